@@ -1,0 +1,1 @@
+"""Drawings of cuts at true size; knows layout, knows no lesson."""

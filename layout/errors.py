@@ -1,0 +1,25 @@
+"""The one family of errors a user can cause: what was asked, why not, what would work."""
+
+
+class LayoutError(ValueError):
+    """A request that cannot be met; its text is one line fit to show a carpenter."""
+
+
+class QuantityError(LayoutError):
+    """A length, pitch or angle that cannot be read, or that no stick can have."""
+
+
+class StockError(LayoutError):
+    """A board size that is not known or cannot exist."""
+
+
+class RoofError(LayoutError):
+    """Roof planes that do not meet in the line that was asked for."""
+
+
+class CutError(LayoutError):
+    """A cut that is not in the catalogue, or a plane that a tool cannot put there."""
+
+
+class SheetError(LayoutError):
+    """A page, scale or correction on which the drawing cannot be printed."""

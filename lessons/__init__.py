@@ -1,0 +1,1 @@
+"""Lessons as data, what runs them, and the command line."""

@@ -1,0 +1,1 @@
+"""The lesson files: one TOML file a lesson, no code."""
