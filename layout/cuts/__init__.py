@@ -1,0 +1,141 @@
+"""The catalogue of cuts: one file a family, each entry a pose and its planes.
+
+An entry is a function of a `Corner` that returns a `Joint`, under the `entry` decorator. Files
+in this package are found by themselves; to add a cut, write one function in one of them. Build
+it for any corner that comes: the catalogue turns the corner about so that the first plane's
+cheek faces the hand that was asked for.
+"""
+
+import difflib
+import importlib
+import pkgutil
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from enum import Enum
+from functools import cache
+from typing import Literal
+
+import numpy as np
+
+from layout.cut import ALONG
+from layout.errors import CutError
+from layout.joint import Joint
+from layout.roof import Corner
+from layout.vector import Angle
+
+End = Literal["head", "foot"]
+Meets = Literal["nothing", "hip", "valley", "either"]
+"""What stands at the corner for this cut: decides which angles between the walls make sense."""
+
+Builder = Callable[[Corner], Joint]
+
+
+class Hand(Enum):
+    """The side to which a cheek faces for someone at the foot who looks toward the head."""
+
+    LEFT = "left"
+    RIGHT = "right"
+
+    @property
+    def sign(self) -> float:
+        """+1 for left, -1 for right: the sign of the cut's ny."""
+        return 1.0 if self is Hand.LEFT else -1.0
+
+    @property
+    def other(self) -> "Hand":
+        """The opposite hand."""
+        return Hand.RIGHT if self is Hand.LEFT else Hand.LEFT
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A cut of the catalogue: what it is called, where it stands, how its joint is built.
+
+    `builders` has one function for each end of the stick that this cut is made on. `stock` is
+    the usual board; `two_hands` tells whether left and right differ.
+    """
+
+    name: str
+    family: str
+    says: str
+    meets: Meets
+    stock: str
+    two_hands: bool
+    builders: dict[End, Builder]
+
+    @property
+    def ends(self) -> tuple[End, ...]:
+        """The ends of the stick that carry this cut, the first being the usual one."""
+        return tuple(self.builders)
+
+    @property
+    def usual_corner_deg(self) -> float:
+        """The square corner for this cut, measured inside the building [degrees]."""
+        return 270.0 if self.meets == "valley" else 90.0
+
+    def joint(self, corner: Corner, end: End | None = None) -> Joint:
+        """The joint at this corner, turned so that its first cheek faces the corner's hand.
+
+        `corner.hand` is read as the hand of the cut, +1 left, -1 right, not as the side on
+        which the corner lies: that follows. Raises CutError for an end without this cut.
+        """
+        build = self.builders.get(end or self.ends[0])
+        if build is None:
+            raise CutError(f"{self.name} is cut at the {' and '.join(self.ends)}, not at the {end}")
+        return build(replace(corner, hand=corner.hand * self._turn(corner, build)))
+
+    def _turn(self, corner: Corner, build: Builder) -> Angle:
+        """+1 where a corner at the left gives a left cheek, -1 where it gives a right one."""
+        joint = build(replace(corner, hand=1.0))
+        side = joint.pose.to_board(joint.planes[0].normal)[..., 1]
+        return np.where(side < -ALONG, -1.0, 1.0)
+
+
+_entries: dict[str, Entry] = {}
+
+
+def entry(
+    family: str,
+    says: str,
+    *,
+    meets: Meets,
+    name: str | None = None,
+    end: End = "head",
+    stock: str = "2x6",
+    two_hands: bool = True,
+) -> Callable[[Builder], Builder]:
+    """Enter a function from `Corner` to `Joint` in the catalogue, under its own name.
+
+    A stick cut at both ends is entered twice under one `name`, once for each `end`.
+    """
+
+    def register(build: Builder) -> Builder:
+        called = name or build.__name__.replace("_", "-")
+        known = _entries.get(called)
+        builders: dict[End, Builder] = {**(known.builders if known else {}), end: build}
+        _entries[called] = (
+            replace(known, builders=builders)
+            if known
+            else Entry(called, family, says, meets, stock, two_hands, builders)
+        )
+        return build
+
+    return register
+
+
+@cache
+def catalogue() -> dict[str, Entry]:
+    """Every cut by name, family by family."""
+    for module in pkgutil.iter_modules(__path__):
+        importlib.import_module(f"{__name__}.{module.name}")
+    return dict(sorted(_entries.items(), key=lambda item: item[1].family))
+
+
+def find(name: str) -> Entry:
+    """The cut of that name; raises CutError that offers the nearest names."""
+    cuts = catalogue()
+    if name in cuts:
+        return cuts[name]
+    near = difflib.get_close_matches(name.lower().replace(" ", "-"), cuts, n=3, cutoff=0.4)
+    offer = f"did you mean {' or '.join(near)}?" if near else "`squaresaw cuts` lists them all"
+    raise CutError(f"there is no cut called {name!r}; {offer}")

@@ -1,0 +1,65 @@
+"""A small roof framed on the deck of another: jacks on the deck, and the sleeper under them.
+
+The own roof is the one framed on top; the other roof is the deck. Both meet along the valley
+line, but nothing is cut into the deck: a plank, the sleeper, lies flat on it along the line.
+"""
+
+import numpy as np
+
+from layout.cuts import entry
+from layout.cuts.jack import jack_pose
+from layout.joint import Joint, Plane
+from layout.pose import Pose, lay
+from layout.roof import Corner
+from layout.vector import Z, dot, facing
+
+
+@entry("deck", "a jack's foot flat on the deck or sleeper", meets="valley", end="foot")
+def deck_valley_jack(corner: Corner) -> Joint:
+    """The jack's foot lies on the deck, so its plane is the deck's own.
+
+    On a square corner the deck rises square to the jack's run: its normal has sin b to the
+    side and cos b up. Against a jack of slope a: n = (-cos b sin a, sin b, -cos b cos a).
+    The face mark is the level cut's, 90 - a, and the saw tilts by the deck's slope b.
+    """
+    deck = lay(corner.line, corner.other_normal)
+    return Joint(jack_pose(corner), (Plane(-corner.other_normal, "deck", deck),))
+
+
+def sleeper_pose(corner: Corner) -> Pose:
+    """The sleeper: flat on the deck, its length up the valley line, its depth under the own roof.
+
+    The depth lies in the deck, square to the line, so it is square to the deck's normal too.
+    """
+    under = np.cross(corner.other_normal, corner.line)
+    return lay(corner.line, facing(under, corner.across))
+
+
+@entry("deck", "a sleeper's head against its twin under the ridge", meets="valley", stock="2x8")
+def sleeper_head(corner: Corner) -> Joint:
+    """Two sleepers meet in the plumb plane under the own roof's ridge, level with the own eave."""
+    pose = sleeper_pose(corner)
+    twin_line = corner.line - 2 * dot(corner.line, corner.inward)[..., None] * corner.inward
+    twin = lay(twin_line, np.cross(corner.other_normal, twin_line))
+    return Joint(pose, (Plane(corner.inward, "twin sleeper", twin),))
+
+
+@entry(
+    "deck", "a sleeper's foot in line with the own eave", meets="valley", end="foot", stock="2x8"
+)
+def sleeper_foot(corner: Corner) -> Joint:
+    """The foot is plumb and in line with the own roof's eave, where the fascia ends on the deck."""
+    fascia = lay(corner.eave, Z)
+    return Joint(sleeper_pose(corner), (Plane(-corner.inward, "own fascia", fascia),))
+
+
+@entry("deck", "the rip along a sleeper's outer edge", meets="valley", end="foot", stock="2x8")
+def sleeper_edge(corner: Corner) -> Joint:
+    """The outer edge is ripped into the own roof's plane, from the arris that lies on the deck.
+
+    That arris is the valley line itself, which lies in both roofs: nx = 0.
+    """
+    pose = sleeper_pose(corner)
+    deck_face = np.where(pose.to_board(corner.other_normal)[..., 1] > 0, 0.0, 1.0)
+    sheathing = lay(corner.upslope, corner.normal)
+    return Joint(pose, (Plane(corner.normal, "own sheathing", sheathing, (deck_face, 0.0)),))

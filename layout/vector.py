@@ -1,0 +1,53 @@
+"""Small vector algebra on arrays of shape (..., 3): the last axis is x, y, z."""
+
+import numpy as np
+import numpy.typing as npt
+
+Array = npt.NDArray[np.float64]
+Flags = npt.NDArray[np.bool_]
+Angle = float | Array
+"""An angle in degrees, or an array of them; arrays broadcast over leading axes."""
+
+X: Array = np.array([1.0, 0.0, 0.0])
+Y: Array = np.array([0.0, 1.0, 0.0])
+Z: Array = np.array([0.0, 0.0, 1.0])
+
+
+def vector(x: Angle, y: Angle, z: Angle) -> Array:
+    """Stack three components that broadcast into one array (..., 3)."""
+    return np.stack(np.broadcast_arrays(*(np.asarray(c, dtype=float) for c in (x, y, z))), axis=-1)
+
+
+def dot(a: Array, b: Array) -> Array:
+    """Scalar product over the last axis; shape (...)."""
+    product: Array = np.einsum("...i,...i->...", a, b)
+    return product
+
+
+def unit(a: Array) -> Array:
+    """The vector scaled to length 1; shape (..., 3). A zero vector gives nan: callers refuse it."""
+    return a / np.sqrt(dot(a, a))[..., None]
+
+
+def facing(a: Array, toward: Array) -> Array:
+    """The vector turned round where it points away from `toward`; both (..., 3)."""
+    return a * np.where(dot(a, toward) < 0, -1.0, 1.0)[..., None]
+
+
+def sin_cos(angle_deg: Angle) -> tuple[Array, Array]:
+    """Sine and cosine of an angle in degrees, exact at multiples of 45 on the square corners.
+
+    Rounding of pi leaves cos 90° at 6e-17; a square corner must be square, so right angles
+    are set by hand and everything else is the library's.
+    """
+    angle = np.asarray(angle_deg, dtype=float)
+    turned = np.mod(angle, 360.0)
+    sine, cosine = np.sin(np.radians(angle)), np.cos(np.radians(angle))
+    sine = np.where(np.isin(turned, (0.0, 180.0)), 0.0, sine)
+    cosine = np.where(np.isin(turned, (90.0, 270.0)), 0.0, cosine)
+    return sine, cosine
+
+
+def angle_deg(opposite: Angle, adjacent: Angle) -> Array:
+    """The angle [degrees] whose tangent is |opposite| / |adjacent|, from 0 to 90."""
+    return np.degrees(np.arctan2(np.abs(opposite), np.abs(adjacent)))
