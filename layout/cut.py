@@ -19,8 +19,9 @@ ALONG = 1e-12
 class Cut:
     """A plane in board axes: its unit `normal` (..., 3) points out of the kept wood.
 
-    `point` (..., 3) lies on it [inches]. `span` (..., 2, 2) is the part of the section the plane shapes, ((y0, y1), (z0, z1))
-    [inches]: the whole section for a single cut, half the thickness for one of two cheeks.
+    `point` (..., 3) lies on it [inches]. `span` (..., 2, 2) is the part of the section that it
+    shapes, ((y0, y1), (z0, z1)) [inches]: the whole section for a single cut, half the
+    thickness for one of two cheeks.
     """
 
     normal: Array

@@ -9,7 +9,7 @@ from layout.vector import Angle, Array, dot, sin_cos, unit
 
 @dataclass(frozen=True)
 class Pose:
-    """The axes of a board, rows of `axes` (..., 3, 3): x to the head, y to the left, z up the depth.
+    """The axes of a board as rows of `axes` (..., 3, 3): x to the head, y left, z up the depth.
 
     Rows are unit world vectors, right-handed: y points to the left hand of someone who
     stands at the foot and looks toward the head.
