@@ -5,9 +5,9 @@ plane once, hands each method nothing but the settings a carpenter would have, a
 the plane that comes back against the joint's own.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Literal
 
 import numpy as np
 
@@ -19,7 +19,7 @@ from layout.fit import SOUND_IN, Fit, fit
 from layout.quantity import nearest
 from layout.question import Question
 from layout.saw import SawLimits, as_set
-from layout.square import Numbers, numbers
+from layout.square import Arm, Numbers, numbers
 from layout.vector import Array, X, angle_deg
 
 GAUGE_PARTS = 32
@@ -34,12 +34,14 @@ class Mark:
     `from_square_deg` is its angle from square across [degrees]. `lean` is +1 where its far end
     (the top of a face mark, the left of an edge mark) lies nearer the head, -1 nearer the foot,
     0 where it runs square across or straight along. `numbers` lay it with the square, None for
-    a line square across or along the board.
+    a line square across or along the board; `base` says which of them is the round one, said
+    first: the run, or 12.
     """
 
     from_square_deg: float
     lean: int
     numbers: Numbers | None
+    base: Literal["mark", "other"] = "mark"
 
     @property
     def bevel_deg(self) -> float:
@@ -50,6 +52,14 @@ class Mark:
     def runs_along(self) -> bool:
         """True for a line gauged along the board."""
         return self.from_square_deg > 90.0 - SAME_ANGLE_DEG
+
+    @property
+    def square(self) -> tuple[float, float] | None:
+        """The two numbers as laid on the square, the round one first [inches]."""
+        if self.numbers is None:
+            return None
+        pair = self.numbers.as_read()
+        return (pair.mark, pair.other) if self.base == "mark" else (pair.other, pair.mark)
 
     def legs(self, as_read: bool) -> tuple[float, float]:
         """Along and across parts of the line [any unit], exact or as laid in sixteenths."""
@@ -128,22 +138,26 @@ class Answer:
 
     @cached_property
     def face(self) -> Mark:
-        """The mark on the wide face."""
-        tangent = float(np.tan(np.radians(self.cut.face_mark_deg)))
-        return self._mark(
-            float(self.cut.face_mark_deg),
-            float(self.cut.normal[2]),
-            lambda: self._face_numbers(tangent),
-        )
+        """The mark on the wide face: the stick's run and rise where plumb or level, else on 12."""
+        angle = float(self.cut.face_mark_deg)
+        tangent = float(np.tan(np.radians(angle)))
+        run = 12.0 * float(np.asarray(self.question.joint.unit_run))
+        rise = run * float(np.tan(np.radians(self.stick_slope_deg)))
+        plumb = abs(angle - self.stick_slope_deg) < SAME_ANGLE_DEG
+        level = abs(90.0 - angle - self.stick_slope_deg) < SAME_ANGLE_DEG
+        if not (plumb or level):
+            run, rise, plumb = 12.0, 12.0 * min(tangent, 1 / max(tangent, 1e-9)), tangent <= 1
+        mark, other = (rise, run) if plumb else (run, rise)
+        base: Literal["mark", "other"] = "other" if plumb else "mark"
+        mark_arm: Arm = "tongue" if plumb else "blade"
+        return self._line(angle, float(self.cut.normal[2]), mark, other, base, mark_arm)
 
     @cached_property
     def edge(self) -> Mark:
-        """The mark on the edge."""
-        return self._mark(
-            float(self.cut.edge_mark_deg),
-            float(self.cut.normal[1]),
-            lambda: numbers(12.0, float(self.cut.edge_number)),
-        )
+        """The mark on the edge: 12 on the arm marked along, the edge number on the other."""
+        number = float(self.cut.edge_number)
+        angle = float(self.cut.edge_mark_deg)
+        return self._line(angle, float(self.cut.normal[1]), 12.0, number, "mark", "tongue")
 
     @property
     def backed_edges(self) -> tuple[tuple[Hand, float], ...]:
@@ -204,24 +218,21 @@ class Answer:
         """Both methods are sound, and both good enough as read on the tools."""
         return all(v.sound and v.good_enough for v in (self.by_hand, self.by_saw))
 
-    def _mark(self, from_square_deg: float, part: float, lay: Callable[[], Numbers]) -> Mark:
+    def _line(
+        self,
+        from_square_deg: float,
+        part: float,
+        mark: float,
+        other: float,
+        base: Literal["mark", "other"],
+        mark_arm: Arm,
+    ) -> Mark:
         if self.is_rip:
             return Mark(90.0, 0, None)
         if abs(part) <= ALONG:
             return Mark(0.0, 0, None)
         lean = int(np.sign(-part / float(self.cut.normal[0])))
-        return Mark(from_square_deg, lean, lay())
-
-    def _face_numbers(self, tangent: float) -> Numbers:
-        """The stick's own run and rise where the mark is plumb or level, else 12 and a number."""
-        run = 12.0 * float(np.asarray(self.question.joint.unit_run))
-        rise = run * float(np.tan(np.radians(self.stick_slope_deg)))
-        mark = float(self.cut.face_mark_deg)
-        if abs(mark - self.stick_slope_deg) < SAME_ANGLE_DEG:
-            return numbers(rise, run)
-        if abs(90.0 - mark - self.stick_slope_deg) < SAME_ANGLE_DEG:
-            return numbers(run, rise)
-        return numbers(12.0 * tangent, 12.0) if tangent <= 1 else numbers(12.0, 12.0 / tangent)
+        return Mark(from_square_deg, lean, numbers(mark, other, mark_arm), base)
 
     def _hand_normal(self, as_read: bool) -> Array:
         if self.gauges is not None:
