@@ -11,16 +11,15 @@ from typing import Literal
 
 import numpy as np
 
-from layout import hand as by_hand
-from layout import saw as by_saw
 from layout.cut import ALONG, Cut, mark_deg
 from layout.cuts import Hand
 from layout.fit import SOUND_IN, Fit, fit
 from layout.quantity import nearest
 from layout.question import Question
 from layout.saw import SawLimits, as_set
+from layout.setting import ByHand, BySaw, RipByHand, RipBySaw, Setting
 from layout.square import Arm, Numbers, numbers
-from layout.vector import Array, X, angle_deg
+from layout.vector import angle_deg
 
 GAUGE_PARTS = 32
 """A marking gauge for a rip is set to the nearest 1/32 in."""
@@ -70,24 +69,10 @@ class Mark:
 
 
 @dataclass(frozen=True)
-class Gauges:
-    """A rip's two lines: how far across the edge it reaches, how far it drops there [inches].
-
-    `top` +1 for the top edge, -1 for the bottom; `right` +1 where the wood is lower at the
-    right face, -1 at the left.
-    """
-
-    across_in: float
-    drop_in: float
-    top: float
-    right: float
-
-
-@dataclass(frozen=True)
 class Verdict:
     """How a method's plane fits the joint: exact, and as its settings are read on the tool."""
 
-    normal: Array
+    setting: Setting
     exact: Fit
     read: Fit
     tolerance_in: float
@@ -172,19 +157,6 @@ class Answer:
             marks.append((side, float(mark_deg(self.cut.normal, surface))))
         return tuple(sorted(marks, key=lambda pair: pair[0].value))
 
-    @cached_property
-    def gauges(self) -> Gauges | None:
-        """Where a rip's lines are gauged; None for a cut that ends the board."""
-        if not self.is_rip:
-            return None
-        start, _, end, _ = self.cut.corners()
-        return Gauges(
-            abs(float(end[1] - start[1])),
-            abs(float(end[2] - start[2])),
-            float(np.sign(self.cut.normal[2])),
-            float(-np.sign(self.cut.normal[1])),
-        )
-
     @property
     def blade_leans_to_waste(self) -> int:
         """+1 where a blade whose shoe rides the right face leans over the waste, -1 under the
@@ -203,15 +175,51 @@ class Answer:
         """How far the face mark runs along the board over the whole depth [inches]."""
         return 0.0 if self.is_rip else abs(float(self.cut.top_lean)) * self.question.stock.depth_in
 
+    def hand_setting(self, as_read: bool) -> ByHand | RipByHand:
+        """What is marked by hand, exact or to the division of the tool."""
+        cut = self.cut
+        if self.is_rip:
+            start, _, end, _ = cut.corners()
+            drop = abs(float(end[2] - start[2]))
+            return RipByHand(
+                abs(float(end[1] - start[1])),
+                nearest(drop, GAUGE_PARTS) if as_read else drop,
+                _sign(cut.normal[2]),
+                -_sign(cut.normal[1]),
+            )
+        return ByHand(
+            self.face.legs(as_read),
+            self.face.lean,
+            self.edge.legs(as_read),
+            self.edge.lean,
+            _sign(cut.normal[0]),
+        )
+
+    def saw_setting(self, as_read: bool) -> BySaw | RipBySaw:
+        """The line the saw follows and its tilt, exact or to the divisions of square and saw."""
+        cut = self.cut
+        tilt = float(cut.face_tilt_deg)
+        if as_read:
+            tilt = float(as_set(tilt, self.limits.step_deg))
+        if self.is_rip:
+            return RipBySaw(tilt, _sign(cut.normal[2]), -_sign(cut.normal[1]))
+        line = float(angle_deg(*self.face.legs(True))) if as_read else self.face.from_square_deg
+        end = _sign(cut.normal[0])
+        return BySaw(line, self.face.lean, tilt, self.blade_leans_to_waste, end)
+
     @cached_property
     def by_hand(self) -> Verdict:
         """The plane through the face line and the edge line, against the joint's."""
-        return self._verdict(self._hand_normal(as_read=False), self._hand_normal(as_read=True))
+        return self._verdict(self.hand_setting(False), self.hand_setting(True))
 
     @cached_property
     def by_saw(self) -> Verdict:
         """The plane of the tilted blade along the face line, against the joint's."""
-        return self._verdict(self._saw_normal(as_read=False), self._saw_normal(as_read=True))
+        return self._verdict(self.saw_setting(False), self.saw_setting(True))
+
+    def fit(self, setting: Setting) -> Fit:
+        """Stand the cut that this setting makes against the joint's mate, on this stock."""
+        return fit(self.cut, setting.normal)
 
     @property
     def agree(self) -> bool:
@@ -234,31 +242,12 @@ class Answer:
         lean = int(np.sign(-part / float(self.cut.normal[0])))
         return Mark(from_square_deg, lean, numbers(mark, other, mark_arm), base)
 
-    def _hand_normal(self, as_read: bool) -> Array:
-        if self.gauges is not None:
-            g = self.gauges
-            drop = nearest(g.drop_in, GAUGE_PARTS) if as_read else g.drop_in
-            return by_hand.plane_along(drop, g.across_in, g.top, g.right)
-        face = by_hand.face_line(*self.face.legs(as_read), self.face.lean)
-        edge = by_hand.edge_line(*self.edge.legs(as_read), self.edge.lean)
-        return by_hand.plane_through(face, edge, X if self.cut.at_head else -X)
+    def _verdict(self, exact: Setting, read: Setting) -> Verdict:
+        return Verdict(exact, self.fit(exact), self.fit(read), self.tolerance_in)
 
-    def _saw_normal(self, as_read: bool) -> Array:
-        tilt = float(self.cut.face_tilt_deg)
-        if as_read:
-            tilt = float(as_set(tilt, self.limits.step_deg))
-        if self.gauges is not None:
-            return by_saw.rip_from_face(tilt, self.gauges.top, self.gauges.right)
-        line_deg = float(angle_deg(*self.face.legs(as_read)))
-        if not as_read:
-            line_deg = self.face.from_square_deg
-        at_head = 1.0 if self.cut.at_head else -1.0
-        return by_saw.plane_from_face(
-            line_deg, self.face.lean, tilt, self.blade_leans_to_waste, at_head
-        )
 
-    def _verdict(self, exact: Array, read: Array) -> Verdict:
-        return Verdict(exact, fit(self.cut, exact), fit(self.cut, read), self.tolerance_in)
+def _sign(value: float) -> int:
+    return int(np.sign(value))
 
 
 def answer(

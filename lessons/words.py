@@ -1,0 +1,244 @@
+"""An answer in words that can be read aloud on a tailgate."""
+
+from layout.answer import Answer, Mark, Verdict
+from layout.cuts import Hand
+from layout.fit import SOUND_IN
+from layout.quantity import write_degrees, write_fraction, write_length, write_sixteenths
+from layout.saw import reaches
+from layout.setting import RipByHand
+from layout.square import Numbers
+
+CAUTION = (
+    "Guard free, stock held, offcut supported; eyes and ears protected; unplug before setting;"
+    " dry run on scrap; mind falls.",
+    "Geometry only: the approved drawings, local code and licensed practice govern.",
+)
+
+
+def write_gap(gap_in: float) -> str:
+    """A gap in sixty-fourths, with the decimals beside it."""
+    if gap_in < SOUND_IN:
+        return "no gap"
+    if gap_in < 1 / 128:
+        return f"under 1/128 in ({gap_in:.4f})"
+    return f"{write_fraction(gap_in, 64) if gap_in > 1 / 64 else '1/64'} in ({gap_in:.4f})"
+
+
+def write_numbers(numbers: Numbers) -> str:
+    """How the square is laid: a number on each arm, and the arm to mark along."""
+    pair = numbers.as_read()
+    if pair.mark == 0:
+        return "square across, nearer than any two numbers lay it"
+    if pair.other == 0:
+        return "straight along, nearer than any two numbers lay it"
+    return (
+        f"{write_fraction(pair.blade)} on the blade, {write_fraction(pair.tongue)} on the tongue;"
+        f" mark along the {pair.mark_arm}"
+    )
+
+
+def opposite(way: str) -> str:
+    """The other end of the board."""
+    return "foot" if way == "head" else "head"
+
+
+def leaning(mark: Mark) -> str:
+    """The end toward which a mark leans."""
+    return "head" if mark.lean > 0 else "foot"
+
+
+def hand_line(answer: Answer) -> str:
+    """Which hand this is, in the words that leave no doubt."""
+    if answer.hand is None:
+        return "No hand: the cut runs square through the thickness."
+    side = answer.hand.value
+    return f"{side.upper()} hand: stand at the foot, look toward the head; the cheek faces {side}."
+
+
+def given_line(answer: Answer) -> str:
+    """The roof and the board the answer is for, as they were read."""
+    asked = answer.question
+    parts = [f"{asked.pitch} ({write_degrees(asked.pitch.slope_deg)})"]
+    if asked.other_pitch.slope_deg != asked.pitch.slope_deg:
+        parts.append(f"other roof {asked.other_pitch}")
+    if asked.entry.meets != "nothing":
+        parts.append(corner_words(asked.corner_deg))
+    if asked.roll_deg:
+        parts.append(f"rolled {write_degrees(asked.roll_deg)}")
+    parts.append(f"board {asked.stock}")
+    return "; ".join(parts)
+
+
+def corner_words(corner_deg: float) -> str:
+    """The angle between the walls, from the side on which it is below 180 degrees."""
+    if corner_deg > 180:
+        return f"re-entrant corner {write_degrees(360 - corner_deg)}"
+    return f"corner {write_degrees(corner_deg)}"
+
+
+def mark_lines(answer: Answer) -> list[str]:
+    """The face mark and the edge mark, each with its numbers, its lean and its bevel."""
+    if answer.is_rip:
+        return rip_lines(answer)
+    edge = answer.edge
+    lines = _one_mark("FACE MARK", answer.face, "its top")
+    number = float(answer.cut.edge_number)
+    said = f"; number on 12: {write_length(number)}" if edge.numbers and number < 1000 else ""
+    lines += _one_mark("EDGE MARK", edge, "its left end", said)
+    for side, angle in answer.backed_edges:
+        lines.append(
+            f"  backed     on the {side.value} bevel the mark runs {write_degrees(angle)}"
+            " from square across: not the square edge's"
+        )
+    return lines
+
+
+def _one_mark(name: str, mark: Mark, far_end: str, said: str = "") -> list[str]:
+    if mark.numbers is None:
+        return [f"{name}   square across"]
+    return [
+        f"{name}   {write_degrees(mark.from_square_deg)} from square across{said}",
+        f"  square     {write_numbers(mark.numbers)}",
+        f"  leans      {far_end} toward the {leaning(mark)}",
+        f"  bevel      {write_degrees(mark.bevel_deg)} from the board's edge",
+    ]
+
+
+def rip_lines(answer: Answer) -> list[str]:
+    """A bevel along the board: the two lines that are gauged."""
+    gauges = answer.hand_setting(as_read=False)
+    assert isinstance(gauges, RipByHand)
+    edge = "top" if gauges.top > 0 else "bottom"
+    low = "right" if gauges.right > 0 else "left"
+    return [
+        f"RIP         along the {edge} edge; the mark runs with the board on face and edge",
+        f"  gauge      {write_fraction(gauges.across_in, 32)} in across,"
+        f" falling {write_fraction(gauges.drop_in, 32)} in ({gauges.drop_in:.3f})"
+        f" toward the {low} face",
+        f"  bevel      {write_degrees(float(answer.cut.face_tilt_deg))} from square to the face",
+    ]
+
+
+def saw_lines(answer: Answer) -> list[str]:
+    """The saw's tilt from either surface, which way it leans, and the mitre saw both ways."""
+    tilt, edge_tilt = float(answer.cut.face_tilt_deg), float(answer.cut.edge_tilt_deg)
+    line = "along the gauged line" if answer.is_rip else "along the face mark"
+    lines = [f"SAW         tilt {write_degrees(tilt)}, shoe on a wide face, {line}"]
+    if not answer.is_rip:
+        lines += [f"  {side.value + ' face':10} {blade_words(answer, side)}" for side in Hand]
+    if not reaches(tilt, answer.limits.tilt_deg):
+        lines.append(f"  {beyond_words(answer)}")
+    lines.append(
+        f"  edge       shoe on the edge along the edge mark: tilt {_tilt(edge_tilt, answer)}"
+    )
+    if not answer.is_rip:
+        flat, on_edge = answer.face.from_square_deg, answer.edge.from_square_deg
+        lines.append(f"MITRE SAW   flat: table {_turn(flat, answer)}, tilt {_tilt(tilt, answer)}")
+        lines.append(
+            f"            on edge: table {_turn(on_edge, answer)}, tilt {_tilt(edge_tilt, answer)}"
+        )
+    return lines
+
+
+def blade_words(answer: Answer, shoe: Hand) -> str:
+    """Which way the blade leans under a shoe that rides this face."""
+    if answer.hand is None:
+        return "the blade stands square"
+    end = "head" if answer.cut.at_head else "foot"
+    if shoe is answer.hand:
+        return f"the blade leans out over the waste, toward the {end}"
+    return f"the blade leans in under the kept wood, toward the {opposite(end)}"
+
+
+def beyond_words(answer: Answer) -> str:
+    """A tilt no common saw leans to, and the honest ways that remain."""
+    limit = write_degrees(answer.limits.tilt_deg)
+    edge_tilt = float(answer.cut.edge_tilt_deg)
+    if reaches(edge_tilt, answer.limits.tilt_deg):
+        other = (
+            f"run the shoe on the edge at {write_degrees(edge_tilt)}, or follow both lines by hand"
+        )
+    else:
+        other = "follow the face line and the edge line with a handsaw"
+    return f"beyond     past the {limit} a common saw leans to: {other}"
+
+
+def _tilt(angle_deg: float, answer: Answer) -> str:
+    past = "" if reaches(angle_deg, answer.limits.tilt_deg) else " (past the saw)"
+    return write_degrees(angle_deg) + past
+
+
+def _turn(angle_deg: float, answer: Answer) -> str:
+    past = "" if reaches(angle_deg, answer.limits.turn_deg) else " (past the table)"
+    return write_degrees(angle_deg) + past
+
+
+def point_lines(answer: Answer) -> list[str]:
+    """Which face is longer and by how much, and how far the face mark runs."""
+    lines = []
+    if answer.hand is not None and not answer.is_rip:
+        longer = answer.hand.other.value
+        lines.append(
+            f"LONG POINT  on the {longer} face, past the {answer.hand.value} face by"
+            f" {write_length(answer.long_minus_short_in)}, measured along the board"
+        )
+    if answer.runs_down_face_in:
+        lines.append(
+            f"  face       the mark runs {write_length(answer.runs_down_face_in)} over the depth"
+        )
+    return lines
+
+
+def verdict_line(name: str, verdict: Verdict) -> str:
+    """One method's verdict: sound with exact settings, good enough as read."""
+    sound = "sound" if verdict.sound else f"NOT SOUND, {write_gap(float(verdict.exact.widest_in))}"
+    read = float(verdict.read.widest_in)
+    within = "within" if verdict.good_enough else "BEYOND"
+    return (
+        f"{name} {sound}; as read on the tool {write_gap(read)},"
+        f" {within} {write_fraction(verdict.tolerance_in, 64)} in"
+    )
+
+
+def read_aloud(answer: Answer) -> str:
+    """The whole answer, a line a thing to do."""
+    asked = answer.question
+    lines = [
+        f"{asked.entry.name}, at the {asked.end}: {asked.entry.says or asked.entry.name}",
+        given_line(answer),
+        hand_line(answer),
+        "",
+        *mark_lines(answer),
+        *saw_lines(answer),
+        *point_lines(answer),
+        verdict_line("BY HAND    ", answer.by_hand),
+        verdict_line("BY SAW     ", answer.by_saw),
+        agreement_line(answer),
+        "",
+        *CAUTION,
+    ]
+    return "\n".join(lines)
+
+
+def agreement_line(answer: Answer) -> str:
+    """The verdict on both methods together."""
+    if not (answer.by_hand.sound and answer.by_saw.sound):
+        return "DISAGREE: the methods do not cut the joint's plane"
+    if answer.agree:
+        return "AGREE: both cut the same plane"
+    return (
+        "AGREE in the plane, but the settings as read leave more than the tolerance:"
+        " set finer, or ease --tolerance"
+    )
+
+
+def short_answer(answer: Answer) -> str:
+    """Face, edge and tilt in one line, for lists and captions."""
+    if answer.is_rip:
+        return f"rip, tilt {write_degrees(float(answer.cut.face_tilt_deg))}"
+    number = float(answer.cut.edge_number)
+    edge = f"edge {write_sixteenths(number)} on 12" if answer.edge.numbers else "edge square"
+    return (
+        f"face {write_degrees(answer.face.from_square_deg)}, {edge},"
+        f" tilt {write_degrees(float(answer.cut.face_tilt_deg))}"
+    )
