@@ -5,7 +5,7 @@ plane once, hands each method nothing but the settings a carpenter would have, a
 the plane that comes back against the joint's own.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Literal
 
@@ -17,7 +17,7 @@ from layout.fit import SOUND_IN, Fit, fit
 from layout.quantity import nearest
 from layout.question import Question
 from layout.saw import SawLimits, as_set
-from layout.setting import ByHand, BySaw, RipByHand, RipBySaw, Setting
+from layout.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from layout.square import Arm, Numbers, numbers
 from layout.vector import angle_deg
 
@@ -102,6 +102,13 @@ class Answer:
     def cut(self) -> Cut:
         """The plane this answer is about."""
         return self.cuts[self.which]
+
+    @property
+    def others(self) -> tuple["Answer", ...]:
+        """The same said of the joint's other planes: the second cheek, the heel of a seat."""
+        return tuple(
+            replace(self, which=which) for which in range(len(self.cuts)) if which != self.which
+        )
 
     @property
     def hand(self) -> Hand | None:
@@ -206,6 +213,19 @@ class Answer:
         line = float(angle_deg(*self.face.legs(True))) if as_read else self.face.from_square_deg
         end = _sign(cut.normal[0])
         return BySaw(line, self.face.lean, tilt, self.blade_leans_to_waste, end)
+
+    def edge_saw_setting(self) -> BySawOnEdge | None:
+        """The same cut with the shoe on the top edge, along the edge mark; None for a rip."""
+        if self.is_rip:
+            return None
+        cut = self.cut
+        return BySawOnEdge(
+            self.edge.from_square_deg,
+            self.edge.lean,
+            float(cut.edge_tilt_deg),
+            _sign(cut.normal[2]),
+            _sign(cut.normal[0]),
+        )
 
     @cached_property
     def by_hand(self) -> Verdict:

@@ -55,6 +55,28 @@ class BySaw:
 
 
 @dataclass(frozen=True)
+class BySawOnEdge:
+    """A line on the top edge and a blade tilted about it; angles from square [degrees].
+
+    Also a mitre saw with the board standing on its edge: the table turned to the line.
+    `toward_waste` is +1 where the blade leans over the waste, -1 under the kept wood.
+    """
+
+    line_deg: float
+    left_lean: int
+    tilt_deg: float
+    toward_waste: int
+    end: int
+
+    @property
+    def normal(self) -> Array:
+        """Unit normal of the plane the blade sweeps, out of the kept wood (3,)."""
+        return saw.plane_from_edge(
+            self.line_deg, self.left_lean, self.tilt_deg, self.toward_waste, self.end
+        )
+
+
+@dataclass(frozen=True)
 class RipByHand:
     """A bevel along the board between two gauged lines [inches].
 
@@ -87,4 +109,4 @@ class RipBySaw:
         return saw.rip_from_face(self.tilt_deg, self.top, self.right)
 
 
-Setting = ByHand | BySaw | RipByHand | RipBySaw
+Setting = ByHand | BySaw | BySawOnEdge | RipByHand | RipBySaw

@@ -6,7 +6,7 @@ from layout.fit import SOUND_IN
 from layout.quantity import write_degrees, write_fraction, write_length, write_sixteenths
 from layout.saw import reaches
 from layout.setting import RipByHand
-from layout.square import Numbers
+from layout.square import Numbers, search
 
 CAUTION = (
     "Guard free, stock held, offcut supported; eyes and ears protected; unplug before setting;"
@@ -85,6 +85,8 @@ def mark_lines(answer: Answer) -> list[str]:
     number = float(answer.cut.edge_number)
     said = f"; number on 12: {write_length(number)}" if edge.numbers and number < 1000 else ""
     lines += _one_mark("EDGE MARK", edge, "its left end", said)
+    if not answer.by_hand.good_enough:
+        lines += _finer(answer)
     for side, angle in answer.backed_edges:
         lines.append(
             f"  backed     on the {side.value} bevel the mark runs {write_degrees(angle)}"
@@ -101,6 +103,16 @@ def _one_mark(name: str, mark: Mark, far_end: str, said: str = "") -> list[str]:
         f"  square     {write_numbers(mark.numbers)}",
         f"  leans      {far_end} toward the {leaning(mark)}",
         f"  bevel      {write_degrees(mark.bevel_deg)} from the board's edge",
+    ]
+
+
+def _finer(answer: Answer) -> list[str]:
+    """Numbers that read nearer than the round ones, where those leave more than the tolerance."""
+    pairs = (("face", answer.face.numbers), ("edge", answer.edge.numbers))
+    return [
+        f"  finer      on the {where}: {write_numbers(search(pair.mark, pair.other))}"
+        for where, pair in pairs
+        if pair is not None
     ]
 
 
@@ -203,14 +215,16 @@ def verdict_line(name: str, verdict: Verdict) -> str:
 def read_aloud(answer: Answer) -> str:
     """The whole answer, a line a thing to do."""
     asked = answer.question
+    place = "along the board" if answer.is_rip else f"at the {asked.end}"
     lines = [
-        f"{asked.entry.name}, at the {asked.end}: {asked.entry.says or asked.entry.name}",
+        f"{asked.entry.name}, {place}: {asked.entry.says or asked.entry.name}",
         given_line(answer),
         hand_line(answer),
         "",
         *mark_lines(answer),
         *saw_lines(answer),
         *point_lines(answer),
+        *(f"AND THEN    {plane_words(other)}" for other in answer.others),
         verdict_line("BY HAND    ", answer.by_hand),
         verdict_line("BY SAW     ", answer.by_saw),
         agreement_line(answer),
@@ -218,6 +232,13 @@ def read_aloud(answer: Answer) -> str:
         *CAUTION,
     ]
     return "\n".join(lines)
+
+
+def plane_words(answer: Answer) -> str:
+    """The joint's other plane in one line, with what it lies against."""
+    plane = answer.question.joint.planes[answer.which]
+    side = f", the {answer.hand.value} cheek" if answer.hand else ""
+    return f"against the {plane.mate_name}{side}: {short_answer(answer)}"
 
 
 def agreement_line(answer: Answer) -> str:
