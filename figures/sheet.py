@@ -51,6 +51,8 @@ GAP_IN = 0.08
 SQUARE_IN = 2.0
 SQUARE_ROOM_IN = SQUARE_IN + 0.1
 """Side of the small square with the paper it needs [in]."""
+KEY_IN = 1.5
+"""Side of the room that a map of tiled pages takes in the foot [in]."""
 LEAST_FIELD_IN = 1.5
 """A clear field narrower or lower than this carries no drawing [in]."""
 
@@ -214,33 +216,37 @@ def _line(
     return [label for label in pair if label.text]
 
 
-def _foot_size(width_in: float, roomy: bool) -> float:
-    return 9.0 if width_in > 12 else 8.0 if width_in > 8 or roomy else 7.0
-
-
 def _foot_columns(page: Page) -> tuple[float, float, tuple[str, str]]:
     """Size [pt], width of a column [in] and the two texts of the foot, broken into lines."""
     left, _, right, _ = _inside(page)
     width = right - left
-    size = _foot_size(width, page.roomy)
     if page.roomy:
-        width -= SQUARE_ROOM_IN + 0.1
-        if page.key is not None:
-            box = page.key.bounds()
-            width -= box[2] - box[0] + 0.15
+        width -= SQUARE_ROOM_IN + 0.1 + (KEY_IN + 0.15 if page.letter else 0.0)
         column = width - 0.12
-        return size, column, (wrapped(WARNING, size, column), wrapped(DEFERRAL, size, column))
-    column = (width - 0.15) / 2 - 0.12
-    return size, column, (wrapped(WARNING, size, column), wrapped(DEFERRAL, size, column))
+        sizes: tuple[float, ...] = (10.0, 9.0, 8.0, 7.5, 7.0, 6.5)
+    else:
+        column = (width - 0.15) / 2 - 0.12
+        sizes = (9.0,) if width > 12 else (8.0,) if width > 8 else (7.0,)
+    for size in sizes:
+        texts = wrapped(WARNING, size, column), wrapped(DEFERRAL, size, column)
+        if _texts_height(size, texts, page.roomy) <= SQUARE_ROOM_IN:
+            break
+    return size, column, texts
+
+
+def _texts_height(size: float, texts: tuple[str, str], stacked: bool) -> float:
+    """Height of warning and deferral, one over the other or side by side [in]."""
+    line = size * LINE_EM / PT_PER_IN
+    warning, deferral = (text_size(text, size)[1] for text in texts)
+    if stacked:
+        return warning + line + 0.1 + 0.06 + deferral
+    return max(warning + line + 0.1, deferral + 0.04)
 
 
 def _foot_height(page: Page) -> float:
     size, _, texts = _foot_columns(page)
-    line = size * LINE_EM / PT_PER_IN
-    heights = [text_size(text, size)[1] for text in texts]
-    if page.roomy:
-        return max(SQUARE_ROOM_IN, sum(heights) + line + 0.24)
-    return max(heights[0] + line, heights[1]) + 0.1
+    height = _texts_height(size, texts, page.roomy)
+    return max(SQUARE_ROOM_IN, height) if page.roomy else height
 
 
 def _foot(page: Page, inside: Box) -> Drawing:

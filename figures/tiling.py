@@ -18,6 +18,7 @@ from typing import Any
 
 import numpy as np
 import shapely
+import shapely.affinity
 
 from figures.correction import Correction
 from figures.drawing import Box, Drawing, Label, Stroke, label_box
@@ -25,7 +26,7 @@ from figures.hatch import hatched
 from figures.paper import DEFAULT_MARGIN_IN, Paper, checked_margin
 from figures.pens import Point
 from figures.scale import FULL_SIZE, Scale, to_scale
-from figures.sheet import SQUARE_IN, Page, clear_field
+from figures.sheet import KEY_IN, SQUARE_IN, Page, clear_field
 from layout.errors import SheetError
 
 OVERLAP_IN = 0.5
@@ -133,7 +134,7 @@ def _placed(drawing: Drawing, page: Page) -> Page | None:
     covered = _covered(drawing)
     for across, up in ((0.5, 0.5), (0.5, 1.0), (0.0, 0.5), (0.0, 1.0), (1.0, 1.0)):
         dx, dy = left - x0 + spare_x * across, bottom - y0 + spare_y * up
-        taken = shapely.transform(covered, lambda at, dx=dx, dy=dy: at + (dx, dy))  # type: ignore[misc]
+        taken = shapely.affinity.translate(covered, dx, dy)
         square = _free_square(taken, (left, bottom, right, top))
         if square is not None:
             return replace(page, drawing=drawing.moved(dx, dy), square_at=square)
@@ -247,9 +248,8 @@ def _grid(bounds: Box, room: Box, overlap: float) -> _Grid:
 
 def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
     best: tuple[int, Drawing, Page, _Grid, list[tuple[int, int]]] | None = None
-    key_room = _key_map(9, 9, [], None)
     for candidate, page in _ways(drawing, blank):
-        page = replace(page, roomy=page.scale.full, key=key_room)
+        page = replace(page, roomy=page.scale.full, letter="A")
         grid = _grid(candidate.bounds(), clear_field(page), overlap)
         kept = _inked_tiles(candidate, grid)
         if best is None or len(kept) < best[0]:
@@ -273,7 +273,7 @@ def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
                 count=count,
                 letter=letters[place],
                 place=f"row {row + 1} of {grid.rows}, column {column + 1} of {grid.columns}",
-                key=_key_map(grid.rows, grid.columns, kept, place) if i == 0 else key_room,
+                key=_key_map(grid.rows, grid.columns, kept, place) if i == 0 else None,
                 window=room,
             )
         )
@@ -358,7 +358,7 @@ def _free_words(
     shapes = [shapely.linestrings(stroke.points) for stroke in part.strokes]
     shapes += [label_box(label) for label in part.labels]
     tree = shapely.STRtree(shapes)
-    tries = []
+    tries: list[tuple[int, int, Label]] = []
     for share in (0.5, 0.4, 0.6, 0.33, 0.67, 0.28, 0.72):
         x, y = at(span[0] + (span[1] - span[0]) * share, outward * deep_in / 2)
         label = Label(
@@ -370,21 +370,17 @@ def _free_words(
 
 
 def _key_map(
-    rows: int, columns: int, kept: list[tuple[int, int]], here: tuple[int, int] | None
+    rows: int, columns: int, kept: list[tuple[int, int]], here: tuple[int, int]
 ) -> Drawing:
     """A small map of the pages: a box for each, its letter in it, this page's box heavy."""
-    side = min(0.42, 1.5 / max(rows, columns))
+    side = min(0.42, KEY_IN / max(rows, columns))
     strokes, labels = [], []
     for row, column in kept:
-        x, y = column * side, 1.5 - (row + 1) * side
+        x, y = column * side, KEY_IN - (row + 1) * side
         box = ((x, y), (x + side, y), (x + side, y + side), (x, y + side), (x, y))
         strokes.append(Stroke(box, "visible" if (row, column) == here else "frame", None))
         name = _letter(kept.index((row, column)))
         size = min(10.0, side * 72 * 0.6)
         labels.append(Label(name, x + side / 2, y + side / 2, size, "center", "center"))
-    title = Label("Pages", 0.0, 1.56, 9.0, bold=True)
-    # The room is the same on every page, so that every page has the same clear field.
-    room = Stroke(((0.0, 0.0), (1.5, 0.0)), "frame")
-    if not kept:
-        return Drawing((room, Stroke(((0, 0), (0, 1.7)), "frame")))
+    title = Label("Pages", 0.0, KEY_IN + 0.06, 9.0, bold=True)
     return Drawing(tuple(strokes), (), (*labels, title))
