@@ -41,6 +41,7 @@ _SETTINGS: dict[str, Any] = {
     "pdf.compression": 6,
     "text.parse_math": False,
     "text.usetex": False,
+    "text.hinting": "no_hinting",
 }
 
 
@@ -118,6 +119,7 @@ def png(page: Page, path: str | os.PathLike[str], dpi: float = 100) -> Path:
 
         figure = _figure(page, page.paper.width_in, page.paper.height_in, printable=False)
         figure.set_dpi(dpi)
+        figure.patch.set(visible=True, facecolor="white")
         canvas: Any = FigureCanvasAgg(figure)
         canvas.print_png(buffer, metadata={"Software": None})
     save_whole({target: buffer.getvalue()})

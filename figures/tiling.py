@@ -37,6 +37,8 @@ LEAST_ROLL_IN, LEAST_STUDY_IN = 9.5, 6.0
 """The shortest pieces cut from a roll, at full size and at a study scale [in]."""
 APART_IN = 0.12
 """Clear paper between a drawing and the small square beside it [in]."""
+SEAM_CLEAR_IN = 0.05
+"""Clear paper between a trim line and words that were moved off it [in]."""
 CROSS_IN = 0.12
 """Half the length of a registration cross [in]."""
 _LOOSE = 1e-9
@@ -265,6 +267,7 @@ def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
     if best is None:
         raise refusal or SheetError(f"{blank.paper.name} carries no drawing: use larger paper")
     count, drawing, page, grid, kept = best
+    drawing = _off_seams(drawing, grid)
     letters = {place: _letter(i) for i, place in enumerate(kept)}
     room = clear_field(page)
     made = []
@@ -301,6 +304,49 @@ def _inked_tiles(drawing: Drawing, grid: _Grid) -> list[tuple[int, int]]:
             shapely.box(*(np.clip(grid.cell(*place), -far, far))), predicate="intersects"
         ).size
     ]
+
+
+def _off_seams(drawing: Drawing, grid: _Grid) -> Drawing:
+    """The drawing with words moved off the seams, where they can be without hiding anything.
+
+    Words that find no free place stay, and are cut and joined like any line.
+    """
+    step_x, step_y = grid.width - grid.overlap, grid.height - grid.overlap
+    half = grid.overlap / 2
+    across = [grid.left + step_x * i + half for i in range(1, grid.columns)]
+    up = [grid.top - step_y * i - half for i in range(1, grid.rows)]
+    labels = list(drawing.labels)
+    for i, label in enumerate(labels):
+        x0, y0, x1, y1 = label_box(label).bounds
+        shifts = [
+            shift
+            for seam in across
+            if x0 < seam < x1
+            for shift in ((seam - x1 - SEAM_CLEAR_IN, 0.0), (seam - x0 + SEAM_CLEAR_IN, 0.0))
+        ]
+        shifts += [
+            shift
+            for seam in up
+            if y0 < seam < y1
+            for shift in ((0.0, seam - y1 - SEAM_CLEAR_IN), (0.0, seam - y0 + SEAM_CLEAR_IN))
+        ]
+        others = [*labels[:i], *labels[i + 1 :]]
+        for dx, dy in sorted(shifts, key=lambda shift: abs(shift[0]) + abs(shift[1])):
+            moved = replace(label, x=label.x + dx, y=label.y + dy)
+            box = label_box(moved)
+            a0, b0, a1, b1 = box.bounds
+            cut = any(a0 < seam < a1 for seam in across) or any(b0 < seam < b1 for seam in up)
+            near = (
+                shapely.dwithin([label_box(other) for other in others], box, SEAM_CLEAR_IN).any()
+                if others
+                else False
+            )
+            lines = [shapely.linestrings(stroke.points) for stroke in drawing.strokes]
+            on_line = bool(lines) and shapely.intersects(lines, box).any()
+            if not (cut or near or on_line):
+                labels[i] = moved
+                break
+    return replace(drawing, labels=tuple(labels))
 
 
 def _letter(index: int) -> str:

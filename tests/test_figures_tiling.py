@@ -272,3 +272,27 @@ def test_pages_of_several_drawings_are_counted_through():
     both = numbered(made(board(5, 5), setup()) + made(board(14, 9), setup()))
     assert [page.number for page in both] == list(range(1, len(both) + 1))
     assert {page.count for page in both} == {len(both)}
+
+
+def test_words_move_off_a_seam_where_they_hide_nothing():
+    """The same words: moved in the clear, left alone where a line stands on either side."""
+    plain = board(14, 5)
+    free = Label("which way is up", 7, 3, ha="center")
+    kept = Label("which way is down", 7, 4, ha="center")
+    posts = tuple(Stroke(((x, 3.9), (x, 4.2)), "guide") for x in (6.2, 6.3, 7.7, 7.8))
+    drawing = plain + Drawing(posts, (), (free, kept))
+    tiles = made(drawing, setup())
+    assert not _is_turned(tiles, drawing)
+    seen = {"which way is up": [], "which way is down": []}
+    for tile in tiles:
+        dx, dy = _shift(tile, drawing)
+        for label in tile.drawing.labels:
+            if label.text in seen:
+                box = label_box(label)
+                trims = [s for s in tile.drawing.strokes if s.pen == "trim"]
+                on_trim = any(box.intersects(shapely.LineString(s.points)) for s in trims)
+                seen[label.text].append((on_trim, round(label.x - dx, 6), round(label.y - dy, 6)))
+    assert all(not on_trim and y == 3 for on_trim, _, y in seen["which way is up"])
+    assert all(on_trim and (x, y) == (7, 4) for on_trim, x, y in seen["which way is down"])
+    assert seen["which way is up"]
+    assert seen["which way is down"]
