@@ -20,20 +20,25 @@ import numpy as np
 import shapely
 import shapely.affinity
 
+from figures.checkbars import SQUARE_IN
 from figures.correction import Correction
 from figures.drawing import Box, Drawing, Label, Stroke, label_box
 from figures.hatch import hatched
 from figures.paper import DEFAULT_MARGIN_IN, Paper, checked_margin
 from figures.pens import Point
-from figures.scale import FULL_SIZE, Scale, to_scale
-from figures.sheet import KEY_IN, SQUARE_IN, Page, clear_field
+from figures.scale import FULL_SIZE, Scale, check_seen
+from figures.sheet import KEY_IN, Page, Strips, clear_field
 from layout.errors import SheetError
 
 OVERLAP_IN = 0.5
 OVERLAPS_IN = (0.25, 2.0)
 MOST_TILES = 200
+LEAST_ROLL_IN, LEAST_STUDY_IN = 9.5, 6.0
+"""The shortest pieces cut from a roll, at full size and at a study scale [in]."""
 APART_IN = 0.12
 """Clear paper between a drawing and the small square beside it [in]."""
+SEAM_CLEAR_IN = 0.05
+"""Clear paper between a trim line and words that were moved off it [in]."""
 CROSS_IN = 0.12
 """Half the length of a registration cross [in]."""
 _LOOSE = 1e-9
@@ -67,12 +72,16 @@ def pages(
     version: str = "",
     description: str = "",
 ) -> tuple[Page, ...]:
-    """The pages that carry a drawing made at the board's true size.
+    """The pages that carry a drawing whose inches are inches on paper.
+
+    A drawing for a study scale comes here already put to scale, and then dimensioned; the
+    scale of the setup is what the sheet says and what its bar shows.
 
     Raises SheetError where the paper or the roll cannot carry it, where the scale leaves nothing
     to see, and where it would take more than 200 tiles.
     """
-    inked = hatched(to_scale(drawing, setup.scale))
+    check_seen(drawing, setup.scale)
+    inked = hatched(drawing)
     blank = Page(
         setup.paper.cut_to(24.0) if setup.paper.endless else setup.paper,
         Drawing(),
@@ -98,20 +107,22 @@ def numbered(sheets: tuple[Page, ...]) -> tuple[Page, ...]:
 
 
 def _ways(drawing: Drawing, blank: Page) -> Iterator[tuple[Drawing, Page]]:
-    """The drawing upright and turned, on the paper as it is and the other way round."""
+    """The drawing upright and turned, on the paper as it is and the other way round.
+
+    A page with the 2 in square comes before one with a smaller square, upright before turned.
+    """
     other = replace(blank, paper=blank.paper.turned())
-    for turned, page in product((False, True), (blank, other)):
-        yield (drawing.turned(90) if turned else drawing), page
+    full: tuple[tuple[Strips, ...], ...] = (("low", "foot", "side"), ("tight",))
+    for group in full if blank.scale.full else (("low",),):
+        for turned, page, strips in product((False, True), (blank, other), group):
+            yield (drawing.turned(90) if turned else drawing), replace(page, strips=strips)
 
 
 def _on_one(drawing: Drawing, blank: Page) -> Page | None:
     for candidate, page in _ways(drawing, blank):
-        for roomy in (False, True):
-            placed = _placed(candidate, replace(page, roomy=roomy))
-            if placed is not None:
-                return placed
-            if not page.scale.full:
-                break
+        placed = _placed(candidate, page)
+        if placed is not None:
+            return placed
     return None
 
 
@@ -120,14 +131,12 @@ def _placed(drawing: Drawing, page: Page) -> Page | None:
     try:
         left, bottom, right, top = clear_field(page)
     except SheetError:
-        if page.roomy:
-            return None
-        raise
+        return None
     x0, y0, x1, y1 = drawing.bounds()
     spare_x, spare_y = (right - left) - (x1 - x0), (top - bottom) - (y1 - y0)
     if spare_x < -_LOOSE or spare_y < -_LOOSE:
         return None
-    if not page.scale.full or page.roomy:
+    if not page.scale.full or page.strips != "low":
         return replace(
             page, drawing=drawing.moved(left - x0 + spare_x / 2, bottom - y0 + spare_y / 2)
         )
@@ -143,10 +152,7 @@ def _placed(drawing: Drawing, page: Page) -> Page | None:
 
 def _covered(drawing: Drawing) -> Any:
     """What a drawing covers: the hull of all its ink, since no square may stand in a part."""
-    shapes = [shapely.linestrings(stroke.points) for stroke in drawing.strokes]
-    shapes += [area.polygon for area in drawing.areas]
-    shapes += [label_box(label) for label in drawing.labels]
-    return shapely.convex_hull(shapely.geometrycollections(shapes))
+    return shapely.convex_hull(shapely.geometrycollections(drawing.shapes()))
 
 
 def _free_square(taken: Any, room: Box) -> Point | None:
@@ -168,29 +174,26 @@ def _free_square(taken: Any, room: Box) -> Point | None:
 
 def _on_roll(drawing: Drawing, blank: Page, roll: Paper) -> Page:
     """The drawing on the shortest piece of a roll, the right way up if that costs no paper."""
-    width = blank.size_in[0]
     best: Page | None = None
-    for candidate in (drawing, drawing.turned(90)):
-        x0, y0, x1, y1 = candidate.bounds()
-        page = replace(blank, roomy=blank.scale.full)
-        left, bottom, right, _ = clear_field(page)
-        if x1 - x0 > right - left + _LOOSE:
+    for candidate, page in _ways(drawing, blank):
+        if not page.paper.across_x or (page.scale.full and page.strips in ("low", "tight")):
             continue
-        furniture = page.size_in[1] - (clear_field(page)[3] - bottom)
+        x0, y0, x1, y1 = candidate.bounds()
+        _, bottom, _, top = clear_field(page)
         along = page.factors[1]
-        # Long enough for the drawing, for the bar along it, and no shorter than a sheet.
-        length = max(y1 - y0 + furniture + _LOOSE, 9.5 if page.scale.full else 6.0) * along
-        page = replace(page, paper=roll.cut_to(ceil(length * 4) / 4))
-        placed = _placed(candidate, page)
-        if placed is not None and (
-            best is None or placed.paper.height_in < best.paper.height_in - _LOOSE
-        ):
+        furniture = page.size_in[1] - (top - bottom)
+        # Long enough for the drawing and for the bar along it, in whole quarter inches.
+        least = LEAST_ROLL_IN if page.scale.full else LEAST_STUDY_IN
+        length = max(y1 - y0 + furniture, least) * along
+        cut = roll.cut_to(ceil(length * 4 - _LOOSE) / 4)
+        placed = _placed(candidate, replace(page, paper=cut))
+        if placed is not None and (best is None or cut.height_in < best.paper.height_in):
             best = placed
     if best is None:
         x0, y0, x1, y1 = drawing.bounds()
         raise SheetError(
-            f"{roll.name} is {width:.4g} in wide and the drawing {x1 - x0:.4g} by {y1 - y0:.4g} in:"
-            " use a wider roll, a smaller scale, or sheets, which are tiled"
+            f"{roll.name} is {blank.size_in[0]:.4g} in wide and the drawing {x1 - x0:.4g} by"
+            f" {y1 - y0:.4g} in: use a wider roll, a smaller scale, or sheets, which are tiled"
         )
     return best
 
@@ -248,14 +251,23 @@ def _grid(bounds: Box, room: Box, overlap: float) -> _Grid:
 
 def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
     best: tuple[int, Drawing, Page, _Grid, list[tuple[int, int]]] | None = None
+    refusal: SheetError | None = None
     for candidate, page in _ways(drawing, blank):
-        page = replace(page, roomy=page.scale.full, letter="A")
-        grid = _grid(candidate.bounds(), clear_field(page), overlap)
+        if page.scale.full and page.strips in ("low", "tight"):
+            continue
+        page = replace(page, letter="A", place="row 1 of 1, column 1 of 1")
+        try:
+            grid = _grid(candidate.bounds(), clear_field(page), overlap)
+        except SheetError as error:
+            refusal = refusal or error
+            continue
         kept = _inked_tiles(candidate, grid)
         if best is None or len(kept) < best[0]:
             best = len(kept), candidate, page, grid, kept
-    assert best is not None
+    if best is None:
+        raise refusal or SheetError(f"{blank.paper.name} carries no drawing: use larger paper")
     count, drawing, page, grid, kept = best
+    drawing = _off_seams(drawing, grid)
     letters = {place: _letter(i) for i, place in enumerate(kept)}
     room = clear_field(page)
     made = []
@@ -282,10 +294,7 @@ def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
 
 def _inked_tiles(drawing: Drawing, grid: _Grid) -> list[tuple[int, int]]:
     """Rows and columns of the tiles that still show ink when they are trimmed."""
-    shapes = [shapely.linestrings(stroke.points) for stroke in drawing.strokes]
-    shapes += [area.polygon for area in drawing.areas]
-    shapes += [label_box(label) for label in drawing.labels]
-    tree = shapely.STRtree(shapes)
+    tree = shapely.STRtree(drawing.shapes())
     far = max(abs(side) for side in drawing.bounds()) + 1.0
     places = list(product(range(grid.rows), range(grid.columns)))
     return [
@@ -295,6 +304,49 @@ def _inked_tiles(drawing: Drawing, grid: _Grid) -> list[tuple[int, int]]:
             shapely.box(*(np.clip(grid.cell(*place), -far, far))), predicate="intersects"
         ).size
     ]
+
+
+def _off_seams(drawing: Drawing, grid: _Grid) -> Drawing:
+    """The drawing with words moved off the seams, where they can be without hiding anything.
+
+    Words that find no free place stay, and are cut and joined like any line.
+    """
+    step_x, step_y = grid.width - grid.overlap, grid.height - grid.overlap
+    half = grid.overlap / 2
+    across = [grid.left + step_x * i + half for i in range(1, grid.columns)]
+    up = [grid.top - step_y * i - half for i in range(1, grid.rows)]
+    labels = list(drawing.labels)
+    for i, label in enumerate(labels):
+        x0, y0, x1, y1 = label_box(label).bounds
+        shifts = [
+            shift
+            for seam in across
+            if x0 < seam < x1
+            for shift in ((seam - x1 - SEAM_CLEAR_IN, 0.0), (seam - x0 + SEAM_CLEAR_IN, 0.0))
+        ]
+        shifts += [
+            shift
+            for seam in up
+            if y0 < seam < y1
+            for shift in ((0.0, seam - y1 - SEAM_CLEAR_IN), (0.0, seam - y0 + SEAM_CLEAR_IN))
+        ]
+        others = [*labels[:i], *labels[i + 1 :]]
+        for dx, dy in sorted(shifts, key=lambda shift: abs(shift[0]) + abs(shift[1])):
+            moved = replace(label, x=label.x + dx, y=label.y + dy)
+            box = label_box(moved)
+            a0, b0, a1, b1 = box.bounds
+            cut = any(a0 < seam < a1 for seam in across) or any(b0 < seam < b1 for seam in up)
+            near = (
+                shapely.dwithin([label_box(other) for other in others], box, SEAM_CLEAR_IN).any()
+                if others
+                else False
+            )
+            lines = [shapely.linestrings(stroke.points) for stroke in drawing.strokes]
+            on_line = bool(lines) and shapely.intersects(lines, box).any()
+            if not (cut or near or on_line):
+                labels[i] = moved
+                break
+    return replace(drawing, labels=tuple(labels))
 
 
 def _letter(index: int) -> str:
