@@ -10,7 +10,7 @@ from layout.quantity import (
     write_degrees,
     write_feet,
     write_fraction,
-    write_sixteenths,
+    write_inches,
 )
 
 Kind = Literal["length", "angle", "number", "word"]
@@ -55,7 +55,7 @@ def written(value: float | str, unit: str, system: System) -> str:
         return write_feet(value)
     if unit == "decimal":
         return f"{value:.3f}"
-    return f"{write_sixteenths(value)} in"
+    return write_inches(value)
 
 
 def _small(gap_in: float) -> str:
