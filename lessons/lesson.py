@@ -4,6 +4,7 @@ A lesson is one TOML file. Every key is known, every text's named values exist, 
 mistake and picture it names is there; whatever is wrong is told with file and line.
 """
 
+import difflib
 import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -274,6 +275,15 @@ def catalog(folder: Path | None = None) -> dict[str, Lesson]:
             texts[path.name] = (str(path), path.read_text("utf-8"))
     lessons = [parse_lesson(Path(name).stem, path, text) for name, (path, text) in texts.items()]
     return {lesson.name: lesson for lesson in sorted(lessons, key=lambda one: one.number)}
+
+
+def find_lesson(lessons: Mapping[str, Lesson], name: str) -> Lesson:
+    """The lesson of that name; raises LessonError that offers the nearest names."""
+    if name in lessons:
+        return lessons[name]
+    near = difflib.get_close_matches(name, lessons, n=3, cutoff=0.4)
+    offer = f"did you mean {' or '.join(near)}?" if near else "`squaresaw lesson` lists them all"
+    raise LessonError(f"there is no lesson called {name!r}; {offer}")
 
 
 def _own() -> Iterable[Any]:

@@ -72,10 +72,9 @@ def _parsed(place: str) -> tuple[str, tuple[str, ...], str]:
         )
     units = UNITS[known.kind]
     if unit not in units and (units or unit):
-        offer = f"one of {', '.join(units)}" if units else "none"
+        offer = f":{' or :'.join(units)}" if units else "no unit"
+        said = f":{unit}" if unit else "no unit"
         raise TemplateError(
-            f"{{{place}}} is {'of no unit' if not unit else f'in {unit}'},"
-            f" but {name} is a {known.kind}: its unit is {offer}",
-            place,
+            f"{{{place}}} has {said}; {name} is of the kind {known.kind} and takes {offer}", place
         )
     return name, arguments, unit

@@ -1,6 +1,8 @@
 """The options that put a question about a cut, the same for every command that takes them."""
 
+from collections.abc import Iterable
 from enum import StrEnum
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -63,6 +65,22 @@ MaxTiltOption = Annotated[
     str, typer.Option("--max-tilt", help="How far the saw leans from square [degrees].")
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="One JSON object in place of words.")]
+OutputOption = Annotated[
+    Path | None, typer.Option("--output", "-o", help="A file to write: .pdf or .svg.")
+]
+PaperOption = Annotated[
+    str, typer.Option("--paper", help="Letter, Legal, Tabloid, A4, A3, a roll, or WxH.")
+]
+CatalogOption = Annotated[
+    Path | None,
+    typer.Option("--catalog", help="A folder of your own lessons, beside the course's."),
+]
+
+
+def report(paths: Iterable[Path]) -> None:
+    """Say which files were written."""
+    for path in paths:
+        typer.echo(f"wrote {path}")
 
 
 def question(
