@@ -208,6 +208,7 @@ def test_viewers_are_told_not_to_scale(tmp_path):
     book = pypdf.PdfReader(path)
     assert book.viewer_preferences.print_scaling == "/None"
     assert (book.metadata.title, book.metadata.subject) == ("Jacks", "Templates")
+    assert book.metadata.creator == "square-and-saw"
     assert [item.title for item in book.outline] == ["Head", "Foot"]
     assert [book.get_destination_page_number(item) for item in book.outline] == [0, 1]
     assert book.page_labels == ["A", "B"]
