@@ -221,6 +221,7 @@ def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
         window = grid.window(row, column)
         shift = room[0] - window[0], room[1] - window[1]
         part = drawing.clipped(window, part_labels=True)
+        part = replace(part, labels=_own_words(part, window, grid.cell(row, column)))
         part += seams(part, grid, place, letters)
         made.append(
             replace(
@@ -235,3 +236,17 @@ def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
             )
         )
     return tuple(made)
+
+
+def _own_words(part: Drawing, window: Box, cell: Box) -> tuple[Label, ...]:
+    """The words of a tile: those whole in its window, and those its trimmed page has a part of.
+
+    A scrap of a word that stands whole on the next page is left out.
+    """
+    whole = shapely.box(*window).buffer(_LOOSE)
+    trimmed = shapely.box(*(min(max(side, -1e6), 1e6) for side in cell))
+    return tuple(
+        label
+        for label in part.labels
+        if whole.covers(label_box(label)) or trimmed.intersects(label_box(label))
+    )
