@@ -22,7 +22,7 @@ import shapely.affinity
 
 from figures.checkbars import SQUARE_IN
 from figures.correction import Correction
-from figures.drawing import Box, Drawing
+from figures.drawing import Box, Drawing, Label, label_box
 from figures.hatch import hatched
 from figures.paper import DEFAULT_MARGIN_IN, Paper, checked_margin
 from figures.pens import Point
