@@ -304,7 +304,13 @@ def _pdf_bytes(
     with _quiet_defaults():
         from matplotlib.backends.backend_pdf import FigureCanvasPdf, PdfPages
 
-        about = {"Title": title, "Subject": subject, "CreationDate": None, "Producer": None}
+        about: Any = {
+            "Title": title,
+            "Subject": subject,
+            "Creator": "square-and-saw",
+            "Producer": None,
+            "CreationDate": None,
+        }
         with PdfPages(drawn, metadata=about) as book:
             for page in pages:
                 figure = _figure(page, page.paper.width_in, page.paper.height_in, printable=True)
@@ -316,8 +322,6 @@ def _pdf_bytes(
 
     writer: Any = PdfWriter(clone_from=drawn)
     writer.create_viewer_preferences().print_scaling = "/None"
-    writer.metadata = None
-    writer.add_metadata({"/Title": title, "/Subject": subject, "/Creator": "square-and-saw"})
     writer.root_object[NameObject("/Lang")] = create_string_object("en-US")
     for words, index in _bookmarks(pages) if bookmarks is None else bookmarks:
         writer.add_outline_item(title=words, page_number=index)

@@ -18,7 +18,8 @@ page it lays out is the paper divided by the factors, and `figures.press` multip
     furnished(page)        drawing and furniture as one Drawing, in page inches
 """
 
-from dataclasses import dataclass, field
+import re
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from figures.cautions import side_by_side, stacked, three_columns
@@ -205,9 +206,16 @@ def _title_lines(page: Page, printable: bool) -> list[tuple[str, str, float, boo
 
 
 def _title_height(page: Page) -> float:
-    """Height of the title strip, the same in every kind of file [in]."""
+    """Height of the title strip [in]: one for every kind of file and every page of a set."""
+    widest = replace(
+        page,
+        letter="MM" if page.letter else "",
+        place=re.sub(r"\d+", "88", page.place),
+        number=888,
+        count=888,
+    )
     return max(
-        sum(LINE_EM * size for _, _, size, _ in _title_lines(page, printable)) / PT_PER_IN + 0.06
+        sum(LINE_EM * size for _, _, size, _ in _title_lines(widest, printable)) / PT_PER_IN + 0.06
         for printable in (True, False)
     )
 

@@ -25,6 +25,7 @@ class Piece:
     points: tuple[tuple[float, float], ...]
     width_in: float
     colour: tuple[int, int, int]
+    butt_ends: bool
 
     @property
     def length_in(self) -> float:
@@ -64,7 +65,8 @@ def pdf_pieces(path: Path, index: int = 0) -> list[Piece]:
         rgba = [ctypes.c_uint() for _ in range(4)]
         pdfium.FPDFPageObj_GetStrokeColor(item.raw, *rgba)
         colour = tuple(part.value for part in rgba[:3])
-        found.append(Piece(tuple(points), width.value / PT, colour))
+        butt = pdfium.FPDFPageObj_GetLineCap(item.raw) == pdfium.FPDF_LINECAP_BUTT
+        found.append(Piece(tuple(points), width.value / PT, colour, butt))
     document.close()
     return found
 

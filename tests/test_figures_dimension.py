@@ -31,6 +31,9 @@ def test_a_dimension_stands_off_the_part_and_its_words_off_every_line(angle, len
     assert label.text == "5\u00a0¹⁄₂"
     assert label_box(label).distance(line) == pytest.approx(0.03)
     assert -90 < label.rotation_deg <= 90 + 1e-6
+    up = radians(label.rotation_deg + 90)
+    middle, words = line.centroid, label_box(label).centroid
+    assert (words.x - middle.x) * cos(up) + (words.y - middle.y) * sin(up) > 0
 
 
 @pytest.mark.parametrize("length", [0.05, 0.2, 0.35, 0.5])
@@ -62,8 +65,16 @@ def test_an_arc_runs_between_its_directions_and_its_words_stand_clear(start, swe
     (label,) = drawn.labels
     assert label.text == "33\u00a0¹⁄₂°"
     assert label_box(label).distance(shapely.Point(3, 4)) > 2.0
+    if sweep > 20:
+        wedge = [(3, 4), *(_on(2.3, start + (end - start) * i / 90) for i in range(91))]
+        for area in drawn.areas:
+            assert shapely.Polygon(wedge).buffer(0.02).covers(area.polygon)
     tips = {area.polygon.exterior.coords[0] for area in drawn.areas}
     assert all(min(abs(x - a) + abs(y - b) for a, b in (arc[0], arc[-1])) < 1e-9 for x, y in tips)
+
+
+def _on(radius, way):
+    return 3 + radius * cos(radians(way)), 4 + radius * sin(radians(way))
 
 
 def test_an_arc_of_nothing_is_refused():

@@ -1,5 +1,7 @@
 """Drawings: moved, turned, cut and searched for words that collide."""
 
+from dataclasses import replace
+
 import pytest
 import shapely
 from hypothesis import given
@@ -117,7 +119,8 @@ def test_clearance_finds_what_is_merely_close():
 
 
 def test_waste_is_hatched_in_a_band_along_its_outline_and_clear_of_its_word():
-    drawing = hatched(SQUARE)
+    close = Label("WASTE", 2.5, 1.95, 14, "center", "top", halo=True)
+    drawing = hatched(replace(SQUARE, labels=(close,)))
     lines = [shapely.LineString(s.points) for s in drawing.strokes if s.pen == "hatch"]
     waste = SQUARE.areas[0].polygon
     assert len(lines) > 20
@@ -125,7 +128,7 @@ def test_waste_is_hatched_in_a_band_along_its_outline_and_clear_of_its_word():
     for line in lines:
         assert waste.buffer(1e-9).covers(line)
         assert max(waste.exterior.distance(shapely.Point(p)) for p in line.coords) < BAND_IN + 1e-9
-        assert not line.intersects(label_box(SQUARE.labels[0]))
+        assert not line.intersects(label_box(close))
 
 
 def test_hatching_never_runs_along_an_edge():

@@ -3,6 +3,7 @@
 import itertools
 import os
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 
 import pypdf
 import pypdfium2
@@ -105,6 +106,7 @@ def test_marks_in_pdf_and_svg_are_where_they_were_put(tmp_path):
     assert len(heavy) == 1
     assert heavy[0].width_in == pytest.approx(0.7 / 25.4, abs=1e-5)
     assert heavy[0].colour == (0, 0, 0)
+    assert heavy[0].butt_ends
     for got, want in zip(heavy[0].points, wanted, strict=True):
         assert got == pytest.approx(want, abs=2e-6)
     write([page], tmp_path / "a.svg", title="Hip jack")
@@ -206,6 +208,7 @@ def test_viewers_are_told_not_to_scale(tmp_path):
     book = pypdf.PdfReader(path)
     assert book.viewer_preferences.print_scaling == "/None"
     assert (book.metadata.title, book.metadata.subject) == ("Jacks", "Templates")
+    assert book.metadata.creator == "square-and-saw"
     assert [item.title for item in book.outline] == ["Head", "Foot"]
     assert [book.get_destination_page_number(item) for item in book.outline] == [0, 1]
     assert book.page_labels == ["A", "B"]
@@ -219,7 +222,10 @@ def test_same_pages_same_bytes_whatever_the_user_has_set(tmp_path, suffix):
     import matplotlib
 
     page, _ = page_on("Letter")
+    left, bottom, _, top = clear_field(page)
+    page = replace(page, window=(left, bottom, left + 0.7, top))  # cuts a word: a hashed id
     (first,) = write([page], tmp_path / f"a.{suffix}", title="Hip jack")
+    assert b"CreationDate" not in first.read_bytes()
     unkind = {
         "savefig.bbox": "tight",
         "figure.dpi": 33,
@@ -227,7 +233,9 @@ def test_same_pages_same_bytes_whatever_the_user_has_set(tmp_path, suffix):
         "pdf.compression": 0,
         "svg.fonttype": "none",
         "figure.constrained_layout.use": True,
-        "lines.linewidth": 9,
+        "path.sketch": (4, 90, 2),
+        "svg.hashsalt": None,
+        "svg.id": "mine",
     }
     with matplotlib.rc_context(unkind):
         (second,) = write([page], tmp_path / f"b.{suffix}", title="Hip jack")

@@ -1,5 +1,7 @@
 """One page where it fits, tiles that rebuild the drawing where it does not."""
 
+from dataclasses import replace
+
 import pytest
 import shapely
 
@@ -217,7 +219,9 @@ def test_no_words_collide_or_leave_the_page(name, size, correction):
             if each.label not in own and each.other not in own
         ]
         assert [str(each) for each in found] == []
-        width, height = tile.size_in
+        across, along = correction.across, correction.along
+        x, y = (across, along) if tile.paper.across_x else (along, across)
+        width, height = tile.paper.width_in / x, tile.paper.height_in / y
         page = shapely.box(0, 0, width, height).buffer(-tile.margin_in + 0.03)
         field = inside(tile)
         for label in drawn.labels:
@@ -296,3 +300,35 @@ def test_words_move_off_a_seam_where_they_hide_nothing():
     assert all(on_trim and (x, y) == (7, 4) for on_trim, x, y in seen["which way is down"])
     assert seen["which way is up"]
     assert seen["which way is down"]
+
+
+def test_every_page_of_a_set_has_the_same_clear_field():
+    """Wider numbers in the title never move the drawing."""
+    tiles = made(board(30, 40), setup("6x9"))
+    assert len(tiles) > 26
+    assert len({clear_field(tile) for tile in numbered(tiles * 3)}) == 1
+    for tile in numbered(tiles * 3):
+        top = clear_field(tile)[3]
+        words = furnished(replace(tile, drawing=Drawing())).labels
+        assert not [w for w in words if label_box(w).bounds[1] < top < label_box(w).bounds[3]]
+
+
+def test_no_scrap_of_a_word_from_the_next_page():
+    """A tile has a word whole, or has it because its trimmed part needs it."""
+    words = tuple(Label("datum", 0.37 * i, 0.2 * (i % 9) + 2) for i in range(34))
+    drawing = board(14, 5) + Drawing(labels=words)
+    tiles = made(drawing, setup())
+    assert not _is_turned(tiles, drawing)
+    homes = {label.y + label.x: 0 for label in words}
+    for tile in tiles:
+        trims = [s.points[0][0] for s in tile.drawing.strokes if s.pen == "trim"]
+        dx, dy = _shift(tile, drawing)
+        for label in tile.drawing.labels:
+            if label.text != "datum":
+                continue
+            box = label_box(label)
+            crossing = any(box.bounds[0] < x < box.bounds[2] for x in trims)
+            assert inside(tile).covers(box) or crossing
+            key = min(homes, key=lambda key: abs(key - (label.x - dx + label.y - dy)))
+            homes[key] += 1
+    assert all(homes.values())
