@@ -55,11 +55,16 @@ def sleeper_foot(corner: Corner) -> Joint:
 
 @entry("deck", "the rip along a sleeper's outer edge", meets="valley", end="foot", stock="2x8")
 def sleeper_edge(corner: Corner) -> Joint:
-    """The outer edge is ripped into the own roof's plane, from the arris that lies on the deck.
+    """The outer edge is ripped into the own roof's plane, from the arris that would stand out.
 
-    That arris is the valley line itself, which lies in both roofs: nx = 0.
+    The valley line lies in both roofs, so the bevel runs along the sleeper: nx = 0. It starts
+    at the arris on the deck; only where steep roofs meet at more than a right angle does the
+    other arris stand out, and the bevel runs down from that.
     """
     pose = sleeper_pose(corner)
     deck_face = np.where(pose.to_board(corner.other_normal)[..., 1] > 0, 0.0, 1.0)
+    obtuse = dot(corner.normal, corner.other_normal) < 0
+    start = np.where(obtuse, 1.0 - deck_face, deck_face)
     sheathing = lay(corner.upslope, corner.normal)
-    return Joint(pose, (Plane(corner.normal, "own sheathing", sheathing, (deck_face, 0.0)),))
+    plane = Plane(corner.normal, "own sheathing", sheathing, (start, 0.0))
+    return Joint(pose, (plane,), rip=True)
