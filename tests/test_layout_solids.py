@@ -107,10 +107,10 @@ def _compare_corners(cut, surface, stock):
         nearest = np.min(np.max(np.abs(surface.points[:, axes] - point), axis=1))
         assert nearest < 1e-8
     length = float(np.ptp(surface.points[:, 0])) if cut.runs_along else 1.0
-    assert _area(inside) * length == pytest.approx(surface.area, rel=1e-9)
+    assert area(inside) * length == pytest.approx(surface.area, rel=1e-9)
 
 
-def _area(polygon):
+def area(polygon):
     first, *rest = polygon
     parts = [np.cross(p - first, q - first) for p, q in pairwise(rest)]
     return float(np.linalg.norm(np.sum(parts, axis=0)) / 2)

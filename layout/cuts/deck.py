@@ -4,6 +4,8 @@ The own roof is the one framed on top; the other roof is the deck. Both meet alo
 line, but nothing is cut into the deck: a plank, the sleeper, lies flat on it along the line.
 """
 
+from dataclasses import replace
+
 import numpy as np
 
 from layout.cuts import entry
@@ -37,11 +39,15 @@ def sleeper_pose(corner: Corner) -> Pose:
 
 @entry("deck", "a sleeper's head against its twin under the ridge", meets="valley", stock="2x8")
 def sleeper_head(corner: Corner) -> Joint:
-    """Two sleepers meet in the plumb plane under the own roof's ridge, level with the own eave."""
-    pose = sleeper_pose(corner)
-    twin_line = corner.line - 2 * dot(corner.line, corner.inward)[..., None] * corner.inward
-    twin = lay(twin_line, np.cross(corner.other_normal, twin_line))
-    return Joint(pose, (Plane(corner.inward, "twin sleeper", twin),))
+    """Two sleepers meet in the plumb plane under the own roof's ridge, level with the own eave.
+
+    The twin lies under the own roof's far slope, whose eave runs parallel: there the walls
+    turn by what is left of two right angles. Seen from that side the corner is this one's
+    mirror image, so it is built as such and turned half round.
+    """
+    far = replace(corner, interior_deg=540.0 - corner.interior_deg, hand=-corner.hand)
+    twin = sleeper_pose(far).axes * np.array([-1.0, -1.0, 1.0])
+    return Joint(sleeper_pose(corner), (Plane(corner.inward, "twin sleeper", Pose(twin)),))
 
 
 @entry(
