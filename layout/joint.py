@@ -40,9 +40,10 @@ class Joint:
     """A board's `pose` and one or two `planes`, the one asked for first.
 
     With two planes the kept wood lies behind both (`point=True`: the end comes to a point) or
-    behind either (`point=False`: the end is hollow). `unit_run` is the board's plan length
-    over 12 of the common's run, divided by 12 (sqrt 2 for a square corner's hip). `bevels`
-    are the world normals of the roof planes to which the top edge may be backed.
+    behind either (`point=False`: the end is hollow). `rip` marks planes that run along the
+    board and never end it. `unit_run` is the board's plan length over 12 of the common's run,
+    divided by 12 (sqrt 2 for a square corner's hip). `bevels` are the world normals of the
+    roof planes to which the top edge may be backed.
     """
 
     pose: Pose
@@ -50,6 +51,7 @@ class Joint:
     point: bool = True
     unit_run: Angle = 1.0
     bevels: tuple[Array, ...] = ()
+    rip: bool = False
 
     def rolled(self, roll_deg: Angle) -> "Joint":
         """The same planes with the board rolled about its own length [degrees]."""

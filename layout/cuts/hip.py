@@ -18,12 +18,13 @@ def line_pose(corner: Corner) -> Pose:
     return lay(corner.line, Z)
 
 
-def line_joint(corner: Corner, *planes: Plane, point: bool = True) -> Joint:
+def line_joint(corner: Corner, *planes: Plane, point: bool = True, rip: bool = False) -> Joint:
     """A joint of the hip or valley: its pose, its run over the common's, its roof planes."""
     return Joint(
         line_pose(corner),
         planes,
         point=point,
+        rip=rip,
         unit_run=corner.unit_run,
         bevels=(corner.normal, corner.other_normal),
     )
@@ -105,4 +106,5 @@ def hip_backing(corner: Corner) -> Joint:
     over a unit of thickness, seen square to the hip, has ny / nz = k.
     """
     middle = (0.5, 1.0)
-    return line_joint(corner, roof_plane(corner, middle), other_roof_plane(corner, middle))
+    own, other = roof_plane(corner, middle), other_roof_plane(corner, middle)
+    return line_joint(corner, own, other, rip=True)

@@ -65,6 +65,7 @@ def valley_backing(corner: Corner) -> Joint:
         roof_plane(corner, through=(own_face, 1.0)),
         other_roof_plane(corner, through=(other_face, 1.0)),
         point=False,
+        rip=True,
     )
 
 
