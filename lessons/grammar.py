@@ -23,8 +23,10 @@ from layout.errors import QuantityError
 from layout.quantity import MM_PER_INCH, read_number
 from lessons.claim import SQUARE, Claim, ClaimError, Line, Shoe
 
-LONGEST = 200
-"""A claim is a sentence; longer text is something else."""
+LONGEST = 1500
+"""Letters in a claim that says tiny numbers to the last digit; longer text is something else."""
+QUOTED = 100
+"""Letters of a claim that are quoted in an error."""
 
 _VULGAR = "¼½¾⅓⅔⅛⅜⅝⅞"
 _SLASH = "/⁄"
@@ -37,6 +39,7 @@ _NUMBER = re.compile(
        | [0-9]+\.?[0-9]* | \.[0-9]+""",
     re.VERBOSE,
 )
+_RATIO = re.compile(rf"([0-9]+)\s*[{_SLASH}]\s*([0-9]+)")
 _WORD = re.compile(r"[^\W\d_]+")
 _GAP = re.compile(r"[\s,;+]*")
 _STOPPER = re.compile(r"[^\s,;]+|.", re.DOTALL)
@@ -124,14 +127,14 @@ class _Reader:
         self._word("cut")
         at = self._start()
         first = self._number(f"after {kind!r} comes a rise, as in {kind} 8 in 12")
-        pair = re.fullmatch(rf"([0-9]+)\s*[{_SLASH}]\s*([0-9]+)", self.text[at : self.at])
+        ratio = _RATIO.fullmatch(self.text, at, self.at)
         if kind == "plumb" and self._degree_sign():
             return self._line(at, "degrees", first)
         if self._word("in", "on") or self._sign(":"):
             second = self._number(f"after the rise comes the run, as in {kind} 8 in 12")
             return self._line(at, kind, first, second)
-        if pair is not None:  # 8/12 with nothing behind it is 8 in 12
-            return self._line(at, kind, float(pair[1]), float(pair[2]))
+        if ratio is not None:  # 8/12 with no run behind it is 8 in 12
+            return self._line(at, kind, float(ratio[1]), float(ratio[2]))
         raise self._stopped(f"after the rise comes 'in' and the run, as in {kind} 8 in 12")
 
     def _mark(self, where: str) -> Line:
@@ -258,7 +261,7 @@ class _Reader:
     def _quoted(self) -> str:
         """The claim on one line, without what a terminal cannot show."""
         shown = "".join(c if c.isprintable() else "?" for c in " ".join(self.text.split()))
-        return f'"{shown}"'
+        return f'"{shown}"' if len(shown) <= QUOTED else f'"{shown[:QUOTED]}..."'
 
     def _skip(self, pattern: re.Pattern[str]) -> None:
         match = pattern.match(self.text, self.at)

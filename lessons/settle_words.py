@@ -34,7 +34,7 @@ class Opening:
 
     def __str__(self) -> str:
         if self.face is None:
-            return f"along the {self.level}" if self.level else "all over"
+            return f"along the {self.level} edge" if self.level else "all over"
         side = f"{self.point} ({self.face})" if self.point else self.face
         return f"at the {self.level} of the {side}" if self.level else f"all along the {side}"
 
@@ -165,17 +165,17 @@ def notes(settled: Settled, judged: Judged) -> Iterator[tuple[str, str]]:
     if judged.taken and not lean_line(settled):
         yield "leans", f"not said, so taken as the joint's: {', '.join(judged.taken)}"
     if judged.instead is not None and judged.verdict is Verdict.WRONG:
-        yield "set", instead_words(answer, judged)
+        yield "instead", instead_words(answer, judged)
 
 
 def _supposed(answer: Answer, judged: Judged) -> str:
     lent = (
-        f"a face mark of {write_degrees(answer.face.from_square_deg)}"
+        f"face mark of {write_degrees(answer.face.from_square_deg)}"
         if judged.claim.face is None
-        else f"a tilt of {write_degrees(float(answer.cut.face_tilt_deg))}"
+        else f"tilt of {write_degrees(float(answer.cut.face_tilt_deg))}"
     )
     found = (
-        "it fits"
+        "it fits, so what was said is right as far as it goes"
         if judged.fits
         else f"it opens {gap_words(judged.gap_in)} {opening(answer, judged)}"
     )
