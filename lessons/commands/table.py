@@ -138,13 +138,14 @@ def _means(items: Sequence[object], unit: Unit) -> str:
     run = "12 in" if unit is FOOT else "1000 mm"
     if items and isinstance(items[0], BraceRow):
         return (
-            f"Lengths in {LONG_NAME[unit.name]} along the brace's outer line; marks from square across the"
-            " stock, at the post and at the beam."
+            f"Lengths in {LONG_NAME[unit.name]} along the brace's outer line; marks from square"
+            " across the stock, at the post and at the beam."
         )
     over = f"{unit.over:g}"
     return (
-        f"Lengths in {LONG_NAME[unit.name]} over {run} of the common's run. Side cuts: {over} on the tongue,"
-        " the number on the blade, mark along the tongue, on the edge and never as a tilt."
+        f"Lengths in {LONG_NAME[unit.name]} over {run} of the common's run. Side cuts: {over} on"
+        " the tongue, the number on the blade, mark along the tongue, on the edge and never as a"
+        " tilt."
     )
 
 
