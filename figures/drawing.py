@@ -156,18 +156,23 @@ class Drawing:
             ),
         )
 
-    def bounds(self) -> Box:
-        """Left, bottom, right and top of all there is, words included [in].
+    def bounds(self, *, words: bool = True) -> Box:
+        """Left, bottom, right and top of all there is [in]; `words` counts the labels in.
 
         Raises SheetError for a drawing with nothing in it.
         """
-        shapes = [shapely.linestrings(stroke.points) for stroke in self.strokes]
-        shapes += [area.polygon for area in self.areas]
-        shapes += [label_box(label) for label in self.labels]
-        left, bottom, right, top = (float(side) for side in shapely.total_bounds(shapes))
-        if not np.isfinite([left, bottom, right, top]).all():
+        shapes = self.shapes(words=words)
+        box = shapely.total_bounds(shapes) if shapes else np.full(4, np.nan)
+        left, bottom, right, top = (float(side) for side in box)
+        if not np.isfinite(box).all():
             raise SheetError("there is nothing in the drawing, or a point of it is no number")
         return left, bottom, right, top
+
+    def shapes(self, *, words: bool = True) -> list[Any]:
+        """Every stroke, area and, with `words`, every label's box as shapely geometry."""
+        shapes = [shapely.linestrings(stroke.points) for stroke in self.strokes]
+        shapes += [area.polygon for area in self.areas]
+        return shapes + [label_box(label) for label in self.labels] if words else shapes
 
     def clipped(self, box: Box, *, part_labels: bool = False) -> "Drawing":
         """The part of the drawing inside a box; a label stays only if it is whole inside it.
@@ -266,10 +271,14 @@ def _upright(label: Label) -> Label:
 
 
 def _cut_areas(areas: Iterable[Area], operation: Callable[[Polygon], Polygon]) -> tuple[Area, ...]:
-    cut = ((area, operation(area.polygon)) for area in areas)
-    return tuple(
-        replace(area, polygon=polygon) for area, polygon in cut if shapely.area(polygon) > 0
-    )
+    kept = []
+    for area in areas:
+        polygon = operation(area.polygon)
+        if shapely.equals(polygon, area.polygon):
+            kept.append(area)
+        elif shapely.area(polygon) > 0:
+            kept.append(replace(area, polygon=polygon))
+    return tuple(kept)
 
 
 def _cut_strokes(

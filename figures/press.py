@@ -22,7 +22,7 @@ from xml.sax.saxutils import escape
 
 from figures.drawing import Drawing, Label, label_box
 from figures.lettering import DESCENT_EM, LINE_EM, font, line_width_em
-from figures.pens import FILLS, MM_PER_IN, PT_PER_IN, pen, pieces
+from figures.pens import FILLS, MM_PER_IN, PT_PER_IN, Point, pen, pieces
 from figures.sheet import Page, furnished
 from layout.errors import SheetError
 
@@ -41,6 +41,7 @@ _SETTINGS: dict[str, Any] = {
     "pdf.compression": 6,
     "text.parse_math": False,
     "text.usetex": False,
+    "text.hinting": "no_hinting",
 }
 
 
@@ -118,6 +119,7 @@ def png(page: Page, path: str | os.PathLike[str], dpi: float = 100) -> Path:
 
         figure = _figure(page, page.paper.width_in, page.paper.height_in, printable=False)
         figure.set_dpi(dpi)
+        figure.patch.set(visible=True, facecolor="white")
         canvas: Any = FigureCanvasAgg(figure)
         canvas.print_png(buffer, metadata={"Software": None})
     save_whole({target: buffer.getvalue()})
@@ -189,7 +191,7 @@ def _figure(page: Page, width_in: float, height_in: float, *, printable: bool) -
     if page.window is not None:
         left, bottom, right, top = page.window
         window = Rectangle((left, bottom), right - left, top - bottom, transform=inches)
-    _letter(figure, drawing.labels, inches, window, page)
+    _letter(figure, drawing.labels, (x, y), window, page)
     return figure
 
 
@@ -240,9 +242,12 @@ def _ink(figure: "Figure", drawing: Drawing, inches: Any) -> None:
 
 
 def _letter(
-    figure: "Figure", labels: Sequence[Label], inches: Any, window: Any, page: Page
+    figure: "Figure", labels: Sequence[Label], factors: Point, window: Any, page: Page
 ) -> None:
-    """Every line of every label on its own baseline, where `label_box` has measured it."""
+    """Every line of every label on its own baseline, where `label_box` has measured it.
+
+    A printer correction moves the point a label stands at and leaves the letters as they are.
+    """
     from math import cos, radians, sin
 
     from matplotlib.text import Text
@@ -267,8 +272,8 @@ def _letter(
             dx = -{"left": 0.0, "center": width / 2, "right": width}[label.ha]
             dy = -below + em * (DESCENT_EM + LINE_EM * (len(lines) - 1 - down))
             text = Text(
-                label.x + c * dx - s * dy,
-                label.y + s * dx + c * dy,
+                label.x * factors[0] + c * dx - s * dy,
+                label.y * factors[1] + s * dx + c * dy,
                 line,
                 fontproperties=font(label.bold),
                 fontsize=label.size_pt,
@@ -277,7 +282,7 @@ def _letter(
                 rotation_mode="anchor",
                 ha="left",
                 va="baseline",
-                transform=inches,
+                transform=figure.dpi_scale_trans,
                 parse_math=False,
                 zorder=5,
             )
@@ -315,7 +320,7 @@ def _pdf_bytes(
     writer.add_metadata({"/Title": title, "/Subject": subject, "/Creator": "square-and-saw"})
     writer.root_object[NameObject("/Lang")] = create_string_object("en-US")
     for words, index in _bookmarks(pages) if bookmarks is None else bookmarks:
-        writer.add_outline_item(words, index)
+        writer.add_outline_item(title=words, page_number=index)
     for index, words in enumerate(_page_labels(pages) if page_labels is None else page_labels):
         writer.set_page_label(index, index, prefix=words)
     finished = io.BytesIO()

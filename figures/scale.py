@@ -9,7 +9,6 @@ SIZE, 1 : 2 or 3" = 1'-0", and a study sheet carries a bar that shrinks with any
 
 import re
 from dataclasses import dataclass
-from math import isfinite
 
 import shapely
 
@@ -85,22 +84,25 @@ def read_scale(text: str) -> Scale:
 def to_scale(drawing: Drawing, scale: Scale) -> Drawing:
     """The drawing as large as it is on paper; words keep their size.
 
-    Raises SheetError where it would be too small to show anything.
+    Dimensions and other things measured on paper are added afterwards. Raises SheetError where
+    the drawing would be too small to show anything.
     """
-    lines = [shapely.linestrings(stroke.points) for stroke in drawing.strokes]
-    left, bottom, right, top = shapely.total_bounds(
-        [*lines, *(area.polygon for area in drawing.areas)]
-    )
+    scaled = drawing if scale.full else drawing.scaled(scale.factor)
+    check_seen(scaled, scale)
+    return scaled
+
+
+def check_seen(drawing: Drawing, scale: Scale) -> None:
+    """Raise SheetError for a drawing in inches on paper that shows nothing at its scale."""
+    left, bottom, right, top = drawing.bounds(words=False)
     size = max(right - left, top - bottom)
-    if not isfinite(size) or size <= 0:
-        raise SheetError("there is nothing in the drawing to put to scale")
-    if size * scale.factor < LEAST_SEEN_IN:
+    if size < LEAST_SEEN_IN:
+        enough = size / scale.factor / LEAST_SEEN_IN
+        better = f"1 : {int(enough / 2)}" if enough >= 4 else "full size"
         raise SheetError(
-            f"at {scale.text} a drawing of {size:.4g} in leaves nothing to see"
-            f" ({size * scale.factor:.2g} in): use 1 : {max(1, int(size / LEAST_SEEN_IN / 2))}"
-            " or larger"
+            f"at {scale.text} the drawing is {size:.2g} in long and leaves nothing to see:"
+            f" use {better} or larger"
         )
-    return drawing if scale.full else drawing.scaled(scale.factor)
 
 
 def scale_bar(scale: Scale, room_in: float = 4.0) -> Drawing:
