@@ -37,6 +37,11 @@ class Line:
     stock: Stock
     top: LineTop
 
+    @property
+    def faces(self) -> tuple[Face, Face]:
+        """The own and the other roof."""
+        return self.own, self.other
+
     @cached_property
     def direction(self) -> Array:
         """Unit vector along the line to its head (3,): square to both roofs' normals."""

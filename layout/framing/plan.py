@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Literal
 
-from layout.birdsmouth import BirdsMouth, from_seat
+from layout.birdsmouth import BirdsMouth, from_height, from_seat
 from layout.drop import HipWay, ValleyWay
 from layout.errors import FrameError, LengthError
 from layout.quantity import Pitch, read_pitch, write_feet, write_fraction
@@ -90,6 +90,10 @@ class RoofPlan:
         seat = self.plate.depth_in if self.seat_in is None else self.seat_in
         return from_seat(self.pitch.slope_deg, self.rafter, seat)
 
+    def mouth_of(self, pitch: Pitch) -> BirdsMouth:
+        """The bird's mouth of a rafter of this pitch at the shared height above plate."""
+        return from_height(pitch.slope_deg, self.rafter, self.mouth.height_above_plate_in)
+
     def hip_run_in(self, span_in: float) -> float:
         """How far in from a hipped end the hips meet over a span [inches]."""
         return span_in / 2 * self.slope / self.end_slope
@@ -165,6 +169,7 @@ class RoofPlan:
             raise FrameError("the wing is as wide as the main roof is long: that is no L")
 
     def _check_sticks(self) -> None:
+        self.mouth_of(self.ends_pitch)
         run = min(self.width_in, self.wing.width_in if self.wing else self.width_in) / 2
         room = run - self.mouth.seat_in
         if self.ridge.thickness_in / 2 >= room:

@@ -8,12 +8,13 @@ from functools import cached_property
 import numpy as np
 
 from layout.compare import Comparison, bearing, carrier, notch
+from layout.drop import falls
 from layout.errors import LengthError
 from layout.framing.face import Face
 from layout.framing.line import Line
 from layout.framing.plan import RoofPlan
 from layout.framing.rafter import rafter
-from layout.framing.shape import Bay, Skeleton, bay_positions, skeleton
+from layout.framing.shape import Bay, bay_positions, skeleton
 from layout.quantity import write_fraction
 from layout.seat import LineSeat
 from layout.stick import Stick
@@ -50,19 +51,18 @@ class TrainingRoof:
     @property
     def comparisons(self) -> tuple[Comparison, ...]:
         """Bearings, notches and depths beside the code's sections; numbers only."""
-        plan, mouth, width = self.plan, self.plan.mouth, self.plan.plate.depth_in
-        found = list(mouth.comparisons(width))
+        plan, width = self.plan, self.plan.plate.depth_in
+        pitches = dict.fromkeys(face.pitch for face in self.faces)
+        mouths = [plan.mouth_of(pitch) for pitch in pitches]
+        found = [said for mouth in mouths for said in mouth.comparisons(width)]
         for seat in self.seats.values():
             found += [
                 bearing(seat.seat_in),
                 notch(seat.mouth.notch_depth_in, seat.mouth.stock.depth_in),
             ]
-        found.append(carrier("ridge", plan.ridge.depth_in, mouth.plumb_depth_in))
         for line in self.lines:
-            if line.kind != "ridge":
-                found.append(
-                    carrier(f"{line.kind} {line.name}", line.stock.depth_in, mouth.plumb_depth_in)
-                )
+            cut_end_in = max(plan.mouth_of(face.pitch).plumb_depth_in for face in line.faces)
+            found.append(carrier(f"{line.kind} {line.name}", line.stock.depth_in, cut_end_in))
         return tuple(dict.fromkeys(found))
 
 
@@ -100,27 +100,26 @@ def check_carrier_depth(line: Line, jack: Stock) -> None:
     Both are measured plumb: the jack's whole cut, and the hip's side from the roof down to its
     bottom edge. With one stock the hip, being flatter, is always the shallower.
     """
-    steepness = float(np.hypot(1.0, max(line.own.slope, line.other.slope)))
-    cut_in = jack.depth_in * steepness
     level = float(np.hypot(*line.direction[:2]))
-    drop_in = max(
-        line.top.lowered_in + 0.0 if line.kind == "valley" else line.top.lowered_in,
-        0.0,
-    )
-    side_in = line.stock.depth_in / level + drop_in
-    if side_in < cut_in:
-        raise LengthError(
-            f"the {line.kind} of {line.stock} measures {write_fraction(side_in)} in plumb at its"
-            f" side and the jack's plumb cut {write_fraction(cut_in)} in, so the cut would hang"
-            f" below it; give a deeper {line.kind} (stock depths {line.stock.depth_in:g} and"
-            f" {cut_in:.3f} in: compare with R802.3 in the edition adopted locally)"
-        )
+    bottom_in = line.top.lowered_in + line.stock.depth_in / level
+    for face, fall in zip((line.own, line.other), falls(line.corner()), strict=True):
+        cut_in = jack.depth_in * float(np.hypot(1.0, face.slope))
+        side_in = bottom_in - fall * line.side_in(face)
+        if side_in < cut_in:
+            raise LengthError(
+                f"a {line.kind} of {line.stock} measures {write_fraction(side_in)} in plumb at its"
+                f" side and the jack's plumb cut {write_fraction(cut_in)} in, so the cut would"
+                f" hang below it; give a deeper {line.kind} (depth of the stock"
+                f" {write_fraction(line.stock.depth_in)} in beside {write_fraction(cut_in)} in:"
+                " compare with R802.3 in the edition adopted locally)"
+            )
 
 
 def _fill(plan: RoofPlan, bay: Bay) -> tuple[list[Stick], list[str]]:
     """The rafters of one bay, and what was left out of it."""
     names = {each.position_in: each for each in bay.fixed}
     framed, missing = [], []
+    mouth = plan.mouth_of(bay.face.pitch)
     rail = bay_positions(plan, bay.length_in, bay.start_hip_in, bay.end_hip_in, bay.fixed)
     for position in rail:
         if position > bay.to_in:
@@ -128,9 +127,10 @@ def _fill(plan: RoofPlan, bay: Bay) -> tuple[list[Stick], list[str]]:
         fixed = names.get(position)
         name = fixed.name if fixed else f"{bay.face.name} {position:g}"
         only = fixed.only if fixed else ()
-        stick = rafter(bay.face, bay.edges, position, plan.rafter, name, bay.plate, only)
+        plate = (fixed.plate if fixed else None) or bay.plate
+        stick = rafter(bay.face, bay.edges, position, plan.rafter, name, plate, only)
         short_in = stick.measured().short_in if stick.exists else 0.0
-        least_in = plan.mouth.seat_in if stick.on_plate else plan.rafter.thickness_in
+        least_in = mouth.seat_in if stick.on_plate else plan.rafter.thickness_in
         if short_in * float(np.hypot(*stick.pose.head[:2])) < least_in:
             missing.append(
                 f"{bay.face.name}, {write_fraction(position)} in along: too short to frame,"
@@ -163,9 +163,3 @@ def _named(sticks: Sequence[Stick]) -> tuple[Stick, ...]:
         )
         for stick in sticks
     )
-
-
-def bones_of(plan: RoofPlan) -> Skeleton:
-    """The shape of a plan without its rafters."""
-    plan.check()
-    return skeleton(plan)

@@ -30,11 +30,15 @@ from layout.vector import Array, X, Y, Z, vector
 
 @dataclass(frozen=True)
 class Fixed:
-    """A rafter that stands in any case, and the head planes that replace its edges' own."""
+    """A rafter that stands in any case, and the head planes that replace its edges' own.
+
+    `plate` names the plate under its seat, where that is not its bay's.
+    """
 
     position_in: float
     name: str
     only: tuple[CutPlane, ...]
+    plate: str | None = None
 
 
 @dataclass(frozen=True)
@@ -83,7 +87,7 @@ class Skeleton:
     bays: list[Bay] = field(default_factory=list)
     lines: dict[str, Line] = field(default_factory=dict)
     seats: dict[str, LineSeat] = field(default_factory=dict)
-    clips: list[CutPlane] = field(default_factory=list)
+    clips: list[tuple[Array, CutPlane]] = field(default_factory=list)
 
     def face(self, name: str, at: Array, along: Array, inward: Array, end: bool = False) -> Face:
         """A face whose building line passes through a plan point; an end has its own pitch."""
@@ -129,7 +133,8 @@ class Skeleton:
         self.seats[line.name] = seat
         if line.kind == "hip" and seat.plate_corner == "clipped":
             at = line.foot + seat.centre_heel_in * line.plan_line
-            self.clips.append(plane_at(-line.plan_line, at, "corner clip", "foot"))
+            clip = plane_at(-line.plan_line, at, "corner clip", "foot")
+            self.clips.append((line.foot, clip))
         removals = (
             *heads,
             *line.tail_removals(),
@@ -146,7 +151,13 @@ class Skeleton:
         """Plates along the walls, each named, from point to point, with the building at left."""
         for name, start, end in corners:
             inward = np.cross(Z, (end - start) / np.linalg.norm(end - start))
-            self.plates.append(plate(name, start, end, inward, self.plan.plate, self.clips))
+            reach = self.plan.plate.depth_in + 1e-6
+            clips = [
+                clip
+                for corner, clip in self.clips
+                if min(np.linalg.norm(corner - start), np.linalg.norm(corner - end)) < reach
+            ]
+            self.plates.append(plate(name, start, end, inward, self.plan.plate, clips))
 
 
 def skeleton(plan: RoofPlan) -> Skeleton:
@@ -361,7 +372,8 @@ def _fixed(
         return (Fixed(apex_at, side_common(face, end.hip_end.end_face), only),)
     half = plan.rafter.thickness_in / 2
     position = half if wall_at == 0 else wall_at - half
-    return (Fixed(position, f"{face.name} gable rafter at {wall_at:g}", only),)
+    under = "P5" if face.name in ("inner", "left") else None  # the plate that runs through
+    return (Fixed(position, f"{face.name} gable rafter at {wall_at:g}", only, under),)
 
 
 def _valley_head(valley: Line, own: Face, other: Face, side: CutPlane) -> Removal:
