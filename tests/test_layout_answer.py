@@ -74,7 +74,7 @@ def test_the_jack_at_12_in_12_as_it_is_read():
 
 
 def test_a_tilt_is_read_off_the_saw_s_own_scale():
-    """A hip against the ridge at 8 and 9 in 12, by hand: f = atan(9/8) is not on any scale.
+    """A jack at 12 in 12 beside 11 in 12, by hand: f = atan(11/12), 42.51, is on no scale.
 
     Over the thickness the plane set at t stands off by tan t, square to the face line; the
     right one by tan t0: a gap of cos t0 |tan t0 - tan t| over the thickness.
@@ -179,7 +179,7 @@ def test_a_hip_s_marks_are_laid_with_its_own_run():
 
 
 def test_a_mark_that_all_but_lies_at_the_slope_keeps_its_own_numbers():
-    """Rolled by a hair, the mark is not the slope's any more; a hundredth of an inch in miles."""
+    """Rolled by a hair, the mark is not the slope's any more, and a sound method must know it."""
     for name in ("hip-ridge-single", "hip-seat", "hip-jack"):
         for roll in (1e-6, 6e-8, 1e-9):
             said = answer(ask(name, pitch=read_pitch("1 in 12"), roll_deg=roll))
