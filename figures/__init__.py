@@ -1,1 +1,13 @@
-"""Drawings of cuts at true size; knows layout, knows no lesson."""
+"""Drawings of cuts at true size; knows layout, knows no lesson.
+
+A figure is a `drawing.Drawing` in inches. `tiling.pages` puts it on paper, `press.write` makes
+the file. Import the modules by name: this package itself loads neither shapely nor matplotlib,
+and matplotlib is loaded only when something is measured for lettering or drawn.
+
+    from figures.paper import read_paper
+    from figures.press import write
+    from figures.tiling import PrintSetup, pages
+
+    sheets = pages(drawing, PrintSetup(read_paper("Letter")), title="Hip jack, head")
+    write(sheets, "hip-jack.pdf", title="Hip jack")
+"""

@@ -5,22 +5,21 @@ plane once, hands each method nothing but the settings a carpenter would have, a
 the plane that comes back against the joint's own.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import Literal
 
 import numpy as np
 
-from layout import hand as by_hand
-from layout import saw as by_saw
 from layout.cut import ALONG, Cut, mark_deg
 from layout.cuts import Hand
 from layout.fit import SOUND_IN, Fit, fit
 from layout.quantity import nearest
 from layout.question import Question
 from layout.saw import SawLimits, as_set
-from layout.square import Numbers, numbers
-from layout.vector import Array, X, angle_deg
+from layout.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
+from layout.square import Arm, Numbers, numbers
+from layout.vector import angle_deg
 
 GAUGE_PARTS = 32
 """A marking gauge for a rip is set to the nearest 1/32 in."""
@@ -35,12 +34,14 @@ class Mark:
     `from_square_deg` is its angle from square across [degrees]. `lean` is +1 where its far end
     (the top of a face mark, the left of an edge mark) lies nearer the head, -1 nearer the foot,
     0 where it runs square across or straight along. `numbers` lay it with the square, None for
-    a line square across or along the board.
+    a line square across or along the board; `base` says which of them is the round one, said
+    first: the run, or 12.
     """
 
     from_square_deg: float
     lean: int
     numbers: Numbers | None
+    base: Literal["mark", "other"] = "mark"
 
     @property
     def bevel_deg(self) -> float:
@@ -52,6 +53,14 @@ class Mark:
         """True for a line gauged along the board."""
         return self.from_square_deg > 90.0 - SAME_ANGLE_DEG
 
+    @property
+    def square(self) -> tuple[float, float] | None:
+        """The two numbers as laid on the square, the round one first [inches]."""
+        if self.numbers is None:
+            return None
+        pair = self.numbers.as_read()
+        return (pair.mark, pair.other) if self.base == "mark" else (pair.other, pair.mark)
+
     def legs(self, as_read: bool) -> tuple[float, float]:
         """Along and across parts of the line [any unit], exact or as laid in sixteenths."""
         if self.numbers is None:
@@ -61,24 +70,10 @@ class Mark:
 
 
 @dataclass(frozen=True)
-class Gauges:
-    """A rip's two lines: how far across the edge it reaches, how far it drops there [inches].
-
-    `top` +1 for the top edge, -1 for the bottom; `right` +1 where the wood is lower at the
-    right face, -1 at the left.
-    """
-
-    across_in: float
-    drop_in: float
-    top: float
-    right: float
-
-
-@dataclass(frozen=True)
 class Verdict:
     """How a method's plane fits the joint: exact, and as its settings are read on the tool."""
 
-    normal: Array
+    setting: Setting
     exact: Fit
     read: Fit
     tolerance_in: float
@@ -110,6 +105,13 @@ class Answer:
         return self.cuts[self.which]
 
     @property
+    def others(self) -> tuple["Answer", ...]:
+        """The same said of the joint's other planes: the second cheek, the heel of a seat."""
+        return tuple(
+            replace(self, which=which) for which in range(len(self.cuts)) if which != self.which
+        )
+
+    @property
     def hand(self) -> Hand | None:
         """The side the cheek faces; None where the plane runs square through the thickness."""
         side = float(self.cut.normal[1])
@@ -129,22 +131,26 @@ class Answer:
 
     @cached_property
     def face(self) -> Mark:
-        """The mark on the wide face."""
-        tangent = float(np.tan(np.radians(self.cut.face_mark_deg)))
-        return self._mark(
-            float(self.cut.face_mark_deg),
-            float(self.cut.normal[2]),
-            lambda: self._face_numbers(tangent),
-        )
+        """The mark on the wide face: the stick's run and rise where plumb or level, else on 12."""
+        angle = float(self.cut.face_mark_deg)
+        tangent = float(np.tan(np.radians(angle)))
+        run = 12.0 * float(np.asarray(self.question.joint.unit_run))
+        rise = run * float(np.tan(np.radians(self.stick_slope_deg)))
+        plumb = abs(angle - self.stick_slope_deg) < SAME_ANGLE_DEG
+        level = abs(90.0 - angle - self.stick_slope_deg) < SAME_ANGLE_DEG
+        if not (plumb or level):
+            run, rise, plumb = 12.0, 12.0 * min(tangent, 1 / max(tangent, 1e-9)), tangent <= 1
+        mark, other = (rise, run) if plumb else (run, rise)
+        base: Literal["mark", "other"] = "other" if plumb else "mark"
+        mark_arm: Arm = "tongue" if plumb else "blade"
+        return self._line(angle, float(self.cut.normal[2]), mark, other, base, mark_arm)
 
     @cached_property
     def edge(self) -> Mark:
-        """The mark on the edge."""
-        return self._mark(
-            float(self.cut.edge_mark_deg),
-            float(self.cut.normal[1]),
-            lambda: numbers(12.0, float(self.cut.edge_number)),
-        )
+        """The mark on the edge: 12 on the arm marked along, the edge number on the other."""
+        number = float(self.cut.edge_number)
+        angle = float(self.cut.edge_mark_deg)
+        return self._line(angle, float(self.cut.normal[1]), 12.0, number, "mark", "tongue")
 
     @property
     def backed_edges(self) -> tuple[tuple[Hand, float], ...]:
@@ -158,19 +164,6 @@ class Answer:
             side = Hand.LEFT if surface[1] > 0 else Hand.RIGHT
             marks.append((side, float(mark_deg(self.cut.normal, surface))))
         return tuple(sorted(marks, key=lambda pair: pair[0].value))
-
-    @cached_property
-    def gauges(self) -> Gauges | None:
-        """Where a rip's lines are gauged; None for a cut that ends the board."""
-        if not self.is_rip:
-            return None
-        start, _, end, _ = self.cut.corners()
-        return Gauges(
-            abs(float(end[1] - start[1])),
-            abs(float(end[2] - start[2])),
-            float(np.sign(self.cut.normal[2])),
-            float(-np.sign(self.cut.normal[1])),
-        )
 
     @property
     def blade_leans_to_waste(self) -> int:
@@ -190,65 +183,92 @@ class Answer:
         """How far the face mark runs along the board over the whole depth [inches]."""
         return 0.0 if self.is_rip else abs(float(self.cut.top_lean)) * self.question.stock.depth_in
 
+    def hand_setting(self, as_read: bool) -> ByHand | RipByHand:
+        """What is marked by hand, exact or to the division of the tool."""
+        cut = self.cut
+        if self.is_rip:
+            start, _, end, _ = cut.corners()
+            drop = abs(float(end[2] - start[2]))
+            return RipByHand(
+                abs(float(end[1] - start[1])),
+                nearest(drop, GAUGE_PARTS) if as_read else drop,
+                _sign(cut.normal[2]),
+                -_sign(cut.normal[1]),
+            )
+        return ByHand(
+            self.face.legs(as_read),
+            self.face.lean,
+            self.edge.legs(as_read),
+            self.edge.lean,
+            _sign(cut.normal[0]),
+        )
+
+    def saw_setting(self, as_read: bool) -> BySaw | RipBySaw:
+        """The line the saw follows and its tilt, exact or to the divisions of square and saw."""
+        cut = self.cut
+        tilt = float(cut.face_tilt_deg)
+        if as_read:
+            tilt = float(as_set(tilt, self.limits.step_deg))
+        if self.is_rip:
+            return RipBySaw(tilt, _sign(cut.normal[2]), -_sign(cut.normal[1]))
+        line = float(angle_deg(*self.face.legs(True))) if as_read else self.face.from_square_deg
+        end = _sign(cut.normal[0])
+        return BySaw(line, self.face.lean, tilt, self.blade_leans_to_waste, end)
+
+    def edge_saw_setting(self) -> BySawOnEdge | None:
+        """The same cut with the shoe on the top edge, along the edge mark; None for a rip."""
+        if self.is_rip:
+            return None
+        cut = self.cut
+        return BySawOnEdge(
+            self.edge.from_square_deg,
+            self.edge.lean,
+            float(cut.edge_tilt_deg),
+            _sign(cut.normal[2]),
+            _sign(cut.normal[0]),
+        )
+
     @cached_property
     def by_hand(self) -> Verdict:
         """The plane through the face line and the edge line, against the joint's."""
-        return self._verdict(self._hand_normal(as_read=False), self._hand_normal(as_read=True))
+        return self._verdict(self.hand_setting(False), self.hand_setting(True))
 
     @cached_property
     def by_saw(self) -> Verdict:
         """The plane of the tilted blade along the face line, against the joint's."""
-        return self._verdict(self._saw_normal(as_read=False), self._saw_normal(as_read=True))
+        return self._verdict(self.saw_setting(False), self.saw_setting(True))
+
+    def fit(self, setting: Setting) -> Fit:
+        """Stand the cut that this setting makes against the joint's mate, on this stock."""
+        return fit(self.cut, setting.normal)
 
     @property
     def agree(self) -> bool:
         """Both methods are sound, and both good enough as read on the tools."""
         return all(v.sound and v.good_enough for v in (self.by_hand, self.by_saw))
 
-    def _mark(self, from_square_deg: float, part: float, lay: Callable[[], Numbers]) -> Mark:
+    def _line(
+        self,
+        from_square_deg: float,
+        part: float,
+        mark: float,
+        other: float,
+        base: Literal["mark", "other"],
+        mark_arm: Arm,
+    ) -> Mark:
         if self.is_rip:
             return Mark(90.0, 0, None)
         if abs(part) <= ALONG:
             return Mark(0.0, 0, None)
         lean = int(np.sign(-part / float(self.cut.normal[0])))
-        return Mark(from_square_deg, lean, lay())
+        return Mark(from_square_deg, lean, numbers(mark, other, mark_arm), base)
 
-    def _face_numbers(self, tangent: float) -> Numbers:
-        """The stick's own run and rise where the mark is plumb or level, else 12 and a number."""
-        run = 12.0 * float(np.asarray(self.question.joint.unit_run))
-        rise = run * float(np.tan(np.radians(self.stick_slope_deg)))
-        mark = float(self.cut.face_mark_deg)
-        if abs(mark - self.stick_slope_deg) < SAME_ANGLE_DEG:
-            return numbers(rise, run)
-        if abs(90.0 - mark - self.stick_slope_deg) < SAME_ANGLE_DEG:
-            return numbers(run, rise)
-        return numbers(12.0 * tangent, 12.0) if tangent <= 1 else numbers(12.0, 12.0 / tangent)
+    def _verdict(self, exact: Setting, read: Setting) -> Verdict:
+        return Verdict(exact, self.fit(exact), self.fit(read), self.tolerance_in)
 
-    def _hand_normal(self, as_read: bool) -> Array:
-        if self.gauges is not None:
-            g = self.gauges
-            drop = nearest(g.drop_in, GAUGE_PARTS) if as_read else g.drop_in
-            return by_hand.plane_along(drop, g.across_in, g.top, g.right)
-        face = by_hand.face_line(*self.face.legs(as_read), self.face.lean)
-        edge = by_hand.edge_line(*self.edge.legs(as_read), self.edge.lean)
-        return by_hand.plane_through(face, edge, X if self.cut.at_head else -X)
 
-    def _saw_normal(self, as_read: bool) -> Array:
-        tilt = float(self.cut.face_tilt_deg)
-        if as_read:
-            tilt = float(as_set(tilt, self.limits.step_deg))
-        if self.gauges is not None:
-            return by_saw.rip_from_face(tilt, self.gauges.top, self.gauges.right)
-        line_deg = float(angle_deg(*self.face.legs(as_read)))
-        if not as_read:
-            line_deg = self.face.from_square_deg
-        at_head = 1.0 if self.cut.at_head else -1.0
-        return by_saw.plane_from_face(
-            line_deg, self.face.lean, tilt, self.blade_leans_to_waste, at_head
-        )
-
-    def _verdict(self, exact: Array, read: Array) -> Verdict:
-        return Verdict(exact, fit(self.cut, exact), fit(self.cut, read), self.tolerance_in)
+def _sign(value: float) -> int:
+    return int(np.sign(value))
 
 
 def answer(

@@ -237,9 +237,21 @@ def write_sixteenths(value_in: float) -> str:
     >>> write_sixteenths(8.4853), write_sixteenths(5.979), write_sixteenths(6.02)
     ('8 1/2', '6 shy', '6 strong')
     """
+    return write_fraction(value_in) + _off_word(value_in)
+
+
+def _off_word(value_in: float) -> str:
     off = value_in - nearest(value_in, 16)
-    word = "" if abs(off) <= 1 / 64 else (" strong" if off > 0 else " shy")
-    return write_fraction(value_in) + word
+    return "" if abs(off) <= 1 / 64 else (" strong" if off > 0 else " shy")
+
+
+def write_inches(value_in: float) -> str:
+    """Write a length to the nearest sixteenth with its unit.
+
+    >>> write_inches(8.4853), write_inches(3.667)
+    ('8 1/2 in', '3 11/16 in shy')
+    """
+    return f"{write_fraction(value_in)} in{_off_word(value_in)}"
 
 
 def write_length(value_in: float) -> str:
@@ -248,7 +260,7 @@ def write_length(value_in: float) -> str:
     >>> write_length(8.4853)
     '8 1/2 in (8.485)'
     """
-    return f"{write_sixteenths(value_in)} in ({value_in:.3f})"
+    return f"{write_inches(value_in)} ({value_in:.3f})"
 
 
 def write_feet(value_in: float, parts: int = 16) -> str:

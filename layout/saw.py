@@ -52,6 +52,23 @@ def plane_from_face(
     return vector(upright_x * cosine, -np.multiply(toward_waste, sine), upright_z * cosine)
 
 
+def plane_from_edge(
+    line_deg: Angle, left_lean: Angle, tilt_deg: Angle, toward_waste: Angle, at_head: Angle
+) -> Array:
+    """Normal of the cut with the shoe on the top edge, out of the kept wood (..., 3).
+
+    `line_deg` is the edge line's angle from square across, `left_lean` +1 where its end at the
+    left face leans toward the head; `tilt_deg` and `toward_waste` as on the face. The same turn
+    about a line on the edge: upright w = (cos l, -lean sin l, 0) turned to the waste, and the
+    far edge goes into the wood along -z, so n = w cos t + z sin t over the waste.
+    """
+    line_sine, line_cosine = sin_cos(line_deg)
+    sine, cosine = sin_cos(tilt_deg)
+    upright_x = np.multiply(at_head, line_cosine)
+    upright_y = np.multiply(at_head, -np.multiply(left_lean, line_sine))
+    return vector(upright_x * cosine, upright_y * cosine, np.multiply(toward_waste, sine))
+
+
 def rip_from_face(tilt_deg: Angle, top: Angle, right: Angle) -> Array:
     """Normal of a rip with the shoe on a face and the line gauged along it (..., 3).
 

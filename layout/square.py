@@ -59,27 +59,34 @@ class Numbers:
         return Numbers(nearest(self.mark, parts), nearest(self.other, parts), self.mark_arm)
 
 
-def fits(mark: float, other: float) -> Arm | None:
+def fits(mark: float, other: float, mark_arm: Arm = "tongue") -> Arm | None:
     """The arm for `mark` on which both numbers can be laid, None where there is none.
 
-    The smaller number goes to the tongue where both ways work and either passes its length.
+    `mark_arm` is chosen where both ways work.
     """
     if min(mark, other) < SMALLEST_IN:
         return None
-    if mark <= TONGUE_IN and other <= BLADE_IN:
-        return "tongue"
-    return "blade" if other <= TONGUE_IN and mark <= BLADE_IN else None
+    reaches = {
+        "tongue": mark <= TONGUE_IN and other <= BLADE_IN,
+        "blade": mark <= BLADE_IN and other <= TONGUE_IN,
+    }
+    if reaches[mark_arm]:
+        return mark_arm
+    arms: tuple[Arm, Arm] = ("tongue", "blade")
+    return next((arm for arm in arms if reaches[arm]), None)
 
 
-def numbers(mark: float, other: float) -> Numbers:
+def numbers(mark: float, other: float, mark_arm: Arm = "tongue") -> Numbers:
     """Lay a line whose tangent from square across is mark / other, with the numbers themselves.
 
-    Where they do not fit the arms they are halved, and halved again: the angle is the same.
-    Where one of them grows too small that way, a pair is searched for.
+    `mark_arm` is the arm to mark along where either would do: the tongue for an edge mark (12
+    on the tongue) and a plumb cut (rise on the tongue), the blade for a level cut. Where the
+    numbers do not fit the arms they are halved, and halved again: the angle is the same. Where
+    one of them grows too small that way, a pair is searched for.
     """
     for halvings in range(3):
         shrink = 0.5**halvings
-        arm = fits(mark * shrink, other * shrink)
+        arm = fits(mark * shrink, other * shrink, mark_arm)
         if arm is not None:
             return Numbers(mark * shrink, other * shrink, arm)
     return search(mark, other)

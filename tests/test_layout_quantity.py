@@ -256,7 +256,8 @@ def test_sixteenths_err_by_a_thirty_second_at_most_and_say_which_way(inches):
     off = inches - read_length(number)
     assert abs(off) <= 1 / 32 + 1e-12
     assert word == ("" if abs(off) <= 1 / 64 else ("trong" if off > 0 else "hy"))
-    assert write_length(inches) == f"{written} in ({inches:.3f})"
+    in_words = f"{number} in s{word}" if word else f"{number} in"
+    assert write_length(inches) == f"{in_words} ({inches:.3f})"
 
 
 @pytest.mark.parametrize(

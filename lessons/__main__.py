@@ -1,0 +1,5 @@
+"""Run the command line as `python -m lessons`."""
+
+from lessons.cli import main
+
+main()

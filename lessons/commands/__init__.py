@@ -1,0 +1,1 @@
+"""The commands, one a file: parse, one call, print."""

@@ -1,0 +1,22 @@
+"""What is loaded when: commands that do not draw must start at once."""
+
+import subprocess
+import sys
+
+import pytest
+
+LOADED = "import sys; print(*sorted({{'matplotlib', 'shapely', 'pypdf'}} & set(sys.modules)))"
+
+
+@pytest.mark.parametrize(
+    ("statement", "loaded"),
+    [
+        ("import figures", ""),
+        ("import figures.pens, figures.paper, figures.correction, figures.lettering", ""),
+        ("import figures.drawing, figures.sheet, figures.tiling, figures.press", "shapely"),
+    ],
+)
+def test_nothing_is_loaded_before_it_is_used(statement, loaded):
+    code = f"{statement}; " + LOADED.format()
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == loaded
