@@ -45,7 +45,7 @@ def lesson_pages(worked: Worked, paper: Paper, margin_in: float = 0.5) -> tuple[
         paper,
         stacked([]),
         title=f"Lesson {worked.lesson.number}: {worked.lesson.title}",
-        given=given_line(worked.answer),
+        given=given_line(worked.answer, worked.system),
         scale=None,
         margin_in=margin_in,
         description=worked.lesson.able.fill(worked.answer, worked.system),

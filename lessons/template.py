@@ -4,12 +4,13 @@ Checked when it is read: an unknown name, a missing or foreign unit and a wrong 
 arguments are errors, so that no lesson fails in front of a class.
 """
 
+import difflib
 import re
 from dataclasses import dataclass
 
 from layout.answer import Answer
 from layout.errors import LayoutError
-from lessons.units import UNITS, System, written
+from lessons.units import UNITS, System, Written, written
 from lessons.values import values
 
 _PLACE = re.compile(r"\{([^{}]*)\}")
@@ -36,7 +37,7 @@ class Template:
 
         def put(match: re.Match[str]) -> str:
             name, arguments, unit = _parsed(match[1])
-            return written(values()[name].read(answer, *arguments), unit, system)
+            return written(worth(answer, name, arguments), unit, system)
 
         return _PLACE.sub(put, self.text)
 
@@ -51,6 +52,12 @@ def read_template(text: str) -> Template:
     return Template(text)
 
 
+def worth(answer: Answer, name: str, arguments: tuple[str, ...]) -> Written:
+    """The value of that name for this answer, its arguments being texts that have been checked."""
+    known = values()[name]
+    return known.read(answer, *known.arguments_of(arguments))
+
+
 def read_name(place: str) -> tuple[str, tuple[str, ...], str]:
     """A single named value, as it stands between braces: name, arguments, unit."""
     return _parsed(place)
@@ -63,13 +70,14 @@ def _parsed(place: str) -> tuple[str, tuple[str, ...], str]:
     name, inside, unit = match[1], match[2], match[3] or ""
     known = values().get(name)
     if known is None:
-        raise TemplateError(f"{{{place}}} names no known value", place)
+        near = difflib.get_close_matches(name, values(), n=3, cutoff=0.5)
+        offer = f"did you mean {' or '.join(near)}?" if near else "see `squaresaw lesson values`"
+        raise TemplateError(f"{{{place}}} names no known value; {offer}", place)
     arguments = tuple(part.strip() for part in inside.split(",")) if inside else ()
-    if len(arguments) != known.arguments:
-        raise TemplateError(
-            f"{{{place}}} has {len(arguments)} arguments where {name} takes {known.arguments}",
-            place,
-        )
+    try:
+        known.arguments_of(arguments)
+    except LayoutError as error:
+        raise TemplateError(f"{{{place}}}: {error}", place) from None
     units = UNITS[known.kind]
     if unit not in units and (units or unit):
         offer = f":{' or :'.join(units)}" if units else "no unit"

@@ -3,10 +3,17 @@
 from layout.answer import Answer, Mark, Verdict
 from layout.cuts import Hand
 from layout.fit import SOUND_IN
-from layout.quantity import write_degrees, write_fraction, write_length, write_sixteenths
+from layout.quantity import (
+    MM_PER_INCH,
+    write_degrees,
+    write_fraction,
+    write_length,
+    write_sixteenths,
+)
 from layout.saw import reaches
 from layout.setting import RipByHand
 from layout.square import Numbers, search
+from lessons.units import System, write_board, write_gap_limit, write_pitch
 
 CAUTION = (
     "Guard free, stock held, offcut supported; eyes and ears protected; unplug before setting;"
@@ -15,10 +22,12 @@ CAUTION = (
 )
 
 
-def write_gap(gap_in: float) -> str:
-    """A gap in sixty-fourths, with the decimals beside it."""
+def write_gap(gap_in: float, system: System = System.INCH) -> str:
+    """A gap in sixty-fourths, with the decimals beside it; in hundredths of a millimetre."""
     if gap_in < SOUND_IN:
         return "no gap"
+    if system is System.METRIC:
+        return f"{gap_in * MM_PER_INCH:.2f} mm"
     if gap_in < 1 / 128:
         return f"under 1/128 in ({gap_in:.4f})"
     return f"{write_fraction(gap_in, 64) if gap_in > 1 / 64 else '1/64'} in ({gap_in:.4f})"
@@ -55,17 +64,17 @@ def hand_line(answer: Answer) -> str:
     return f"{side.upper()} hand: stand at the foot, look toward the head; the cheek faces {side}."
 
 
-def given_line(answer: Answer) -> str:
+def given_line(answer: Answer, system: System = System.INCH) -> str:
     """The roof and the board the answer is for, as they were read."""
     asked = answer.question
-    parts = [f"{asked.pitch} ({write_degrees(asked.pitch.slope_deg)})"]
+    parts = [f"{write_pitch(asked.pitch, system)} ({write_degrees(asked.pitch.slope_deg)})"]
     if asked.other_pitch.slope_deg != asked.pitch.slope_deg:
-        parts.append(f"other roof {asked.other_pitch}")
+        parts.append(f"other roof {write_pitch(asked.other_pitch, system)}")
     if asked.entry.meets != "nothing":
         parts.append(corner_words(asked.corner_deg))
     if asked.roll_deg:
         parts.append(f"rolled {write_degrees(asked.roll_deg)}")
-    parts.append(f"board {asked.stock}")
+    parts.append(f"board {write_board(asked.stock, system)}")
     return "; ".join(parts)
 
 
@@ -201,14 +210,15 @@ def point_lines(answer: Answer) -> list[str]:
     return lines
 
 
-def verdict_line(name: str, verdict: Verdict) -> str:
+def verdict_line(name: str, verdict: Verdict, system: System = System.INCH) -> str:
     """One method's verdict: sound with exact settings, good enough as read."""
-    sound = "sound" if verdict.sound else f"NOT SOUND, {write_gap(float(verdict.exact.widest_in))}"
+    wide = float(verdict.exact.widest_in)
+    sound = "sound" if verdict.sound else f"NOT SOUND, {write_gap(wide, system)}"
     read = float(verdict.read.widest_in)
     within = "within" if verdict.good_enough else "BEYOND"
     return (
-        f"{name} {sound}; as read on the tool {write_gap(read)},"
-        f" {within} {write_fraction(verdict.tolerance_in, 64)} in"
+        f"{name} {sound}; as read on the tool {write_gap(read, system)},"
+        f" {within} {write_gap_limit(verdict.tolerance_in, system)}"
     )
 
 
