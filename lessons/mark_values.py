@@ -5,8 +5,9 @@ from layout.errors import LayoutError
 from layout.quantity import Pitch, write_degrees
 from layout.saw import reaches
 from layout.stock import Stock
+from layout.wording import blade_words, corner_words, leaning
 from lessons.value import value
-from lessons.words import agreement_line, blade_words, corner_words, leaning
+from lessons.words import agreement_line
 
 
 @value("pitch")

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from layout.answer import Answer
 from layout.errors import LayoutError
-from lessons.units import UNITS, System, Written, written
+from lessons.units import UNITS, System, written
 from lessons.values import values
 
 _PLACE = re.compile(r"\{([^{}]*)\}")
@@ -37,7 +37,7 @@ class Template:
 
         def put(match: re.Match[str]) -> str:
             name, arguments, unit = _parsed(match[1])
-            return written(worth(answer, name, arguments), unit, system)
+            return written(values()[name].read(answer, *arguments), unit, system)
 
         return _PLACE.sub(put, self.text)
 
@@ -50,12 +50,6 @@ def read_template(text: str) -> Template:
     if "{" in without or "}" in without:
         raise TemplateError(f"a brace is left open in {text!r}", text)
     return Template(text)
-
-
-def worth(answer: Answer, name: str, arguments: tuple[str, ...]) -> Written:
-    """The value of that name for this answer, its arguments being texts that have been checked."""
-    known = values()[name]
-    return known.read(answer, *known.arguments_of(arguments))
 
 
 def read_name(place: str) -> tuple[str, tuple[str, ...], str]:

@@ -14,12 +14,11 @@ from layout.quantity import (
 )
 from layout.square import GRADUATION
 from layout.stock import Stock
+from layout.wording import METRIC_RUN, board_words, pitch_words
 
 Kind = Literal["length", "angle", "number", "word", "pitch", "board"]
 Written = float | str | Pitch | tuple[Pitch, ...] | Stock
 
-METRIC_RUN = 25
-"""Millimetres laid on a metric square for an inch on an inch square: a run of 12 becomes 300."""
 METRIC_TABLE_RUN = 1000
 """A metric table gives lengths for a metre of run where an inch table gives them for 12 in."""
 
@@ -29,6 +28,11 @@ class System(StrEnum):
 
     INCH = "inch"
     METRIC = "metric"
+
+    @property
+    def is_metric(self) -> bool:
+        """True for millimetres."""
+        return self is System.METRIC
 
     @property
     def square_parts(self) -> int:
@@ -58,33 +62,16 @@ def written(value: Written, unit: str, system: System) -> str:
     if isinstance(value, str):
         return value
     if isinstance(value, Stock):
-        return write_board(value, system)
+        return board_words(value, metric=system.is_metric)
     if isinstance(value, Pitch):
-        return write_pitch(value, system)
+        return pitch_words(value, metric=system.is_metric)
     if isinstance(value, tuple):
-        return " and ".join(write_pitch(pitch, system) for pitch in value)
+        return " and ".join(pitch_words(pitch, metric=system.is_metric) for pitch in value)
     if unit == "deg":
         return write_degrees(value)
     if unit == "gap":
         return _gap(value, system)
     return _metric(value, unit) if system is System.METRIC else _inch(value, unit)
-
-
-def write_pitch(pitch: Pitch, system: System) -> str:
-    """A pitch as it was said; one on a run of 12 is put on the metric square's 300."""
-    if system is System.METRIC and pitch.said.endswith(" in 12"):
-        return f"{_plain(nearest(pitch.rise_in_12 * METRIC_RUN, 2))} in {12 * METRIC_RUN}"
-    return str(pitch)
-
-
-def write_board(stock: Stock, system: System) -> str:
-    """A board's name, and its real size where the name is not that already."""
-    if system is System.INCH:
-        return str(stock)
-    sides = (nearest(side * MM_PER_INCH, 1) for side in (stock.thickness_in, stock.depth_in))
-    real = " x ".join(map(_plain, sides))
-    named = "".join(stock.name.replace("mm", "").split())
-    return f"{real} mm" if named == real.replace(" ", "") else f"{stock.name} ({real} mm)"
 
 
 def write_gap_limit(limit_in: float, system: System) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from layout.answer import Answer
 from layout.errors import LayoutError
 from lessons.units import Kind, Written
 
@@ -16,18 +17,25 @@ Read = TypeVar("Read", bound=Callable[..., Any])
 class Value:
     """A named value: its kind, what each argument is read with, and how it is worked out.
 
-    `read` takes the answer, then the arguments as `arguments_of` gives them.
+    `work` takes the answer, then the arguments as `arguments_of` gives them.
     """
 
     name: str
     kind: Kind
     takes: tuple[Argument, ...]
-    read: Callable[..., Written]
+    work: Callable[..., Written]
 
     @property
     def arguments(self) -> int:
         """How many arguments the value takes."""
         return len(self.takes)
+
+    def read(self, answer: Answer, *arguments: str) -> Written:
+        """The value for this answer, the arguments being texts.
+
+        Raises LayoutError where they do not suit, or the value does not exist here.
+        """
+        return self.work(answer, *self.arguments_of(arguments))
 
     def arguments_of(self, texts: tuple[str, ...]) -> tuple[Any, ...]:
         """The arguments read from their texts.
