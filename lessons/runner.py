@@ -16,6 +16,7 @@ from layout.stock import read_stock
 from lessons.blocks import (
     Block,
     Cautions,
+    Drills,
     Facts,
     Heading,
     Mistaken,
@@ -23,6 +24,7 @@ from lessons.blocks import (
     Steps,
     Terms,
 )
+from lessons.drilled import problems
 from lessons.lesson import Lesson, Step
 from lessons.mistakes import Made, mistakes
 from lessons.pictures import gap_picture, picture
@@ -107,6 +109,7 @@ def run(
         steps(lesson.situation),
         Heading("Given"),
         Facts((("Roof and board", given_line(right)), ("Hand", hand_line(right)))),
+        Cautions((*(text.fill(right, system) for text in lesson.cautions), *CAUTION)),
         Heading("By hand, with the square"),
         steps(lesson.by_hand),
         Heading("By saw, with the blade tilted"),
@@ -123,7 +126,8 @@ def run(
         *_mistakes(lesson, right, system),
         Heading("Words"),
         Terms(tuple(lesson.words.items())),
-        Cautions((*(text.fill(right, system) for text in lesson.cautions), *CAUTION)),
+        Heading("Drills"),
+        Drills(problems(lesson, right, system)),
     ]
     return Worked(lesson, right, system, tuple(blocks))
 
