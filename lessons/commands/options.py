@@ -14,6 +14,7 @@ from layout.quantity import read_angle, read_length, read_pitch
 from layout.question import Question, ask
 from layout.saw import SawLimits
 from layout.stock import read_stock
+from lessons.units import System
 
 
 class EndName(StrEnum):
@@ -65,6 +66,8 @@ MaxTiltOption = Annotated[
     str, typer.Option("--max-tilt", help="How far the saw leans from square [degrees].")
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="One JSON object in place of words.")]
+CsvOption = Annotated[bool, typer.Option("--csv", help="CSV in place of a table.")]
+UnitsOption = Annotated[System, typer.Option("--units", help="Inch or metric.")]
 OutputOption = Annotated[
     Path | None, typer.Option("--output", "-o", help="A file to write: .pdf or .svg.")
 ]
@@ -100,7 +103,7 @@ def question(
         cut,
         pitch=read_pitch(pitch),
         other_pitch=read_pitch(other_pitch) if other_pitch else None,
-        corner_deg=_corner(corner, sides),
+        corner_deg=corner_deg(corner, sides),
         hand=Hand(hand.value),
         stock=read_stock(stock) if stock else None,
         end=end.value if end else None,
@@ -123,7 +126,8 @@ def answered(asked: Question, tolerance: str, tilt_step: str, max_tilt: str) -> 
     )
 
 
-def _corner(corner: str | None, sides: int | None) -> float | None:
+def corner_deg(corner: str | None, sides: int | None) -> float | None:
+    """Read the corner from an angle or from a number of equal sides; None where neither is said."""
     if sides is None:
         return read_angle(corner) if corner else None
     if corner is not None:
