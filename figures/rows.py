@@ -9,7 +9,7 @@ next page. Sizes are points, everything else inches on paper.
         stacked(page)                one Drawing, hanging from the origin
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from figures.drawing import Drawing, Label, Stroke
@@ -18,6 +18,8 @@ from figures.lettering import fraction_text, text_size, wrapped
 TEXT_PT = 10.0
 LEAD_IN = 0.07
 """White under a row of words [in]."""
+LEAST_SPARE_IN = 0.15
+"""Less than this much more height is not worth drawing a picture again [in]."""
 _LOOSE = 1e-9
 
 
@@ -26,13 +28,21 @@ class Row:
     """A drawing that hangs from the origin, and the height it takes [in].
 
     `with_next` keeps it on one page with the row that follows: a heading with its text. `fresh`
-    starts a page. A row with an empty drawing is white, and is left out at the top of a page.
+    starts a page. A row `between` others (white, a rule) is left out at the top of a page.
+    `taller` makes the same row with a height added, for a picture that can use what a page has
+    left [in].
     """
 
     drawing: Drawing
     height_in: float
     with_next: bool = False
     fresh: bool = False
+    between: bool = False
+    taller: "Callable[[float], Row] | None" = None
+
+    def indented(self, by_in: float) -> "Row":
+        """The row moved to the right [in]."""
+        return replace(self, drawing=self.drawing.moved(by_in, 0.0))
 
 
 def words(
@@ -95,12 +105,13 @@ def under(rows: Sequence[Row]) -> Row:
 
 def space(height_in: float, *, with_next: bool = False) -> Row:
     """White."""
-    return Row(Drawing(), height_in, with_next)
+    return Row(Drawing(), height_in, with_next, between=True)
 
 
 def rule(width_in: float, height_in: float = LEAD_IN, *, with_next: bool = False) -> Row:
     """A thin line across a width, with white under it."""
-    return Row(Drawing((Stroke(((0.0, 0.0), (width_in, 0.0)), "frame"),)), height_in, with_next)
+    line = Stroke(((0.0, 0.0), (width_in, 0.0)), "frame")
+    return Row(Drawing((line,)), height_in, with_next, between=True)
 
 
 def writing_lines(width_in: float, count: int, apart_in: float = 0.32) -> Row:
@@ -159,10 +170,22 @@ def paginate(rows: Iterable[Row], height_in: float) -> list[list[Row]]:
             pages.append(page)
             page, used = [], 0.0
         if not page:
-            group = _from_ink(group)
+            group = _from_matter(group)
         page.extend(group)
         used += sum(row.height_in for row in group)
     return [*pages, page] if page else pages
+
+
+def filled(page: Sequence[Row], height_in: float) -> list[Row]:
+    """The rows of a page with what it has left of its height shared among those that can grow."""
+    growing = [row for row in page if row.taller]
+    spare = height_in - sum(row.height_in for row in page)
+    if not growing or spare < LEAST_SPARE_IN * len(growing):
+        return list(page)
+    share = spare / len(growing)
+    grown = [row.taller(share) if row.taller else row for row in page]
+    fits = sum(row.height_in for row in grown) <= height_in + _LOOSE
+    return grown if fits else list(page)
 
 
 def _groups(rows: Iterable[Row]) -> Iterator[list[Row]]:
@@ -177,9 +200,9 @@ def _groups(rows: Iterable[Row]) -> Iterator[list[Row]]:
         yield group
 
 
-def _from_ink(group: list[Row]) -> list[Row]:
-    """The rows of a group from the first that is not white."""
-    first = next((i for i, row in enumerate(group) if row.drawing), len(group))
+def _from_matter(group: list[Row]) -> list[Row]:
+    """The rows of a group from the first that does not only part others."""
+    first = next((i for i, row in enumerate(group) if not row.between), len(group))
     return group[first:]
 
 

@@ -51,3 +51,14 @@ def gap_picture(answer: Answer, setting: Setting, shows: str) -> Picture:
         return gap_against_mate(answer, setting, room)
 
     return Picture(shows, draw)
+
+
+def outline_picture(answer: Answer) -> Picture:
+    """The bare board to mark on; its words say nothing of the marks."""
+
+    def draw(room: Room) -> "Drawing":
+        from figures.outline import bare_outline
+
+        return bare_outline(answer, room)
+
+    return Picture("the board's face and edge, with nothing marked", draw)
