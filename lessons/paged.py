@@ -28,6 +28,7 @@ from figures.rows import (
 )
 from figures.sheet import Page, clear_field
 from layout.errors import SheetError
+from layout.wording import given_line
 from lessons.blocks import (
     Block,
     Cautions,
@@ -42,7 +43,7 @@ from lessons.blocks import (
     Terms,
 )
 from lessons.runner import Worked
-from lessons.words import CAUTION, given_line
+from lessons.words import CAUTION
 
 WORDS_PART = 0.37
 """The part of the width that words take beside their picture."""

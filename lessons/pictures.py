@@ -4,8 +4,8 @@ from typing import TYPE_CHECKING
 
 from layout.answer import Answer
 from layout.setting import Setting
+from layout.wording import short_answer
 from lessons.blocks import Picture, Room
-from lessons.words import short_answer
 
 if TYPE_CHECKING:
     from figures.drawing import Drawing

@@ -11,9 +11,10 @@ from typing import Any
 from layout.answer import Answer
 from layout.errors import LayoutError
 from layout.quantity import write_degrees
+from layout.wording import blade_words, corner_words, leaning
 from lessons.mistakes import mistakes
 from lessons.units import Kind
-from lessons.words import agreement_line, blade_words, corner_words, leaning
+from lessons.words import agreement_line
 
 
 @dataclass(frozen=True)

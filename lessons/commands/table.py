@@ -25,10 +25,10 @@ from layout.table import (
     polygon_row,
     rafter_rows,
 )
+from layout.wording import corner_words
 from lessons.commands import options
 from lessons.tabular import csv_text, json_text, text_table
 from lessons.units import System
-from lessons.words import corner_words
 
 USUAL_RISES = range(2, 19)
 USUAL_SPACINGS_IN = {System.INCH: (16.0, 24.0), System.METRIC: (400 / 25.4, 600 / 25.4)}
