@@ -53,7 +53,9 @@ def _right_parts(whole: Claim, right: Answer, exact: bool) -> tuple[dict[str, An
     if whole.gauge_in is not None:
         gauges = right.hand_setting(as_read=not exact)
         assert isinstance(gauges, RipByHand)
-        return {"gauge_in": (gauges.across_in, gauges.drop_in)}, {}
+        across_in = round(gauges.across_in, 9)  # subtracting depths leaves noise in the last digits
+        drop_in = round(gauges.drop_in, FINE_DIGITS) if exact else gauges.drop_in
+        return {"gauge_in": (across_in, drop_in)}, {}
     tilt = float(cut.edge_tilt_deg if whole.shoe == "edge" else cut.face_tilt_deg)
     tilted: dict[str, Any] = {"tilt_deg": _set(tilt, right, exact)}
     if whole.rip:
@@ -77,7 +79,7 @@ def _right_line(right: Answer, where: str, said: Line | None, exact: bool) -> Li
     mark = right.face if where == "face" else right.edge
     if mark.numbers is None:
         return SQUARE
-    pair = mark.numbers if exact else mark.numbers.as_read()
+    pair = mark.numbers if exact else mark.numbers.as_read(mark.parts)
     degrees = _set(mark.from_square_deg, right, exact)
     if said is not None and said.kind == "degrees" and 0 < degrees < 90:
         return Line("degrees", degrees)

@@ -20,7 +20,7 @@ from layout.vector import Array
 from lessons.claim import Claim, ClaimError
 from lessons.claim_repair import nearest_right
 from lessons.claim_setting import completed, setting_of, taken
-from lessons.mistakes import Made, Mistake, made_on
+from lessons.mistakes import Mistake, made_on
 
 MOST_CLAIMS = 6
 KNOWN_WITHIN_IN = 1 / 32
@@ -114,8 +114,8 @@ class Settled:
     @cached_property
     def apart_in(self) -> Array:
         """Widest gap between each pair of claims' cuts stood together [inches] (n, n)."""
-        normals = [judged.setting.normal for judged in self.judged]
-        gaps = np.array([[_apart(self.answer, a, b) for b in normals] for a in normals])
+        normals = np.stack([judged.setting.normal for judged in self.judged])
+        gaps = _apart_in(self.answer, normals[:, None, :], normals)
         worst: Array = np.maximum(gaps, gaps.T)
         return worst
 
@@ -154,25 +154,44 @@ def settle(right: Answer, claims: Sequence[Claim]) -> Settled:
         raise ClaimError(
             f"{len(claims)} claims are too many to settle at once; give {MOST_CLAIMS} at most"
         )
-    known = made_on(right)
+    known = _Known(right)
     return Settled(right, tuple(_judged(right, claim, known) for claim in claims))
 
 
-def _judged(right: Answer, claim: Claim, known: Sequence[Made]) -> Judged:
+class _Known:
+    """The mistakes that can be made on a cut, with their planes side by side."""
+
+    def __init__(self, right: Answer) -> None:
+        self.right = right
+        self.made = made_on(right)
+        normals = [made.setting.normal for made in self.made]
+        self.normals: Array = np.stack(normals) if normals else np.empty((0, 3))
+
+    def near(self, setting: Setting) -> list[Explained]:
+        """Every mistake with its distance from a setting's plane, nearest first.
+
+        Of mistakes that come to one plane, the one made by the setting's own method leads.
+        """
+        off_in = _apart_in(self.right, self.normals, setting.normal)
+        order = sorted(
+            range(len(self.made)),
+            key=lambda i: (
+                round(float(off_in[i]), 6),
+                type(self.made[i].setting) is not type(setting),
+                self.made[i].mistake.name,
+            ),
+        )
+        return [Explained(self.made[i].mistake, float(off_in[i])) for i in order]
+
+
+def _judged(right: Answer, claim: Claim, known: _Known) -> Judged:
     whole = completed(claim, right)
     setting = setting_of(whole, right)
     found = right.fit(setting)
-    # Of mistakes that come to one plane, the one made by the claim's own method goes first.
-    nearest = sorted(
-        (
-            (round(off, 6), type(made.setting) is not type(setting), made.mistake.name, off, made)
-            for made in known
-            for off in (_apart(right, made.setting.normal, setting.normal),)
-        ),
-    )
-    near = [Explained(made.mistake, off) for *_, off, made in nearest]
     gap = float(found.widest_in)
-    mistakes = tuple(one for one in near if one.off_in <= KNOWN_WITHIN_IN and one.off_in < gap)
+    mistakes = tuple(
+        one for one in known.near(setting) if one.off_in <= KNOWN_WITHIN_IN and one.off_in < gap
+    )
     return Judged(
         claim,
         whole,
@@ -185,6 +204,9 @@ def _judged(right: Answer, claim: Claim, known: Sequence[Made]) -> Judged:
     )
 
 
-def _apart(right: Answer, mate: Array, made: Array) -> float:
-    """Widest gap of one cut against the mate of another, on this stock [inches]."""
-    return float(fit(replace(right.cut, normal=mate), made).widest_in)
+def _apart_in(right: Answer, mates: Array, made: Array) -> Array:
+    """Widest gap of each cut against the mate of another, on this stock [inches] (...).
+
+    `mates` and `made` are normals (..., 3) that broadcast.
+    """
+    return fit(replace(right.cut, normal=mates), made).widest_in

@@ -11,10 +11,10 @@ from figures.paper import Paper
 from figures.rows import Row, beside, framed, picture, space, stacked, under, words
 from figures.sheet import Page, clear_field
 from layout.errors import SheetError
+from layout.wording import given_line, hand_line
 from lessons.pictures import gap_picture
 from lessons.settle import Judged, Settled, Verdict
 from lessons.settle_words import headline, joint_words, lean_line, notes, verdict_words
-from lessons.words import given_line, hand_line
 
 MOST_ON_PAGE = 4
 GUTTER_IN = 0.2

@@ -11,9 +11,10 @@ from layout.cut import ALONG
 from layout.fit import SAME_GAP_IN, SOUND_IN
 from layout.quantity import write_degrees, write_fraction, write_inches, write_length
 from layout.saw import reaches
+from layout.wording import given_line, hand_line, short_answer
 from lessons.claim import Claim, write_claim
 from lessons.settle import Judged, Settled, Verdict
-from lessons.words import CAUTION, given_line, hand_line, short_answer, write_gap
+from lessons.words import CAUTION, write_gap
 
 WIDEST = 92
 COLUMN = 12
