@@ -19,7 +19,7 @@ from figures import wrap_words as say
 from figures.drawing import Area, Drawing, Label, Polygon, Stroke, label_box
 from figures.lettering import fraction_text, text_size, wrapped
 from figures.pens import PT_PER_IN, Point
-from figures.placing import Room, rooms
+from figures.white_space import Room, rooms
 from figures.spread import EDGES, Spread, kind, off_paper
 from figures.unroll import Traced
 from layout.answer import Answer
