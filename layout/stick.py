@@ -6,6 +6,7 @@ to. Lengths are read along the top edge from there, as a tape hooked on the plum
 them; with plumb cuts every line along the board gives the same.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations, product
@@ -42,16 +43,17 @@ class Asked:
 class CutPlane:
     """A cut's plane in the world: unit `normal` (3,) out of the kept wood, `level_in` = n.p.
 
-    `says` names the cut, `end` where on the stick it is made; `mate` is the stick it lies
-    against, empty where nothing stands there. `asked` leads to its marks in the catalogue.
+    `says` names the cut, `end` where on the stick it is made. `asked` leads to its marks in the
+    catalogue. `mate` is the stick it lies against, empty until the roof is put together, and
+    where nothing stands there.
     """
 
     normal: Array
     level_in: float
     says: str
     end: End
-    mate: str = ""
     asked: Asked | None = None
+    mate: str = ""
 
     def beyond_in(self, points: Array) -> Array:
         """How far points (..., 3) lie beyond the plane, in the waste [inches] (...)."""
@@ -64,11 +66,10 @@ def plane_at(
     point: Array,
     says: str,
     end: End,
-    mate: str = "",
     asked: Asked | None = None,
 ) -> CutPlane:
     """The plane with this unit normal through a point of the world, both (3,)."""
-    return CutPlane(normal, float(normal @ point), says, end, mate, asked)
+    return CutPlane(normal, float(normal @ point), says, end, asked)
 
 
 Removal = tuple[CutPlane, ...]
@@ -115,19 +116,28 @@ class Stick:
         Wood stays where it lies behind at least one plane of every removal; each choice of one
         plane a removal gives one part.
         """
-        sides = [
-            (-self.pose.left, 0.0),
-            (self.pose.left, self.stock.thickness_in),
-            (-self.pose.up, 0.0),
-            (self.pose.up, self.stock.depth_in),
-        ]
-        blank = [(normal, level + float(normal @ self.origin)) for normal, level in sides]
-        parts = []
-        for choice in product(*self.removals):
-            planes = blank + [(plane.normal, plane.level_in) for plane in choice]
-            normals, levels = zip(*planes, strict=True)
-            parts.append((np.array(normals), np.array(levels)))
-        return tuple(parts)
+        return tuple(self._behind(choice) for choice in product(*self.removals))
+
+    @cached_property
+    def blank(self) -> tuple[CutPlane, ...]:
+        """The four long sides of the board: right and left face, bottom and top edge."""
+        y, z = self.pose.left, self.pose.up
+        far = self.origin + self.stock.thickness_in * y + self.stock.depth_in * z
+        return (
+            plane_at(-y, self.origin, "right face", "foot"),
+            plane_at(y, far, "left face", "foot"),
+            plane_at(-z, self.origin, "bottom edge", "foot"),
+            plane_at(z, far, "top edge", "foot"),
+        )
+
+    def _behind(
+        self, planes: Sequence[CutPlane], beyond: Sequence[CutPlane] = ()
+    ) -> tuple[Array, Array]:
+        """The board behind some planes and beyond others, as normals and levels."""
+        kept = [*self.blank, *planes]
+        normals = [plane.normal for plane in kept] + [-plane.normal for plane in beyond]
+        levels = [plane.level_in for plane in kept] + [-plane.level_in for plane in beyond]
+        return np.array(normals), np.array(levels)
 
     @cached_property
     def part_corners(self) -> tuple[Array, ...]:
@@ -155,12 +165,18 @@ class Stick:
         return tuple(plane for plane in seen if self.surfaces(plane))
 
     def surfaces(self, plane: CutPlane) -> tuple[Array, ...]:
-        """The polygons of the solid's surface on a plane, each (k, 3), going round.
+        """The convex polygons, each (k, 3) and going round, in which a surface lies on a plane.
 
-        A polygon without area (an edge that only touches) is left out.
+        `plane` is one of the removals' or of `blank`. A removal's surface is where the wood
+        behind this plane lies beyond all its other planes: in a notch, each up to the corner.
+        Polygons may overlap; one without area (an edge that only touches) is left out.
         """
+        own = next((r for r in self.removals if any(p is plane for p in r)), (plane,))
+        rest = [removal for removal in self.removals if removal is not own]
+        others = [p for p in own if p is not plane]
         polygons = []
-        for points in self.part_corners:
+        for choice in product(*rest):
+            points = convex_corners(*self._behind([*choice, plane], others))
             on = points[np.abs(plane.beyond_in(points)) <= SAME_IN]
             if len(on) >= 3:
                 polygon = _going_round(on, plane.normal)

@@ -42,8 +42,11 @@ class Face:
 
     @property
     def tail_run_in(self) -> float:
-        """Level run of the tail, from the building line to the fascia's back [inches]."""
-        return self.overhang_in - self.fascia_in
+        """Level run of the tail, from the building line to the fascia's back [inches].
+
+        Without an overhang there is no tail: the rafter ends plumb over the building line.
+        """
+        return max(0.0, self.overhang_in - self.fascia_in)
 
     def on_eave(self, position_in: float, run_in: float = 0.0) -> Array:
         """The plan point at a position along the eave and a level run inward (3,), at Z = 0."""

@@ -13,16 +13,6 @@ from layout.stock import Stock
 from layout.vector import Array
 
 
-def side_common(face: Face, end_face: Face) -> str:
-    """The working name of the common at a hip's top, on a main face."""
-    return f"{face.name} common at the {end_face.name} end"
-
-
-def end_common(end_face: Face) -> str:
-    """The working name of the common that runs to a ridge's end."""
-    return f"{end_face.name} end common"
-
-
 @dataclass(frozen=True)
 class HipEnd:
     """A ridge that ends over `apex` (3,), the plan point in which its hips' lines meet.
@@ -69,7 +59,6 @@ class HipEnd:
                 side,
                 "hip-ridge-single",
                 "head",
-                self.ridge.name,
                 hip.ask("hip-ridge-single"),
             )
             return ((plane,),)
@@ -80,7 +69,6 @@ class HipEnd:
             self.apex + half * self.outward,
             "hip-ridge",
             "head",
-            side_common(hip.own, self.end_face),
             hip.ask("hip-ridge", 0),
         )
         other = plane_at(
@@ -88,7 +76,6 @@ class HipEnd:
             self.apex - half * along_end,
             "hip-ridge",
             "head",
-            end_common(self.end_face),
             hip.ask("hip-ridge", 1),
         )
         return ((own,), (other,))
@@ -98,7 +85,7 @@ class HipEnd:
         face = self.end_face
         asked = Asked("common-ridge", face.pitch, face.pitch, 90.0, "head")
         end = self.apex + self.ridge_end_in * self.outward
-        flush = plane_at(face.inward, end, "common-ridge", "head", self.ridge.name, asked)
+        flush = plane_at(face.inward, end, "common-ridge", "head", asked)
         if self.head == "commons":
             return (flush,)
         return (flush, *(hip.mate_plane(face) for hip in self.hips))

@@ -100,7 +100,7 @@ class Line:
             if self.kind == "ridge"
             else Asked(cut, face.pitch, other.pitch, self.corner_deg, end)
         )
-        return plane_at(-self.aside(face), self.near_point(face), cut, end, self.name, asked)
+        return plane_at(-self.aside(face), self.near_point(face), cut, end, asked)
 
     def corner(self) -> Corner:
         """The two faces as a corner of the catalogue."""
@@ -142,18 +142,17 @@ class Line:
         cut = f"{self.kind}-tail"
         planes = tuple(
             plane_at(
-                -face.inward, face.on_eave(0, -face.tail_run_in), cut, "foot", "", self.ask(cut, i)
+                -face.inward, face.on_eave(0, -face.tail_run_in), cut, "foot", self.ask(cut, i)
             )
             for i, face in enumerate((self.own, self.other))
         )
         return (planes,) if self.kind == "valley" else tuple((plane,) for plane in planes)
 
-    def seat_removals(self, seat: LineSeat, plate: str) -> tuple[Removal, ...]:
+    def seat_removals(self, seat: LineSeat) -> tuple[Removal, ...]:
         """The bird's mouth on the corner of the plates, whole or clipped."""
         cut = f"{self.kind}-seat"
-        level = plane_at(
-            -Z, 0 * Z, cut, "foot", plate, self.ask(cut) if cut == "hip-seat" else None
-        )
+        asked = self.ask(cut) if self.kind == "hip" else None
+        level = plane_at(-Z, 0 * Z, cut, "foot", asked)
         heel = f"{self.kind} heel"
         if seat.plate_corner == "clipped":
             at = self.foot + seat.centre_heel_in * self.plan_line
@@ -169,7 +168,7 @@ class Line:
             return ()
         cut = f"{self.kind}-backing"
         planes = tuple(
-            plane_at(face.normal, face.lifted(face.origin), cut, "foot", "", self.ask(cut, i))
+            plane_at(face.normal, face.lifted(face.origin), cut, "foot", self.ask(cut, i))
             for i, face in enumerate((self.own, self.other))
         )
         return (planes,) if self.kind == "valley" else tuple((plane,) for plane in planes)

@@ -35,15 +35,13 @@ def rafter(
     edges: Sequence[Edge],
     position_in: float,
     stock: Stock,
-    name: str,
-    plate: str,
     only: Sequence[CutPlane] = (),
 ) -> Stick:
     """The rafter whose middle stands at a position on the face's eave.
 
-    `only` are head planes that take the place of the edges' own: for a common that other
-    sticks are cut to. `plate` is the stick its seat lies on. A rafter that rises from the eave
-    has its datum on the building line; one that rises from a valley, over the valley's line.
+    `only` are head planes that take the place of the edges' own: for a common that other sticks
+    are cut to. A rafter that rises from the eave has its datum on the building line; one that
+    rises from a valley, over the valley's line. Its working name is its place.
     """
     half = stock.thickness_in / 2
     touching = [
@@ -60,14 +58,22 @@ def rafter(
     ]
     removals: list[Removal] = [(plane,) for plane in (*only, *planes)]
     removals.append((_tail(face),))
-    removals.append(_notch(face, plate))
+    removals.append(_notch(face))
     pose = lay(face.upslope, Z)
     datum = face.lifted(face.on_eave(position_in, start))
     origin = datum - half * pose.left - stock.depth_in * pose.up
     run = 0.0 if head_edge is None else head_edge.line.run_in(face, position_in) - start
     stretch = 1.0 / float(dot(face.upslope, face.inward))
     stick = Stick(
-        name, "common", face.name, stock, pose, origin, tuple(removals), run * stretch, on_plate
+        f"{face.name} at {position_in:g} in",
+        "common",
+        face.name,
+        stock,
+        pose,
+        origin,
+        tuple(removals),
+        run * stretch,
+        on_plate,
     )
     stick = pruned(stick)
     return replace(stick, role=role_of(stick))
@@ -93,13 +99,13 @@ def _edge_at(edges: Sequence[Edge], position_in: float, end: str) -> Edge | None
 def _tail(face: Face) -> CutPlane:
     cut = "common-tail-plumb"
     asked = Asked(cut, face.pitch, face.pitch, 90.0, "foot")
-    return plane_at(-face.inward, face.on_eave(0, -face.tail_run_in), cut, "foot", "", asked)
+    return plane_at(-face.inward, face.on_eave(0, -face.tail_run_in), cut, "foot", asked)
 
 
-def _notch(face: Face, plate: str) -> Removal:
+def _notch(face: Face) -> Removal:
     seat = Asked("common-seat", face.pitch, face.pitch, 90.0, "foot")
     heel = Asked("common-heel", face.pitch, face.pitch, 90.0, "head")
     return (
-        plane_at(-Z, face.origin, "common-seat", "foot", plate, seat),
-        plane_at(face.inward, face.origin, "common-heel", "foot", "", heel),
+        plane_at(-Z, face.origin, "common-seat", "foot", seat),
+        plane_at(face.inward, face.origin, "common-heel", "foot", heel),
     )

@@ -10,6 +10,7 @@ import numpy as np
 from layout.compare import Comparison, bearing, carrier, notch
 from layout.drop import falls
 from layout.errors import LengthError
+from layout.framing.contact import contacts, mated
 from layout.framing.face import Face
 from layout.framing.line import Line
 from layout.framing.plan import RoofPlan
@@ -83,7 +84,8 @@ def frame(plan: RoofPlan) -> TrainingRoof:
         framed, missing = _fill(plan, bay)
         rafters += framed
         left_out += missing
-    sticks = _named([*bones.carriers, *rafters, *bones.plates])
+    rafters = _without_idle_notches(rafters, bones.plates)
+    sticks = mated(_named([*bones.carriers, *rafters, *bones.plates]))
     return TrainingRoof(
         plan,
         sticks,
@@ -117,49 +119,50 @@ def check_carrier_depth(line: Line, jack: Stock) -> None:
 
 def _fill(plan: RoofPlan, bay: Bay) -> tuple[list[Stick], list[str]]:
     """The rafters of one bay, and what was left out of it."""
-    names = {each.position_in: each for each in bay.fixed}
+    fixed = {each.position_in: each.only for each in bay.fixed}
     framed, missing = [], []
     mouth = plan.mouth_of(bay.face.pitch)
     rail = bay_positions(plan, bay.length_in, bay.start_hip_in, bay.end_hip_in, bay.fixed)
     for position in rail:
         if position > bay.to_in:
             continue
-        fixed = names.get(position)
-        name = fixed.name if fixed else f"{bay.face.name} {position:g}"
-        only = fixed.only if fixed else ()
-        plate = (fixed.plate if fixed else None) or bay.plate
-        stick = rafter(bay.face, bay.edges, position, plan.rafter, name, plate, only)
+        only = fixed.get(position, ())
+        stick = rafter(bay.face, bay.edges, position, plan.rafter, only)
         short_in = stick.measured().short_in if stick.exists else 0.0
         least_in = mouth.seat_in if stick.on_plate else plan.rafter.thickness_in
         if short_in * float(np.hypot(*stick.pose.head[:2])) < least_in:
             missing.append(
-                f"{bay.face.name}, {write_fraction(position)} in along: too short to frame,"
-                " its head would stand over its own foot"
+                f"{stick.name} is too short to frame: its head would stand over its own foot"
             )
             continue
         framed.append(stick)
     return framed, missing
 
 
+def _without_idle_notches(rafters: Sequence[Stick], plates: Sequence[Stick]) -> list[Stick]:
+    """The rafters, with a bird's mouth only where its seat lies on a plate.
+
+    A valley jack may pass inside the plate, low enough for the notch to touch it but bear on
+    nothing.
+    """
+    seated = {c.stick for c in contacts([*rafters, *plates]) if c.says == "common-seat"}
+    return [
+        stick
+        if stick.name in seated
+        else replace(stick, removals=tuple(r for r in stick.removals if len(r) == 1))
+        for stick in rafters
+    ]
+
+
 def _named(sticks: Sequence[Stick]) -> tuple[Stick, ...]:
-    """The sticks with the trade's letters and running numbers, in themselves and as mates."""
+    """The sticks under the trade's letters and running numbers."""
     taken: Counter[str] = Counter()
-    names = {}
+    named = []
     for stick in sticks:
         prefix = PREFIX.get(stick.role)
         if prefix is None:
-            names[stick.name] = stick.name
-        else:
-            taken[prefix] += 1
-            names[stick.name] = f"{prefix}{taken[prefix]}"
-    return tuple(
-        replace(
-            stick,
-            name=names[stick.name],
-            removals=tuple(
-                tuple(replace(plane, mate=names.get(plane.mate, plane.mate)) for plane in removal)
-                for removal in stick.removals
-            ),
-        )
-        for stick in sticks
-    )
+            named.append(stick)
+            continue
+        taken[prefix] += 1
+        named.append(replace(stick, name=f"{prefix}{taken[prefix]}"))
+    return tuple(named)

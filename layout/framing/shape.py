@@ -16,7 +16,7 @@ import numpy as np
 from layout.cuts import End
 from layout.drop import LineTop, hip_top, valley_top
 from layout.framing.face import Face
-from layout.framing.hipend import HipEnd, end_common, side_common
+from layout.framing.hipend import HipEnd
 from layout.framing.line import Kind, Line, ridge_top
 from layout.framing.plan import HipHead, RoofEnd, RoofPlan
 from layout.framing.plate import plate
@@ -30,15 +30,10 @@ from layout.vector import Array, X, Y, Z, vector
 
 @dataclass(frozen=True)
 class Fixed:
-    """A rafter that stands in any case, and the head planes that replace its edges' own.
-
-    `plate` names the plate under its seat, where that is not its bay's.
-    """
+    """A rafter that stands in any case, and the head planes that replace its edges' own."""
 
     position_in: float
-    name: str
     only: tuple[CutPlane, ...]
-    plate: str | None = None
 
 
 @dataclass(frozen=True)
@@ -50,7 +45,6 @@ class Bay:
     """
 
     face: Face
-    plate: str
     edges: tuple[Edge, ...]
     length_in: float
     start_hip_in: float
@@ -121,7 +115,7 @@ class Skeleton:
         self.lines[name] = line
         return line
 
-    def stand(self, line: Line, plate_name: str, heads: Sequence[Removal], apex: Array) -> None:
+    def stand(self, line: Line, heads: Sequence[Removal], apex: Array) -> None:
         """Stand a hip or valley on its corner of the plates, up to a plan point of its line."""
         seat = line_seat(
             line.corner(),
@@ -138,7 +132,7 @@ class Skeleton:
         removals = (
             *heads,
             *line.tail_removals(),
-            *line.seat_removals(seat, plate_name),
+            *line.seat_removals(seat),
             *line.rip_removals(),
         )
         self.carriers.append(line.stick(removals, line.length_to(apex), line.kind, True))
@@ -173,10 +167,10 @@ def _rectangle(plan: RoofPlan) -> Skeleton:
     left_in, right_in = (_hip_run(plan, end, width) for end in plan.ends)
     apexes = _at(left_in, width / 2), _at(length - right_in, width / 2)
     ridge = s.line("ridge", front, back, *apexes)
-    left = _free_end(s, plan.ends[0], "left", "P4", apexes[0], ridge, (left_front, left_back))
-    right = _free_end(s, plan.ends[1], "right", "P3", apexes[1], ridge, (right_front, right_back))
+    left = _free_end(s, plan.ends[0], "left", apexes[0], ridge, (left_front, left_back))
+    right = _free_end(s, plan.ends[1], "right", apexes[1], ridge, (right_front, right_back))
     s.bear(ridge, (*left.removals, *right.removals), apexes[1])
-    for face, plate_name in ((front, "P1"), (back, "P2")):
+    for face in (front, back):
         edges = [Edge(ridge, left_in, length - right_in)]
         edges += _hip_edge(left, face, 0.0, left_in) + _hip_edge(
             right, face, length - right_in, length
@@ -185,7 +179,7 @@ def _rectangle(plan: RoofPlan) -> Skeleton:
             *_fixed(plan, face, ridge, left, left_in, 0.0),
             *_fixed(plan, face, ridge, right, length - right_in, length),
         )
-        s.bays.append(Bay(face, plate_name, tuple(edges), length, left_in, right_in, length, fixed))
+        s.bays.append(Bay(face, tuple(edges), length, left_in, right_in, length, fixed))
     depth = plan.plate.depth_in
     s.walls(
         [
@@ -219,19 +213,19 @@ def _ell(plan: RoofPlan, wing_width: float) -> Skeleton:
     head: HipHead = "ridge" if equal else plan.hip_head
     heel_end = HipEnd(heel, -X, left, main_ridge, plan.rafter, hips, head)
     corners = _at(length, 0), _at(length, width)
-    main_end = _free_end(s, plan.ends[1], "right", "P3", far, main_ridge, corners)
+    main_end = _free_end(s, plan.ends[1], "right", far, main_ridge, corners)
     corners = _at(wing_width, -out), _at(0, -out)
-    wing_end = _free_end(s, plan.wing.end, "wing end", "P5", near, wing_ridge, corners)
+    wing_end = _free_end(s, plan.wing.end, "wing end", near, wing_ridge, corners)
 
-    s.stand(heel_hip, "P2", heel_end.hip_heads(heel_hip), heel)
+    s.stand(heel_hip, heel_end.hip_heads(heel_hip), heel)
     wing_side = wing_ridge.mate_plane(inner)
     valley_heads = [_valley_head(valley, inner, front, wing_side)]
-    king = Fixed(out + width / 2, end_common(left), heel_end.end_common_heads())
+    king = Fixed(out + width / 2, heel_end.end_common_heads())
     turned = out + wing_width / 2  # where both ridges' lines cross, on the wing's rail
     if broken is None:
         valley_heads.append(_valley_head(valley, front, inner, main_ridge.mate_plane(front)))
         ridge_top_in = turned
-        top = plane_at(Y, main_ridge.near_point(front), "square end", "head", main_ridge.name)
+        top = plane_at(Y, main_ridge.near_point(front), "square end", "head")
     else:
         foot = [_foot_on(wing_side), _foot_on(valley.mate_plane(front))]
         s.bear(broken, (*heel_end.hip_heads(broken), *foot, *broken.rip_removals()), heel)
@@ -239,7 +233,7 @@ def _ell(plan: RoofPlan, wing_width: float) -> Skeleton:
         laid = bay_positions(plan, out + width, wing_end.run_in, width / 2, left_fixed)
         ridge_top_in = _wing_ridge_top_in(plan, wing_ridge, broken, left, laid)
         top = plane_at(Y, _at(0, ridge_top_in - out), "square end", "head")
-    s.stand(valley, "P1", valley_heads, turn)
+    s.stand(valley, valley_heads, turn)
     s.bear(main_ridge, (*main_end.removals, *heel_end.ridge_removals()), heel)
     s.bear(wing_ridge, (*wing_end.removals, (top,)), turn)
 
@@ -265,20 +259,20 @@ def _ell(plan: RoofPlan, wing_width: float) -> Skeleton:
         Edge(valley, out, turned),
         *_hip_edge(wing_end, inner, 0.0, wing_in),
     ]
-    for face, plate_name, edges, ridge, end, to in (
-        (front, "P1", front_edges, main_ridge, main_end, length - wing_width / 2),
-        (back, "P2", back_edges, main_ridge, main_end, length),
-        (inner, "P6", inner_edges, wing_ridge, wing_end, turned),
-        (left, "P4", left_edges, wing_ridge, wing_end, out + width),
+    for face, edges, ridge, end, to in (
+        (front, front_edges, main_ridge, main_end, length - wing_width / 2),
+        (back, back_edges, main_ridge, main_end, length),
+        (inner, inner_edges, wing_ridge, wing_end, turned),
+        (left, left_edges, wing_ridge, wing_end, out + width),
     ):
         on_main = ridge is main_ridge
         fixed = _fixed(plan, face, ridge, end, main_in if on_main else wing_in, 0.0)
         if on_main and head == "commons":
-            fixed += (Fixed(heel_at, side_common(face, left), (ridge.mate_plane(face),)),)
+            fixed += (Fixed(heel_at, (ridge.mate_plane(face),)),)
         if face is left:
             fixed += (king,)
         rail, end_hip = (length, width / 2) if on_main else (out + width, width / 2)
-        s.bays.append(Bay(face, plate_name, tuple(edges), rail, end.run_in, end_hip, to, fixed))
+        s.bays.append(Bay(face, tuple(edges), rail, end.run_in, end_hip, to, fixed))
     depth = plan.plate.depth_in
     s.walls(
         [
@@ -308,7 +302,6 @@ def _free_end(
     s: Skeleton,
     kind: RoofEnd,
     name: str,
-    plate_name: str,
     apex: Array,
     ridge: Line,
     corners: tuple[Array, Array],
@@ -335,18 +328,12 @@ def _free_end(
     )
     plan = s.plan
     hip_end = HipEnd(apex, outward, end_face, ridge, plan.rafter, hips, plan.hip_head)
-    through = _through_plates(name)
-    for hip, plate_under in zip(hips, through, strict=True):
-        s.stand(hip, plate_under, hip_end.hip_heads(hip), apex)
+    for hip in hips:
+        s.stand(hip, hip_end.hip_heads(hip), apex)
     edges = (Edge(hips[0], 0.0, span / 2), Edge(hips[1], span / 2, span))
-    king = Fixed(span / 2, end_common(end_face), hip_end.end_common_heads())
-    s.bays.append(Bay(end_face, plate_name, edges, span, span / 2, span / 2, span, (king,)))
+    king = Fixed(span / 2, hip_end.end_common_heads())
+    s.bays.append(Bay(end_face, edges, span, span / 2, span / 2, span, (king,)))
     return FreeEnd(run, apex, hip_end.ridge_removals(), hip_end)
-
-
-def _through_plates(end_name: str) -> tuple[str, str]:
-    """The plates that run through at an end's two corners: those along X."""
-    return ("P5", "P5") if end_name == "wing end" else ("P1", "P2")
 
 
 def _outward(ridge: Line, apex: Array) -> Array:
@@ -369,11 +356,10 @@ def _fixed(
     if end.hip_end is not None:
         if plan.hip_head == "ridge":
             return ()
-        return (Fixed(apex_at, side_common(face, end.hip_end.end_face), only),)
+        return (Fixed(apex_at, only),)
     half = plan.rafter.thickness_in / 2
     position = half if wall_at == 0 else wall_at - half
-    under = "P5" if face.name in ("inner", "left") else None  # the plate that runs through
-    return (Fixed(position, f"{face.name} gable rafter at {wall_at:g}", only, under),)
+    return (Fixed(position, only),)
 
 
 def _valley_head(valley: Line, own: Face, other: Face, side: CutPlane) -> Removal:
@@ -383,12 +369,12 @@ def _valley_head(valley: Line, own: Face, other: Face, side: CutPlane) -> Remova
         asked = type(asked)(
             asked.cut, own.pitch, other.pitch, asked.corner_deg, asked.end, asked.which
         )
-    return (CutPlane(side.normal, side.level_in, "valley-ridge", "head", side.mate, asked),)
+    return (CutPlane(side.normal, side.level_in, "valley-ridge", "head", asked),)
 
 
 def _foot_on(side: CutPlane) -> Removal:
     """The foot of a hip that stands in the corner between a ridge and a valley."""
-    return (CutPlane(side.normal, side.level_in, "hip foot", "foot", side.mate),)
+    return (CutPlane(side.normal, side.level_in, "hip foot", "foot"),)
 
 
 def _wing_ridge_top_in(
