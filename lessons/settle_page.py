@@ -20,7 +20,7 @@ from lessons.pictures import gap_picture
 from lessons.settle import Judged, Settled
 from lessons.settle_words import Note, headline, joint_words, lean_line, notes, verdict_words
 
-_MANY_DECIMALS = re.compile(r"\d+\.\d{4,}")
+_MANY_DECIMALS = re.compile(r"\d+\.\d{5,}")
 MOST_ON_PAGE = 4
 GUTTER_IN = 0.2
 PAD_IN = 0.1
@@ -178,8 +178,8 @@ def _note_rows(note: Note, width_in: float, size_pt: float) -> list[Row]:
 
 
 def _rounded(text: str) -> str:
-    """Numbers of many decimals cut to three: nobody reads more off paper."""
-    return _MANY_DECIMALS.sub(lambda number: f"{float(number[0]):.3f}", text)
+    """Numbers of many decimals cut to four: nobody reads more off paper."""
+    return _MANY_DECIMALS.sub(lambda number: f"{float(number[0]):.4f}", text)
 
 
 def _verdict(settled: Settled, judged: Judged) -> str:
