@@ -40,9 +40,9 @@ def gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Picture
     through = abs(set_in * factor - width) < 1e-6
     if through or (where == "face" and on_arris):
         said = (
-            "nothing to gauge here: the bevel runs from arris to arris"
+            "nothing to gauge here:\nthe bevel runs from arris to arris"
             if through
-            else "nothing to gauge here: the bevel starts at the arris"
+            else "nothing to gauge here:\nthe bevel starts at the arris"
         )
         none = Words(said, (middle, arris if where == "face" else line), 9, always=True)
         return arrow_below(picture + Picture(Drawing(), (none,)), shown, factor)

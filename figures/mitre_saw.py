@@ -10,7 +10,7 @@ import numpy as np
 import shapely
 
 from figures.dimension import angle_dimension
-from figures.drawing import Area, Box, Drawing, Stroke
+from figures.drawing import Area, Drawing, Stroke
 from figures.placing import Words, enlarged, from_labels, in_area, way_of
 from figures.room import Picture, Room, in_room
 from figures.saw_front import BESIDE_IN, KERF_IN, board_section, saw_section, tilt_dimension
