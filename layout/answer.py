@@ -23,7 +23,8 @@ from layout.vector import angle_deg
 
 GAUGE_PARTS = 32
 """A marking gauge for a rip is set to the nearest 1/32 in."""
-SAME_ANGLE_DEG = 1e-6
+SAME_ANGLE_DEG = 1e-10
+"""Rounding alone; a coarser match would lay a line that misses by more than a sound method may."""
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,10 @@ SOUND_IN = 1e-9
 """A method whose gap with exact settings stays below this puts the same plane there."""
 
 
+SAME_GAP_IN = 1e-6
+"""Corners whose gaps differ by less open together."""
+
+
 @dataclass(frozen=True)
 class Fit:
     """Gaps between a cut and its mate, at the corners of the cut surface [inches].
@@ -34,17 +38,22 @@ class Fit:
     @property
     def opens_at(self) -> str:
         """Where the widest gap opens, in words; for a single cut."""
-        places = (
-            "the bottom of the right side",
-            "the bottom of the left side",
-            "the top of the left side",
-            "the top of the right side",
-        )
-        widest = self.widest_in
-        open_corners = [
-            place for place, gap in zip(places, self.gaps_in, strict=True) if gap > widest - 1e-6
-        ]
-        return " and ".join(open_corners)
+        gaps = self.gaps_in
+        wide = frozenset(np.flatnonzero(gaps > gaps.max() - SAME_GAP_IN).tolist())
+        return _PLACES.get(wide, "all over")
+
+
+_PLACES = {
+    frozenset({0}): "at the bottom of the right face",
+    frozenset({1}): "at the bottom of the left face",
+    frozenset({2}): "at the top of the left face",
+    frozenset({3}): "at the top of the right face",
+    frozenset({0, 3}): "along the right face",
+    frozenset({1, 2}): "along the left face",
+    frozenset({0, 1}): "along the bottom edge",
+    frozenset({2, 3}): "along the top edge",
+}
+"""Corners of the cut surface, by their place in `Cut.corners`."""
 
 
 def fit(reference: Cut, normal: Array) -> Fit:

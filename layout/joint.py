@@ -40,9 +40,10 @@ class Joint:
     """A board's `pose` and one or two `planes`, the one asked for first.
 
     With two planes the kept wood lies behind both (`point=True`: the end comes to a point) or
-    behind either (`point=False`: the end is hollow). `unit_run` is the board's plan length
-    over 12 of the common's run, divided by 12 (sqrt 2 for a square corner's hip). `bevels`
-    are the world normals of the roof planes to which the top edge may be backed.
+    behind either (`point=False`: the end is hollow). `rip` marks planes that run along the
+    board and never end it. `unit_run` is the board's plan length over 12 of the common's run,
+    divided by 12 (sqrt 2 for a square corner's hip). `bevels` are the world normals of the
+    roof planes to which the top edge may be backed.
     """
 
     pose: Pose
@@ -50,6 +51,7 @@ class Joint:
     point: bool = True
     unit_run: Angle = 1.0
     bevels: tuple[Array, ...] = ()
+    rip: bool = False
 
     def rolled(self, roll_deg: Angle) -> "Joint":
         """The same planes with the board rolled about its own length [degrees]."""
@@ -100,11 +102,15 @@ def _active_span(cut: Cut, other: Cut, stock: Stock, point: bool) -> Array:
 
     Both planes meet in a line that runs at one y (two cheeks, two bevels) or at one z. On one
     side of it the cut's own surface lies behind the other plane, on the other side before it:
-    an end that comes to a point keeps the part behind, a hollow end the part before.
+    an end that comes to a point keeps the part behind, a hollow end the part before. On a
+    rolled board the line crosses the section aslant; then the whole section is measured.
     """
     whole = whole_section(stock)
     line = np.cross(cut.normal, other.normal)
-    axis = 0 if np.all(np.abs(line[..., 1]) <= ALONG) else 1
+    aslant = np.abs(line) > ALONG
+    if np.any(aslant[..., 1]) and np.any(aslant[..., 2]):
+        return whole
+    axis = 1 if np.any(aslant[..., 1]) else 0
     rows = np.stack(np.broadcast_arrays(cut.normal, other.normal, line), axis=-2)
     levels = np.stack(
         np.broadcast_arrays(

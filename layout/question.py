@@ -60,7 +60,8 @@ def ask(
     `pitch` defaults to 8 in 12, `other_pitch` to the same, `stock` to the cut's usual board,
     `corner_deg` to the square corner. At a valley an angle below 180 is read as the angle
     between the walls outside, and kept as the angle inside. Raises CutError for a name, end or
-    corner that this cut does not have.
+    corner that this cut does not have, or a roof in which the board never meets its mate, and
+    RoofError where both roofs lie in one plane.
     """
     entry = find(name)
     pitch = pitch or read_pitch("8 in 12")
@@ -70,7 +71,7 @@ def ask(
     _check_corner(entry, corner)
     if end is not None and end not in entry.builders:
         raise CutError(f"{name} is cut at the {' and the '.join(entry.ends)}, not at the {end}")
-    return Question(
+    question = Question(
         entry,
         end or entry.ends[0],
         pitch,
@@ -80,6 +81,8 @@ def ask(
         stock or read_stock(entry.stock),
         roll_deg,
     )
+    _ = question.joint  # refused here, at the border, and not where the answer is read
+    return question
 
 
 def _check_corner(entry: Entry, corner_deg: float) -> None:

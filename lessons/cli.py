@@ -13,7 +13,9 @@ import typer
 
 from layout.errors import LayoutError
 from lessons.commands.cuts import cuts
+from lessons.commands.lesson import lesson
 from lessons.commands.mark import mark
+from lessons.commands.table import table
 
 BAD_INPUT = 2
 
@@ -25,7 +27,12 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-COMMANDS: dict[str, Callable[..., None]] = {"mark": mark, "cuts": cuts}
+COMMANDS: dict[str, Callable[..., None]] = {
+    "mark": mark,
+    "cuts": cuts,
+    "lesson": lesson,
+    "table": table,
+}
 for _name, _command in COMMANDS.items():
     app.command(_name)(_command)
 

@@ -311,3 +311,24 @@ def test_every_page_of_a_set_has_the_same_clear_field():
         top = clear_field(tile)[3]
         words = furnished(replace(tile, drawing=Drawing())).labels
         assert not [w for w in words if label_box(w).bounds[1] < top < label_box(w).bounds[3]]
+
+
+def test_no_scrap_of_a_word_from_the_next_page():
+    """A tile has a word whole, or has it because its trimmed part needs it."""
+    words = tuple(Label("datum", 0.37 * i, 0.2 * (i % 9) + 2) for i in range(34))
+    drawing = board(14, 5) + Drawing(labels=words)
+    tiles = made(drawing, setup())
+    assert not _is_turned(tiles, drawing)
+    homes = {label.y + label.x: 0 for label in words}
+    for tile in tiles:
+        trims = [s.points[0][0] for s in tile.drawing.strokes if s.pen == "trim"]
+        dx, dy = _shift(tile, drawing)
+        for label in tile.drawing.labels:
+            if label.text != "datum":
+                continue
+            box = label_box(label)
+            crossing = any(box.bounds[0] < x < box.bounds[2] for x in trims)
+            assert inside(tile).covers(box) or crossing
+            key = min(homes, key=lambda key: abs(key - (label.x - dx + label.y - dy)))
+            homes[key] += 1
+    assert all(homes.values())

@@ -77,12 +77,38 @@ class Entry:
         """The joint at this corner, turned so that its first cheek faces the corner's hand.
 
         `corner.hand` is read as the hand of the cut, +1 left, -1 right, not as the side on
-        which the corner lies: that follows. Raises CutError for an end without this cut.
+        which the corner lies: that follows. Raises CutError for an end without this cut, and
+        for a roof in which the board never comes to what it should be cut against.
         """
-        build = self.builders.get(end or self.ends[0])
+        end = end or self.ends[0]
+        build = self.builders.get(end)
         if build is None:
             raise CutError(f"{self.name} is cut at the {' and '.join(self.ends)}, not at the {end}")
-        return build(replace(corner, hand=corner.hand * self._turn(corner, build)))
+        joint = build(replace(corner, hand=corner.hand * self._turn(corner, build)))
+        self._check_reach(joint, end)
+        return joint
+
+    def _check_reach(self, joint: Joint, end: End) -> None:
+        """Refuse planes that do not end the board there, or bevels that both lean one way.
+
+        At an oblique corner with very unequal pitches the hip or valley leans past square to
+        an eave. Jacks of that roof then rise away from it, and its edge has no ridge or
+        hollow in the middle to back: one roof climbs on across it.
+        """
+        normals = [joint.pose.to_board(plane.normal) for plane in joint.planes]
+        if joint.rip:
+            sides = [n[..., 1] for n in normals]
+            astray = len(sides) == 2 and bool(np.any(sides[0] * sides[1] > 0))
+        else:
+            ends = normals if joint.point else normals[:1]
+            sign = 1.0 if end == "head" else -1.0
+            astray = any(np.any(sign * n[..., 0] <= ALONG) for n in ends)
+        if astray:
+            raise CutError(
+                f"{self.name} has no place in this roof: its {end} never comes to the"
+                f" {joint.planes[0].mate_name}, which leans away; give pitches nearer to each"
+                " other or a corner nearer to square"
+            )
 
     def _turn(self, corner: Corner, build: Builder) -> Angle:
         """+1 where a corner at the left gives a left cheek, -1 where it gives a right one."""

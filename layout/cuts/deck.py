@@ -4,6 +4,8 @@ The own roof is the one framed on top; the other roof is the deck. Both meet alo
 line, but nothing is cut into the deck: a plank, the sleeper, lies flat on it along the line.
 """
 
+from dataclasses import replace
+
 import numpy as np
 
 from layout.cuts import entry
@@ -37,11 +39,15 @@ def sleeper_pose(corner: Corner) -> Pose:
 
 @entry("deck", "a sleeper's head against its twin under the ridge", meets="valley", stock="2x8")
 def sleeper_head(corner: Corner) -> Joint:
-    """Two sleepers meet in the plumb plane under the own roof's ridge, level with the own eave."""
-    pose = sleeper_pose(corner)
-    twin_line = corner.line - 2 * dot(corner.line, corner.inward)[..., None] * corner.inward
-    twin = lay(twin_line, np.cross(corner.other_normal, twin_line))
-    return Joint(pose, (Plane(corner.inward, "twin sleeper", twin),))
+    """Two sleepers meet in the plumb plane under the own roof's ridge, level with the own eave.
+
+    The twin lies under the own roof's far slope, whose eave runs parallel: there the walls
+    turn by what is left of two right angles. Seen from that side the corner is this one's
+    mirror image, so it is built as such and turned half round.
+    """
+    far = replace(corner, interior_deg=540.0 - corner.interior_deg, hand=-corner.hand)
+    twin = sleeper_pose(far).axes * np.array([-1.0, -1.0, 1.0])
+    return Joint(sleeper_pose(corner), (Plane(corner.inward, "twin sleeper", Pose(twin)),))
 
 
 @entry(
@@ -55,11 +61,16 @@ def sleeper_foot(corner: Corner) -> Joint:
 
 @entry("deck", "the rip along a sleeper's outer edge", meets="valley", end="foot", stock="2x8")
 def sleeper_edge(corner: Corner) -> Joint:
-    """The outer edge is ripped into the own roof's plane, from the arris that lies on the deck.
+    """The outer edge is ripped into the own roof's plane, from the arris that would stand out.
 
-    That arris is the valley line itself, which lies in both roofs: nx = 0.
+    The valley line lies in both roofs, so the bevel runs along the sleeper: nx = 0. It starts
+    at the arris on the deck; only where steep roofs meet at more than a right angle does the
+    other arris stand out, and the bevel runs down from that.
     """
     pose = sleeper_pose(corner)
     deck_face = np.where(pose.to_board(corner.other_normal)[..., 1] > 0, 0.0, 1.0)
+    obtuse = dot(corner.normal, corner.other_normal) < 0
+    start = np.where(obtuse, 1.0 - deck_face, deck_face)
     sheathing = lay(corner.upslope, corner.normal)
-    return Joint(pose, (Plane(corner.normal, "own sheathing", sheathing, (deck_face, 0.0)),))
+    plane = Plane(corner.normal, "own sheathing", sheathing, (start, 0.0))
+    return Joint(pose, (plane,), rip=True)

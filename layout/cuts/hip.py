@@ -18,12 +18,13 @@ def line_pose(corner: Corner) -> Pose:
     return lay(corner.line, Z)
 
 
-def line_joint(corner: Corner, *planes: Plane, point: bool = True) -> Joint:
+def line_joint(corner: Corner, *planes: Plane, point: bool = True, rip: bool = False) -> Joint:
     """A joint of the hip or valley: its pose, its run over the common's, its roof planes."""
     return Joint(
         line_pose(corner),
         planes,
         point=point,
+        rip=rip,
         unit_run=corner.unit_run,
         bevels=(corner.normal, corner.other_normal),
     )
@@ -55,7 +56,9 @@ def hip_ridge(corner: Corner) -> Joint:
 
     The hip comes up between them. A common of the own roof runs square to the own eave, so
     its side's normal is the eave; likewise on the other roof. Equal pitches on a square
-    corner put 45 degrees on either side.
+    corner put 45 degrees on either side. The angles hold in any roof; where the two roofs
+    differ, the hip's middle is set to the corner between both commons' sides, which then lies
+    a little beside the line in which the roofs meet.
     """
     own = Plane(corner.eave, "own common", lay(corner.upslope, Z), MIDDLE)
     other = Plane(corner.other_eave, "end common", lay(corner.other_upslope, Z), MIDDLE)
@@ -105,4 +108,5 @@ def hip_backing(corner: Corner) -> Joint:
     over a unit of thickness, seen square to the hip, has ny / nz = k.
     """
     middle = (0.5, 1.0)
-    return line_joint(corner, roof_plane(corner, middle), other_roof_plane(corner, middle))
+    own, other = roof_plane(corner, middle), other_roof_plane(corner, middle)
+    return line_joint(corner, own, other, rip=True)

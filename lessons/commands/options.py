@@ -1,6 +1,8 @@
 """The options that put a question about a cut, the same for every command that takes them."""
 
+from collections.abc import Iterable
 from enum import StrEnum
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -12,6 +14,7 @@ from layout.quantity import read_angle, read_length, read_pitch
 from layout.question import Question, ask
 from layout.saw import SawLimits
 from layout.stock import read_stock
+from lessons.units import System
 
 
 class EndName(StrEnum):
@@ -63,6 +66,24 @@ MaxTiltOption = Annotated[
     str, typer.Option("--max-tilt", help="How far the saw leans from square [degrees].")
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="One JSON object in place of words.")]
+CsvOption = Annotated[bool, typer.Option("--csv", help="CSV in place of a table.")]
+UnitsOption = Annotated[System, typer.Option("--units", help="Inch or metric.")]
+OutputOption = Annotated[
+    Path | None, typer.Option("--output", "-o", help="A file to write: .pdf or .svg.")
+]
+PaperOption = Annotated[
+    str, typer.Option("--paper", help="Letter, Legal, Tabloid, A4, A3, a roll, or WxH.")
+]
+CatalogOption = Annotated[
+    Path | None,
+    typer.Option("--catalog", help="A folder of your own lessons, beside the course's."),
+]
+
+
+def report(paths: Iterable[Path]) -> None:
+    """Say which files were written."""
+    for path in paths:
+        typer.echo(f"wrote {path}")
 
 
 def question(
@@ -82,7 +103,7 @@ def question(
         cut,
         pitch=read_pitch(pitch),
         other_pitch=read_pitch(other_pitch) if other_pitch else None,
-        corner_deg=_corner(corner, sides),
+        corner_deg=corner_deg(corner, sides),
         hand=Hand(hand.value),
         stock=read_stock(stock) if stock else None,
         end=end.value if end else None,
@@ -105,7 +126,8 @@ def answered(asked: Question, tolerance: str, tilt_step: str, max_tilt: str) -> 
     )
 
 
-def _corner(corner: str | None, sides: int | None) -> float | None:
+def corner_deg(corner: str | None, sides: int | None) -> float | None:
+    """Read the corner from an angle or from a number of equal sides; None where neither is said."""
     if sides is None:
         return read_angle(corner) if corner else None
     if corner is not None:

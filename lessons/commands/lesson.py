@@ -1,0 +1,126 @@
+"""`squaresaw lesson`: one lesson, in words on the terminal or on sheets to hand out."""
+
+import re
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from layout.errors import LayoutError
+from lessons.commands import options
+from lessons.lesson import Lesson, LessonError, catalog, find_lesson, parse_lesson
+from lessons.plain import in_words
+from lessons.runner import run
+from lessons.starter import starter
+from lessons.units import System
+
+
+def lesson(
+    name: Annotated[
+        str | None,
+        typer.Argument(metavar="[LESSON]", help="A lesson; or `new`, `check`; none lists them."),
+    ] = None,
+    what: Annotated[
+        str | None,
+        typer.Argument(metavar="[WHAT]", help="For `new` a name, for `check` a folder."),
+    ] = None,
+    pitch: Annotated[
+        str | None, typer.Option("--pitch", help="Own roof, in place of the lesson's.")
+    ] = None,
+    other_pitch: options.OtherPitchOption = None,
+    corner: options.CornerOption = None,
+    hand: Annotated[
+        options.HandName | None, typer.Option("--hand", help="The side the cheek faces.")
+    ] = None,
+    stock: options.StockOption = None,
+    units: Annotated[System, typer.Option("--units", help="Inch or metric.")] = System.INCH,
+    output: options.OutputOption = None,
+    paper: options.PaperOption = "Letter",
+    catalog_folder: options.CatalogOption = None,
+) -> None:
+    """Teach one lesson: the cut by hand and by saw, their agreement, and what goes wrong."""
+    if name == "new":
+        _new(what)
+        return
+    if name == "check":
+        _check(Path(what) if what else catalog_folder)
+        return
+    lessons = catalog(catalog_folder)
+    if name is None:
+        _list(lessons)
+        return
+    given = {
+        "pitch": pitch,
+        "other_pitch": other_pitch,
+        "corner": corner,
+        "hand": hand.value if hand else None,
+        "stock": stock,
+    }
+    asked_for = {key: text for key, text in given.items() if text is not None}
+    worked = run(find_lesson(lessons, name), asked_for, units)
+    if output is None:
+        typer.echo(in_words(worked.blocks))
+        return
+    from figures.paper import read_paper
+    from figures.press import write
+    from lessons.paged import lesson_pages
+
+    pages = lesson_pages(worked, read_paper(paper))
+    title = f"Lesson {worked.lesson.number}: {worked.lesson.title}"
+    options.report(write(pages, output, title=title, subject=worked.lesson.title))
+
+
+def _list(lessons: dict[str, Lesson]) -> None:
+    width = max(len(name) for name in lessons)
+    for one in lessons.values():
+        typer.echo(f"{one.number:3}  {one.name:{width}}  {one.title}")
+
+
+def _new(name: str | None) -> None:
+    if not name or re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", name) is None:
+        raise LessonError(
+            f"{name or 'nothing'!r} is no lesson name; write `squaresaw lesson new two-valleys`"
+        )
+    path = Path(f"{name}.toml")
+    try:
+        with path.open("x", encoding="utf-8") as file:
+            file.write(starter(name))
+    except FileExistsError:
+        raise LessonError(f"{path} is there already; give another name") from None
+    except OSError as error:
+        raise LessonError(f"cannot write {path}: {error.strerror}") from None
+    typer.echo(f"wrote {path}; `squaresaw lesson check .` says what is wrong with it")
+
+
+def _check(folder: Path | None) -> None:
+    """Read and work out every lesson, a line each; the first fault of each is told."""
+    if folder is None:
+        faults = _faults(catalog())
+    elif folder.is_dir():
+        faults = {}
+        for path in sorted(folder.glob("*.toml")):
+            try:
+                one = parse_lesson(path.stem, str(path), path.read_text("utf-8"))
+                faults |= _faults({path.stem: one})
+            except LayoutError as error:
+                faults[path.stem] = str(error)
+        if not faults:
+            raise LessonError(f"there is no lesson (*.toml) in {str(folder)!r}")
+    else:
+        raise LessonError(f"there is no folder {str(folder)!r}")
+    for name, fault in faults.items():
+        typer.echo(f"{name}: {fault or 'good'}")
+    bad = sum(1 for fault in faults.values() if fault)
+    if bad:
+        raise LessonError(f"{bad} of {len(faults)} lessons cannot be taught from")
+
+
+def _faults(lessons: dict[str, Lesson]) -> dict[str, str]:
+    faults = {}
+    for name, one in lessons.items():
+        try:
+            run(one)
+            faults[name] = ""
+        except LayoutError as error:
+            faults[name] = str(error)
+    return faults

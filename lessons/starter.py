@@ -1,0 +1,51 @@
+"""The commented file that a new lesson starts from."""
+
+STARTER = """\
+# A lesson of your own. Every text may name values in braces: {{tilt:deg}}, {{pitch}},
+# {{edge_number:square}}, {{price(side-number-as-tilt):gap}}. They are worked out for whatever
+# pitch, board and corner the lesson is asked for, so nothing in the text goes stale.
+# `squaresaw lesson check` with this file's folder says what is wrong with it, with the line.
+
+number = 100                # its place in the course
+title = "{title}"
+cut = "hip-jack"            # any name that `squaresaw cuts` lists
+able = "After this lesson you can ..."
+agree = ["Both ways cut one plane: the hand leaves {{hand_gap:gap}}, the saw {{saw_gap:gap}}."]
+
+[given]                     # used where the command says nothing else
+pitch = "8 in 12"
+stock = "2x6"
+
+[[situation]]               # one idea a step; a picture is one of:
+say = "What meets what."    # plan, pictorial, views, square-on-face, square-on-edge, saw-front
+picture = "plan"
+
+[[hand]]
+say = "Lay {{face_blade:square}} on the blade and {{face_tongue:square}} on the tongue."
+picture = "square-on-face"
+
+[[saw]]
+say = "Set the tilt to {{tilt:deg}}."
+picture = "saw-front"
+
+[[mistake]]                 # two or more, by name; the price is worked out
+name = "side-number-as-tilt"
+
+[[mistake]]
+name = "wrong-hand"
+
+[[drill]]                   # kinds: number, find-error, mark
+kind = "number"
+ask = "At {{pitch}}, what number stands across from 12 on the edge?"
+answer = "edge_number:square"
+hints = ["Look in the row for side cuts."]
+because = "The edge runs up the slope: {{edge_number:square}} on 12."
+
+[words]                     # every word that the learner may not know
+"cheek cut" = "a cut that leans sideways through the thickness"
+"""
+
+
+def starter(name: str) -> str:
+    """A lesson file that can be read as it stands, for a lesson of this name."""
+    return STARTER.format(title=name.replace("-", " ").capitalize())
