@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from layout.answer import SAME_ANGLE_DEG, Answer
+from layout.answer import Answer
 from layout.quantity import write_degrees
 from layout.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from lessons.blocks import Problem
@@ -13,6 +13,10 @@ from lessons.pictures import outline_picture, picture
 from lessons.template import read_name
 from lessons.units import System, written
 from lessons.values import values
+
+
+SQUARE_DEG = 1e-6
+"""A blade that leans by less stands square."""
 
 
 def problems(lesson: Lesson, right: Answer, system: System) -> tuple[Problem, ...]:
@@ -67,7 +71,7 @@ def _laid_out(setting: Setting, system: System) -> Iterator[str]:
             yield f"Edge: {_numbers(edge, system)}{_leans('left end', left_lean)}."
         case BySaw(line_deg, top_lean, tilt_deg, toward_waste):
             yield f"Face: {write_degrees(line_deg)} from square across{_leans('top', top_lean)}."
-            if tilt_deg < SAME_ANGLE_DEG:
+            if tilt_deg < SQUARE_DEG:
                 yield "Saw: the blade stands square to its shoe."
                 return
             where = "out over the waste" if toward_waste > 0 else "in under the kept wood"
