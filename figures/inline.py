@@ -21,9 +21,7 @@ PAD_IN = 0.05
 FONTS = "'DejaVu Sans',Verdana,sans-serif"
 
 
-def drawing_svg(
-    drawing: Drawing, title: str, description: str = "", id_prefix: str = ""
-) -> str:
+def drawing_svg(drawing: Drawing, title: str, description: str = "", id_prefix: str = "") -> str:
     """The drawing as an SVG element, as large as its own bounds.
 
     `title` names it and `description` says it in words, for those who cannot see it; `id_prefix`

@@ -73,7 +73,7 @@ def write(
         raise SheetError(f"cannot write {target.name!r}: the name must end in .pdf or .svg")
     if not pages:
         raise SheetError("there is no page to write")
-    _check_place(target)
+    check_place(target)
     if suffix == ".pdf":
         data = bound(
             _drawn(pages, title, subject, on_page),
@@ -120,7 +120,7 @@ def png(page: Page, path: str | os.PathLike[str], dpi: float = 100) -> Path:
     target = Path(path)
     if target.suffix.casefold() != ".png":
         raise SheetError(f"cannot write {target.name!r}: a picture's name must end in .png")
-    _check_place(target)
+    check_place(target)
     buffer = io.BytesIO()
     with _quiet_defaults():
         from matplotlib.backends.backend_agg import FigureCanvasAgg
@@ -163,7 +163,7 @@ def _umask() -> int:
     return mask
 
 
-def _check_place(target: Path) -> None:
+def check_place(target: Path) -> None:
     """Refuse a place that cannot be written before the time is spent on drawing."""
     if target.is_dir():
         raise SheetError(f"cannot write {str(target)!r}: it is a folder, name a file in it")

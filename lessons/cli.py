@@ -12,6 +12,7 @@ from collections.abc import Callable
 import typer
 
 from layout.errors import LayoutError
+from lessons.commands.book import book
 from lessons.commands.cuts import cuts
 from lessons.commands.lesson import lesson
 from lessons.commands.mark import mark
@@ -31,6 +32,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "mark": mark,
     "cuts": cuts,
     "lesson": lesson,
+    "book": book,
     "table": table,
 }
 for _name, _command in COMMANDS.items():

@@ -6,12 +6,13 @@ last, on a page of their own, that an instructor may keep back.
 """
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from figures.drawing import Drawing
+from figures.drawing import Box, Drawing
 from figures.paper import Paper
 from figures.rows import (
     Row,
+    anchors,
     beside,
     columns,
     filled,
@@ -61,35 +62,47 @@ def lesson_title(worked: Worked) -> str:
     return f"{worked.lesson.number}. {worked.lesson.title}"
 
 
-def lesson_pages(worked: Worked, paper: Paper, margin_in: float = 0.5) -> tuple[Page, ...]:
-    """The lesson on pages of this paper, numbered through; every page carries the cautions."""
-    return text_pages(
-        worked.blocks,
-        Page(
-            paper,
-            Drawing(),
-            title=lesson_title(worked),
-            given=given_line(worked.answer),
-            scale=None,
-            margin_in=margin_in,
-            description=worked.lesson.able.fill(worked.answer, worked.system),
-        ),
+@dataclass(frozen=True)
+class Leaf:
+    """A page of text, and the named rows on it with the boxes they take [page inches]."""
+
+    page: Page
+    anchors: tuple[tuple[str, Box], ...] = ()
+
+
+def lesson_leaves(worked: Worked, paper: Paper, margin_in: float = 0.5) -> tuple[Leaf, ...]:
+    """The lesson on pages of this paper, numbered through, its headings as anchors.
+
+    Every page carries the cautions.
+    """
+    blank = Page(
+        paper,
+        Drawing(),
+        title=lesson_title(worked),
+        given=given_line(worked.answer),
+        scale=None,
+        margin_in=margin_in,
+        description=worked.lesson.able.fill(worked.answer, worked.system),
+    )
+    left, _, right, _ = clear_field(blank)
+    return leaves(
+        [row for block in worked.blocks for row in block_rows(block, right - left)], blank
     )
 
 
-def text_pages(blocks: Iterable[Block], blank: Page) -> tuple[Page, ...]:
-    """Blocks on as many pages like `blank` as they take."""
+def leaves(rows: Iterable[Row], blank: Page) -> tuple[Leaf, ...]:
+    """Rows on as many pages like `blank` as they take, numbered through."""
     left, bottom, right, top = clear_field(blank)
-    rows = [row for block in blocks for row in block_rows(block, right - left)]
-    leaves = paginate(rows, top - bottom)
+    made = [filled(page, top - bottom) for page in paginate(rows, top - bottom)]
     return tuple(
-        replace(
-            blank,
-            drawing=stacked(filled(leaf, top - bottom)).moved(left, top),
-            number=number,
-            count=len(leaves),
+        Leaf(
+            replace(blank, drawing=stacked(page).moved(left, top), number=number, count=len(made)),
+            tuple(
+                (name, (x0 + left, y0 + top, x1 + left, y1 + top))
+                for name, (x0, y0, x1, y1) in anchors(page, right - left)
+            ),
         )
-        for number, leaf in enumerate(leaves, start=1)
+        for number, page in enumerate(made, start=1)
     )
 
 
@@ -131,7 +144,8 @@ def heading_rows(text: str, width_in: float) -> Iterator[Row]:
     """A heading under a rule, kept with what follows."""
     yield space(0.14, with_next=True)
     yield rule(width_in, 0.06, with_next=True)
-    yield words(text, width_in, HEADING_PT, bold=True, with_next=True)
+    row = words(text, width_in, HEADING_PT, bold=True, with_next=True)
+    yield replace(row, anchor=text)
 
 
 def _step(number: str, text: str, shown: Picture | None, width_in: float) -> Row:
