@@ -13,6 +13,7 @@ import typer
 
 from layout.errors import LayoutError
 from lessons.commands.book import book
+from lessons.commands.check import check
 from lessons.commands.cuts import cuts
 from lessons.commands.lesson import lesson
 from lessons.commands.mark import mark
@@ -33,6 +34,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "cuts": cuts,
     "lesson": lesson,
     "book": book,
+    "check": check,
     "table": table,
 }
 for _name, _command in COMMANDS.items():

@@ -18,13 +18,16 @@ from lessons.values import values
 def problems(lesson: Lesson, right: Answer, system: System) -> tuple[Problem, ...]:
     """The drills that can be set on this answer, in the lesson's order.
 
-    A fault that leaves no gap on this cut cannot be found on it: that drill is left out.
+    A fault that leaves no gap on this cut cannot be found on it: that drill is left out, and so
+    is one whose condition does not hold here.
     """
     return tuple(_worked(lesson.drills, right, system))
 
 
 def _worked(drills: Iterable[Drill], right: Answer, system: System) -> Iterator[Problem]:
     for drill in drills:
+        if not drill.when.holds(right):
+            continue
         asked = Problem(
             drill.ask.fill(right, system),
             "",

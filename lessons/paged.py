@@ -79,7 +79,7 @@ def lesson_leaves(worked: Worked, paper: Paper, margin_in: float = 0.5) -> tuple
         paper,
         Drawing(),
         title=lesson_title(worked),
-        given=given_line(worked.answer),
+        given=given_line(worked.answer, metric=worked.system.is_metric),
         scale=None,
         margin_in=margin_in,
         description=worked.lesson.able.fill(worked.answer, worked.system),
