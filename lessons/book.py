@@ -93,7 +93,9 @@ def chapter(worked: Worked, paper: Paper, *, templates: bool = True) -> Chapter:
 
         return Chapter(worked, text, template_pages(worked.answer, PrintSetup(paper)))
     except SheetError as error:
-        raise SheetError(f"lesson {worked.lesson.name}: {error}") from error
+        raise SheetError(
+            f"lesson {worked.lesson.name} does not fit {paper.name}: {error}"
+        ) from error
 
 
 def single(one: Chapter) -> Book:

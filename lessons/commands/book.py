@@ -63,9 +63,7 @@ def write_html(worked: list[Worked], output: Path, title: str | None = None) -> 
     return output
 
 
-def _write_pdf(
-    worked: list[Worked], output: Path, paper: str, templates: bool
-) -> tuple[Path, ...]:
+def _write_pdf(worked: list[Worked], output: Path, paper: str, templates: bool) -> tuple[Path, ...]:
     from figures.paper import read_paper
     from figures.press import check_place
     from lessons.book import bind, chapter, write_book
