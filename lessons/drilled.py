@@ -14,7 +14,6 @@ from lessons.template import read_name
 from lessons.units import System, written
 from lessons.values import values
 
-
 SQUARE_DEG = 1e-6
 """A blade that leans by less stands square."""
 
