@@ -12,6 +12,8 @@ from collections.abc import Callable
 import typer
 
 from layout.errors import LayoutError
+from lessons.commands.book import book
+from lessons.commands.check import check
 from lessons.commands.cuts import cuts
 from lessons.commands.lesson import lesson
 from lessons.commands.mark import mark
@@ -31,6 +33,8 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "mark": mark,
     "cuts": cuts,
     "lesson": lesson,
+    "book": book,
+    "check": check,
     "table": table,
 }
 for _name, _command in COMMANDS.items():
