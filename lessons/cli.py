@@ -17,6 +17,7 @@ from lessons.commands.check import check
 from lessons.commands.cuts import cuts
 from lessons.commands.lesson import lesson
 from lessons.commands.mark import mark
+from lessons.commands.settle import settle
 from lessons.commands.table import table
 
 BAD_INPUT = 2
@@ -34,6 +35,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "cuts": cuts,
     "lesson": lesson,
     "book": book,
+    "settle": settle,
     "check": check,
     "table": table,
 }
