@@ -23,7 +23,7 @@ from xml.sax.saxutils import escape
 from figures.drawing import Drawing, Label, label_box
 from figures.lettering import DESCENT_EM, LINE_EM, font, line_width_em
 from figures.pens import FILLS, MM_PER_IN, PT_PER_IN, Point, pen, pieces
-from figures.sheet import Page, furnished
+from figures.sheet import TEXT_FOOT, Page, furnished
 from layout.errors import SheetError
 
 if TYPE_CHECKING:
@@ -353,10 +353,14 @@ def _dressed(svg: str, page: Page, standalone: bool, id_prefix: str) -> str:
     size = f"{width:.6g}in {height:.6g}in"
     if page.paper.name in ("A4", "A3"):
         size = f"{width * MM_PER_IN:.0f}mm {height * MM_PER_IN:.0f}mm"
-    scale = f"Scale {page.scale.text}"
     words = ", ".join(part for part in (page.title, page.given) if part)
-    size_words = "Drawn at full size, to be printed from the PDF" if page.scale.full else scale
-    told = page.description or f"{words}. {size_words}."
+    if page.scale is None:
+        size_words = TEXT_FOOT
+    elif page.scale.full:
+        size_words = "Drawn at full size, to be printed from the PDF."
+    else:
+        size_words = f"Scale {page.scale.text}."
+    told = page.description or f"{words}. {size_words}"
     lines = [f"<title>{escape(words)}</title>", f"<desc>{escape(told)}</desc>"]
     if standalone:
         lines.append(f'<style type="text/css">@page{{size:{size};margin:0}}</style>')

@@ -8,7 +8,8 @@ stand where `strips` says. All that is left is the clear field, and it is the dr
     "side"    in a column on the right side that holds the square
     "tight"   over the bottom bar, with a smaller square past the bar's end
 
-Study pages carry a scale bar instead of check bars.
+Study pages carry a scale bar instead of check bars, text pages (lessons, worksheets) neither: a
+line at their foot says that pictures are not to scale unless a scale is named.
 
 A page is laid out in the inches that come out of the printer: with a printer correction the
 page it lays out is the paper divided by the factors, and `figures.press` multiplies it again.
@@ -40,6 +41,7 @@ from figures.scale import FULL_SIZE, Scale, scale_bar, scale_words
 from layout.errors import SheetError
 
 STUDY_VIEW = "study view, check the bars"
+TEXT_FOOT = "Pictures are not to scale unless a scale is named."
 PRINT_SO = "Print at 100 %, actual size. Do not fit."
 GAP_IN = 0.08
 """Clear paper between the strips and the field [in]."""
@@ -51,6 +53,8 @@ KEY_IN = 1.5
 """Side of the room that a map of tiled pages takes [in]."""
 Strips = Literal["low", "foot", "side", "tight"]
 """Where the cautions stand on a page."""
+FOOT_PT = 8.0
+"""Size of the line at the foot of a text page [pt]."""
 _TITLE_PT, _GIVEN_PT, _LEAST_PT = 14.0, 9.0, 7.0
 
 
@@ -58,6 +62,7 @@ _TITLE_PT, _GIVEN_PT, _LEAST_PT = 14.0, 9.0, 7.0
 class Page:
     """One page: its drawing is in page inches already, from the paper's lower left corner.
 
+    `scale` is None for a page of text, which is measured nowhere and carries no bars.
     `strips` says where the cautions stand. `letter`, `place` and `key` name a page among tiles
     ("B", "row 1 of 2, column 2 of 2", a small map); pages with a letter keep room for the map.
     `square_at` is the lower left corner of the 2 in square where it stands in the clear field.
@@ -69,7 +74,7 @@ class Page:
     drawing: Drawing
     title: str
     given: str = ""
-    scale: Scale = FULL_SIZE
+    scale: Scale | None = FULL_SIZE
     margin_in: float = DEFAULT_MARGIN_IN
     correction: Correction = field(default_factory=Correction)
     number: int = 1
@@ -87,6 +92,11 @@ class Page:
         checked_margin(self.margin_in)
         if self.paper.endless:
             raise SheetError(f"{self.paper.name} must be cut to a length before it is a page")
+
+    @property
+    def full(self) -> bool:
+        """True for a page that is measured from: it carries the check bars."""
+        return self.scale is not None and self.scale.full
 
     @property
     def factors(self) -> Point:
@@ -134,7 +144,9 @@ def furnished(page: Page, *, printable: bool = True) -> Drawing:
     else:
         cautions = cautions.moved(left, bottom - cautions.bounds()[1])
     parts = hatched(page.drawing) + _title(page, printable).moved(left, top) + cautions
-    if page.scale.full:
+    if page.scale is None:
+        parts += Drawing(labels=(Label(TEXT_FOOT, left, page.margin_in, FOOT_PT),))
+    elif page.scale.full:
         parts += _bars(page)
         if page.square_at is not None:
             parts += check_square().moved(*page.square_at)
@@ -153,14 +165,15 @@ def _inside(page: Page) -> Box:
     """What is left inside the margins and the bars' strips."""
     width, height = page.size_in
     m = page.margin_in
-    side = STRIP_IN + GAP_IN if page.scale.full else 0.0
-    return m + side, m + STRIP_IN + GAP_IN, width - m, height - m
+    side = STRIP_IN + GAP_IN if page.full else 0.0
+    foot = STRIP_IN if page.scale is not None else FOOT_PT / PT_PER_IN
+    return m + side, m + foot + GAP_IN, width - m, height - m
 
 
 def _too_small(page: Page) -> SheetError:
     return SheetError(
         f"{page.paper.name} with a margin of {page.margin_in:g} in leaves no room for a drawing"
-        " beside the check bars and cautions: use larger paper"
+        f" beside {'the check bars and' if page.full else 'the'} cautions: use larger paper"
     )
 
 
@@ -171,7 +184,9 @@ def _title_lines(page: Page, printable: bool) -> list[tuple[str, str, float, boo
     """
     left, _, right, _ = _inside(page)
     room = (right - left) * PT_PER_IN
-    if page.scale.full:
+    if page.scale is None:
+        scale = ""
+    elif page.scale.full:
         scale = FULL_SIZE.text if printable else STUDY_VIEW
     else:
         scale = scale_words(page.scale)

@@ -109,7 +109,7 @@ def _ways(drawing: Drawing, blank: Page) -> Iterator[tuple[Drawing, Page]]:
     """
     other = replace(blank, paper=blank.paper.turned())
     full: tuple[tuple[Strips, ...], ...] = (("low", "foot", "side"), ("tight",))
-    for group in full if blank.scale.full else (("low",),):
+    for group in full if blank.full else (("low",),):
         for turned, page, strips in product((False, True), (blank, other), group):
             yield (drawing.turned(90) if turned else drawing), replace(page, strips=strips)
 
@@ -132,7 +132,7 @@ def _placed(drawing: Drawing, page: Page) -> Page | None:
     spare_x, spare_y = (right - left) - (x1 - x0), (top - bottom) - (y1 - y0)
     if spare_x < -_LOOSE or spare_y < -_LOOSE:
         return None
-    if not page.scale.full or page.strips != "low":
+    if not page.full or page.strips != "low":
         return replace(
             page, drawing=drawing.moved(left - x0 + spare_x / 2, bottom - y0 + spare_y / 2)
         )
@@ -172,14 +172,14 @@ def _on_roll(drawing: Drawing, blank: Page, roll: Paper) -> Page:
     """The drawing on the shortest piece of a roll, the right way up if that costs no paper."""
     best: Page | None = None
     for candidate, page in _ways(drawing, blank):
-        if not page.paper.across_x or (page.scale.full and page.strips in ("low", "tight")):
+        if not page.paper.across_x or (page.full and page.strips in ("low", "tight")):
             continue
         x0, y0, x1, y1 = candidate.bounds()
         _, bottom, _, top = clear_field(page)
         along = page.factors[1]
         furniture = page.size_in[1] - (top - bottom)
         # Long enough for the drawing and for the bar along it, in whole quarter inches.
-        least = LEAST_ROLL_IN if page.scale.full else LEAST_STUDY_IN
+        least = LEAST_ROLL_IN if page.full else LEAST_STUDY_IN
         length = max(y1 - y0 + furniture, least) * along
         cut = roll.cut_to(ceil(length * 4 - _LOOSE) / 4)
         placed = _placed(candidate, replace(page, paper=cut))
@@ -198,7 +198,7 @@ def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
     best: tuple[int, Drawing, Page, Grid, list[tuple[int, int]]] | None = None
     refusal: SheetError | None = None
     for candidate, page in _ways(drawing, blank):
-        if page.scale.full and page.strips in ("low", "tight"):
+        if page.full and page.strips in ("low", "tight"):
             continue
         page = replace(page, letter="A", place="row 1 of 1, column 1 of 1")
         try:

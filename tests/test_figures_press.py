@@ -12,7 +12,7 @@ import shapely
 
 from figures.correction import Correction
 from figures.dimension import dimension
-from figures.drawing import Area, Drawing, Label, Stroke, label_box
+from figures.drawing import Area, Drawing, Label, Stroke, collisions, label_box
 from figures.lettering import fraction_text
 from figures.paper import read_paper
 from figures.press import png, svg_text, write
@@ -179,6 +179,34 @@ def test_a_study_sheet_says_its_scale_and_never_full_size(tmp_path):
     assert fraction_text('1 1/2" = 1\'-0"').replace("\u00a0", " ") in text
     assert "not for cutting from" in text
     assert "FULL SIZE" not in text
+
+
+def test_a_text_page_has_no_bars_keeps_the_cautions_and_says_it_is_not_to_scale(tmp_path):
+    blank = Page(read_paper("Letter"), Drawing(), "Lesson 1: Hip jack", "8 in 12", scale=None)
+    full, half = (replace(blank, scale=scale) for scale in (FULL_SIZE, read_scale("half")))
+
+    def area(page):
+        left, bottom, right, top = clear_field(page)
+        return (right - left) * (top - bottom)
+
+    assert area(blank) > area(half) > area(full)
+    assert clear_field(blank)[0] == blank.margin_in
+    left, _, _, top = clear_field(blank)
+    words = Drawing(labels=(Label("Set the square.", left, top, va="top"),))
+    page = replace(blank, drawing=words)
+    drawn = furnished(page)
+    assert not [stroke for stroke in drawn.strokes if stroke.pen == "bar"]
+    write([page], tmp_path / "a.pdf", title="Lesson")
+    text = " ".join(pdf_text(tmp_path / "a.pdf").split())
+    assert "Pictures are not to scale unless a scale is named." in text
+    assert "WARNING" in text
+    assert "licensed professional" in text
+    assert not any(words in text for words in ("FULL SIZE", "ACROSS", "check the bars"))
+    assert "not to scale unless" in svg_text(page).split("</desc>")[0]
+    boxes = [label_box(label) for label in drawn.labels]
+    paper = shapely.box(0.5, 0.5, 8, 10.5)
+    assert all(paper.buffer(1e-6).covers(box) for box in boxes)
+    assert not collisions(drawn)
 
 
 @pytest.mark.parametrize("words", ["plumb cut 8 in 12", "WASTE", "Hip jack, head"])
