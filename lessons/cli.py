@@ -13,6 +13,7 @@ import typer
 
 from layout.errors import LayoutError
 from lessons.commands.cuts import cuts
+from lessons.commands.drill import drill
 from lessons.commands.lesson import lesson
 from lessons.commands.mark import mark
 
@@ -26,7 +27,12 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-COMMANDS: dict[str, Callable[..., None]] = {"mark": mark, "cuts": cuts, "lesson": lesson}
+COMMANDS: dict[str, Callable[..., None]] = {
+    "mark": mark,
+    "cuts": cuts,
+    "lesson": lesson,
+    "drill": drill,
+}
 for _name, _command in COMMANDS.items():
     app.command(_name)(_command)
 

@@ -30,6 +30,14 @@ class HandName(StrEnum):
     right = "right"
 
 
+class KindName(StrEnum):
+    """The kind of problem."""
+
+    number = "number"
+    find_error = "find-error"
+    mark = "mark"
+
+
 CutArgument = Annotated[
     str, typer.Argument(metavar="CUT", help="A cut; `squaresaw cuts` lists them.")
 ]
@@ -74,6 +82,13 @@ PaperOption = Annotated[
 CatalogOption = Annotated[
     Path | None,
     typer.Option("--catalog", help="A folder of your own lessons, beside the course's."),
+]
+
+SeedOption = Annotated[
+    int | None, typer.Option("--seed", min=0, help="The same number draws the same problems.")
+]
+KindOption = Annotated[
+    KindName | None, typer.Option("--kind", help="One kind of problem; all are mixed if not said.")
 ]
 
 
