@@ -21,5 +21,13 @@ class CutError(LayoutError):
     """A cut that is not in the catalogue, or a plane that a tool cannot put there."""
 
 
+class LengthError(LayoutError):
+    """A length, seat, tail or spacing that leaves no stick, or that no board is long enough for."""
+
+
+class FrameError(LayoutError):
+    """A roof whose shape cannot be framed."""
+
+
 class SheetError(LayoutError):
     """A page, scale or correction on which the drawing cannot be printed."""

@@ -16,6 +16,7 @@ from lessons.commands.cuts import cuts
 from lessons.commands.drill import drill
 from lessons.commands.lesson import lesson
 from lessons.commands.mark import mark
+from lessons.commands.table import table
 
 BAD_INPUT = 2
 
@@ -32,6 +33,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "cuts": cuts,
     "lesson": lesson,
     "drill": drill,
+    "table": table,
 }
 for _name, _command in COMMANDS.items():
     app.command(_name)(_command)

@@ -14,9 +14,7 @@ OVERRIDE = "SQUARESAW_DATA"
 """This environment variable names the folder itself, whatever the platform."""
 
 
-def data_folder(
-    environment: Mapping[str, str] | None = None, platform: str = sys.platform
-) -> Path:
+def data_folder(environment: Mapping[str, str] | None = None, platform: str = sys.platform) -> Path:
     """The folder for the user's data; it need not be there yet.
 
     A relative path in $XDG_DATA_HOME is passed over, as the specification says.

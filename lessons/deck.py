@@ -10,13 +10,13 @@ from collections.abc import Mapping, Sequence
 from random import Random
 from typing import TypeVar
 
+from layout.answer import Answer
 from layout.errors import LayoutError
 from layout.quantity import Pitch, read_pitch, write_fraction
-from layout.stock import Stock, read_stock
 from lessons.lesson import Drill, DrillKind, Lesson, LessonError
 from lessons.problem import (
     NEAR_SIXTEENTH_IN,
-    Awkward,
+    AwkwardError,
     Measure,
     Problem,
     measures,
@@ -99,7 +99,7 @@ class Deck:
         given = drawn_given(lesson, drill, self.rng)
         fault, measure = None, None
         if drill.kind == "find-error":
-            fault = _fault(lesson, drill, self.rng)
+            fault = _fault(lesson, drill, asked(lesson, given), self.rng)
         elif drill.kind == "mark":
             measure = self._measure(lesson, given)
         return put(lesson, place, given, self.system, fault=fault, measure=measure)
@@ -175,8 +175,13 @@ def _stocks(own: str, drill: Drill) -> tuple[str, ...]:
     return same[:1] if drill.kind == "mark" else same
 
 
-def _fault(lesson: Lesson, drill: Drill, rng: Random) -> str:
-    others = [warned.name for warned in lesson.warned if warned.name != drill.mistake]
+def _fault(lesson: Lesson, drill: Drill, right: Answer, rng: Random) -> str:
+    """The drill's own fault, or another the lesson warns of."""
+    others = [
+        warned.name
+        for warned in lesson.warned
+        if warned.name != drill.mistake and warned.when.holds(right)
+    ]
     if not others or rng.random() < OWN_FAULT:
         return str(drill.mistake)
     return pick(rng, others)
@@ -184,9 +189,4 @@ def _fault(lesson: Lesson, drill: Drill, rng: Random) -> str:
 
 def _check_sixteenth(problem: Problem) -> None:
     if off_sixteenth_in(problem.sought) > NEAR_SIXTEENTH_IN:
-        raise Awkward("the value lies between two sixteenths")
-
-
-def narrowest(own: str) -> Stock:
-    """The narrowest usual board as thick as this one."""
-    return read_stock(STOCKS[own[:2]][0])
+        raise AwkwardError("the value lies between two sixteenths")

@@ -19,8 +19,9 @@ from layout.quantity import (
     write_degrees,
     write_fraction,
 )
+from layout.wording import METRIC_RUN
 from lessons.problem import Problem, Sought
-from lessons.units import METRIC_RUN, System, written
+from lessons.units import System, written
 from lessons.wrong import Wrong
 
 ROUNDING = 1e-9
@@ -132,8 +133,7 @@ def diagnosed(sought: Sought, value: float) -> tuple[Wrong, ...]:
 
 def price_words(wrong: Wrong, problem: Problem) -> str:
     """What the mistake costs on this board."""
-    gap = written(wrong.made.price_in, "gap", problem.system)
-    return f"On this {problem.right.question.stock.name} it leaves {gap} {wrong.made.fit.opens_at}."
+    return wrong.made.says(written(wrong.made.price_in, "gap", problem.system))
 
 
 def _near(value: float, other: float | str, tolerance: float) -> bool:
@@ -211,7 +211,9 @@ def _form(text: str, value: float) -> str:
     if match is not None:
         top, bottom = int(match[2]), int(match[3])
         if FINEST % bottom:
-            return f"No rule is divided into {bottom} parts; the nearest is {write_fraction(value)}."
+            return (
+                f"No rule is divided into {bottom} parts; the nearest is {write_fraction(value)}."
+            )
         if top >= bottom or Fraction(top, bottom).denominator != bottom:
             return f"A rule reads that as {read}."
         return ""

@@ -11,10 +11,10 @@ from layout.answer import SAME_ANGLE_DEG, Answer, Mark
 from layout.quantity import nearest, write_degrees, write_fraction
 from layout.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from layout.square import Arm, Numbers, numbers
+from layout.wording import write_numbers
 from lessons.mistakes import Made
 from lessons.units import System, written
 from lessons.wrong import misread
-from lessons.words import write_numbers
 
 Shows = Literal["face", "edge", "saw", "mitre saw", "gauge"]
 
@@ -45,9 +45,7 @@ class LaidOut:
 
 def laid_out(answer: Answer, made: Made, system: System = System.INCH) -> LaidOut:
     """The layout of someone who makes this mistake and does all else right."""
-    return LaidOut(
-        _lines(answer, made.setting, system), made, _lines(answer, None, system)
-    )
+    return LaidOut(_lines(answer, made.setting, system), made, _lines(answer, None, system))
 
 
 def _lines(answer: Answer, fault: Setting | None, system: System) -> tuple[Line, ...]:
@@ -120,12 +118,11 @@ def _mitre_saw(setting: BySawOnEdge) -> str:
     return f"Mitre saw, board standing on its edge: table {table}, tilt {tilt}."
 
 
-def _rip(
-    answer: Answer, fault: Setting | None, system: System
-) -> list[tuple[Shows, str]]:
+def _rip(answer: Answer, fault: Setting | None, system: System) -> list[tuple[Shows, str]]:
     gauge = fault if isinstance(fault, RipByHand) else answer.hand_setting(as_read=False)
     saw = fault if isinstance(fault, RipBySaw) else answer.saw_setting(as_read=False)
-    assert isinstance(gauge, RipByHand) and isinstance(saw, RipBySaw)
+    assert isinstance(gauge, RipByHand)
+    assert isinstance(saw, RipBySaw)
     edge = "top" if gauge.top > 0 else "bottom"
     low = "right" if gauge.right > 0 else "left"
     across, drop = (_gauged(size, system) for size in (gauge.across_in, gauge.drop_in))

@@ -16,6 +16,7 @@ from figures.rows import (
     words,
 )
 from figures.sheet import Page, clear_field
+from layout.wording import given_line
 from lessons.blocks import (
     Block,
     Cautions,
@@ -28,7 +29,6 @@ from lessons.blocks import (
     Terms,
 )
 from lessons.runner import Worked
-from lessons.words import given_line
 
 WORDS_PART = 0.42
 """The part of the width that a step's words take beside their picture."""
@@ -45,7 +45,7 @@ def lesson_pages(worked: Worked, paper: Paper, margin_in: float = 0.5) -> tuple[
         paper,
         stacked([]),
         title=f"Lesson {worked.lesson.number}: {worked.lesson.title}",
-        given=given_line(worked.answer),
+        given=given_line(worked.answer, metric=worked.system.is_metric),
         scale=None,
         margin_in=margin_in,
         description=worked.lesson.able.fill(worked.answer, worked.system),

@@ -4,8 +4,8 @@ from typing import TYPE_CHECKING
 
 from layout.answer import Answer
 from layout.setting import Setting
+from layout.wording import short_answer
 from lessons.blocks import Picture, Room
-from lessons.words import short_answer
 
 if TYPE_CHECKING:
     from figures.drawing import Drawing
@@ -27,6 +27,7 @@ def picture(name: str, answer: Answer) -> Picture:
         from figures.pictorial import pictorial
         from figures.plan import plan_of_joint
         from figures.tools import saw_front, square_on_edge, square_on_face
+
         from figures.views import face_and_edge_views
 
         drawn = {

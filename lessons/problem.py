@@ -16,16 +16,16 @@ from layout.errors import LayoutError
 from layout.quantity import nearest
 from layout.saw import reaches
 from layout.square import BLADE_IN, SMALLEST_IN
+from layout.wording import METRIC_RUN, board_words, corner_words, pitch_words
 from lessons.laid_out import LaidOut, laid_out
 from lessons.lesson import Drill, Lesson
 from lessons.runner import asked
 from lessons.template import read_name
-from lessons.units import METRIC_RUN, Kind, System, written
+from lessons.units import Kind, System, written
 from lessons.values import values
-from lessons.words import corner_words
 from lessons.wrong import Wrong, made_here, wrong_answers
 
-TOLERANCE: dict[Kind, float] = {"length": 1 / 16, "number": 1 / 16, "angle": 0.5}
+TOLERANCE: Mapping[Kind, float] = {"length": 1 / 16, "number": 1 / 16, "angle": 0.5}
 """How far off an answer may be and still be right [inches, inches, degrees]."""
 GAP_TOLERANCE_IN = 1 / 32
 NEAR_SIXTEENTH_IN = 1 / 64
@@ -42,7 +42,7 @@ board, or how far a bevel along the board drops."""
 MEASURED = {"face": "runs_down_face", "edge": "longer_by"}
 
 
-class Awkward(LayoutError):
+class AwkwardError(LayoutError):
     """A problem that would not be fair; the text says why."""
 
 
@@ -115,19 +115,22 @@ class Problem:
         return (self.lesson.name, self.place, tuple(sorted(self.given.items())), fault)
 
 
-def given_words(right: Answer) -> str:
+def given_words(right: Answer, system: System = System.INCH) -> str:
     """The roof and board of a problem in one line; nothing in it answers anything."""
-    question = right.question
-    parts = [f"{question.entry.name}, {question.end}", f"pitch {question.pitch}"]
+    question, metric = right.question, system.is_metric
+    parts = [
+        f"{question.entry.name}, {question.end}",
+        f"pitch {pitch_words(question.pitch, metric=metric)}",
+    ]
     if question.other_pitch.slope_deg != question.pitch.slope_deg:
-        parts.append(f"other roof {question.other_pitch}")
+        parts.append(f"other roof {pitch_words(question.other_pitch, metric=metric)}")
     if question.entry.meets != "nothing":
         parts.append(corner_words(question.corner_deg))
     if question.roll_deg:
         parts.append(f"board rolled {question.roll_deg:g}°")
     if right.hand is not None:
         parts.append(f"{right.hand.value} hand")
-    parts.append(f"board {question.stock}")
+    parts.append(f"board {board_words(question.stock, metric=metric)}")
     return "; ".join(parts)
 
 
@@ -143,11 +146,13 @@ def put(
     """Put the lesson's drill at `place` for a roof and a board.
 
     `fault` names the mistake in a find-error layout, the drill's own if none is named;
-    `measure` what is measured on a mark. Raises Awkward where the problem would not be fair,
+    `measure` what is measured on a mark. Raises AwkwardError where the problem would not be fair,
     LayoutError where the roof cannot be framed.
     """
     drill = lesson.drills[place]
     right = asked(lesson, given)
+    if not drill.when.holds(right):
+        raise AwkwardError(f"this is only asked where: {drill.when}")
     _check_size(lesson, right)
     problem = Problem(lesson, drill, place, given, system, right)
     if drill.kind == "find-error":
@@ -163,19 +168,26 @@ def put(
 
 
 def measures(right: Answer) -> tuple[Measure, ...]:
-    """What can be measured on the finished mark of this cut. Raises Awkward where nothing can."""
+    """What can be measured on the finished mark. Raises AwkwardError where nothing can."""
     if right.is_rip:
         return ("drop",)
-    runs: dict[Measure, float] = {"edge": right.long_minus_short_in, "face": right.runs_down_face_in}
+    runs: dict[Measure, float] = {
+        "edge": right.long_minus_short_in,
+        "face": right.runs_down_face_in,
+    }
     found = tuple(name for name, run_in in runs.items() if run_in >= LEAST_MEASURED_IN)
     if not found:
-        raise Awkward("neither mark runs half an inch along the board, so none can be measured")
+        raise AwkwardError(
+            "neither mark runs half an inch along the board, so none can be measured"
+        )
     return found
 
 
 def _sought(right: Answer, name: str, arguments: tuple[str, ...], unit: str) -> Sought:
     known = values()[name]
     value = known.read(right, *arguments)
+    if not isinstance(value, float | str):
+        raise AwkwardError(f"{name} is given, so it is nothing to ask for")
     tolerance = GAP_TOLERANCE_IN if unit == "gap" else TOLERANCE.get(known.kind, 0.0)
     sought = Sought(name, known.kind, unit, value, tolerance, wrong_answers(right, name, arguments))
     _check_value(sought)
@@ -193,12 +205,12 @@ def _measured(right: Answer, measure: Measure) -> Sought:
 def _layout(right: Answer, fault: str, system: System) -> LaidOut:
     made = next((one for one in made_here(right) if one.mistake.name == fault), None)
     if made is None:
-        raise Awkward(f"the mistake {fault!r} cannot be made here, or costs nothing")
+        raise AwkwardError(f"the mistake {fault!r} cannot be made here, or costs nothing")
     if made.price_in < SEEN_PRICE_IN:
-        raise Awkward(f"the mistake {fault!r} costs less than 1/32 in here")
+        raise AwkwardError(f"the mistake {fault!r} costs less than 1/32 in here")
     layout = laid_out(right, made, system)
     if not layout.faulty:
-        raise Awkward(f"the mistake {fault!r} does not show in what is read off the tools")
+        raise AwkwardError(f"the mistake {fault!r} does not show in what is read off the tools")
     return layout
 
 
@@ -208,12 +220,12 @@ def _check_value(sought: Sought) -> None:
     if isinstance(value, str):
         return
     if not isfinite(value):
-        raise Awkward(f"{sought.name} has no value here")
+        raise AwkwardError(f"{sought.name} has no value here")
     if sought.kind == "number" and not SMALLEST_IN <= value <= BLADE_IN:
-        raise Awkward(f"{sought.name} lies off the square")
+        raise AwkwardError(f"{sought.name} lies off the square")
     for wrong in sought.wrongs:
         if abs(float(wrong.value) - value) <= 2 * sought.tolerance:
-            raise Awkward(
+            raise AwkwardError(
                 f"{wrong.mistake.name} gives nearly the right {sought.name}, so it cannot be told"
             )
 
@@ -233,7 +245,7 @@ def _check_size(lesson: Lesson, right: Answer) -> None:
     if right.runs_down_face_in + right.long_minus_short_in > LONGEST_CUT_IN:
         own = asked(lesson)
         if own.runs_down_face_in + own.long_minus_short_in <= LONGEST_CUT_IN:
-            raise Awkward(f"the cut runs more than {LONGEST_CUT_IN:g} in along the board")
+            raise AwkwardError(f"the cut runs more than {LONGEST_CUT_IN:g} in along the board")
 
 
 def _check_tilt(lesson: Lesson, right: Answer, name: str) -> None:
@@ -241,9 +253,12 @@ def _check_tilt(lesson: Lesson, right: Answer, name: str) -> None:
     if name not in ("tilt", "edge_tilt"):
         return
     limit = right.limits.tilt_deg
-    tilt, own = (float(values()[name].read(one)) for one in (right, asked(lesson)))
+    tilt, own = (
+        float(one.cut.face_tilt_deg if name == "tilt" else one.cut.edge_tilt_deg)
+        for one in (right, asked(lesson))
+    )
     if not reaches(tilt, limit) and reaches(own, limit):
-        raise Awkward(f"a tilt of {tilt:.1f}° lies past a common saw")
+        raise AwkwardError(f"a tilt of {tilt:.1f}° lies past a common saw")
 
 
 def in_told_units(sought: Sought, value: float, system: System) -> float:

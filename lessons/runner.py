@@ -13,6 +13,7 @@ from layout.errors import LayoutError
 from layout.quantity import read_angle, read_pitch
 from layout.question import ask
 from layout.stock import read_stock
+from layout.wording import given_line, hand_line
 from lessons.blocks import (
     Block,
     Cautions,
@@ -27,7 +28,7 @@ from lessons.lesson import Lesson, Step
 from lessons.mistakes import Made, mistakes
 from lessons.pictures import gap_picture, picture
 from lessons.units import System, written
-from lessons.words import CAUTION, given_line, hand_line, verdict_line, write_gap
+from lessons.words import CAUTION, verdict_line, write_gap
 
 
 class DisagreementError(LayoutError):

@@ -21,7 +21,7 @@ ON_WOOD = "Take an offcut, or paper at full size; mark it, then measure {what}. 
 def problem_blocks(problem: Problem) -> list[Block]:
     """What is given, what is asked, and the lines of a finished layout."""
     blocks: list[Block] = [
-        Paragraph(f"Given: {given_words(problem.right)}."),
+        Paragraph(f"Given: {given_words(problem.right, problem.system)}."),
         Paragraph(problem.ask, strong=True),
     ]
     if problem.layout is not None:
@@ -54,8 +54,7 @@ def layout_price(problem: Problem) -> str:
     """What the fault of a finished layout costs on this board."""
     assert problem.layout is not None
     made = problem.layout.made
-    gap = written(made.price_in, "gap", problem.system)
-    return f"The gap is {gap}, {made.fit.opens_at}."
+    return made.says(written(made.price_in, "gap", problem.system))
 
 
 def worked_blocks(problem: Problem) -> list[Block]:

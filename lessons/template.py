@@ -4,6 +4,7 @@ Checked when it is read: an unknown name, a missing or foreign unit and a wrong 
 arguments are errors, so that no lesson fails in front of a class.
 """
 
+import difflib
 import re
 from dataclasses import dataclass
 
@@ -63,13 +64,14 @@ def _parsed(place: str) -> tuple[str, tuple[str, ...], str]:
     name, inside, unit = match[1], match[2], match[3] or ""
     known = values().get(name)
     if known is None:
-        raise TemplateError(f"{{{place}}} names no known value", place)
+        near = difflib.get_close_matches(name, values(), n=3, cutoff=0.5)
+        offer = f"did you mean {' or '.join(near)}?" if near else "see `squaresaw lesson values`"
+        raise TemplateError(f"{{{place}}} names no known value; {offer}", place)
     arguments = tuple(part.strip() for part in inside.split(",")) if inside else ()
-    if len(arguments) != known.arguments:
-        raise TemplateError(
-            f"{{{place}}} has {len(arguments)} arguments where {name} takes {known.arguments}",
-            place,
-        )
+    try:
+        known.arguments_of(arguments)
+    except LayoutError as error:
+        raise TemplateError(f"{{{place}}}: {error}", place) from None
     units = UNITS[known.kind]
     if unit not in units and (units or unit):
         offer = f":{' or :'.join(units)}" if units else "no unit"

@@ -3,10 +3,20 @@
 from layout.answer import Answer, Mark, Verdict
 from layout.cuts import Hand
 from layout.fit import SOUND_IN
-from layout.quantity import write_degrees, write_fraction, write_length, write_sixteenths
+from layout.quantity import MM_PER_INCH, write_degrees, write_fraction, write_length
 from layout.saw import reaches
 from layout.setting import RipByHand
-from layout.square import Numbers, search
+from layout.square import search
+from layout.wording import (
+    beyond_words,
+    blade_words,
+    given_line,
+    hand_line,
+    leaning,
+    short_answer,
+    write_numbers,
+)
+from lessons.units import System, write_gap_limit
 
 CAUTION = (
     "Guard free, stock held, offcut supported; eyes and ears protected; unplug before setting;"
@@ -15,65 +25,15 @@ CAUTION = (
 )
 
 
-def write_gap(gap_in: float) -> str:
-    """A gap in sixty-fourths, with the decimals beside it."""
+def write_gap(gap_in: float, system: System = System.INCH) -> str:
+    """A gap in sixty-fourths, with the decimals beside it; in hundredths of a millimetre."""
     if gap_in < SOUND_IN:
         return "no gap"
+    if system is System.METRIC:
+        return f"{gap_in * MM_PER_INCH:.2f} mm"
     if gap_in < 1 / 128:
         return f"under 1/128 in ({gap_in:.4f})"
     return f"{write_fraction(gap_in, 64) if gap_in > 1 / 64 else '1/64'} in ({gap_in:.4f})"
-
-
-def write_numbers(numbers: Numbers) -> str:
-    """How the square is laid: a number on each arm, and the arm to mark along."""
-    pair = numbers.as_read()
-    if pair.mark == 0:
-        return "square across, nearer than any two numbers lay it"
-    if pair.other == 0:
-        return "straight along, nearer than any two numbers lay it"
-    return (
-        f"{write_fraction(pair.blade)} on the blade, {write_fraction(pair.tongue)} on the tongue;"
-        f" mark along the {pair.mark_arm}"
-    )
-
-
-def opposite(way: str) -> str:
-    """The other end of the board."""
-    return "foot" if way == "head" else "head"
-
-
-def leaning(mark: Mark) -> str:
-    """The end toward which a mark leans."""
-    return "head" if mark.lean > 0 else "foot"
-
-
-def hand_line(answer: Answer) -> str:
-    """Which hand this is, in the words that leave no doubt."""
-    if answer.hand is None:
-        return "No hand: the cut runs square through the thickness."
-    side = answer.hand.value
-    return f"{side.upper()} hand: stand at the foot, look toward the head; the cheek faces {side}."
-
-
-def given_line(answer: Answer) -> str:
-    """The roof and the board the answer is for, as they were read."""
-    asked = answer.question
-    parts = [f"{asked.pitch} ({write_degrees(asked.pitch.slope_deg)})"]
-    if asked.other_pitch.slope_deg != asked.pitch.slope_deg:
-        parts.append(f"other roof {asked.other_pitch}")
-    if asked.entry.meets != "nothing":
-        parts.append(corner_words(asked.corner_deg))
-    if asked.roll_deg:
-        parts.append(f"rolled {write_degrees(asked.roll_deg)}")
-    parts.append(f"board {asked.stock}")
-    return "; ".join(parts)
-
-
-def corner_words(corner_deg: float) -> str:
-    """The angle between the walls, from the side on which it is below 180 degrees."""
-    if corner_deg > 180:
-        return f"re-entrant corner {write_degrees(360 - corner_deg)}"
-    return f"corner {write_degrees(corner_deg)}"
 
 
 def mark_lines(answer: Answer) -> list[str]:
@@ -139,7 +99,7 @@ def saw_lines(answer: Answer) -> list[str]:
     if not answer.is_rip:
         lines += [f"  {side.value + ' face':10} {blade_words(answer, side)}" for side in Hand]
     if not reaches(tilt, answer.limits.tilt_deg):
-        lines.append(f"  {beyond_words(answer)}")
+        lines.append(f"  beyond     {beyond_words(answer)}")
     lines.append(
         f"  edge       shoe on the edge along the edge mark: tilt {_tilt(edge_tilt, answer)}"
     )
@@ -150,29 +110,6 @@ def saw_lines(answer: Answer) -> list[str]:
             f"            on edge: table {_turn(on_edge, answer)}, tilt {_tilt(edge_tilt, answer)}"
         )
     return lines
-
-
-def blade_words(answer: Answer, shoe: Hand) -> str:
-    """Which way the blade leans under a shoe that rides this face."""
-    if answer.hand is None:
-        return "the blade stands square"
-    end = "head" if answer.cut.at_head else "foot"
-    if shoe is answer.hand:
-        return f"the blade leans out over the waste, toward the {end}"
-    return f"the blade leans in under the kept wood, toward the {opposite(end)}"
-
-
-def beyond_words(answer: Answer) -> str:
-    """A tilt no common saw leans to, and the honest ways that remain."""
-    limit = write_degrees(answer.limits.tilt_deg)
-    edge_tilt = float(answer.cut.edge_tilt_deg)
-    if reaches(edge_tilt, answer.limits.tilt_deg):
-        other = (
-            f"run the shoe on the edge at {write_degrees(edge_tilt)}, or follow both lines by hand"
-        )
-    else:
-        other = "follow the face line and the edge line with a handsaw"
-    return f"beyond     past the {limit} a common saw leans to: {other}"
 
 
 def _tilt(angle_deg: float, answer: Answer) -> str:
@@ -201,14 +138,15 @@ def point_lines(answer: Answer) -> list[str]:
     return lines
 
 
-def verdict_line(name: str, verdict: Verdict) -> str:
+def verdict_line(name: str, verdict: Verdict, system: System = System.INCH) -> str:
     """One method's verdict: sound with exact settings, good enough as read."""
-    sound = "sound" if verdict.sound else f"NOT SOUND, {write_gap(float(verdict.exact.widest_in))}"
+    wide = float(verdict.exact.widest_in)
+    sound = "sound" if verdict.sound else f"NOT SOUND, {write_gap(wide, system)}"
     read = float(verdict.read.widest_in)
     within = "within" if verdict.good_enough else "BEYOND"
     return (
-        f"{name} {sound}; as read on the tool {write_gap(read)},"
-        f" {within} {write_fraction(verdict.tolerance_in, 64)} in"
+        f"{name} {sound}; as read on the tool {write_gap(read, system)},"
+        f" {within} {write_gap_limit(verdict.tolerance_in, system)}"
     )
 
 
@@ -250,16 +188,4 @@ def agreement_line(answer: Answer) -> str:
     return (
         "AGREE in the plane, but the settings as read leave more than the tolerance:"
         " set finer, or ease --tolerance"
-    )
-
-
-def short_answer(answer: Answer) -> str:
-    """Face, edge and tilt in one line, for lists and captions."""
-    if answer.is_rip:
-        return f"rip, tilt {write_degrees(float(answer.cut.face_tilt_deg))}"
-    number = float(answer.cut.edge_number)
-    edge = f"edge {write_sixteenths(number)} on 12" if answer.edge.numbers else "edge square"
-    return (
-        f"face {write_degrees(answer.face.from_square_deg)}, {edge},"
-        f" tilt {write_degrees(float(answer.cut.face_tilt_deg))}"
     )

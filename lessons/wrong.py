@@ -5,12 +5,15 @@ read from the joint's, but only where the mistake itself would lead to it: a mis
 the saw says nothing about the edge mark, one in marking says nothing about the tilt.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from layout.answer import Answer
 from layout.errors import LayoutError
 from layout.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
-from lessons.mistakes import Made, Mistake, mistakes
+from layout.vector import sin_cos
+from lessons.mistakes import Made, Misplaced, Mistake, Proud, mistakes
+from lessons.units import Written
 from lessons.values import values
 
 FACE = frozenset({"face_angle", "face_bevel", "face_blade", "face_tongue", "face_leans"})
@@ -20,14 +23,23 @@ EDGE = frozenset(
 BLADE = frozenset({"blade_on_cheek_face", "blade_on_far_face"})
 WOOD = frozenset({"longer_by", "runs_down_face"})
 """Values that are measured on the wood after any cut that ends it."""
+RIP = frozenset({"tilt", "backing", "gauge_drop", "gauge_face"})
 SAID: dict[type[Setting], frozenset[str]] = {
     ByHand: FACE | EDGE | WOOD,
     BySaw: FACE | BLADE | WOOD | {"tilt", "edge_leans"},
     BySawOnEdge: EDGE | WOOD | {"edge_tilt"},
-    RipByHand: frozenset(),
-    RipBySaw: frozenset({"tilt"}),
+    RipByHand: RIP,
+    RipBySaw: RIP,
 }
 """The values that each kind of setting answers."""
+ANSWERED_BY = {"backing": "tilt"}
+"""Values that the roof gives as well as the plane, and the one that is read from a plane."""
+PLACED: dict[str, Callable[[Answer, Misplaced], float]] = {
+    "shortening_along": lambda right, made: _along(right) - made.moved_in,
+    "shortening": lambda right, made: _level(right, _along(right) - made.moved_in),
+}
+"""Values of length that a cut in the wrong place changes."""
+ALONG_THE_SLOPE = "shortening-along-the-slope"
 SAME = 1e-9
 """A mistake whose value is this near the right one does not show in it."""
 
@@ -65,32 +77,56 @@ def made_here(right: Answer) -> tuple[Made, ...]:
     return tuple(made)
 
 
-def wrong_answers(
-    right: Answer, name: str, arguments: tuple[str, ...] = ()
-) -> tuple[Wrong, ...]:
+def wrong_answers(right: Answer, name: str, arguments: tuple[str, ...] = ()) -> tuple[Wrong, ...]:
     """What each known mistake answers when the value `name` is asked for.
 
     Left out are those that give the right value, or none.
     """
-    if not any(name in said for said in SAID.values()):
+    if name not in PLACED and not any(name in said for said in SAID.values()):
         return ()
-    read = values()[name].read
-    true = read(right, *arguments)
+    true = values()[name].read(right, *arguments)
     found = []
     for made in made_here(right):
-        if name not in SAID[type(made.setting)]:
-            continue
         try:
-            value = read(misread(right, made.setting), *arguments)
+            value = _answer_of(made, right, name, arguments)
         except LayoutError:
             continue  # that plane shows no such value: its mark runs square across
-        if not same(value, true):
+        if value is not None and not same(value, true):
             found.append(Wrong(made, value))
     return tuple(found)
 
 
-def same(one: float | str, other: float | str) -> bool:
+def same(one: Written, other: Written) -> bool:
     """Whether two values are one and the same."""
-    if isinstance(one, str) or isinstance(other, str):
-        return one == other
-    return abs(one - other) <= SAME
+    if isinstance(one, float) and isinstance(other, float):
+        return abs(one - other) <= SAME
+    return one == other
+
+
+def _answer_of(
+    made: Made, right: Answer, name: str, arguments: tuple[str, ...]
+) -> float | str | None:
+    if isinstance(made, Misplaced):
+        return _placed(made, right, name)
+    if isinstance(made, Proud) or name not in SAID[type(made.setting)]:
+        return None
+    read = values()[ANSWERED_BY.get(name, name)].read
+    value = read(misread(right, made.setting), *arguments)
+    assert isinstance(value, float | str)
+    return value
+
+
+def _placed(made: Misplaced, right: Answer, name: str) -> float | None:
+    """A length worked out as the mistake does; the one that is only laid down the slope, where
+    it should lie level, has the right level measure."""
+    if name not in PLACED or (name == "shortening" and made.mistake.name == ALONG_THE_SLOPE):
+        return None
+    return PLACED[name](right, made)
+
+
+def _along(right: Answer) -> float:
+    return float(values()["shortening_along"].read(right))  # type: ignore[arg-type]  # a length
+
+
+def _level(right: Answer, along_in: float) -> float:
+    return along_in * float(sin_cos(right.stick_slope_deg)[1])

@@ -48,7 +48,7 @@ def drill(
     """Practise: one problem at a time, with hints, and told what a wrong answer comes from."""
     lessons = catalog(catalog_folder)
     chosen = [find_lesson(lessons, name)] if name else []
-    wanted = kind.value if kind else None
+    wanted = options.drill_kind(kind)
     if preview is not None:
         _preview(chosen or list(lessons.values()), preview, seed or 0, wanted, units)
         return
@@ -170,11 +170,17 @@ def _preview(
 def _preview_line(deck: Deck, lesson: Lesson, place: int) -> None:
     problem = deck.deal(lesson, place)
     sought = problem.sought
-    wrongs = [
-        f"{wrong.mistake.name} {sought.written(wrong.value, problem.system)}"
-        for wrong in (sought.wrongs if sought else ())
-    ]
+    wrongs = []
+    if sought is not None:
+        wrongs = [
+            f"{wrong.mistake.name} {sought.written(wrong.value, problem.system)}"
+            for wrong in sought.wrongs
+        ]
     fault = problem.layout.made.mistake.name if problem.layout else ""
     told = problem.measure or fault
-    parts = [given_words(problem.right), " ".join((told, problem.answer_text)).strip(), *wrongs]
+    parts = [
+        given_words(problem.right, problem.system),
+        " ".join((told, problem.answer_text)).strip(),
+        *wrongs,
+    ]
     typer.echo("  " + " | ".join(parts))

@@ -14,6 +14,8 @@ from layout.quantity import read_angle, read_length, read_pitch
 from layout.question import Question, ask
 from layout.saw import SawLimits
 from layout.stock import read_stock
+from lessons.lesson_data import DrillKind
+from lessons.units import System
 
 
 class EndName(StrEnum):
@@ -73,6 +75,8 @@ MaxTiltOption = Annotated[
     str, typer.Option("--max-tilt", help="How far the saw leans from square [degrees].")
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="One JSON object in place of words.")]
+CsvOption = Annotated[bool, typer.Option("--csv", help="CSV in place of a table.")]
+UnitsOption = Annotated[System, typer.Option("--units", help="Inch or metric.")]
 OutputOption = Annotated[
     Path | None, typer.Option("--output", "-o", help="A file to write: .pdf or .svg.")
 ]
@@ -90,6 +94,16 @@ SeedOption = Annotated[
 KindOption = Annotated[
     KindName | None, typer.Option("--kind", help="One kind of problem; all are mixed if not said.")
 ]
+
+
+def drill_kind(kind: KindName | None) -> DrillKind | None:
+    """The kind of problem as lessons name it."""
+    kinds: dict[str, DrillKind] = {
+        "number": "number",
+        "find-error": "find-error",
+        "mark": "mark",
+    }
+    return kinds[kind.value] if kind else None
 
 
 def report(paths: Iterable[Path]) -> None:
@@ -115,7 +129,7 @@ def question(
         cut,
         pitch=read_pitch(pitch),
         other_pitch=read_pitch(other_pitch) if other_pitch else None,
-        corner_deg=_corner(corner, sides),
+        corner_deg=corner_deg(corner, sides),
         hand=Hand(hand.value),
         stock=read_stock(stock) if stock else None,
         end=end.value if end else None,
@@ -138,7 +152,8 @@ def answered(asked: Question, tolerance: str, tilt_step: str, max_tilt: str) -> 
     )
 
 
-def _corner(corner: str | None, sides: int | None) -> float | None:
+def corner_deg(corner: str | None, sides: int | None) -> float | None:
+    """Read the corner from an angle or from a number of equal sides; None where neither is said."""
     if sides is None:
         return read_angle(corner) if corner else None
     if corner is not None:
