@@ -17,6 +17,7 @@ from lessons.commands.drill import drill
 from lessons.commands.lesson import lesson
 from lessons.commands.mark import mark
 from lessons.commands.table import table
+from lessons.commands.worksheet import worksheet
 
 BAD_INPUT = 2
 
@@ -34,6 +35,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "lesson": lesson,
     "drill": drill,
     "table": table,
+    "worksheet": worksheet,
 }
 for _name, _command in COMMANDS.items():
     app.command(_name)(_command)

@@ -32,7 +32,7 @@ NEAR_SIXTEENTH_IN = 1 / 64
 """A value farther from a sixteenth than this is awkward to read off a square."""
 LONGEST_CUT_IN = 30.0
 """A cut that runs farther along the board is not laid out in a drill."""
-SEEN_PRICE_IN = 1 / 32
+SEEN_PRICE_IN = 1 / 16
 """A fault that costs less is not worth looking for."""
 LEAST_MEASURED_IN = 0.5
 
@@ -207,7 +207,7 @@ def _layout(right: Answer, fault: str, system: System) -> LaidOut:
     if made is None:
         raise AwkwardError(f"the mistake {fault!r} cannot be made here, or costs nothing")
     if made.price_in < SEEN_PRICE_IN:
-        raise AwkwardError(f"the mistake {fault!r} costs less than 1/32 in here")
+        raise AwkwardError(f"the mistake {fault!r} costs less than 1/16 in here")
     layout = laid_out(right, made, system)
     if not layout.faulty:
         raise AwkwardError(f"the mistake {fault!r} does not show in what is read off the tools")

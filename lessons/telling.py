@@ -11,8 +11,8 @@ from lessons.units import written
 from lessons.wrong import Wrong
 
 MEASURE_WORDS = {
-    "edge": "how far the edge mark runs along the board, from one face to the other",
-    "face": "how far the face mark runs along the board, from one edge to the other",
+    "edge": "how far the edge mark runs along the board, carried right across the edge",
+    "face": "how far the face mark runs along the board, carried right across the face",
     "drop": "how far the bevel drops on the face, from the arris to the gauged line",
 }
 ON_WOOD = "Take an offcut, or paper at full size; mark it, then measure {what}. What do you read?"
