@@ -39,8 +39,9 @@ class Series:
     system: System = System.INCH
     catalog: str = ""
 
-    def key_command(self, number: int) -> str:
-        """The command that makes this sheet's key again."""
+    @property
+    def command(self) -> str:
+        """The command that draws these sheets again."""
         words = ["squaresaw", "worksheet", *self.named, "--seed", str(self.seed)]
         if self.problems != USUAL_PROBLEMS:
             words += ["--problems", str(self.problems)]
@@ -50,7 +51,11 @@ class Series:
             words += ["--units", self.system.value]
         if self.catalog:
             words += ["--catalog", self.catalog]
-        return shlex.join([*words, "--key-of", str(number)])
+        return shlex.join(words)
+
+    def key_command(self, number: int) -> str:
+        """The command that makes a sheet's key again."""
+        return f"{self.command} --key-of {number}"
 
     def stamp(self, number: int) -> str:
         """Sheet, seed and version, as every page of the sheet and its key bear them."""

@@ -71,7 +71,8 @@ def sheet_pages(sheet: Sheet, paper: Paper) -> tuple[Page, ...]:
     )
     left, bottom, right, top = clear_field(blank)
     width, height = right - left, top - bottom
-    head, foot = _name_row(width), words(_lost(sheet), width, 8.0)
+    drawn = f"Sheet {sheet.number} of those drawn by: {sheet.series.command}"
+    head, foot = _name_row(width), words(drawn, width, 8.0)
     items = [_item(i, problem, width) for i, problem in enumerate(sheet.problems, start=1)]
     texts = [
         replace(blank, drawing=_filled(leaf, head if i == 0 else None, foot, width, height))
@@ -184,10 +185,6 @@ def _name_row(width_in: float) -> Row:
     return under([row, space(0.14)])
 
 
-def _lost(sheet: Sheet) -> str:
-    return f"Its key again: {sheet.series.key_command(sheet.number)}"
-
-
 def key_pages(sheets: Sequence[Sheet], paper: Paper) -> tuple[list[Page], list[tuple[int, int]]]:
     """The keys of sheets, and on which of these pages each sheet's key starts, from 0."""
     series = sheets[0].series
@@ -225,10 +222,10 @@ def key_pages(sheets: Sequence[Sheet], paper: Paper) -> tuple[list[Page], list[t
 
 
 def _key_rows(sheet: Sheet, width_in: float) -> Iterable[Row]:
-    yield words(
-        f"Key to sheet {sheet.number}, seed {sheet.series.seed}", width_in, 12.5, bold=True,
-        with_next=True,
-    )  # fmt: skip
+    heading = f"Key to sheet {sheet.number}, seed {sheet.series.seed}"
+    yield words(heading, width_in, 12.5, bold=True, with_next=True)
+    again = f"Again: {sheet.series.key_command(sheet.number)}"
+    yield words(again, width_in, 8.0, with_next=True)
     for number, problem in enumerate(sheet.problems, start=1):
         yield _key_row(number, problem, width_in)
     yield space(0.15)

@@ -73,10 +73,7 @@ def worksheet(
         units,
         str(catalog_folder) if catalog_folder else "",
     )
-    if key_of is not None:
-        made = [sheet_of(series, key_of)]
-    else:
-        made = list(islice(sheets(series), many))
+    made = [sheet_of(series, key_of)] if key_of else list(islice(sheets(series), many))
     if answers is not None:
         _check_suffix(answers, ".csv")
     if output is not None:
