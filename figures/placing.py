@@ -168,7 +168,7 @@ def _candidates(words: Words) -> Iterable[tuple[Drawing, float]]:
             if words.inside.covers(label_box(inner, CLEAR_IN)):
                 yield Drawing(labels=(replace(inner, halo=True),)), cost - 1.0
     if not words.always:
-        for near in NEAR_IN:
+        for near in NEAR_IN if words.leader else (*NEAR_IN, *FAR_IN[:4]):
             for way in range(0, 360, STEP_DEG):
                 c, s = round(cos(radians(way)), 9), round(sin(radians(way)), 9)
                 ha = "left" if c > 0.3 else ("right" if c < -0.3 else "center")

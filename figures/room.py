@@ -100,7 +100,7 @@ def in_room(
 
 def _heading(text: str, said: str, width: float, height: float) -> tuple[float, Drawing]:
     scale_wide = text_size(said, NOTE_PT, True)[0]
-    lines = wrapped(text, HEAD_PT, width - scale_wide - 0.2, bold=True)
+    lines = wrapped(fraction_text(text), HEAD_PT, width - scale_wide - 0.2, bold=True)
     label = Label(lines, 0.0, height, HEAD_PT, va="top", bold=True, gid="heading")
     scale = Label(said, width, height, NOTE_PT, "right", "top", bold=True, gid="scale")
     return height - text_size(lines, HEAD_PT, True)[1] - GAP_IN, Drawing(labels=(label, scale))

@@ -236,16 +236,15 @@ def _laid_on(shown: Stick, where: Where, square: Laid, factor: float) -> Picture
         if kept:
             paper += broken((u, low), (u, high))
     picture = Picture(paper, tuple(_words(shown, where, square, factor)))
-    return picture + _surface_name(shown, where, square, factor) + _arrow_clear(shown, where, square, factor)
+    picture += _surface_name(shown, where, square, factor)
+    return _arrow_below(picture, shown, factor)
 
 
-def _arrow_clear(shown: Stick, where: Where, square: Laid, factor: float) -> Picture:
-    """The arrow to the head, moved off the board on the side where the square is not."""
-    flat = shown.face_flat if where == "face" else shown.edge_flat
-    whole = shown.solid.whole(flat)
-    bottom = min(square.shape.bounds[1], whole.bounds[1]) * factor
+def _arrow_below(picture: Picture, shown: Stick, factor: float) -> Picture:
+    """The picture with an arrow to the head below all that is drawn."""
     arrow = way_to_head(shown, factor)
-    return arrow.moved(0.0, bottom - 0.2 - arrow.drawing.bounds()[3])
+    bottom = picture.drawing.bounds()[1]
+    return picture + arrow.moved(0.0, bottom - 0.2 - arrow.drawing.bounds()[3])
 
 
 def _solid_lines(drawing: Drawing) -> Drawing:
@@ -371,7 +370,7 @@ def _gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Pictur
             else "nothing to gauge here: the bevel starts at the arris"
         )
         words = Words(said, (middle, arris if where == "face" else line), 9, always=True)
-        return picture + Picture(Drawing(), (words,)) + way_to_head(shown, factor)
+        return _arrow_below(picture + Picture(Drawing(), (words,)), shown, factor)
     drawing = Drawing()
     if on_arris:
         drawing += Drawing((Stroke(((left, line), (right, line)), "guide", "gauge-line"),))
@@ -394,9 +393,7 @@ def _gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Pictur
     picture += Picture(drawing) + Picture(lines, words)
     said = f"gauge set to {write_fraction(set_in, 32)} in"
     picture += Picture(Drawing(), (Words(said, (middle, line), 10, bold=True, always=True),))
-    arrow = way_to_head(shown, factor)
-    bottom = picture.drawing.bounds()[1]
-    return picture + arrow.moved(0.0, bottom - 0.2 - arrow.drawing.bounds()[3])
+    return _arrow_below(picture, shown, factor)
 
 
 def _surface_name_plain(shown: Stick, where: Where, factor: float) -> Picture:

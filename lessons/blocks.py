@@ -76,4 +76,28 @@ class Terms:
     rows: tuple[tuple[str, str], ...]
 
 
-Block = Heading | Paragraph | Steps | Facts | Mistaken | Cautions | Terms
+@dataclass(frozen=True)
+class Problem:
+    """A drill worked out: what is asked, hints one after another, the answer and its reason.
+
+    `layout` is somebody's finished work that is to be judged, a line each. `outline` is the bare
+    board to mark on, `solved` the marks as they should stand on it.
+    """
+
+    ask: str
+    answer: str
+    because: str
+    hints: tuple[str, ...] = ()
+    layout: tuple[str, ...] = ()
+    outline: Picture | None = None
+    solved: Picture | None = None
+
+
+@dataclass(frozen=True)
+class Drills:
+    """The problems of a lesson; their answers stand apart from them, or folded away."""
+
+    problems: tuple[Problem, ...]
+
+
+Block = Heading | Paragraph | Steps | Facts | Mistaken | Cautions | Terms | Drills

@@ -12,6 +12,8 @@ from collections.abc import Callable
 import typer
 
 from layout.errors import LayoutError
+from lessons.commands.book import book
+from lessons.commands.check import check
 from lessons.commands.cuts import cuts
 from lessons.commands.drill import drill
 from lessons.commands.lesson import lesson
@@ -34,6 +36,8 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "cuts": cuts,
     "lesson": lesson,
     "drill": drill,
+    "book": book,
+    "check": check,
     "table": table,
     "worksheet": worksheet,
 }

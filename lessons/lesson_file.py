@@ -1,7 +1,7 @@
 """Read a lesson file and check it: whatever is wrong is told with file and line."""
 
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Callable, Mapping
+from typing import Any, cast
 
 from layout.cuts import Hand, find
 from layout.errors import LayoutError
@@ -16,6 +16,7 @@ from lessons.lesson_data import (
     PICTURES,
     STATED_KEYS,
     Drill,
+    DrillKind,
     Lesson,
     Stated,
     Step,
@@ -84,7 +85,7 @@ def _whole(file: LessonText, number: Any) -> int:
     return number
 
 
-READ_GIVEN = {
+READ_GIVEN: dict[str, Callable[[str], object]] = {
     "pitch": read_pitch,
     "other_pitch": read_pitch,
     "corner": read_angle,
@@ -99,7 +100,7 @@ def _given(file: LessonText, table: Any, place: Place) -> Mapping[str, str]:
     given = {key: str(text) for key, text in file.known(table, GIVEN_KEYS, place).items()}
     for key, text in given.items():
         try:
-            READ_GIVEN[key](text)  # type: ignore[operator]
+            READ_GIVEN[key](text)
         except LayoutError as error:
             raise file.error(str(error), place.at(key)) from None
         except ValueError:
@@ -159,10 +160,16 @@ def _drills(file: LessonText) -> tuple[Drill, ...]:
         if kind == "number":
             _check_answer(file, known.get("answer"), place.at("answer"))
         if kind == "find-error":
-            file.one_of(known.get("mistake"), mistakes(), place.at("mistake"))
+            named = file.one_of(known.get("mistake"), mistakes(), place.at("mistake"))
+            if not mistakes()[named].shows:
+                raise file.error(
+                    f"{named} leaves every mark right, so no layout shows it; name one of"
+                    f" {', '.join(one for one in mistakes() if mistakes()[one].shows)}",
+                    place.at("mistake"),
+                )
         drills.append(
             Drill(
-                kind,
+                cast(DrillKind, kind),
                 file.template(known.get("ask"), place.at("ask")),
                 known.get("answer"),
                 known.get("mistake"),

@@ -72,6 +72,11 @@ class Mistake:
     why: str
     settings: Faulty
 
+    @property
+    def shows(self) -> bool:
+        """True for a mistake that shows in the marks or in the saw's setting."""
+        return True
+
     def made_on(self, right: Answer) -> Made | None:
         """The mistake made on this cut; None where it cannot be made or costs nothing."""
         setting = self.settings(right)
@@ -85,6 +90,11 @@ class MisplacedMistake(Mistake):
     """A wrong length: the marks are right, and the whole cut stands too far along the board."""
 
     moved_in: Moved
+
+    @property
+    def shows(self) -> bool:
+        """False: every mark and setting is right."""
+        return False
 
     def made_on(self, right: Answer) -> Made | None:
         """The mistake made on this cut; None where it cannot be made or costs nothing."""
@@ -101,6 +111,11 @@ class ProudMistake(Mistake):
     """A top edge that stands out of the roof, though every mark is right."""
 
     proud_in: Moved
+
+    @property
+    def shows(self) -> bool:
+        """False: every mark and setting is right."""
+        return False
 
     def made_on(self, right: Answer) -> Made | None:
         """The mistake made on this cut; None where it cannot be made or costs nothing."""

@@ -37,9 +37,8 @@ def made_on(right: Answer) -> list[Made]:
     Dearest first. Mistakes of length, which leave the marks as they should be, are not among
     them: `Mistake.made_on` prices those one by one.
     """
-    made = (mistake.made_on(right) for mistake in mistakes().values())
-    marked = [m for m in made if m is not None and not isinstance(m, Misplaced | Proud)]
-    return sorted(marked, key=lambda m: -m.price_in)
+    tried = (mistake.made_on(right) for mistake in mistakes().values() if mistake.shows)
+    return sorted((made for made in tried if made is not None), key=lambda m: -m.price_in)
 
 
 def _sawn(right: Answer) -> BySaw | None:

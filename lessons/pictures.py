@@ -6,6 +6,7 @@ from layout.answer import Answer
 from layout.setting import Setting
 from layout.wording import short_answer
 from lessons.blocks import Picture, Room
+from lessons.mistake import Made, Misplaced, Proud
 
 if TYPE_CHECKING:
     from figures.drawing import Drawing
@@ -26,8 +27,8 @@ def picture(name: str, answer: Answer) -> Picture:
     def draw(room: Room) -> "Drawing":
         from figures.pictorial import pictorial
         from figures.plan import plan_of_joint
-        from figures.tools import saw_front, square_on_edge, square_on_face
-
+        from figures.saw_front import saw_front
+        from figures.square_laid import square_on_edge, square_on_face
         from figures.views import face_and_edge_views
 
         drawn = {
@@ -50,5 +51,47 @@ def gap_picture(answer: Answer, setting: Setting, shows: str) -> Picture:
         from figures.gap import gap_against_mate
 
         return gap_against_mate(answer, setting, room)
+
+    return Picture(shows, draw)
+
+
+def outline_picture(answer: Answer) -> Picture:
+    """The bare board to mark on; its words say nothing of the marks."""
+
+    def draw(room: Room) -> "Drawing":
+        from figures.outline import bare_outline
+
+        return bare_outline(answer, room)
+
+    return Picture("the board's face and edge, with nothing marked", draw)
+
+
+def mistake_picture(answer: Answer, made: Made, shows: str) -> Picture:
+    """What a mistake leaves: a gap, a cut in the wrong place, or an edge that stands out."""
+    if isinstance(made, Misplaced):
+        return misplaced_picture(answer, made.moved_in, shows)
+    if isinstance(made, Proud):
+        return proud_picture(answer, shows)
+    return gap_picture(answer, made.setting, shows)
+
+
+def misplaced_picture(answer: Answer, moved_in: float, shows: str) -> Picture:
+    """The right cut at the wrong length, before its mate; plus is too long [inches]."""
+
+    def draw(room: Room) -> "Drawing":
+        from figures.misplaced import misplaced_before_mate
+
+        return misplaced_before_mate(answer, moved_in, room)
+
+    return Picture(shows, draw)
+
+
+def proud_picture(answer: Answer, shows: str) -> Picture:
+    """A hip's square edge under the two roofs, seen along the hip."""
+
+    def draw(room: Room) -> "Drawing":
+        from figures.proud import proud_of_roofs
+
+        return proud_of_roofs(answer, room)
 
     return Picture(shows, draw)

@@ -1,0 +1,167 @@
+"""Lessons bound into one set of pages: title, contents, lessons, and their full-size templates.
+
+Every page is numbered through from the title page on, and a viewer calls each page by the number
+that is printed on it. A full-size page is bound in as it is: nothing here scales a page.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from figures.binding import Bookmark, Link
+from figures.drawing import Drawing
+from figures.paper import Paper
+from figures.rows import Row, leader_line, space, words
+from figures.sheet import Page, clear_field
+from lessons.paged import (
+    INDENT_IN,
+    LEAD_PT,
+    Leaf,
+    heading_rows,
+    leaves,
+    lesson_leaves,
+    lesson_title,
+)
+from lessons.runner import Worked
+
+BOOK_TITLE = "Compound cuts by hand and by saw"
+ABOUT = (
+    "A compound cut is one plane through the board. There are two honest ways to put it there: a"
+    " line on the face and a line on the edge, laid with the framing square and followed by hand;"
+    " or a line on the face and a saw tilted to it. Every lesson lays a cut out both ways, shows"
+    " that they meet, and what the usual mistakes cost."
+)
+USE = (
+    "Work through a lesson with a board in front of you. Its drills come last; hints and answers"
+    " stand on a page of their own.",
+    "Print at 100 %, actual size, on the paper this book is made for. On every full-size page lay"
+    " a steel rule on both check bars before you mark a board.",
+    "Left and right are the board's own: stand at the foot and look toward the head.",
+    "Try each cut on scrap first.",
+)
+TITLE_PT = 30.0
+FULL_SIZE_PART = "Full-size template"
+FullSize = Callable[[Worked], Sequence[Page]]
+"""Makes the pages at full size that are bound in behind a lesson."""
+
+
+@dataclass(frozen=True)
+class Book:
+    """Pages in order, and what binds them."""
+
+    title: str
+    pages: tuple[Page, ...]
+    bookmarks: tuple[Bookmark, ...]
+    page_labels: tuple[str, ...]
+    links: tuple[Link, ...] = ()
+
+
+@dataclass(frozen=True)
+class Chapter:
+    """A lesson's pages of text, and its pages at full size."""
+
+    worked: Worked
+    text: tuple[Leaf, ...]
+    full_size: tuple[Page, ...]
+
+    @property
+    def pages(self) -> tuple[Page, ...]:
+        """All pages of the chapter."""
+        return (*(leaf.page for leaf in self.text), *self.full_size)
+
+    def bookmarks(self, first: int) -> Iterable[Bookmark]:
+        """The chapter and its parts, for a chapter whose first page is this one."""
+        yield Bookmark(lesson_title(self.worked), first)
+        for at, leaf in enumerate(self.text, start=first):
+            for name, _ in leaf.anchors:
+                yield Bookmark(name, at, 1)
+        if self.full_size:
+            yield Bookmark(FULL_SIZE_PART, first + len(self.text), 1)
+
+
+def chapter(worked: Worked, paper: Paper, full_size: FullSize | None) -> Chapter:
+    """A lesson worked out, laid out on paper, with its pages at full size where they are wanted."""
+    text = lesson_leaves(worked, paper)
+    return Chapter(worked, text, tuple(full_size(worked)) if full_size else ())
+
+
+def single(one: Chapter) -> Book:
+    """One lesson as sheets to hand out: no title page and no contents."""
+    pages = _numbered(one.pages)
+    return Book(lesson_title(one.worked), pages, tuple(one.bookmarks(0)), _labels(pages))
+
+
+def bind(chapters: Sequence[Chapter], paper: Paper) -> Book:
+    """The chapters behind a title page and contents, numbered, bookmarked and linked."""
+    front = _title_leaves(chapters, paper)
+    # Its page numbers change nothing in the length of the contents, so it is set twice.
+    length = len(_contents(chapters, [0] * len(chapters), paper))
+    firsts, at = [], len(front) + length
+    for one in chapters:
+        firsts.append(at)
+        at += len(one.pages)
+    contents = _contents(chapters, firsts, paper)
+    pages = _numbered(
+        (
+            *(leaf.page for leaf in (*front, *contents)),
+            *(page for one in chapters for page in one.pages),
+        )
+    )
+    bookmarks = [Bookmark(BOOK_TITLE, 0), Bookmark("Contents", len(front))]
+    for one, first in zip(chapters, firsts, strict=True):
+        bookmarks += one.bookmarks(first)
+    links = tuple(
+        Link(at, box, int(anchor))
+        for at, leaf in enumerate(contents, start=len(front))
+        for anchor, box in leaf.anchors
+        if anchor.isdigit()
+    )
+    return Book(BOOK_TITLE, pages, tuple(bookmarks), _labels(pages), links)
+
+
+def _title_leaves(chapters: Sequence[Chapter], paper: Paper) -> tuple[Leaf, ...]:
+    blank = Page(
+        paper,
+        Drawing(),
+        title="Square and saw",
+        given=f"{len(chapters)} {'lesson' if len(chapters) == 1 else 'lessons'} in roof framing",
+        scale=None,
+        description=ABOUT,
+    )
+    left, _, right, _ = clear_field(blank)
+    width = right - left
+    rows = [
+        replace(space(1.0), between=False),
+        words(BOOK_TITLE.replace(" by", "\nby", 1), width, TITLE_PT, bold=True),
+        space(0.25),
+        words(ABOUT, width * 0.8, LEAD_PT),
+        space(0.5),
+        *heading_rows("How to use it", width * 0.8),
+        *(row for line in USE for row in (words(line, width * 0.8), space(0.05))),
+    ]
+    return leaves([replace(row, anchor="") for row in rows], blank)
+
+
+def _contents(chapters: Sequence[Chapter], firsts: Sequence[int], paper: Paper) -> tuple[Leaf, ...]:
+    """The list of lessons, each line anchored by the page it leads to, counted from 0."""
+    blank = Page(paper, Drawing(), title="Contents", given=BOOK_TITLE, scale=None)
+    left, _, right, _ = clear_field(blank)
+    rows: list[Row] = [space(0.1)]
+    for one, first in zip(chapters, firsts, strict=True):
+        rows.append(space(0.06, with_next=True))
+        line = leader_line(lesson_title(one.worked), str(first + 1), right - left, LEAD_PT)
+        rows.append(replace(line, anchor=str(first), with_next=bool(one.full_size)))
+        if one.full_size:
+            at = first + len(one.text)
+            below = leader_line(FULL_SIZE_PART, str(at + 1), right - left - INDENT_IN)
+            rows.append(replace(below.indented(INDENT_IN), anchor=str(at)))
+    return leaves(rows, blank)
+
+
+def _numbered(pages: Sequence[Page]) -> tuple[Page, ...]:
+    return tuple(
+        replace(page, number=number, count=len(pages)) for number, page in enumerate(pages, start=1)
+    )
+
+
+def _labels(pages: Sequence[Page]) -> tuple[str, ...]:
+    return tuple(str(page.number) for page in pages)
