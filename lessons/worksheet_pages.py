@@ -1,12 +1,24 @@
 """Worksheets on paper: the sheets with room to draw, then all keys on pages of their own."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from figures.binding import Bookmark
 from figures.drawing import Drawing, Stroke
 from figures.marking import marking_outline
 from figures.paper import Paper
-from figures.rows import Row, beside, paginate, space, stacked, under, words
+from figures.rows import (
+    LEAD_IN,
+    Row,
+    beside,
+    filled,
+    hung,
+    paginate,
+    space,
+    stacked,
+    under,
+    words,
+)
 from figures.sheet import Page, clear_field
 from figures.tiling import PrintSetup, pages
 from lessons.grading import tolerance_words
@@ -14,10 +26,14 @@ from lessons.problem import Problem, given_words
 from lessons.telling import MEASURE_WORDS
 from lessons.worksheet import Series, Sheet, fault_words, marked_runs, meanings
 
-ASK_PT, SMALL_PT = 11.0, 9.0
+HEADING_PT, ASK_PT, SMALL_PT = 12.5, 11.0, 9.0
 ROOM_IN = 0.6
 """The least room to draw for a number; what a page has over is shared out [in]."""
-INDENT_IN = 0.32
+INDENT_IN, UNDER_IN = 0.32, 0.12
+TOLD_AT_IN = 2.5
+"""Where what is told of an answer stands beside the line it is written on [in]."""
+WRITING_IN = 0.16
+"""White over a line to write on [in]."""
 
 
 @dataclass(frozen=True)
@@ -25,28 +41,17 @@ class Bundle:
     """All pages of a class, the bookmarks and what a viewer calls each page."""
 
     pages: tuple[Page, ...]
-    bookmarks: tuple[tuple[str, int], ...]
+    bookmarks: tuple[Bookmark, ...]
     labels: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class _Item:
-    """A problem on paper: made with so much room to draw; whether it takes more."""
-
-    make: Callable[[float], Row]
-    grows: bool
-
-    def row(self, extra_in: float = 0.0) -> Row:
-        return self.make(extra_in if self.grows else 0.0)
 
 
 def bundle(sheets: Sequence[Sheet], paper: Paper) -> Bundle:
     """The pages of every sheet, then those of every key."""
     made: list[Page] = []
-    bookmarks: list[tuple[str, int]] = []
+    bookmarks: list[Bookmark] = []
     labels: list[str] = []
     for sheet in sheets:
-        bookmarks.append((f"Sheet {sheet.number}", len(made)))
+        bookmarks.append(Bookmark(f"Sheet {sheet.number}", len(made)))
         one = sheet_pages(sheet, paper)
         made += one
         labels += [f"{sheet.number}-{i}" for i in range(1, len(one) + 1)]
@@ -54,7 +59,7 @@ def bundle(sheets: Sequence[Sheet], paper: Paper) -> Bundle:
     keys, starts = key_pages(sheets, paper)
     made += keys
     labels += [f"key {i}" for i in range(1, len(keys) + 1)]
-    bookmarks += [(f"Key to sheet {number}", first_key + at) for number, at in starts]
+    bookmarks += [Bookmark(f"Key to sheet {number}", first_key + at) for number, at in starts]
     return Bundle(tuple(made), tuple(bookmarks), tuple(labels))
 
 
@@ -73,12 +78,16 @@ def sheet_pages(sheet: Sheet, paper: Paper) -> tuple[Page, ...]:
     width, height = right - left, top - bottom
     drawn = f"Sheet {sheet.number} of those drawn by: {sheet.series.command}"
     head, foot = _name_row(width), words(drawn, width, 8.0)
-    items = [_item(i, problem, width) for i, problem in enumerate(sheet.problems, start=1)]
+    rows = [head, *(_asked(i, one, width) for i, one in enumerate(sheet.problems, start=1))]
+    room = height - foot.height_in
     texts = [
-        replace(blank, drawing=_filled(leaf, head if i == 0 else None, foot, width, height))
-        for i, leaf in enumerate(_leaves(items, height - head.height_in - foot.height_in))
+        replace(
+            blank,
+            drawing=stacked([*filled(leaf, room)]).moved(left, top)
+            + foot.drawing.moved(left, bottom + foot.height_in),
+        )
+        for leaf in paginate(rows, room)
     ]
-    texts = [replace(page, drawing=page.drawing.moved(left, top)) for page in texts]
     made = [*texts, *_marking_pages(sheet, paper, stamp)]
     return tuple(replace(page, number=i, count=len(made)) for i, page in enumerate(made, start=1))
 
@@ -98,91 +107,63 @@ def _marking_pages(sheet: Sheet, paper: Paper, stamp: str) -> list[Page]:
     return made
 
 
-def _leaves(items: Sequence[_Item], height_in: float) -> list[list[_Item]]:
-    by_row = {id(row): item for item in items for row in [item.row()]}
-    rows = {key: item.row() for key, item in by_row.items()}
-    order = list(rows.items())
-    leaves = paginate([row for _, row in order], height_in)
-    found, at = [], 0
-    for leaf in leaves:
-        found.append([by_row[key] for key, _ in order[at : at + len(leaf)]])
-        at += len(leaf)
-    return found
-
-
-def _filled(
-    leaf: Sequence[_Item], head: Row | None, foot: Row, width_in: float, height_in: float
-) -> Drawing:
-    """A page of problems, its spare height shared out as room to draw, its foot at the bottom."""
-    used = sum(item.row().height_in for item in leaf) + foot.height_in
-    used += head.height_in if head else 0.0
-    growing = sum(item.grows for item in leaf)
-    extra = max(0.0, height_in - used - 0.02) / growing if growing else 0.0
-    rows = [*([head] if head else []), *(item.row(extra) for item in leaf)]
-    low = foot.drawing.moved(0.0, -(height_in - foot.height_in))
-    return stacked(rows) + low
-
-
-def _item(number: int, problem: Problem, width_in: float) -> _Item:
+def _asked(number: int, problem: Problem, width_in: float) -> Row:
+    """A problem: what is asked and given, room to draw, and lines for the answer."""
     inside = width_in - INDENT_IN
     asked = [
-        words(problem.ask, width_in, ASK_PT, indent_in=INDENT_IN, lead=f"{number}.", bold=True),
-        _indented(words(f"Given: {given_words(problem.right, problem.system)}.", inside)),
+        hung(f"{number}.", words(problem.ask, inside, ASK_PT, bold=True), INDENT_IN, ASK_PT),
+        words(f"Given: {given_words(problem.right, problem.system)}.", inside).indented(INDENT_IN),
     ]
-    told = tolerance_words(problem)
     if problem.layout is not None:
-        lines = [
-            beside(words(line.letter, 0.3, ASK_PT, bold=True), words(line.text, inside - 0.3), 0.3)
+        asked += [
+            hung(line.letter, words(line.text, inside - INDENT_IN), INDENT_IN).indented(INDENT_IN)
             for line in problem.layout.lines
         ]
-        asked += [_indented(row) for row in lines]
-        asked.append(_indented(_blanks("Faulty line", 0.6, "What was done", 4.2, inside)))
-        asked.append(_indented(_blanks("It should read", 3.2, "Gap, about", 1.0, inside)))
-        return _Item(lambda extra: under([*asked, space(0.12 + extra)]), grows=True)
+        write = [
+            _blanks((("Faulty line", 0.6), ("What was done", 4.2)), inside),
+            _blanks((("It should read", 3.2), ("Gap, about", 1.0)), inside),
+        ]
+        return _growing(asked, [row.indented(INDENT_IN) for row in write], 0.0)
+    told = tolerance_words(problem)
     if problem.measure is not None:
-        measured = MEASURE_WORDS[problem.measure]
-        asked.append(
-            _indented(words(f"Mark it on the full-size page; then measure {measured}.", inside))
-        )
-        asked.append(_answer_row("Measured", told, inside))
-        return _Item(lambda extra: under([*asked, space(0.12)]), grows=False)
-    answer = _answer_row("Answer", told, inside)
-    return _Item(
-        lambda extra: under([*asked, space(ROOM_IN + extra), answer, space(0.12)]), grows=True
-    )
+        measured = f"Mark it on the full-size page; then measure {MEASURE_WORDS[problem.measure]}."
+        asked.append(words(measured, inside).indented(INDENT_IN))
+        return under([*asked, _answer_row("Measured", told, inside), space(UNDER_IN)])
+    return _growing(asked, [_answer_row("Answer", told, inside)], ROOM_IN)
+
+
+def _growing(asked: Sequence[Row], write: Sequence[Row], room_in: float) -> Row:
+    """A problem with room to draw between question and answer, more where the page has it."""
+    row = under([*asked, space(room_in), *write, space(UNDER_IN)])
+    return replace(row, taller=lambda more: _growing(asked, write, room_in + more))
 
 
 def _answer_row(name: str, told: str, width_in: float) -> Row:
     """A line to write on, and beside it what is told of the answer."""
-    blank = _blanks(name, 1.5, "", 0.0, width_in)
-    words_at = 2.5
-    said = words(told, width_in - words_at, SMALL_PT)
-    lowered = replace(said, drawing=said.drawing.moved(0.0, -0.16), height_in=said.height_in + 0.16)
-    return _indented(beside(blank, lowered, words_at))
+    blank = _blanks(((name, 1.5),), width_in)
+    said = words(told, width_in - TOLD_AT_IN, SMALL_PT)
+    lowered = replace(
+        said, drawing=said.drawing.moved(0.0, -WRITING_IN), height_in=said.height_in + WRITING_IN
+    )
+    return beside(blank, lowered, TOLD_AT_IN).indented(INDENT_IN)
 
 
-def _indented(row: Row) -> Row:
-    return replace(row, drawing=row.drawing.moved(INDENT_IN, 0.0))
-
-
-def _blanks(first: str, first_in: float, second: str, second_in: float, width_in: float) -> Row:
-    """Words with lines to write on behind them."""
-    row = space(0.36)
-    drawing, x = Drawing(), 0.0
-    for text, line_in in ((first, first_in), (second, second_in)):
-        if not text:
-            continue
+def _blanks(named: Sequence[tuple[str, float]], width_in: float) -> Row:
+    """Words in a row, each with a line to write on behind it, so long [in]."""
+    drawing, x, height = Drawing(), 0.0, 0.0
+    for text, line_in in named:
         label = words(text, width_in, SMALL_PT)
-        _, _, right, _ = label.drawing.bounds()
-        line = Stroke(((right + 0.08, -0.3), (right + 0.08 + line_in, -0.3)), "frame")
-        drawing += (label.drawing.moved(0.0, -0.16) + Drawing((line,))).moved(x, 0.0)
-        x += right + line_in + 0.3
-    return replace(row, drawing=drawing)
+        height = max(height, label.height_in)
+        end = x + label.drawing.bounds()[2] + 0.08
+        low = -WRITING_IN - label.height_in + LEAD_IN
+        line = Stroke(((end, low), (end + line_in, low)), "frame")
+        drawing += label.drawing.moved(x, -WRITING_IN) + Drawing((line,))
+        x = end + line_in + 0.25
+    return Row(drawing, WRITING_IN + height)
 
 
 def _name_row(width_in: float) -> Row:
-    row = _blanks("Name", 3.2, "Date", 1.5, width_in)
-    return under([row, space(0.14)])
+    return under([_blanks((("Name", 3.2), ("Date", 1.5)), width_in), space(0.14)])
 
 
 def key_pages(sheets: Sequence[Sheet], paper: Paper) -> tuple[list[Page], list[tuple[int, int]]]:
@@ -200,20 +181,11 @@ def key_pages(sheets: Sequence[Sheet], paper: Paper) -> tuple[list[Page], list[t
     )
     left, bottom, right, top = clear_field(blank)
     width = right - left
-    rows: list[Row] = []
-    owner: list[int] = []
-    for sheet in sheets:
-        for row in _key_rows(sheet, width):
-            rows.append(row)
-            owner.append(sheet.number)
+    rows = [row for sheet in sheets for row in _key_rows(sheet, width)]
     leaves = paginate(rows, top - bottom)
-    starts: list[tuple[int, int]] = []
-    at = 0
-    for page, leaf in enumerate(leaves):
-        for number in owner[at : at + len(leaf)]:
-            if not starts or starts[-1][0] != number:
-                starts.append((number, page))
-        at += len(leaf)
+    starts = [
+        (int(row.anchor), page) for page, leaf in enumerate(leaves) for row in leaf if row.anchor
+    ]
     made = [
         replace(blank, drawing=stacked(leaf).moved(left, top), number=i, count=len(leaves))
         for i, leaf in enumerate(leaves, start=1)
@@ -223,7 +195,9 @@ def key_pages(sheets: Sequence[Sheet], paper: Paper) -> tuple[list[Page], list[t
 
 def _key_rows(sheet: Sheet, width_in: float) -> Iterable[Row]:
     heading = f"Key to sheet {sheet.number}, seed {sheet.series.seed}"
-    yield words(heading, width_in, 12.5, bold=True, with_next=True)
+    yield replace(
+        words(heading, width_in, HEADING_PT, bold=True, with_next=True), anchor=str(sheet.number)
+    )
     again = f"Again: {sheet.series.key_command(sheet.number)}"
     yield words(again, width_in, 8.0, with_next=True)
     for number, problem in enumerate(sheet.problems, start=1):
@@ -235,19 +209,20 @@ def _key_row(number: int, problem: Problem, width_in: float) -> Row:
     inside = width_in - INDENT_IN
     rows = [
         words(f"{number}.  {problem.answer_text}", width_in, ASK_PT, bold=True),
-        _indented(words(f"Given: {given_words(problem.right, problem.system)}.", inside, SMALL_PT)),
+        words(f"Given: {given_words(problem.right, problem.system)}.", inside, SMALL_PT).indented(
+            INDENT_IN
+        ),
     ]
     if problem.layout is not None:
-        rows.append(_indented(words(fault_words(problem), inside, SMALL_PT)))
+        rows.append(words(fault_words(problem), inside, SMALL_PT).indented(INDENT_IN))
     runs = marked_runs(problem)
     if runs:
-        rows.append(_indented(words(f"Measured: {'; '.join(runs)}.", inside, SMALL_PT)))
-    rows.append(_indented(words(f"Because: {problem.because}", inside, SMALL_PT)))
+        rows.append(words(f"Measured: {'; '.join(runs)}.", inside, SMALL_PT).indented(INDENT_IN))
+    rows.append(words(f"Because: {problem.because}", inside, SMALL_PT).indented(INDENT_IN))
     for meaning in meanings(problem):
         wrong = words(meaning.answer, 1.05, SMALL_PT)
-        rows.append(
-            _indented(beside(wrong, words(" Or: ".join(meaning.does), inside - 1.1, SMALL_PT), 1.1))
-        )
+        does = words(" Or: ".join(meaning.does), inside - 1.1, SMALL_PT)
+        rows.append(beside(wrong, does, 1.1).indented(INDENT_IN))
     return under(rows)
 
 
@@ -255,7 +230,7 @@ def key_bundle(sheet: Sheet, paper: Paper) -> Bundle:
     """The key of one sheet alone."""
     made, _ = key_pages([sheet], paper)
     labels = tuple(f"key {i}" for i in range(1, len(made) + 1))
-    return Bundle(tuple(made), ((f"Key to sheet {sheet.number}", 0),), labels)
+    return Bundle(tuple(made), (Bookmark(f"Key to sheet {sheet.number}", 0),), labels)
 
 
 def title(series: Series, count: int) -> str:
