@@ -14,7 +14,7 @@ from lessons.deck import Deck, places, shuffled
 from lessons.lesson import DrillKind, Lesson, LessonError
 from lessons.problem import Problem, put
 from lessons.telling import layout_price
-from lessons.units import System
+from lessons.units import System, write_gap_limit
 from lessons.version import version
 from lessons.wrong import Wrong
 
@@ -138,13 +138,17 @@ def meanings(problem: Problem) -> list[Meaning]:
     grouped: dict[str, list[str]] = {}
     for wrong in sorted(sought.wrongs, key=_order):
         written = sought.written(wrong.value, problem.system)
-        grouped.setdefault(written, []).append(wrong.mistake.does)
+        grouped.setdefault(written, []).append(_leads(wrong, problem.system))
     return [Meaning(written, tuple(does)) for written, does in grouped.items()]
 
 
 def _order(wrong: Wrong) -> tuple[float, str]:
     value = wrong.value
     return (0.0, value) if isinstance(value, str) else (value, "")
+
+
+def _leads(wrong: Wrong, system: System) -> str:
+    return f"{wrong.mistake.does} Gap {write_gap_limit(wrong.made.price_in, system)}."
 
 
 def _of_lines(problem: Problem) -> list[Meaning]:
