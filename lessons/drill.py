@@ -166,7 +166,7 @@ class Asking:
         if wrongs:
             session.tell(Paragraph(diagnosis_words(problem, judged, wrongs[0])))
         elif problem.layout is not None:
-            session.tell(Paragraph(f"{judged.read.said.capitalize()} is as it should be."))
+            session.tell(Paragraph(f"Line {judged.read.value} is as it should be."))
         else:
             session.tell(Paragraph(self._unexplained(judged)))
         session.say("Try again, or type hint.")

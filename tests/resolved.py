@@ -294,3 +294,8 @@ def _mark_fits(match, true_deg: float, lean: float) -> bool:
     if abs(line_deg(match) - true_deg) > SIXTEENTH_DEG:
         return False
     return true_deg < 1e-6 or match["end"] == ("head" if lean > 0 else "foot")
+
+
+def said_in(answer: str, text: str) -> bool:
+    """Whether a text gives an answer away, as a number or word that stands by itself."""
+    return re.search(rf"(?<![\w/.]){re.escape(answer)}(?![\w/])", text) is not None
