@@ -4,6 +4,8 @@ One WARNING box (hazard, what comes of it, how to avoid it) and one short deferr
 lettered as large as their room allows and never below 6.5 points.
 """
 
+from functools import cache
+
 from figures.checkbars import NOTICE
 from figures.drawing import Drawing, Label, Stroke
 from figures.lettering import LINE_EM, fraction_text, text_size, wrapped
@@ -25,6 +27,7 @@ SIZES_PT = (10.0, 9.0, 8.0, 7.5, 7.0, 6.5)
 _PAD_IN = 0.06
 
 
+@cache
 def side_by_side(width_in: float) -> Drawing:
     """Warning and deferral next to each other, hanging from the origin to the right and down."""
     size = 9.0 if width_in > 12 else 8.0 if width_in > 8 else 7.0
@@ -34,6 +37,7 @@ def side_by_side(width_in: float) -> Drawing:
     )
 
 
+@cache
 def three_columns(width_in: float) -> Drawing:
     """Warning, notice and deferral in columns of like height, hanging from the origin."""
     size = 8.0 if width_in > 11 else 7.0
@@ -52,6 +56,7 @@ def three_columns(width_in: float) -> Drawing:
     return block
 
 
+@cache
 def stacked(width_in: float, height_in: float, *, notice: bool = False) -> Drawing:
     """Warning over deferral, hanging from the origin, as large as they fit a height [in].
 

@@ -6,6 +6,8 @@ on a 2 in square. The mark is the centre of a bar's end tick. On paper too small
 a whole number of inches shorter and says so.
 """
 
+from functools import cache
+
 from figures.correction import ACROSS_IN, ALONG_IN
 from figures.drawing import Drawing, Label, Stroke
 from figures.lettering import fraction_text, line_width_em, wrapped
@@ -28,6 +30,7 @@ _LINE_IN = 0.12
 """Height of a bar's line in its strip [in]."""
 
 
+@cache
 def check_bar(way: str, room_in: float, notes: tuple[str, ...] = ()) -> Drawing:
     """A check bar in its strip, from the origin to the right, in the room there is [in].
 
@@ -66,6 +69,7 @@ def check_bar(way: str, room_in: float, notes: tuple[str, ...] = ()) -> Drawing:
     return Drawing(tuple(strokes), (), labels)
 
 
+@cache
 def check_square(side_in: float = SQUARE_IN) -> Drawing:
     """The square with ticks at 5 cm, its lower left corner at the origin.
 

@@ -13,12 +13,13 @@ import shapely.affinity
 
 from figures.dimension import dimension
 from figures.drawing import Area, Drawing, Polygon, Stroke
-from figures.placing import Words, from_labels
+from figures.placing import Words, from_labels, in_area, largest
 from figures.projection import View, edges
 from figures.room import Picture, Room, in_room
 from figures.saw_front import sorted_box
 from figures.solid import Solid
-from figures.stick import broken, half_spaces, stick
+from figures.views import enlarged
+from figures.stick import broken, half_spaces, square_across, stick
 from layout.answer import Answer
 from layout.fit import SOUND_IN, Fit
 from layout.quantity import write_degrees, write_fraction
@@ -78,9 +79,7 @@ def standing(answer: Answer, setting: Setting) -> Standing:
     made = replace(right, normal=normal)
     line = np.cross(right.normal, normal)
     if float(np.hypot.reduce(line)) < SOUND_IN:
-        line = np.cross(right.normal, Y)
-        if float(np.hypot.reduce(line)) < SOUND_IN:
-            line = np.cross(right.normal, Z)
+        line = Y if square_across(right.normal) else np.cross(right.normal, Y)
     line = unit(line)
     up = np.cross(line, right.normal)
     world_up = float(answer.question.joint.pose.to_world(up)[2])
@@ -209,7 +208,7 @@ def _both(stands: Standing, mate: str, factor: float) -> Picture:
 def _true(stands: Standing, mate: str, factor: float) -> Picture:
     low, high = (float(v) for v in (stands.corners[:, 1].min(), stands.corners[:, 1].max()))
     back = float(stands.corners[:, 0].min())
-    window = (back - BODY_IN, low - 0.8, 0.5, high + 0.8)
+    window = (back - BODY_IN, low - 0.8, 1.2, high + 0.8)
     shape = stands.view.silhouette(stands.solid)
     body = shapely.intersection(shape, shapely.box(*window))
     strokes = []
@@ -227,7 +226,7 @@ def _true(stands: Standing, mate: str, factor: float) -> Picture:
         drawing += broken(
             (start[0] * factor, start[1] * factor), (end[0] * factor, end[1] * factor), 0.05
         )
-    picture = Picture(drawing + _mate(low, high, factor, "mate-face"))
+    picture = Picture(drawing + _mate(low, high, factor, "mate-face", body))
     picture += _gap_dimension(stands, factor, 1.0, "gap-value")
     return picture + _names(stands, mate, body, factor, "drawn true")
 
@@ -264,12 +263,23 @@ def _ends(corners: Array) -> tuple[tuple[float, float], tuple[float, float]]:
     return (float(low[0]), float(low[1])), (float(high[0]), float(high[1]))
 
 
-def _mate(low: float, high: float, factor: float, gid: str) -> Drawing:
-    """The mate's surface at r = 0, with a strip of the mate behind it [in on paper]."""
+def _mate(low: float, high: float, factor: float, gid: str, body: Polygon | None = None) -> Drawing:
+    """The mate's surface at r = 0, with a strip of the mate behind it [in on paper].
+
+    Where the other half of a hollow end stands beyond the surface, the mate gives way.
+    """
     bottom, top = low * factor - 0.25, high * factor + 0.25
-    strip = shapely.box(0.0, bottom, MATE_IN, top)
+    strip, line = shapely.box(0.0, bottom, MATE_IN, top), shapely.LineString([(0, bottom), (0, top)])
+    if body is not None:
+        beyond = shapely.box(0.01, -1e3, 1e3, 1e3)
+        other = shapely.intersection(enlarged(body, factor), beyond).buffer(0.02)
+        strip, line = largest(shapely.difference(strip, other)), shapely.difference(line, other)
     return Drawing(
-        (Stroke(((0.0, bottom), (0.0, top)), "visible", gid),), (Area(strip, "section", "mate"),)
+        tuple(
+            Stroke(tuple((float(x), float(y)) for x, y in part.coords), "visible", gid)
+            for part in shapely.get_parts(line)
+        ),
+        (Area(strip, "section", "mate"),),
     )
 
 
@@ -289,15 +299,13 @@ def _gap_dimension(stands: Standing, factor: float, times: float, gid: str) -> P
 def _names(stands: Standing, mate: str, body: Polygon, factor: float, said: str) -> Picture:
     """The mate's name, KEPT in the stick, and what kind of picture this is."""
     low, high = float(stands.corners[:, 1].min()), float(stands.corners[:, 1].max())
-    paper = shapely.affinity.scale(body, factor, factor, origin=(0, 0))
-    biggest = max(shapely.get_parts(paper), key=lambda part: float(part.area))
-    spot = shapely.maximum_inscribed_circle(biggest, 0.02).coords[0]
+    paper = enlarged(body, factor)
     middle = (low + high) / 2 * factor
     touching = (0.0, float(stands.contact[1]) * factor)
     left, bottom, right, _ = paper.bounds
     under = min(bottom, low * factor - 0.25)
     words = [
-        Words("stick", (spot[0], spot[1]), 8.5, inside=biggest),
+        *in_area("stick", paper, 8.5),
         Words(mate, (MATE_IN, middle), 9, bold=True, ways=(0.0,)),
         Words(said, ((left + right) / 2, under), 9, bold=True, ways=(-90.0,), leader=False),
     ]
@@ -315,6 +323,7 @@ def _window_cuts(
         ((left, bottom), (left, top)),
         ((left, bottom), (right, bottom)),
         ((left, top), (right, top)),
+        ((right, bottom), (right, top)),
     )
     found = []
     edge = shapely.boundary(body)

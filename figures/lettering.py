@@ -91,6 +91,7 @@ def text_size(text: str, size_pt: float, bold: bool = False) -> tuple[float, flo
     return width * size_pt / PT_PER_IN, height * size_pt / PT_PER_IN
 
 
+@cache
 def wrapped(text: str, size_pt: float, width_in: float, bold: bool = False) -> str:
     """The text broken at spaces into lines no wider than `width_in` [in].
 

@@ -5,7 +5,7 @@ rings about the spot, then farther off with a leader; the first place wins where
 touches no line and no other words and lies inside the room.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from math import cos, degrees, hypot, radians, sin
 from typing import Any
@@ -13,9 +13,9 @@ from typing import Any
 import numpy as np
 import shapely
 
-from figures.dimension import leader
+from figures.dimension import TEXT_GAP_IN, leader
 from figures.drawing import Box, Drawing, Label, Polygon, label_box
-from figures.lettering import fraction_text
+from figures.lettering import fraction_text, text_size
 from figures.pens import Point
 
 CLEAR_IN = 0.035
@@ -27,6 +27,9 @@ FAR_IN = (0.3, 0.4, 0.5, 0.65, 0.8, 1.0, 1.25, 1.5, 1.8, 2.2, 2.7)
 STEP_DEG = 15
 CROSSING_IN = 0.6
 """What a leader that crosses a line, or words on hatching, cost against nearness [in]."""
+_SHELF_IN = 0.12 + TEXT_GAP_IN
+"""From a leader's elbow to its words, as `figures.dimension.leader` draws it [in]."""
+_LEAST_IN2 = 1e-6
 _QUIET_PENS = frozenset({"hatch"})
 
 
@@ -55,6 +58,21 @@ class Words:
     leader: bool = True
     always: bool = False
     optional: bool = field(default=False)
+
+
+def in_area(text: str, area: Polygon, size_pt: float = 9.0, **more: Any) -> tuple[Words, ...]:
+    """Words for the middle of the largest part of an area; none where the area is nothing."""
+    part = largest(area)
+    if part.area < _LEAST_IN2:
+        return ()
+    spot = shapely.maximum_inscribed_circle(part, min(0.02, part.length / 50)).coords[0]
+    return (Words(text, (spot[0], spot[1]), size_pt, inside=part, **more),)
+
+
+def largest(region: Polygon) -> Polygon:
+    """The largest polygon of a region, an empty one where there is none."""
+    parts = [part for part in shapely.get_parts(region) if part.geom_type == "Polygon"]
+    return max(parts, key=lambda part: float(part.area), default=shapely.Polygon())
 
 
 def moved(words: Words, dx_in: float, dy_in: float) -> Words:
@@ -103,47 +121,81 @@ def placed(drawing: Drawing, wanted: Sequence[Words], room: Box) -> Drawing:
     return drawing
 
 
+@dataclass(frozen=True)
+class _Place:
+    """One place for words: their label, what it costs [in], the elbow of its leader if any."""
+
+    label: Label
+    cost: float
+    elbow: Point | None = None
+
+
 def _place(drawing: Drawing, words: Words, room: Box) -> Drawing | None:
-    lines = [s for s in drawing.strokes if s.pen not in _QUIET_PENS]
-    strokes = shapely.multilinestrings([shapely.linestrings(s.points) for s in lines])
+    """The words at the cheapest free place, None where no place is free."""
+    lines = [shapely.linestrings(s.points) for s in drawing.strokes if s.pen not in _QUIET_PENS]
+    strokes = shapely.multilinestrings(lines)
     taken = shapely.union_all(
         [label_box(label) for label in drawing.labels]
         + [a.polygon for a in drawing.areas if a.fill in ("ink", "gap")]
     )
     hatched = shapely.union_all([a.polygon for a in drawing.areas if a.fill in ("waste", "section")])
-    solid = shapely.union_all([a.polygon for a in drawing.areas if a.fill == "steel"])
-    shapely.prepare(strokes)
-    candidates = list(_candidates(words))
-    boxes = np.array([label_box(c.labels[0], CLEAR_IN) for c, _ in candidates])
+    steel = shapely.union_all([a.polygon for a in drawing.areas if a.fill == "steel"])
+    places = list(_places(words))
+    boxes = _boxes(places, words)
     page = shapely.box(*room)
-    free = shapely.covered_by(boxes, page)
-    free &= ~shapely.intersects(boxes, strokes)
-    free &= ~shapely.intersects(boxes, taken)
-    if not free.any():
-        return None
-    best: tuple[float, Drawing] | None = None
-    for i in np.flatnonzero(free):
-        candidate, cost = candidates[i]
+    for region in (strokes, taken, hatched, steel, page):
+        shapely.prepare(region)
+    free = (
+        shapely.covered_by(boxes, page)
+        & ~shapely.intersects(boxes, strokes)
+        & ~shapely.intersects(boxes, taken)
+    )
+    costs = np.array([place.cost for place in places])
+    if words.inside is None:
+        costs += CROSSING_IN * shapely.intersects(boxes, hatched)
+        costs += CROSSING_IN * shapely.intersects(boxes, steel)
+    best: tuple[float, _Place] | None = None
+    for i in sorted(np.flatnonzero(free), key=lambda i: float(costs[i])):
+        place, cost = places[i], float(costs[i])
         if best is not None and cost >= best[0]:
-            continue
-        if words.inside is None:
-            cost += CROSSING_IN * bool(boxes[i].intersects(hatched))
-            cost += CROSSING_IN * bool(boxes[i].intersects(solid))
-        if candidate.strokes:
-            tip, elbow, shelf = candidate.strokes[0].points
-            path = shapely.linestrings([_toward(tip, elbow), elbow, shelf])
-            if path.intersects(taken) or not page.covers(path):
+            break
+        if place.elbow is not None:
+            path = shapely.linestrings([_toward(words.spot, place.elbow), place.elbow])
+            if shapely.intersects(path, taken) or not shapely.covers(page, path):
                 continue
-            cost += CROSSING_IN * sum(path.intersects(shapely.linestrings(s.points)) for s in lines)
+            cost += CROSSING_IN * int(shapely.intersects(path, lines).sum())
         if best is None or cost < best[0]:
-            best = cost, candidate
+            best = cost, place
     if best is None:
         return None
-    found = best[1]
-    label = found.labels[0]
+    return _set(words, best[1], hatched)
+
+
+def _set(words: Words, place: _Place, hatched: Polygon) -> Drawing:
+    """The words at a place, their leader drawn, the hatching kept off them."""
+    label = place.label
     if shapely.intersects(label_box(label), hatched):
-        found = replace(found, labels=(replace(label, halo=True),))
-    return found
+        label = replace(label, halo=True)
+    if place.elbow is None:
+        return Drawing(labels=(label,))
+    return replace(leader(words.spot, place.elbow, words.text, words.size_pt), labels=(label,))
+
+
+def _boxes(places: Sequence[_Place], words: Words) -> Any:
+    """The boxes of all labels with the white round them; those of one's own choice one by one."""
+    own = len(words.first)
+    width, height = text_size(fraction_text(words.text), words.size_pt, words.bold)
+    ha, va = ({"left": 0.0, "bottom": 0.0, "center": 0.5, "right": 1.0, "top": 1.0} for _ in "hv")
+    lows = np.array(
+        [
+            (p.label.x - width * ha[p.label.ha], p.label.y - height * va[p.label.va])
+            for p in places[own:]
+        ]
+    ).reshape(-1, 2)
+    x, y = lows.T
+    c = CLEAR_IN
+    many = shapely.box(x - c, y - c, x + width + c, y + height + c)
+    return np.concatenate([[label_box(p.label, c) for p in places[:own]], many])
 
 
 def _toward(tip: Point, elbow: Point, by_in: float = 0.05) -> Point:
@@ -153,20 +205,20 @@ def _toward(tip: Point, elbow: Point, by_in: float = 0.05) -> Point:
     return tip[0] + (elbow[0] - tip[0]) * share, tip[1] + (elbow[1] - tip[1]) * share
 
 
-def _candidates(words: Words) -> Iterable[tuple[Drawing, float]]:
-    """Places for words, each with what it costs [in]."""
+def _places(words: Words) -> Iterator[_Place]:
+    """Places for words: of their own choice, inside an area, near their spot, on a leader."""
     text = fraction_text(words.text)
 
     def label(x: float, y: float, ha: Any, va: Any) -> Label:
         return Label(text, x, y, words.size_pt, ha, va, bold=words.bold, gid=words.gid)
 
     for i, own in enumerate(words.first):
-        yield Drawing(labels=(own,)), -1.0 + 0.01 * i
+        yield _Place(own, -1.0 + 0.01 * i)
     if words.inside is not None:
         for cost, (x, y) in _spots_inside(words.inside):
             inner = label(x, y, "center", "center")
             if words.inside.covers(label_box(inner, CLEAR_IN)):
-                yield Drawing(labels=(replace(inner, halo=True),)), cost - 1.0
+                yield _Place(replace(inner, halo=True), cost - 1.0)
     if not words.always:
         for near in NEAR_IN if words.leader else (*NEAR_IN, *FAR_IN[:4]):
             for way in range(0, 360, STEP_DEG):
@@ -174,17 +226,18 @@ def _candidates(words: Words) -> Iterable[tuple[Drawing, float]]:
                 ha = "left" if c > 0.3 else ("right" if c < -0.3 else "center")
                 va = "bottom" if s > 0.3 else ("top" if s < -0.3 else "center")
                 beside = label(words.spot[0] + near * c, words.spot[1] + near * s, ha, va)
-                yield Drawing(labels=(beside,)), near + _off_way(words, way)
+                yield _Place(beside, near + _off_way(words, way))
     if words.leader:
-        for far in ((0.2, *FAR_IN) if words.always else FAR_IN):
+        for far in (0.2, *FAR_IN) if words.always else FAR_IN:
             for way in range(0, 360, STEP_DEG):
                 c, s = cos(radians(way)), sin(radians(way))
                 if abs(c) < 0.2:
                     continue
                 elbow = (words.spot[0] + far * c, words.spot[1] + far * s)
-                led = leader(words.spot, elbow, words.text, words.size_pt)
-                own = replace(led.labels[0], bold=words.bold, gid=words.gid)
-                yield replace(led, labels=(own,)), far + 0.3 + _off_way(words, way)
+                side = 1.0 if c > 0 else -1.0
+                at = elbow[0] + side * _SHELF_IN
+                led = label(at, elbow[1], "left" if c > 0 else "right", "center")
+                yield _Place(led, far + 0.3 + _off_way(words, way), elbow)
 
 
 def _off_way(words: Words, way_deg: float) -> float:
@@ -195,7 +248,7 @@ def _off_way(words: Words, way_deg: float) -> float:
     return off / 180.0
 
 
-def _spots_inside(area: Polygon) -> Iterable[tuple[float, Point]]:
+def _spots_inside(area: Polygon) -> Iterator[tuple[float, Point]]:
     """Spots in an area, from the middle of its widest part outward."""
     centre = shapely.maximum_inscribed_circle(area, 0.02).coords[0]
     left, bottom, right, top = area.bounds

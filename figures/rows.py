@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from figures.drawing import Box, Drawing, Label, Stroke
-from figures.lettering import DESCENT_EM, fraction_text, text_size, wrapped
+from figures.lettering import ASCENT_EM, DESCENT_EM, fraction_text, text_size, wrapped
 from figures.pens import PT_PER_IN
 
 TEXT_PT = 10.0
@@ -66,11 +66,12 @@ def words(
 def hung(lead: str, row: Row, indent_in: float, size_pt: float = TEXT_PT) -> Row:
     """A row moved to the right by an indent, with bold words (a step's number) in front of it."""
     first = next((label.size_pt for label in row.drawing.labels), size_pt)
-    # Words of another size share the first line's baseline: hung by their tops they would not.
-    down = text_size("0", size_pt)[1] - text_size("0", first)[1]
-    label = Label(lead, 0.0, max(0.0, -down), size_pt, va="top", bold=True)
-    body = row.drawing.moved(indent_in, min(0.0, -down))
-    return replace(row, drawing=Drawing(labels=(label,)) + body, height_in=row.height_in + down)
+    # Hung by their tops, words of two sizes would not stand on one baseline.
+    down = ASCENT_EM * (size_pt - first) / PT_PER_IN
+    label = Label(lead, 0.0, min(0.0, down), size_pt, va="top", bold=True)
+    body = row.drawing.moved(indent_in, -max(0.0, down))
+    height = max(row.height_in + max(0.0, down), size_pt / PT_PER_IN)
+    return replace(row, drawing=Drawing(labels=(label,)) + body, height_in=height)
 
 
 def picture(drawing: Drawing, width_in: float | None = None) -> Row:
@@ -235,9 +236,10 @@ def leader_line(text: str, at_right: str, width_in: float, size_pt: float = TEXT
     The dots of lines under one another stand under one another. Long words are wrapped, and the
     dots then follow their last line.
     """
-    lines = wrapped(fraction_text(text), size_pt, width_in - DOT_EVERY_IN * 8)
-    row = words(lines, width_in, size_pt)
-    last = lines.rsplit("\n", 1)[-1]
+    lines = wrapped(fraction_text(text), size_pt, width_in - DOT_EVERY_IN * 8).split("\n")
+    last = lines.pop()
+    row = words("\n".join([*lines, last]), width_in, size_pt)
+    above = (words("\n".join(lines), width_in, size_pt).drawing,) if lines else ()
     begin = text_size(last, size_pt)[0] + DOT_EVERY_IN
     end = width_in - text_size(at_right, size_pt)[0] - DOT_EVERY_IN
     low = LEAD_IN - row.height_in
@@ -251,5 +253,8 @@ def leader_line(text: str, at_right: str, width_in: float, size_pt: float = TEXT
             int((width_in - end) / DOT_EVERY_IN) + 1, int((width_in - begin) / DOT_EVERY_IN)
         )
     )
-    number = Label(at_right, width_in, low, size_pt, "right", "bottom")
-    return Row(row.drawing + Drawing(dots, (), (number,)), row.height_in)
+    ends = (
+        Label(last, 0.0, low, size_pt),
+        Label(at_right, width_in, low, size_pt, "right"),
+    )
+    return Row(sum(above, Drawing(dots, (), ends)), row.height_in)

@@ -11,17 +11,16 @@ from math import cos, degrees, radians, sin
 
 import numpy as np
 import shapely
-import shapely.affinity
 
 from figures.dimension import angle_dimension
 from figures.drawing import Area, Drawing, Polygon, Stroke
 from figures.pens import Point
-from figures.placing import Words, from_labels
+from figures.placing import Words, from_labels, in_area
 from figures.room import Picture, Room, in_room
 from figures.solid import Flat, Solid
 from figures.stick import Stick, broken, mark_ends, stick
 from figures.telling import hand_note
-from figures.views import largest
+from figures.views import enlarged
 from layout.answer import Answer
 from layout.quantity import write_degrees
 from layout.saw import reaches
@@ -138,14 +137,13 @@ def _saw(shown: Stick, section: SawSection, factor: float) -> Picture:
     deep = (section.reach_in + PAST_IN) / cos(radians(section.tilt_deg))
     picture = Picture(board + _tool(section, deep, factor))
     picture += _tilt(section, deep, bottom, factor)
-    waste = largest(shapely.difference(section.whole, section.kept))
+    waste = shapely.difference(section.whole, section.kept)
     blade = shapely.LineString([(0.0, 0.0), tuple(deep * section.way)]).buffer(KERF_IN * 1.5)
-    words = []
-    for region, said, bold in ((waste, "WASTE", True), (largest(section.kept), "KEPT", False)):
-        free = largest(shapely.difference(region, blade))
-        free = shapely.affinity.scale(free, factor, factor, origin=(0, 0))
-        spot = shapely.maximum_inscribed_circle(free, 0.02).coords[0]
-        words.append(Words(said, (spot[0], spot[1]), 9.5, bold=bold, inside=free))
+    words: list[Words] = []
+    for region, said, bold in ((waste, "WASTE", True), (section.kept, "KEPT", False)):
+        clear = shapely.difference(region, blade)
+        free = enlarged(region if clear.area < _SNAP else clear, factor)
+        words += in_area(said, free, 9.5, bold=bold)
     side = section.lean or -1.0
     shoe = (-side * NARROW_IN * 0.75 * factor, SHOE_IN * factor)
     words.append(Words(f"shoe on the {shown.face} face", shoe, 9, always=True, gid="shoe-words"))

@@ -149,7 +149,12 @@ class Solid:
         line = self.cuts[which].trace(flat)
         if line is None:
             return None
-        line = line.intersection(self.whole(flat))
+        whole = self.whole(flat)
+        inside = line.intersection(whole)
+        if inside.length <= _PARALLEL:
+            # A line along the very edge of the flat, where rounding may put it outside.
+            inside = line.intersection(shapely.buffer(whole, _PARALLEL, join_style="mitre"))
+        line = inside
         for i, other in enumerate(self.cuts):
             if i != which:
                 # Planes may cross right on the flat: the line between them belongs to both.

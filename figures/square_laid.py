@@ -11,17 +11,16 @@ from typing import Literal
 
 import numpy as np
 import shapely
-import shapely.affinity
 
 from figures.dimension import dimension
 from figures.drawing import Area, Drawing, Polygon, Stroke
 from figures.pens import Point
-from figures.placing import Words, from_labels
+from figures.placing import Words, from_labels, in_area
 from figures.room import Picture, Room, in_room
 from figures.solid import Flat
 from figures.stick import Stick, broken, mark_ends, stick, surface
 from figures.telling import hand_note, mark_note, numbers_note
-from figures.views import largest, way_to_head
+from figures.views import enlarged, way_to_head
 from layout.answer import Answer, Mark
 from layout.quantity import write_fraction, write_sixteenths
 from layout.setting import RipByHand
@@ -332,14 +331,13 @@ def _surface_name(shown: Stick, where: Where, square: Laid, factor: float) -> Pi
         (shapely.difference(whole, kept), "WASTE", True),
         (kept, f"{shown.face} face" if where == "face" else f"{shown.edge} edge", False),
     )
-    words = []
-    for region, said, is_bold in bold:
-        free = largest(shapely.difference(region, square.shape))
-        if free.area < 1e-3:
-            continue
-        free = shapely.affinity.scale(free, factor, factor, origin=(0, 0))
-        spot = shapely.maximum_inscribed_circle(free, 0.02).coords[0]
-        words.append(Words(said, (spot[0], spot[1]), 9, bold=is_bold, inside=free))
+    words = [
+        each
+        for region, said, is_bold in bold
+        for each in in_area(
+            said, enlarged(shapely.difference(region, square.shape), factor), bold=is_bold
+        )
+    ]
     return Picture(Drawing(), tuple(words))
 
 
@@ -398,13 +396,11 @@ def _gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Pictur
 
 def _surface_name_plain(shown: Stick, where: Where, factor: float) -> Picture:
     flat = shown.face_flat if where == "face" else shown.edge_flat
-    region = largest(shown.solid.slice(flat))
-    if region.is_empty:
+    region = shown.solid.slice(flat)
+    if region.area < _SNAP:
         region = shown.solid.whole(flat)
-    region = shapely.affinity.scale(region, factor, factor, origin=(0, 0))
     said = f"{shown.face} face" if where == "face" else f"{shown.edge} edge"
-    spot = shapely.maximum_inscribed_circle(region, 0.02).coords[0]
-    return Picture(Drawing(), (Words(said, (spot[0], spot[1]), 9, inside=region),))
+    return Picture(Drawing(), in_area(said, enlarged(region, factor)))
 
 
 def _point(spot: Array) -> Point:

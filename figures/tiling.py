@@ -78,7 +78,31 @@ def pages(
     """
     check_seen(drawing, setup.scale)
     inked = hatched(drawing)
-    blank = Page(
+    blank = _blank(setup, title, given, version, description)
+    if setup.paper.endless:
+        return (_on_roll(inked, blank, setup.paper),)
+    single = _on_one(inked, blank)
+    return (single,) if single else _tiled(inked, blank, setup.overlap_in)
+
+
+def one_page(
+    drawing: Drawing,
+    setup: PrintSetup,
+    *,
+    title: str,
+    given: str = "",
+    version: str = "",
+    description: str = "",
+) -> Page | None:
+    """The one sheet that carries a drawing whole, or None where it takes tiles or a roll."""
+    if setup.paper.endless:
+        return None
+    check_seen(drawing, setup.scale)
+    return _on_one(hatched(drawing), _blank(setup, title, given, version, description))
+
+
+def _blank(setup: PrintSetup, title: str, given: str, version: str, description: str) -> Page:
+    return Page(
         setup.paper.cut_to(24.0) if setup.paper.endless else setup.paper,
         Drawing(),
         title,
@@ -89,10 +113,6 @@ def pages(
         version=version,
         description=description,
     )
-    if setup.paper.endless:
-        return (_on_roll(inked, blank, setup.paper),)
-    single = _on_one(inked, blank)
-    return (single,) if single else _tiled(inked, blank, setup.overlap_in)
 
 
 def numbered(sheets: tuple[Page, ...]) -> tuple[Page, ...]:
@@ -102,7 +122,56 @@ def numbered(sheets: tuple[Page, ...]) -> tuple[Page, ...]:
     )
 
 
-def _ways(drawing: Drawing, blank: Page) -> Iterator[tuple[Drawing, Page]]:
+def rooms_on_one_page(
+    setup: PrintSetup, *, title: str, given: str = "", version: str = "", description: str = ""
+) -> tuple[Point, ...]:
+    """Widths and heights, one of which a drawing must keep to for one sheet of this paper [in].
+
+    Each stands for the drawing as it is; one that is to be turned has them exchanged. Empty for
+    a roll.
+    """
+    if setup.paper.endless:
+        return ()
+    blank = _blank(setup, title, given, version, description)
+    found = []
+    for turned, page in _ways(blank):
+        left, bottom, right, top = _field(page)
+        size = right - left, top - bottom
+        found.append((size[1], size[0]) if turned else size)
+    return tuple(dict.fromkeys(found))
+
+
+def seam_lines(
+    drawing: Drawing,
+    setup: PrintSetup,
+    *,
+    title: str,
+    given: str = "",
+    version: str = "",
+    description: str = "",
+) -> tuple[tuple[Point, Point], ...]:
+    """Where `pages` would cut a drawing into tiles, over its whole width or height [in].
+
+    Words may then be added clear of these lines, as long as they stay inside the drawing's
+    bounds. Raises SheetError as `pages` does.
+    """
+    blank = _blank(setup, title, given, version, description)
+    turned, _, grid = _best_grid(hatched(drawing), blank, setup.overlap_in)
+    lines = []
+    x0, y1 = grid.left, grid.top
+    x1, y0 = grid.window(grid.rows - 1, grid.columns - 1)[2], grid.window(grid.rows - 1, 0)[1]
+    for column in range(1, grid.columns):
+        x = grid.cell(0, column)[0]
+        lines.append(((x, y0), (x, y1)))
+    for row in range(1, grid.rows):
+        y = grid.cell(row, 0)[3]
+        lines.append(((x0, y), (x1, y)))
+    if not turned:
+        return tuple(lines)
+    return tuple(((ay, -ax), (by, -bx)) for (ax, ay), (bx, by) in lines)
+
+
+def _ways(blank: Page) -> Iterator[tuple[bool, Page]]:
     """The drawing upright and turned, on the paper as it is and the other way round.
 
     A page with the 2 in square comes before one with a smaller square, upright before turned.
@@ -111,12 +180,28 @@ def _ways(drawing: Drawing, blank: Page) -> Iterator[tuple[Drawing, Page]]:
     full: tuple[tuple[Strips, ...], ...] = (("low", "foot", "side"), ("tight",))
     for group in full if blank.full else (("low",),):
         for turned, page, strips in product((False, True), (blank, other), group):
-            yield (drawing.turned(90) if turned else drawing), replace(page, strips=strips)
+            yield turned, replace(page, strips=strips)
+
+
+def _field(page: Page) -> Box:
+    """The clear field, or a field of nothing where the strips leave none."""
+    try:
+        return clear_field(page)
+    except SheetError:
+        return 0.0, 0.0, 0.0, 0.0
 
 
 def _on_one(drawing: Drawing, blank: Page) -> Page | None:
-    for candidate, page in _ways(drawing, blank):
-        placed = _placed(candidate, page)
+    x0, y0, x1, y1 = drawing.bounds()
+    either = {False: drawing}
+    for turned, page in _ways(blank):
+        left, bottom, right, top = _field(page)
+        wide, high = (y1 - y0, x1 - x0) if turned else (x1 - x0, y1 - y0)
+        if wide > right - left + _LOOSE or high > top - bottom + _LOOSE:
+            continue
+        if turned not in either:
+            either[turned] = drawing.turned(90)
+        placed = _placed(either[turned], page)
         if placed is not None:
             return placed
     return None
@@ -124,10 +209,7 @@ def _on_one(drawing: Drawing, blank: Page) -> Page | None:
 
 def _placed(drawing: Drawing, page: Page) -> Page | None:
     """The drawing in the clear field, with the small square beside it, or None."""
-    try:
-        left, bottom, right, top = clear_field(page)
-    except SheetError:
-        return None
+    left, bottom, right, top = _field(page)
     x0, y0, x1, y1 = drawing.bounds()
     spare_x, spare_y = (right - left) - (x1 - x0), (top - bottom) - (y1 - y0)
     if spare_x < -_LOOSE or spare_y < -_LOOSE:
@@ -171,7 +253,9 @@ def _free_square(taken: Any, room: Box) -> Point | None:
 def _on_roll(drawing: Drawing, blank: Page, roll: Paper) -> Page:
     """The drawing on the shortest piece of a roll, the right way up if that costs no paper."""
     best: Page | None = None
-    for candidate, page in _ways(drawing, blank):
+    both = {False: drawing, True: drawing.turned(90)}
+    for turned, page in _ways(blank):
+        candidate = both[turned]
         if not page.paper.across_x or (page.full and page.strips in ("low", "tight")):
             continue
         x0, y0, x1, y1 = candidate.bounds()
@@ -194,25 +278,39 @@ def _on_roll(drawing: Drawing, blank: Page, roll: Paper) -> Page:
     return best
 
 
-def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
-    best: tuple[int, Drawing, Page, Grid, list[tuple[int, int]]] | None = None
+def _best_grid(drawing: Drawing, blank: Page, overlap: float) -> tuple[bool, Page, Grid]:
+    """The tiles that cut a drawing into the fewest pages, and whether it is turned for them.
+
+    Words are not counted, so that they can be put in clear of the seams and change nothing.
+    """
+    best: tuple[int, bool, Page, Grid] | None = None
     refusal: SheetError | None = None
-    for candidate, page in _ways(drawing, blank):
+    lines = replace(drawing, labels=())
+    both = {False: lines, True: lines.turned(90)}
+    for turned, page in _ways(blank):
         if page.full and page.strips in ("low", "tight"):
             continue
         page = replace(page, letter="A", place="row 1 of 1, column 1 of 1")
+        x0, y0, x1, y1 = drawing.bounds()
+        bounds = (-y1, x0, -y0, x1) if turned else (x0, y0, x1, y1)
         try:
-            grid = grid_over(candidate.bounds(), clear_field(page), overlap)
+            grid = grid_over(bounds, clear_field(page), overlap)
         except SheetError as error:
             refusal = refusal or error
             continue
-        kept = inked_tiles(candidate, grid)
+        kept = inked_tiles(both[turned], grid)
         if best is None or len(kept) < best[0]:
-            best = len(kept), candidate, page, grid, kept
+            best = len(kept), turned, page, grid
     if best is None:
         raise refusal or SheetError(f"{blank.paper.name} carries no drawing: use larger paper")
-    count, drawing, page, grid, kept = best
-    drawing = off_seams(drawing, grid)
+    return best[1:]
+
+
+def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
+    turned, page, grid = _best_grid(drawing, blank, overlap)
+    drawing = off_seams(drawing.turned(90) if turned else drawing, grid)
+    kept = inked_tiles(drawing, grid)
+    count = len(kept)
     letters = {place: page_letter(i) for i, place in enumerate(kept)}
     room = clear_field(page)
     made = []

@@ -8,12 +8,13 @@ from math import cos, radians, sin
 
 import numpy as np
 import shapely
+import shapely.affinity
 
 from figures.dimension import angle_dimension, dimension
-from figures.drawing import Area, Drawing, Stroke
+from figures.drawing import Area, Drawing, Polygon, Stroke
 from figures.lettering import text_size
 from figures.pens import Point
-from figures.placing import Words, from_labels, way_of
+from figures.placing import Words, from_labels, in_area, way_of
 from figures.room import Picture, Room, in_room, third_angle
 from figures.solid import Flat
 from figures.stick import Stick, both_bounds, mark_ends, stick, unfolded, waste_areas
@@ -68,35 +69,26 @@ def _views(answer: Answer, shown: Stick, factor: float) -> Picture:
 
 
 def surface_words(shown: Stick, factor: float) -> Picture:
-    """WASTE and KEPT on the face, and the names of face and edge."""
-    words = []
-    flat = shown.face_flat
-    whole, kept = shown.solid.whole(flat), shown.solid.slice(flat)
-    waste = shapely.difference(whole, kept)
+    """WASTE on the face, or on the edge where only that has some, and the names of both."""
+    face, edge = shown.face_flat, shown.edge_flat
+    solid = shown.solid
+    face_kept, edge_kept = solid.slice(face), solid.slice(edge)
+    waste = shapely.difference(solid.whole(face), face_kept)
     if waste.area < 1e-6:
-        waste = shapely.difference(
-            shown.solid.whole(shown.edge_flat), shown.solid.slice(shown.edge_flat)
-        )
-    if waste.area > 1e-6:
-        region = _scaled(largest(waste), factor)
-        spot = shapely.maximum_inscribed_circle(region, 0.02).coords[0]
-        words.append(
-            Words("WASTE", (spot[0], spot[1]), 9.5, bold=True, gid="waste-word", inside=region)
-        )
-    region = _scaled(largest(kept), factor)
-    spot = shapely.maximum_inscribed_circle(region, 0.02).coords[0]
-    words.append(
-        Words(f"{shown.face} face", (spot[0], spot[1]), 9, inside=region, gid="face-name")
+        waste = shapely.difference(solid.whole(edge), edge_kept)
+    if edge_kept.area < 1e-6:
+        edge_kept = solid.whole(edge)
+    words = (
+        *in_area("WASTE", enlarged(waste, factor), 9.5, bold=True, gid="waste-word"),
+        *in_area(f"{shown.face} face", enlarged(face_kept, factor), gid="face-name"),
+        *in_area(f"{shown.edge} edge", enlarged(edge_kept, factor), gid="edge-name"),
     )
-    edge = largest(shown.solid.slice(shown.edge_flat))
-    if edge.is_empty:
-        edge = shown.solid.whole(shown.edge_flat)
-    region = _scaled(edge, factor)
-    spot = shapely.maximum_inscribed_circle(region, 0.02).coords[0]
-    words.append(
-        Words(f"{shown.edge} edge", (spot[0], spot[1]), 9, inside=region, gid="edge-name")
-    )
-    return Picture(Drawing(), tuple(words))
+    return Picture(Drawing(), words)
+
+
+def enlarged(region: Polygon, factor: float) -> Polygon:
+    """A region in inches of wood at a scale [in on paper]."""
+    return shapely.affinity.scale(region, factor, factor, origin=(0, 0))
 
 
 def way_to_head(shown: Stick, factor: float) -> Picture:
@@ -230,13 +222,3 @@ def _end_view(answer: Answer, shown: Stick, factor: float) -> Picture:
 
 def _inches(value_in: float) -> str:
     return f"{write_fraction(value_in, 32)} in"
-
-
-def largest(region: shapely.Geometry) -> shapely.Geometry:
-    """The largest polygon of a region, an empty one where there is none."""
-    parts = [part for part in shapely.get_parts(region) if part.geom_type == "Polygon"]
-    return max(parts, key=lambda part: float(part.area), default=shapely.Polygon())
-
-
-def _scaled(region: shapely.Geometry, factor: float) -> shapely.Geometry:
-    return shapely.transform(region, lambda points: points * factor)

@@ -23,7 +23,8 @@ from layout.vector import angle_deg
 
 GAUGE_HALVES = 2
 """A marking gauge for a rip is set to half a division of the square: 1/32 in on an inch one."""
-SAME_ANGLE_DEG = 1e-6
+SAME_ANGLE_DEG = 1e-10
+"""Rounding alone; a coarser match would lay a line that misses by more than a sound method may."""
 
 
 @dataclass(frozen=True)

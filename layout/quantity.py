@@ -15,6 +15,8 @@ from layout.errors import QuantityError
 MM_PER_INCH = 25.4
 STEEPEST_DEG = 85.0
 """Above this a surface is framed as a wall, and a rise on a 12 in run leaves every square."""
+FLATTEST_DEG = 0.1
+"""Below this, 1/48 in 12, water does not run and a level cut grows longer than any board."""
 LARGEST = 1e6
 """No number in a quantity is larger: 16 miles in inches, a kilometre in millimetres."""
 
@@ -121,7 +123,7 @@ class Pitch:
     """A roof slope kept as it was said: `rise` up on `run` level, both in the same unit.
 
     A pitch said in degrees has run 1 and rise tan(slope). Raises QuantityError unless the
-    slope lies above level and below STEEPEST_DEG.
+    slope lies from FLATTEST_DEG to below STEEPEST_DEG.
     """
 
     rise: float
@@ -134,6 +136,11 @@ class Pitch:
         if self.rise <= 0:
             raise QuantityError(
                 f"a pitch of {self.said} does not rise; a roof cut needs a rise, such as 8 in 12"
+            )
+        if self.slope_deg < FLATTEST_DEG:
+            raise QuantityError(
+                f"a pitch of {self.said} is flat; give a slope of {FLATTEST_DEG:g}° or more,"
+                " such as 1/4 in 12"
             )
         if self.slope_deg >= STEEPEST_DEG:
             raise QuantityError(

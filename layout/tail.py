@@ -54,7 +54,7 @@ def tail(corner: Corner, overhang_in: float, fascia_in: float = 0.0) -> Tail:
     Raises LengthError where the fascia is thicker than the overhang.
     """
     _check(overhang_in, fascia_in)
-    run = overhang_in - fascia_in
+    run = max(0.0, overhang_in - fascia_in)  # without an overhang there is no tail
     return Tail(
         overhang_in,
         fascia_in,
@@ -85,7 +85,8 @@ def line_tail(corner: Corner, stock: Stock, overhang_in: float, fascia_in: float
     other = level_overhang_in(corner, overhang_in)
     _check(other, fascia_in)
     joint = find("valley-tail" if bool(corner.reentrant) else "hip-tail").joint(corner)
-    points: CheekPoints = cheek_points(joint, stock, fascia_in - overhang_in, fascia_in - other)
+    ends = (-max(0.0, own - fascia_in) for own in (overhang_in, other))
+    points: CheekPoints = cheek_points(joint, stock, *ends)
     return LineTail(
         overhang_in,
         other,

@@ -6,12 +6,16 @@ that is printed on it. A full-size page is bound in as it is: nothing here scale
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 from figures.binding import Bookmark, Link
 from figures.drawing import Drawing
 from figures.paper import Paper
+from figures.press import write
 from figures.rows import Row, leader_line, space, words
 from figures.sheet import Page, clear_field
+from figures.tiling import PrintSetup
+from layout.errors import SheetError
 from lessons.paged import (
     INDENT_IN,
     LEAD_PT,
@@ -40,8 +44,6 @@ USE = (
 )
 TITLE_PT = 30.0
 FULL_SIZE_PART = "Full-size template"
-FullSize = Callable[[Worked], Sequence[Page]]
-"""Makes the pages at full size that are bound in behind a lesson."""
 
 
 @dataclass(frozen=True)
@@ -78,10 +80,22 @@ class Chapter:
             yield Bookmark(FULL_SIZE_PART, first + len(self.text), 1)
 
 
-def chapter(worked: Worked, paper: Paper, full_size: FullSize | None) -> Chapter:
-    """A lesson worked out, laid out on paper, with its pages at full size where they are wanted."""
-    text = lesson_leaves(worked, paper)
-    return Chapter(worked, text, tuple(full_size(worked)) if full_size else ())
+def chapter(worked: Worked, paper: Paper, *, templates: bool = True) -> Chapter:
+    """A lesson laid out on paper, with the full-size template of its cut behind it.
+
+    Raises SheetError, which names the lesson, where the paper cannot carry it.
+    """
+    try:
+        text = lesson_leaves(worked, paper)
+        if not templates:
+            return Chapter(worked, text, ())
+        from figures.template import template_pages
+
+        return Chapter(worked, text, template_pages(worked.answer, PrintSetup(paper)))
+    except SheetError as error:
+        raise SheetError(
+            f"lesson {worked.lesson.name} does not fit {paper.name}: {error}"
+        ) from error
 
 
 def single(one: Chapter) -> Book:
@@ -165,3 +179,19 @@ def _numbered(pages: Sequence[Page]) -> tuple[Page, ...]:
 
 def _labels(pages: Sequence[Page]) -> tuple[str, ...]:
     return tuple(str(page.number) for page in pages)
+
+
+def write_book(
+    book: Book, path: Path, subject: str, on_page: Callable[[], None] = lambda: None
+) -> tuple[Path, ...]:
+    """Write a bound book to a PDF, or its pages to SVG, and say which files were written."""
+    return write(
+        book.pages,
+        path,
+        title=book.title,
+        subject=subject,
+        bookmarks=book.bookmarks,
+        page_labels=book.page_labels,
+        links=book.links,
+        on_page=on_page,
+    )

@@ -49,7 +49,7 @@ from lessons.words import CAUTION
 WORDS_PART = 0.37
 """The part of the width that words take beside their picture."""
 GUTTER_IN = 0.2
-PICTURE_TALL, PICTURE_TALLEST = 0.36, 0.52
+PICTURE_TALL, PICTURE_TALLEST = 0.39, 0.52
 """Least and greatest height of a picture's room beside words, as parts of the page's width."""
 HEADING_PT, LEAD_PT, NUMBER_PT, SMALL_PT = 13.0, 11.0, 15.0, 9.0
 INDENT_IN = 0.3
@@ -206,7 +206,7 @@ def _asked(problems: Iterable[Problem], width_in: float) -> Iterator[Row]:
         parts = [words(problem.ask, room)]
         parts += [words(line, room - INDENT_IN).indented(INDENT_IN) for line in problem.layout]
         if problem.outline is not None:
-            drawn = _fitting(problem.outline, [(room, 0.45 * room), (room, 0.7 * room)])
+            drawn = problem.outline.drawn_in_first([(room, 0.45 * room), (room, 0.7 * room)])
             parts += [space(0.05), picture(drawn, room)]
         else:
             parts.append(writing_lines(room, 3))
@@ -261,7 +261,7 @@ def _with_picture(said: Row, shown: Picture, width_in: float) -> Row:
             return drawn(tall)
         except SheetError:
             continue
-    below = _fitting(shown, [(width_in, 0.5 * width_in), (width_in, 0.9 * width_in)])
+    below = shown.drawn_in_first([(width_in, 0.5 * width_in), (width_in, 0.9 * width_in)])
     return under([said, picture(below, width_in)])
 
 
@@ -271,14 +271,3 @@ def _whole(row: Row, dressed: Callable[[Row], Row]) -> Row:
     if taller is None:
         return dressed(row)
     return replace(dressed(row), taller=lambda more_in: dressed(taller(more_in)))
-
-
-def _fitting(shown: Picture, rooms: Iterable[tuple[float, float]]) -> Drawing:
-    """The picture in the first room that is large enough. Raises SheetError where none is."""
-    refused = SheetError("there is no room for a picture")
-    for room in rooms:
-        try:
-            return shown.draw(room)
-        except SheetError as error:
-            refused = error
-    raise refused

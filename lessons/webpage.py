@@ -14,7 +14,6 @@ from itertools import count
 from figures.cautions import DEFERRAL, WARNING
 from figures.drawing import Drawing
 from figures.inline import PAD_IN, drawing_svg
-from layout.errors import SheetError
 from lessons.blocks import (
     Block,
     Cautions,
@@ -49,10 +48,11 @@ _FRACTION = re.compile(r"(?<![\d/.])(?:(\d+) )?(\d{1,3})/(\d{1,3})(?![\d/])")
 
 def webpage(
     lessons: Sequence[Worked],
-    title: str = BOOK_TITLE,
+    title: str | None = None,
     on_lesson: Callable[[], None] = lambda: None,
 ) -> str:
     """The lessons as the text of one HTML file; `on_lesson` is called when one has been drawn."""
+    title = title or BOOK_TITLE
     articles = []
     for at, worked in enumerate(lessons):
         beside = (
@@ -77,7 +77,7 @@ def webpage(
             '<a class="skip" href="#lessons">Skip to the lessons</a>',
             f"<header>\n<h1>{escape(title)}</h1>\n<p>{escape(ABOUT)}</p>",
             f'<p class="quiet">{escape(SCREEN_ONLY)}</p>\n</header>',
-            *_contents(lessons),
+            *(_contents(lessons) if len(lessons) > 1 else ()),
             '<main id="lessons" tabindex="-1">',
             *articles,
             "</main>",
@@ -119,6 +119,8 @@ def _article(worked: Worked, before: Worked | None, after: Worked | None) -> str
 
 def _turn(worked: Worked, before: Worked | None, after: Worked | None) -> str:
     """The way on from the end of a lesson."""
+    if before is None and after is None:
+        return ""
     links = ['<a href="#contents">Contents</a>']
     if before:
         name = before.lesson.name
@@ -193,7 +195,7 @@ class _Writer:
 
     def _figure(self, shown: Picture) -> str:
         """The picture, its own heading and notes lifted out of it as a caption."""
-        drawing = _drawn(shown)
+        drawing = shown.drawn_in_first(ROOMS_IN)
         said = {
             label.gid: label.text for label in drawing.labels if label.gid in ("heading", "notes")
         }
@@ -217,16 +219,6 @@ class _Writer:
             f'<figure>\n<div class="drawn" style="--wide:{wide:.1f}rem">{svg}</div>'
             f"\n<figcaption>{caption}</figcaption>\n</figure>"
         )
-
-
-def _drawn(shown: Picture) -> Drawing:
-    refused = SheetError("there is no room for a picture")
-    for room in ROOMS_IN:
-        try:
-            return shown.draw(room)
-        except SheetError as error:
-            refused = error
-    raise refused
 
 
 def _caption(text: str) -> str:

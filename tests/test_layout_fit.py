@@ -82,7 +82,7 @@ def test_the_side_cut_number_set_as_tilt(said):
         assert found.widest_in == pytest.approx(by_hand, abs=1e-12)
         assert found.widest_in > 1 / 4  # a quarter of an inch: no one calls that a fit
         side = "right" if (tilt < 45) == (sign > 0) else "left"
-        assert found.opens_at == f"the bottom of the {side} side and the top of the {side} side"
+        assert found.opens_at == f"along the {side} face"
 
 
 def test_the_classic_mistake_in_sixty_fourths():

@@ -30,9 +30,7 @@ def book(
     units: options.UnitsOption = System.INCH,
     paper: options.PaperOption = "Letter",
     catalog_folder: options.CatalogOption = None,
-    templates: Annotated[
-        bool, typer.Option("--templates/--no-templates", help="Bind in full-size templates.")
-    ] = True,
+    templates: options.TemplatesOption = True,
 ) -> None:
     """Bind lessons into one book for the printer, or one file for the browser."""
     suffix = output.suffix.casefold()
@@ -48,46 +46,38 @@ def book(
         except LayoutError as error:
             raise LessonError(f"lesson {lesson.name}: {error}") from error
     if suffix == ".html":
-        options.report([_html(worked, output)])
+        options.report([write_html(worked, output)])
     else:
-        options.report(_pdf(worked, output, paper, templates))
+        options.report(_write_pdf(worked, output, paper, templates))
 
 
-def _html(worked: list[Worked], output: Path) -> Path:
+def write_html(worked: list[Worked], output: Path, title: str | None = None) -> Path:
+    """Write lessons as one page for the browser, with a bar while they are drawn."""
     from figures.press import check_place, save_whole
     from lessons.webpage import webpage
 
     check_place(output)
     with _progress("drawing", len(worked)) as step:
-        text = webpage(worked, on_lesson=step)
+        text = webpage(worked, title, on_lesson=step)
     save_whole({output: text.encode()})
     return output
 
 
-def _pdf(worked: list[Worked], output: Path, paper: str, templates: bool) -> tuple[Path, ...]:
+def _write_pdf(worked: list[Worked], output: Path, paper: str, templates: bool) -> tuple[Path, ...]:
     from figures.paper import read_paper
-    from figures.press import check_place, write
-    from lessons.book import bind, chapter
+    from figures.press import check_place
+    from lessons.book import bind, chapter, write_book
 
     sheet = read_paper(paper)
     check_place(output)
     chapters = []
     with _progress("drawing", len(worked)) as step:
         for one in worked:
-            chapters.append(chapter(one, sheet, None))
+            chapters.append(chapter(one, sheet, templates=templates))
             step()
     bound = bind(chapters, sheet)
     with _progress("printing", len(bound.pages)) as step:
-        return write(
-            bound.pages,
-            output,
-            title=bound.title,
-            subject="Roof framing lessons",
-            bookmarks=bound.bookmarks,
-            page_labels=bound.page_labels,
-            links=bound.links,
-            on_page=step,
-        )
+        return write_book(bound, output, "Roof framing lessons", step)
 
 
 @contextmanager

@@ -8,6 +8,7 @@ import typer
 
 from layout.errors import LayoutError
 from lessons.commands import options
+from lessons.commands.book import write_html
 from lessons.lesson import Lesson, LessonError, catalog, find_lesson, parse_lesson
 from lessons.plain import in_words
 from lessons.runner import run
@@ -34,8 +35,11 @@ def lesson(
     ] = None,
     stock: options.StockOption = None,
     units: Annotated[System, typer.Option("--units", help="Inch or metric.")] = System.INCH,
-    output: options.OutputOption = None,
+    output: Annotated[
+        Path | None, typer.Option("--output", "-o", help="A file to write: .pdf, .html or .svg.")
+    ] = None,
     paper: options.PaperOption = "Letter",
+    templates: options.TemplatesOption = True,
     catalog_folder: options.CatalogOption = None,
 ) -> None:
     """Teach one lesson: the cut by hand and by saw, their agreement, and what goes wrong."""
@@ -61,13 +65,16 @@ def lesson(
     if output is None:
         typer.echo(in_words(worked.blocks))
         return
+    if output.suffix.casefold() == ".html":
+        options.report([write_html([worked], output, worked.lesson.title)])
+        return
     from figures.paper import read_paper
-    from figures.press import write
-    from lessons.paged import lesson_pages
+    from figures.press import check_place
+    from lessons.book import chapter, single, write_book
 
-    pages = lesson_pages(worked, read_paper(paper))
-    title = f"Lesson {worked.lesson.number}: {worked.lesson.title}"
-    options.report(write(pages, output, title=title, subject=worked.lesson.title))
+    check_place(output)
+    sheets = single(chapter(worked, read_paper(paper), templates=templates))
+    options.report(write_book(sheets, output, worked.lesson.title))
 
 
 def _list(lessons: dict[str, Lesson]) -> None:

@@ -83,6 +83,9 @@ OutputOption = Annotated[
 PaperOption = Annotated[
     str, typer.Option("--paper", help="Letter, Legal, Tabloid, A4, A3, a roll, or WxH.")
 ]
+TemplatesOption = Annotated[
+    bool, typer.Option("--templates/--no-templates", help="Add the cut's full-size template.")
+]
 CatalogOption = Annotated[
     Path | None,
     typer.Option("--catalog", help="A folder of your own lessons, beside the course's."),
