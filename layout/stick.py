@@ -13,6 +13,7 @@ from itertools import combinations, product
 
 import numpy as np
 import numpy.typing as npt
+from shapely import MultiPoint
 
 from layout.cut import ALONG, Cut, whole_section
 from layout.cuts import End, Hand
@@ -159,7 +160,7 @@ class Stick:
         """False where the cuts leave no wood."""
         return bool(self.part_corners)
 
-    @property
+    @cached_property
     def planes(self) -> tuple[CutPlane, ...]:
         """Every plane that shapes this stick: those on which a surface of it lies."""
         seen = (plane for removal in self.removals for plane in removal)
@@ -222,6 +223,12 @@ class Stick:
         """The plane whose cheek names the hand of a cut of two planes."""
         every = (plane for removal in self.removals for plane in removal)
         return next(p for p in every if p.asked and p.asked.cut == cut and p.asked.which == 0)
+
+    @property
+    def plan_outline(self) -> Array:
+        """The stick seen from above, as a convex outline that goes round (k, 2) [inches]."""
+        hull = MultiPoint(self.corners[:, :2]).convex_hull
+        return np.array(hull.exterior.coords)[:-1]
 
     @cached_property
     def blank_in(self) -> float:
