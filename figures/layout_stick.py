@@ -18,6 +18,8 @@ WIDE_IN = 2.5
 """Width of the strip [in]: it stands on a 2x edge folded, or lies on a face."""
 BEYOND_IN = 1.5
 """Paper beyond the longest jack's long point [in]."""
+APART_IN = 0.5
+"""Paper between two strips [in]."""
 NAME_PT, NOTE_PT = 14.0, 9.0
 SAME_IN = 1e-6
 
@@ -43,8 +45,19 @@ def marks(rows: Sequence[JackRow]) -> tuple[StickMark, ...]:
     return tuple(found)
 
 
+def layout_sticks(rows: Sequence[JackRow], start: str) -> Drawing:
+    """A strip for the set, or one for each roof where their jacks differ, one over the other."""
+    if all(row.pair for row in rows):
+        return layout_stick(rows, start)
+    sides = [[row for row in rows if row.side == side] for side in ("other", "own")]
+    strips = [layout_stick(side, f"{start}; {side[0].side} roof's jacks") for side in sides if side]
+    return sum(
+        (strip.moved(0.0, i * (WIDE_IN + APART_IN)) for i, strip in enumerate(strips)), Drawing()
+    )
+
+
 def layout_stick(rows: Sequence[JackRow], start: str) -> Drawing:
-    """The strip at full size, its start at the origin; `start` says what it is hooked on."""
+    """A strip at full size, its start at the origin; `start` says what it is hooked on."""
     found = marks(rows)
     end = found[-1].long_in + BEYOND_IN
     outline = ((0, 0), (end, 0), (end, WIDE_IN), (0, WIDE_IN), (0, 0))

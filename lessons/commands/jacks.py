@@ -129,7 +129,7 @@ def _datum(made: JackSet) -> str:
 
 
 def _draw(made: JackSet, output: Path, paper: str) -> None:
-    from figures.layout_stick import layout_stick
+    from figures.layout_stick import layout_sticks
     from figures.paper import read_paper
     from figures.press import write
     from figures.tiling import PrintSetup, pages
@@ -143,6 +143,6 @@ def _draw(made: JackSet, output: Path, paper: str) -> None:
     title = f"Layout stick: jacks on a {plan.line}"
     given = f"{plan.pitch}, {plan.spacing_in:g} in on centre, {plan.jack}"
     sheets = pages(
-        layout_stick(made.rows, start), PrintSetup(read_paper(paper)), title=title, given=given
+        layout_sticks(made.rows, start), PrintSetup(read_paper(paper)), title=title, given=given
     )
     options.report(write(sheets, output, title=title, subject="Lengths of jacks at full size"))
