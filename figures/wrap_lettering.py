@@ -19,9 +19,9 @@ from figures import wrap_words as say
 from figures.drawing import Area, Drawing, Label, Polygon, Stroke, label_box
 from figures.lettering import fraction_text, text_size, wrapped
 from figures.pens import PT_PER_IN, Point
-from figures.white_space import Room, rooms
 from figures.spread import EDGES, Spread, kind, off_paper
 from figures.unroll import Traced
+from figures.white_space import Room, rooms
 from layout.answer import Answer
 from layout.cuts import Hand
 
