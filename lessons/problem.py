@@ -28,6 +28,9 @@ from lessons.wrong import Wrong, made_here, wrong_answers
 TOLERANCE: Mapping[Kind, float] = {"length": 1 / 16, "number": 1 / 16, "angle": 0.5}
 """How far off an answer may be and still be right [inches, inches, degrees]."""
 GAP_TOLERANCE_IN = 1 / 32
+CLEAR = 1.5
+"""A mistake's answer lies farther than so many tolerances from the right one: read to the nearest
+sixteenth, or half degree, it is still wrong."""
 NEAR_SIXTEENTH_IN = 1 / 64
 """A value farther from a sixteenth than this is awkward to read off a square."""
 LONGEST_CUT_IN = 30.0
@@ -224,7 +227,7 @@ def _check_value(sought: Sought) -> None:
     if sought.kind == "number" and not SMALLEST_IN <= value <= BLADE_IN:
         raise AwkwardError(f"{sought.name} lies off the square")
     for wrong in sought.wrongs:
-        if abs(float(wrong.value) - value) <= 2 * sought.tolerance:
+        if abs(float(wrong.value) - value) <= CLEAR * sought.tolerance:
             raise AwkwardError(
                 f"{wrong.mistake.name} gives nearly the right {sought.name}, so it cannot be told"
             )
