@@ -42,7 +42,7 @@ LEAST_MEASURED_IN = 0.5
 Measure = Literal["face", "edge", "drop"]
 """What is measured on a finished mark: how far the face mark or the edge mark runs along the
 board, or how far a bevel along the board drops."""
-MEASURED = {"face": "runs_down_face", "edge": "longer_by"}
+MEASURED = {"face": "runs_down_face", "edge": "longer_by", "drop": "gauge_drop"}
 
 
 class AwkwardError(LayoutError):
@@ -59,6 +59,12 @@ class Sought:
     value: float | str
     tolerance: float
     wrongs: tuple[Wrong, ...]
+    arguments: tuple[str, ...] = ()
+
+    @property
+    def named(self) -> str:
+        """The value as a lesson names it, with its arguments."""
+        return f"{self.name}({', '.join(self.arguments)})" if self.arguments else self.name
 
     def written(self, value: float | str, system: System) -> str:
         """A value of this kind as it is written in lessons."""
@@ -163,7 +169,7 @@ def put(
         return replace(problem, layout=layout)
     if drill.kind == "mark":
         seen = measure or measures(right)[0]
-        return replace(problem, sought=_measured(right, seen), measure=seen)
+        return replace(problem, sought=_sought(right, MEASURED[seen], (), "in"), measure=seen)
     name, arguments, unit = read_name(str(drill.answer))
     sought = _sought(right, name, arguments, unit)
     _check_tilt(lesson, right, name)
@@ -192,17 +198,10 @@ def _sought(right: Answer, name: str, arguments: tuple[str, ...], unit: str) -> 
     if not isinstance(value, float | str):
         raise AwkwardError(f"{name} is given, so it is nothing to ask for")
     tolerance = GAP_TOLERANCE_IN if unit == "gap" else TOLERANCE.get(known.kind, 0.0)
-    sought = Sought(name, known.kind, unit, value, tolerance, wrong_answers(right, name, arguments))
+    wrongs = wrong_answers(right, name, arguments)
+    sought = Sought(name, known.kind, unit, value, tolerance, wrongs, arguments)
     _check_value(sought)
     return sought
-
-
-def _measured(right: Answer, measure: Measure) -> Sought:
-    if measure == "drop":
-        setting = right.hand_setting(as_read=False)
-        drop_in = float(getattr(setting, "drop_in", 0.0))
-        return Sought("drop", "length", "in", drop_in, TOLERANCE["length"], ())
-    return _sought(right, MEASURED[measure], (), "in")
 
 
 def _layout(right: Answer, fault: str, system: System) -> LaidOut:
