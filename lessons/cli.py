@@ -18,6 +18,7 @@ from lessons.commands.cuts import cuts
 from lessons.commands.drill import drill
 from lessons.commands.lesson import lesson
 from lessons.commands.mark import mark
+from lessons.commands.settle import settle
 from lessons.commands.table import table
 from lessons.commands.worksheet import worksheet
 
@@ -37,6 +38,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "lesson": lesson,
     "drill": drill,
     "book": book,
+    "settle": settle,
     "check": check,
     "table": table,
     "worksheet": worksheet,
