@@ -21,6 +21,7 @@ from lessons.commands.mark import mark
 from lessons.commands.settle import settle
 from lessons.commands.table import table
 from lessons.commands.worksheet import worksheet
+from lessons.commands.yard_check import yard_check
 
 BAD_INPUT = 2
 
@@ -42,6 +43,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "check": check,
     "table": table,
     "worksheet": worksheet,
+    "yard-check": yard_check,
 }
 for _name, _command in COMMANDS.items():
     app.command(_name)(_command)
