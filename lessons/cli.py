@@ -23,6 +23,7 @@ from lessons.commands.roof import roof
 from lessons.commands.settle import settle
 from lessons.commands.table import table
 from lessons.commands.worksheet import worksheet
+from lessons.commands.yard_check import yard_check
 
 BAD_INPUT = 2
 
@@ -46,6 +47,7 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "jacks": jacks,
     "roof": roof,
     "worksheet": worksheet,
+    "yard-check": yard_check,
 }
 for _name, _command in COMMANDS.items():
     app.command(_name)(_command)

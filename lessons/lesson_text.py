@@ -42,6 +42,11 @@ class Place:
         return self.table or "the lesson"
 
 
+def _first_line(text: str) -> str:
+    """So much of a text as surely stands on one line of its file."""
+    return re.split(r'[\n"\\]', text, maxsplit=1)[0]
+
+
 class LessonText:
     """A lesson file: its data, and errors that say where in it they are."""
 
@@ -104,7 +109,7 @@ class LessonText:
             said = "is missing" if text is None else f"is {text!r}"
             raise self.error(f"{place.key} {said}; it should be a text in quotation marks", place)
         try:
-            return read_template(text)
+            return read_template(text, f"{self.path}:{self.line(place, _first_line(text))}")
         except TemplateError as error:
             raise self.error(str(error), place, error.place) from None
 

@@ -125,8 +125,7 @@ def planned(series: Series, rng: Random) -> list[tuple[Lesson, int]]:
         pile = piles[kind]
         plan.append(pile[dealt[kind] % len(pile)])
         dealt[kind] += 1
-    order = shuffled(rng, plan)
-    return sorted(order, key=lambda one: one[0].drills[one[1]].kind == "mark")
+    return sorted(plan, key=lambda one: one[0].drills[one[1]].kind == "mark")
 
 
 def meanings(problem: Problem) -> list[Meaning]:
@@ -209,7 +208,7 @@ def rows(sheet: Sheet) -> Iterator[dict[str, str]]:
             "corner_deg": f"{asked.corner_deg:g}",
             "hand": problem.right.hand.value if problem.right.hand else "",
             "stock": asked.stock.name,
-            "asked_for": sought.name if sought else "faulty line",
+            "asked_for": sought.named if sought else "faulty line",
             "answer": problem.answer_text,
             "exact": str(sought.value) if sought else "",
             "tolerance": f"{sought.tolerance:g}" if sought else "",
