@@ -10,9 +10,15 @@ import pypdf
 import pypdfium2
 import pytest
 
+from figures.paper import read_paper
+from figures.press import write
 from figures.sheet import TEXT_FOOT
+from figures.template import template_pages
+from figures.tiling import PrintSetup
 from lessons.book import BOOK_TITLE, FULL_SIZE_PART
 from lessons.cli import run
+from lessons.lesson import catalog
+from lessons.runner import run as work
 from tests.measure import pdf_pieces, pdf_text, pdf_word_box
 from tests.small_lessons import NAMES, small_catalog
 
@@ -107,6 +113,18 @@ def test_templates_are_bound_in_true_to_scale(book):
         for wanted in (6.0, 8.0):
             assert min(abs(length - wanted) for length in lengths) < 1e-4, (index, wanted)
         assert "Print at 100 %" in pdf_text(book, index)
+
+
+def test_a_template_in_a_book_has_every_line_where_it_has_it_alone(book, folder):
+    lessons = catalog(folder)
+    for name, index in zip(NAMES, full_size(book), strict=True):
+        alone = template_pages(work(lessons[name]).answer, PrintSetup(read_paper("Letter")))
+        (path,) = write(alone, folder / "alone.pdf", title="Alone")
+        bound, single = (
+            sorted(piece.points for piece in pdf_pieces(*where))
+            for where in ((book, index), (path,))
+        )
+        assert bound == single
 
 
 def test_pages_of_text_never_claim_full_size(book):

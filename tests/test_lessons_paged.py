@@ -104,6 +104,7 @@ def test_a_picture_that_needs_more_room_gets_it():
     (row, *_) = rows_of(Steps((("Cut.", boxed((4.0, 3.5), rooms)),)))
     assert len(rooms) == 2
     assert row.height_in > 3.5
+    assert shapely.linestrings(row.drawing.strokes[0].points).bounds[0] > WIDTH * 0.37
     (row, *_) = rows_of(Steps((("Cut.", boxed((7.0, 3.0))),)))
     left, bottom, right, _ = row.drawing.bounds()
     assert right - left == pytest.approx(WIDTH, abs=0.01)
