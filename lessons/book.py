@@ -12,10 +12,11 @@ from figures.binding import Bookmark, Link
 from figures.drawing import Drawing
 from figures.paper import Paper
 from figures.press import write
-from figures.rows import Row, leader_line, space, words
+from figures.rows import Row, leader_line, picture, space, words
 from figures.sheet import Page, clear_field
 from figures.tiling import PrintSetup
 from layout.errors import SheetError
+from lessons import pictures
 from lessons.paged import (
     INDENT_IN,
     LEAD_PT,
@@ -143,12 +144,15 @@ def _title_leaves(chapters: Sequence[Chapter], paper: Paper) -> tuple[Leaf, ...]
     )
     left, _, right, _ = clear_field(blank)
     width = right - left
+    cut_end = pictures.picture("pictorial", chapters[0].worked.answer)
     rows = [
-        replace(space(1.0), between=False),
+        replace(space(0.4), between=False),
         words(BOOK_TITLE.replace(" by", "\nby", 1), width, TITLE_PT, bold=True),
         space(0.25),
         words(ABOUT, width * 0.8, LEAD_PT),
-        space(0.5),
+        space(0.2),
+        picture(cut_end.drawn_in_first([(width * 0.8, width * 0.45), (width, width * 0.6)])),
+        space(0.2),
         *heading_rows("How to use it", width * 0.8),
         *(row for line in USE for row in (words(line, width * 0.8), space(0.05))),
     ]

@@ -118,6 +118,7 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
             yield from heading_rows(text, width_in)
         case Paragraph(text, True):
             yield words(text, width_in, LEAD_PT, bold=True)
+            yield space(0.06)
         case Paragraph(text, _):
             yield words(text, width_in)
         case Steps(items):

@@ -190,8 +190,10 @@ def test_what_cannot_be_bound_is_told_in_one_line(folder, capsys, arguments, exp
 
 def bound_in_a_process(folder, stderr):
     return subprocess.Popen(
-        [sys.executable, "-m", "lessons", "book", NAMES[1], "--catalog", str(folder)]
-        + ["--no-templates", "-o", str(folder / "shown.pdf")],
+        [
+            *(sys.executable, "-m", "lessons", "book", NAMES[1], "--no-templates"),
+            *("--catalog", str(folder), "-o", str(folder / "shown.pdf")),
+        ],
         stdout=subprocess.PIPE,
         stderr=stderr,
         text=True,

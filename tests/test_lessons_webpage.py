@@ -2,6 +2,7 @@
 
 import re
 from html.parser import HTMLParser
+from itertools import pairwise
 
 import pytest
 
@@ -91,7 +92,7 @@ def test_headings_run_down_without_a_gap(tree):
     levels = [int(tag[1]) for tag, _ in tags(tree, "h1", "h2", "h3", "h4", "h5")]
     assert levels.count(1) == 1
     assert levels[0] == 1
-    assert all(after - before <= 1 for before, after in zip(levels, levels[1:], strict=False))
+    assert all(after - before <= 1 for before, after in pairwise(levels))
 
 
 def test_every_block_of_every_lesson_is_there(tree, lessons):
