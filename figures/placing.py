@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy as np
 import shapely
+import shapely.affinity
 
 from figures.dimension import TEXT_GAP_IN, leader
 from figures.drawing import Box, Drawing, Label, Polygon, label_box
@@ -75,6 +76,11 @@ def largest(region: Polygon) -> Polygon:
     return max(parts, key=lambda part: float(part.area), default=shapely.Polygon())
 
 
+def enlarged(region: Polygon, factor: float) -> Polygon:
+    """A region in inches of wood at a scale [in on paper]."""
+    return shapely.affinity.scale(region, factor, factor, origin=(0, 0))
+
+
 def moved(words: Words, dx_in: float, dy_in: float) -> Words:
     """The same words for a drawing that was moved [in]."""
     inside = words.inside
@@ -82,7 +88,7 @@ def moved(words: Words, dx_in: float, dy_in: float) -> Words:
         words,
         spot=(words.spot[0] + dx_in, words.spot[1] + dy_in),
         first=Drawing(labels=words.first).moved(dx_in, dy_in).labels,
-        inside=None if inside is None else shapely.transform(inside, lambda p: p + (dx_in, dy_in)),
+        inside=None if inside is None else shapely.affinity.translate(inside, dx_in, dy_in),
     )
 
 
@@ -138,7 +144,9 @@ def _place(drawing: Drawing, words: Words, room: Box) -> Drawing | None:
         [label_box(label) for label in drawing.labels]
         + [a.polygon for a in drawing.areas if a.fill in ("ink", "gap")]
     )
-    hatched = shapely.union_all([a.polygon for a in drawing.areas if a.fill in ("waste", "section")])
+    hatched = shapely.union_all(
+        [a.polygon for a in drawing.areas if a.fill in ("waste", "section")]
+    )
     steel = shapely.union_all([a.polygon for a in drawing.areas if a.fill == "steel"])
     places = list(_places(words))
     boxes = _boxes(places, words)

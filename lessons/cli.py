@@ -15,9 +15,12 @@ from layout.errors import LayoutError
 from lessons.commands.book import book
 from lessons.commands.check import check
 from lessons.commands.cuts import cuts
+from lessons.commands.drill import drill
 from lessons.commands.lesson import lesson
 from lessons.commands.mark import mark
+from lessons.commands.settle import settle
 from lessons.commands.table import table
+from lessons.commands.worksheet import worksheet
 
 BAD_INPUT = 2
 
@@ -33,9 +36,12 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "mark": mark,
     "cuts": cuts,
     "lesson": lesson,
+    "drill": drill,
     "book": book,
+    "settle": settle,
     "check": check,
     "table": table,
+    "worksheet": worksheet,
 }
 for _name, _command in COMMANDS.items():
     app.command(_name)(_command)

@@ -12,7 +12,9 @@ from dataclasses import replace
 import numpy as np
 
 from layout.answer import Answer, answer
+from layout.errors import CutError
 from layout.question import ask
+from layout.saw import reaches
 from layout.setting import ByHand, BySaw, RipBySaw, Setting
 from layout.vector import angle_deg
 from lessons import length_mistakes
@@ -23,6 +25,8 @@ __all__ = ["Made", "Misplaced", "Mistake", "Proud", "made_on", "mistakes"]
 SQUARE_DEG = 1e-6
 HABIT_DEG = 45.0
 """The tilt that a saw is left at, or set to out of habit."""
+FLATTEST_DEG = 89.0
+"""Nobody sets a blade flatter than this: it would run along under the shoe."""
 _ = length_mistakes  # importing it has entered its mistakes
 
 
@@ -118,15 +122,18 @@ def jack_number_on_hip(right: Answer) -> Setting | None:
     if setting is None or right.edge.numbers is None or not asked.joint.bevels:
         return None
     jack = "valley-jack" if asked.corner_deg > 180 else "hip-jack"
-    number = answer(
-        ask(
-            jack,
-            pitch=asked.pitch,
-            other_pitch=asked.other_pitch,
-            corner_deg=asked.corner_deg,
-            stock=asked.stock,
-        )
-    ).cut.edge_number
+    try:
+        number = answer(
+            ask(
+                jack,
+                pitch=asked.pitch,
+                other_pitch=asked.other_pitch,
+                corner_deg=asked.corner_deg,
+                stock=asked.stock,
+            )
+        ).cut.edge_number
+    except CutError:
+        return None  # this roof has no jacks from which the number could be taken
     return replace(setting, edge=(12.0, float(number)))
 
 
@@ -178,7 +185,10 @@ def other_roofs_pitch(right: Answer) -> Setting | None:
     if setting is None or asked.pitch.slope_deg == asked.other_pitch.slope_deg:
         return None
     swapped = replace(asked, pitch=asked.other_pitch, other_pitch=asked.pitch)
-    wrong = answer(swapped).hand_setting(as_read=False)
+    try:
+        wrong = answer(swapped).hand_setting(as_read=False)
+    except CutError:
+        return None  # the other roof has no such cut
     if not isinstance(wrong, ByHand):
         return None
     return replace(setting, face=wrong.face, edge=wrong.edge)
@@ -273,7 +283,10 @@ def plan_angle_as_tilt(right: Answer) -> Setting | None:
     if setting is None or setting.toward_waste == 0 or not np.hypot(*across) > 0:
         return None
     aside, ahead = along[0] * across[1] - along[1] * across[0], along @ across
-    return replace(setting, tilt_deg=float(angle_deg(aside, ahead)))
+    tilt_deg = float(angle_deg(aside, ahead))
+    if not reaches(tilt_deg, FLATTEST_DEG):
+        return None
+    return replace(setting, tilt_deg=tilt_deg)
 
 
 @mistake(

@@ -8,9 +8,11 @@ from hypothesis import strategies as st
 from layout.answer import Answer, answer
 from layout.cuts import Hand, catalogue
 from layout.errors import LayoutError
+from layout.fit import SOUND_IN
 from layout.quantity import read_pitch
 from layout.question import ask
 from layout.saw import SawLimits
+from layout.setting import ByHand, RipByHand
 from layout.stock import read_stock
 from tests.second_way import Roof, cut_board, second_way
 
@@ -48,7 +50,7 @@ def test_the_jack_at_12_in_12_read_aloud():
     assert said.long_minus_short_in == pytest.approx(1.5 * 2**0.5)
     assert said.runs_down_face_in == pytest.approx(5.5)
     assert said.stick_slope_deg == pytest.approx(45)
-    assert said.gauges is None
+    assert isinstance(said.hand_setting(as_read=False), ByHand)
     assert not said.is_rip
     assert said.by_hand.sound
     assert said.by_saw.sound
@@ -119,6 +121,8 @@ def test_both_methods_are_sound_for_every_cut(name, end, pitch, other, hand, rol
             continue  # a cut that runs two hundred feet down the board
         assert each.by_hand.sound
         assert each.by_saw.sound
+        if not each.is_rip:
+            assert each.fit(each.edge_saw_setting()).widest_in < SOUND_IN
         _sides_are_as_said(each)
 
 
@@ -205,10 +209,14 @@ def test_a_hip_s_backing_is_gauged():
         for said, side in ((own, hand), (other, hand.other)):
             assert said.is_rip
             assert said.hand is side
-            assert said.gauges.across_in == pytest.approx(0.75)
-            assert said.gauges.drop_in == pytest.approx(0.75 / 3**0.5)
-            assert said.gauges.top == 1
-            assert said.gauges.right == (1 if side is Hand.RIGHT else -1)
+            gauged = said.hand_setting(as_read=False)
+            assert isinstance(gauged, RipByHand)
+            assert gauged.across_in == pytest.approx(0.75)
+            assert gauged.drop_in == pytest.approx(0.75 / 3**0.5)
+            assert gauged.top == 1
+            assert gauged.right == (1 if side is Hand.RIGHT else -1)
+            assert said.hand_setting(as_read=True).drop_in == 14 / 32
+            assert said.edge_saw_setting() is None
             assert said.face.runs_along
             assert said.face.legs(as_read=False) == (1.0, 0.0)
             # gauged to 14/32 for 13.86/32
@@ -275,3 +283,5 @@ def test_an_answer_is_about_the_plane_that_was_asked_for():
     assert second.hand is Hand.RIGHT
     assert second.by_hand.sound
     assert second.by_saw.sound
+    assert [other.which for other in second.others] == [0]
+    assert answer(ask("hip-jack")).others == ()

@@ -5,7 +5,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from layout.saw import SawLimits, as_set, plane_from_face, reaches, rip_from_face
+from layout.saw import (
+    SawLimits,
+    as_set,
+    plane_from_edge,
+    plane_from_face,
+    reaches,
+    rip_from_face,
+)
 
 SETTINGS = settings(derandomize=True, max_examples=150, deadline=None)
 lines = st.floats(0.0, 85.0)
@@ -25,6 +32,21 @@ def test_the_plane_holds_the_line_and_leans_by_the_tilt(line, top, tilt, waste, 
     out = np.array([normal[0], 0.0, normal[2]])
     out = out / np.linalg.norm(out)
     into = np.array([0.0, 1.0, 0.0]) + waste * np.tan(np.radians(tilt)) * out
+    assert normal @ into == pytest.approx(0, abs=1e-12)
+
+
+@SETTINGS
+@given(lines, signs, tilts, signs, signs)
+def test_the_plane_from_the_edge_holds_the_line_and_leans_by_the_tilt(line, left, tilt, waste, end):
+    """The shoe rides the top edge, so the blade goes down the depth."""
+    normal = plane_from_edge(line, left, tilt, waste, end)
+    assert normal @ normal == pytest.approx(1)
+    assert end * normal[0] > 0
+    over_the_edge = np.array([left * np.tan(np.radians(line)), 1.0, 0.0])
+    assert normal @ over_the_edge == pytest.approx(0, abs=1e-12)
+    out = np.array([normal[0], normal[1], 0.0])
+    out = out / np.linalg.norm(out)
+    into = np.array([0.0, 0.0, -1.0]) + waste * np.tan(np.radians(tilt)) * out
     assert normal @ into == pytest.approx(0, abs=1e-12)
 
 

@@ -79,7 +79,7 @@ class _Surfaces:
         ]
         self._normals = np.array([plane.normal for _, plane in self._planes])
         self._levels = np.array([plane.level_in for _, plane in self._planes])
-        self._drawn: dict[int, BaseGeometry] = {}
+        self._drawn: dict[tuple[int, int], BaseGeometry] = {}
 
     def on(self, stick: Stick, plane: CutPlane) -> tuple[Contact, ...]:
         """The contacts of one stick's plane, one for each mate."""
@@ -103,11 +103,12 @@ class _Surfaces:
 
     def _flat(self, stick: Stick, plane: CutPlane) -> BaseGeometry:
         """The plane's surface as a flat polygon, in axes that the facing plane shares."""
-        if id(plane) not in self._drawn:
+        key = id(stick), id(plane)  # two plates may be clipped by one plane
+        if key not in self._drawn:
             across, up = _flat_axes(plane.normal)
             flat = [Polygon(np.stack([p @ across, p @ up], axis=1)) for p in stick.surfaces(plane)]
-            self._drawn[id(plane)] = unary_union(flat)
-        return self._drawn[id(plane)]
+            self._drawn[key] = unary_union(flat)
+        return self._drawn[key]
 
 
 def _flat_axes(normal: Array) -> tuple[Array, Array]:

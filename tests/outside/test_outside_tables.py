@@ -1,6 +1,6 @@
 """Numbers printed in handbooks, against what `layout` reads off its planes.
 
-Each `.csv` in this folder names its source, its columns and its tolerances. Lengths of rafters
+Each `_cuts.csv` in this folder names its source, its columns and its tolerances. Lengths of rafters
 are not here. Known misprints of the sources are left out, as each file says.
 """
 
@@ -73,7 +73,7 @@ READINGS = {
 
 
 def tables():
-    for path in sorted(FOLDER.glob("*.csv")):
+    for path in sorted(FOLDER.glob("*_cuts.csv")):
         lines = path.read_text().splitlines()
         head = [line for line in lines if line.startswith("#")]
         assert any(line.startswith("# source:") for line in head), f"{path.name} names no source"
