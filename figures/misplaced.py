@@ -30,8 +30,9 @@ _FAR_IN = 1e3
 def misplaced_before_mate(answer: Answer, moved_in: float, room: Room) -> Drawing:
     """The cut moved along the board against its mate, from (0, 0) to the room [in].
 
-    Plus is too long. Gids: `made-cut`, `mate-face`, `missed` the wood that is too much or missing, `moved-value`
-    on the dimension of the way along the board. Raises SheetError for a room that is too small.
+    Plus is too long. Gids: `made-cut`, `mate-face`, `missed` for the wood that is too much or
+    missing, `moved-value` on the dimension of the way along the board. Raises SheetError for a
+    room that is too small.
     """
     mate = answer.question.joint.planes[answer.which].mate_name
     square = write_fraction(abs(float(answer.cut.normal[0]) * moved_in), 64)
