@@ -22,6 +22,9 @@ SEAM_CLEAR_IN = 0.05
 """Clear paper between a trim line and words that were moved off it [in]."""
 CROSS_IN = 0.12
 """Half the length of a registration cross [in]."""
+SEAM_DEEP = (0.5, 0.36, 0.64)
+SEAM_ALONG = (0.5, 0.4, 0.6, 0.33, 0.67, 0.28, 0.72, 0.15, 0.85)
+"""Places for the words beside a seam: into the overlap, and along the seam."""
 _LOOSE = 1e-9
 
 
@@ -190,18 +193,20 @@ def _free_words(
     words: str, part: Drawing, at: Any, span: Point, outward: int, upright: bool, deep_in: float
 ) -> Label:
     """The words beside a trim line, on the side cut off or covered, where they hide least."""
-    size = min(8.0, deep_in * PT_PER_IN / 1.4)
     shapes = [shapely.linestrings(stroke.points) for stroke in part.strokes]
     shapes += [label_box(label) for label in part.labels]
     tree = shapely.STRtree(shapes)
     tries: list[tuple[int, int, Label]] = []
-    for share in (0.5, 0.4, 0.6, 0.33, 0.67, 0.28, 0.72):
-        x, y = at(span[0] + (span[1] - span[0]) * share, outward * deep_in / 2)
+    largest = min(8.0, deep_in * PT_PER_IN / 1.4)
+    for size, deep, share in product((largest, min(6.5, largest)), SEAM_DEEP, SEAM_ALONG):
+        x, y = at(span[0] + (span[1] - span[0]) * share, outward * deep_in * deep)
         label = Label(
             words, x, y, size, "center", "center", 90.0 if upright else 0.0, gid="seam-words"
         )
         hits = tree.query(label_box(label, 0.02), predicate="intersects").size
         tries.append((hits, len(tries), label))
+        if not hits:
+            break
     return min(tries)[2]
 
 

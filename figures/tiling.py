@@ -156,7 +156,7 @@ def seam_lines(
     bounds. Raises SheetError as `pages` does.
     """
     blank = _blank(setup, title, given, version, description)
-    turned, _, grid = _best_grid(hatched(drawing), blank, setup.overlap_in)
+    _, turned, _, grid = _best_grid(hatched(drawing), blank, setup.overlap_in)
     lines = []
     x0, y1 = grid.left, grid.top
     x1, y0 = grid.window(grid.rows - 1, grid.columns - 1)[2], grid.window(grid.rows - 1, 0)[1]
@@ -169,6 +169,20 @@ def seam_lines(
     if not turned:
         return tuple(lines)
     return tuple(((ay, -ax), (by, -bx)) for (ax, ay), (bx, by) in lines)
+
+
+def tile_count(
+    drawing: Drawing,
+    setup: PrintSetup,
+    *,
+    title: str,
+    given: str = "",
+    version: str = "",
+    description: str = "",
+) -> int:
+    """How many tiles `pages` would cut a drawing into, its words not counted."""
+    blank = _blank(setup, title, given, version, description)
+    return _best_grid(hatched(drawing), blank, setup.overlap_in)[0]
 
 
 def _ways(blank: Page) -> Iterator[tuple[bool, Page]]:
@@ -278,8 +292,8 @@ def _on_roll(drawing: Drawing, blank: Page, roll: Paper) -> Page:
     return best
 
 
-def _best_grid(drawing: Drawing, blank: Page, overlap: float) -> tuple[bool, Page, Grid]:
-    """The tiles that cut a drawing into the fewest pages, and whether it is turned for them.
+def _best_grid(drawing: Drawing, blank: Page, overlap: float) -> tuple[int, bool, Page, Grid]:
+    """The tiles that cut a drawing into the fewest pages, how many, and whether it is turned.
 
     Words are not counted, so that they can be put in clear of the seams and change nothing.
     """
@@ -303,11 +317,11 @@ def _best_grid(drawing: Drawing, blank: Page, overlap: float) -> tuple[bool, Pag
             best = len(kept), turned, page, grid
     if best is None:
         raise refusal or SheetError(f"{blank.paper.name} carries no drawing: use larger paper")
-    return best[1:]
+    return best
 
 
 def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
-    turned, page, grid = _best_grid(drawing, blank, overlap)
+    _, turned, page, grid = _best_grid(drawing, blank, overlap)
     drawing = off_seams(drawing.turned(90) if turned else drawing, grid)
     kept = inked_tiles(drawing, grid)
     count = len(kept)
