@@ -33,7 +33,7 @@ class _Reach:
 def marking_outline(answer: Answer) -> Drawing:
     """Face and edge of the answer's board at true size, the dot at (0, arris), nothing marked.
 
-    The face lies at v from 0 to the depth. Gids: `face`, `edge`, `arris`, `dot`.
+    The face lies at v from 0 to the depth. Gids: `face`, `edge`, `arris`, `dot`, `notes`.
     """
     shown = stick(answer)
     reach = _reach(answer)
@@ -92,6 +92,7 @@ def _words(shown: Stick, left: float, right: float, low: float, high: float, rip
             y,
             WORDS_PT,
             va="top",
+            gid="notes",
         ),
     )
     return Drawing(labels=labels)
