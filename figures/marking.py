@@ -80,7 +80,7 @@ def _words(shown: Stick, left: float, right: float, low: float, high: float, rip
     middle_of_edge = (shown.arris_v_in + (high if shown.edge == "top" else low)) / 2
     fold = "up" if shown.edge == "top" else "down"
     ahead = "at the right" if shown.to_head > 0 else "at the left"
-    start = "" if rip else " Both marks run through the dot."
+    start = "" if rip else " Start both marks at the dot, unless the problem says otherwise."
     y = low - 0.12
     labels = (
         Label(f"{shown.face} face", left + 0.12, 0.12, NAME_PT),

@@ -43,7 +43,7 @@ STOCKS = {
     "2x": ("2x4", "2x6", "2x8", "2x10"),
     "4x": ("4x4", "4x6", "4x8"),
 }
-TRIES, TRIES_FOR_SIXTEENTH = 400, 120
+TRIES, TRIES_FOR_SIXTEENTH = 300, 100
 """Draws before a drill is given up, and before values far from a sixteenth are let in."""
 
 
@@ -67,6 +67,7 @@ class Deck:
         self.rng, self.system = rng, system
         self.refused: Counter[str] = Counter()
         self._dealt: set[tuple[object, ...]] = set()
+        self._spent: set[tuple[str, int]] = set()
 
     def deal(self, lesson: Lesson, place: int) -> Problem:
         """A problem of the lesson's drill at `place`, one not dealt before if there is any.
@@ -75,10 +76,13 @@ class Deck:
         """
         reasons: Counter[str] = Counter()
         again: Problem | None = None
+        drill = (lesson.name, place)
         for attempt in range(TRIES):
+            if attempt == TRIES_FOR_SIXTEENTH:
+                self._spent.add(drill)  # all that read well are dealt: let the others in
             try:
                 problem = self._draw(lesson, place)
-                if attempt < TRIES_FOR_SIXTEENTH:
+                if drill not in self._spent:
                     _check_sixteenth(problem)
             except LayoutError as error:
                 reasons[str(error)] += 1
@@ -87,8 +91,6 @@ class Deck:
                 self._dealt.add(problem.key)
                 break
             again = problem
-            if attempt >= TRIES_FOR_SIXTEENTH + len(self._dealt):
-                break
         else:
             problem = again or problem_lacking(lesson, place, reasons)
         self.refused += reasons

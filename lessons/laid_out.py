@@ -73,7 +73,8 @@ def _face(answer: Answer, fault: Setting | None, system: System) -> str:
         laid = _as_laid(legs, setting.face, mark)
     elif isinstance(fault, BySaw):
         lean, laid = fault.top_lean, _face_of_saw(answer, fault, setting)
-    return f"Face mark: {_laid(laid, system)}; its top leans toward the {_end(lean, mark)}."
+    leans = f"; its top leans toward the {_end(lean, mark)}" if _slants(laid) else ""
+    return f"Face mark: {_laid(laid, system)}{leans}."
 
 
 def _face_of_saw(answer: Answer, fault: BySaw, true: ByHand) -> Numbers | None:
@@ -94,7 +95,7 @@ def _edge(answer: Answer, fault: Setting | None, system: System) -> str:
     if isinstance(fault, ByHand):
         lean = fault.left_lean
         laid = _as_laid(fault.edge, setting.edge, answer.edge)
-    leans = f"; its left end leans toward the {_end(lean, answer.edge)}" if laid else ""
+    leans = f"; its left end leans toward the {_end(lean, answer.edge)}" if _slants(laid) else ""
     return f"Edge mark: {_laid(laid, system)}{leans}."
 
 
@@ -124,12 +125,17 @@ def _rip(answer: Answer, fault: Setting | None, system: System) -> list[tuple[Sh
     assert isinstance(gauge, RipByHand)
     assert isinstance(saw, RipBySaw)
     edge = "top" if gauge.top > 0 else "bottom"
-    low = "right" if gauge.right > 0 else "left"
     across, drop = (_gauged(size, system) for size in (gauge.across_in, gauge.drop_in))
+    tilt = write_degrees(nearest(saw.tilt_deg, 4))
+    lines = f"{across} across the {edge} edge, {drop} down the {_low(gauge.right)} face"
     return [
-        ("gauge", f"Gauge lines: {across} across the {edge} edge, {drop} down the {low} face."),
-        ("saw", f"Saw, shoe on a wide face: tilt {write_degrees(nearest(saw.tilt_deg, 4))}."),
+        ("gauge", f"Gauge lines: {lines}."),
+        ("saw", f"Saw, along the gauge line: tilt {tilt}, low at the {_low(saw.right)} face."),
     ]
+
+
+def _low(right: int) -> str:
+    return "right" if right > 0 else "left"
 
 
 def _gauged(size_in: float, system: System) -> str:
@@ -152,8 +158,13 @@ def _as_laid(
     return numbers(*legs, arm)
 
 
+def _slants(pair: Numbers | None) -> bool:
+    """Whether a mark, as it is read off the square, leans at all."""
+    return pair is not None and pair.as_read().mark > 0
+
+
 def _laid(pair: Numbers | None, system: System) -> str:
-    if pair is None:
+    if pair is None or not _slants(pair):
         return "square across"
     if system is System.METRIC:
         blade, tongue = (written(side, "square", system) for side in (pair.blade, pair.tongue))

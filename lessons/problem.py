@@ -28,6 +28,9 @@ from lessons.wrong import Wrong, made_here, wrong_answers
 TOLERANCE: Mapping[Kind, float] = {"length": 1 / 16, "number": 1 / 16, "angle": 0.5}
 """How far off an answer may be and still be right [inches, inches, degrees]."""
 GAP_TOLERANCE_IN = 1 / 32
+CLEAR = 1.5
+"""A mistake's answer lies farther than so many tolerances from the right one: read to the nearest
+sixteenth, or half degree, it is still wrong."""
 NEAR_SIXTEENTH_IN = 1 / 64
 """A value farther from a sixteenth than this is awkward to read off a square."""
 LONGEST_CUT_IN = 30.0
@@ -39,7 +42,7 @@ LEAST_MEASURED_IN = 0.5
 Measure = Literal["face", "edge", "drop"]
 """What is measured on a finished mark: how far the face mark or the edge mark runs along the
 board, or how far a bevel along the board drops."""
-MEASURED = {"face": "runs_down_face", "edge": "longer_by"}
+MEASURED = {"face": "runs_down_face", "edge": "longer_by", "drop": "gauge_drop"}
 
 
 class AwkwardError(LayoutError):
@@ -56,6 +59,12 @@ class Sought:
     value: float | str
     tolerance: float
     wrongs: tuple[Wrong, ...]
+    arguments: tuple[str, ...] = ()
+
+    @property
+    def named(self) -> str:
+        """The value as a lesson names it, with its arguments."""
+        return f"{self.name}({', '.join(self.arguments)})" if self.arguments else self.name
 
     def written(self, value: float | str, system: System) -> str:
         """A value of this kind as it is written in lessons."""
@@ -160,7 +169,7 @@ def put(
         return replace(problem, layout=layout)
     if drill.kind == "mark":
         seen = measure or measures(right)[0]
-        return replace(problem, sought=_measured(right, seen), measure=seen)
+        return replace(problem, sought=_sought(right, MEASURED[seen], (), "in"), measure=seen)
     name, arguments, unit = read_name(str(drill.answer))
     sought = _sought(right, name, arguments, unit)
     _check_tilt(lesson, right, name)
@@ -189,17 +198,10 @@ def _sought(right: Answer, name: str, arguments: tuple[str, ...], unit: str) -> 
     if not isinstance(value, float | str):
         raise AwkwardError(f"{name} is given, so it is nothing to ask for")
     tolerance = GAP_TOLERANCE_IN if unit == "gap" else TOLERANCE.get(known.kind, 0.0)
-    sought = Sought(name, known.kind, unit, value, tolerance, wrong_answers(right, name, arguments))
+    wrongs = wrong_answers(right, name, arguments)
+    sought = Sought(name, known.kind, unit, value, tolerance, wrongs, arguments)
     _check_value(sought)
     return sought
-
-
-def _measured(right: Answer, measure: Measure) -> Sought:
-    if measure == "drop":
-        setting = right.hand_setting(as_read=False)
-        drop_in = float(getattr(setting, "drop_in", 0.0))
-        return Sought("drop", "length", "in", drop_in, TOLERANCE["length"], ())
-    return _sought(right, MEASURED[measure], (), "in")
 
 
 def _layout(right: Answer, fault: str, system: System) -> LaidOut:
@@ -224,7 +226,7 @@ def _check_value(sought: Sought) -> None:
     if sought.kind == "number" and not SMALLEST_IN <= value <= BLADE_IN:
         raise AwkwardError(f"{sought.name} lies off the square")
     for wrong in sought.wrongs:
-        if abs(float(wrong.value) - value) <= 2 * sought.tolerance:
+        if abs(float(wrong.value) - value) <= CLEAR * sought.tolerance:
             raise AwkwardError(
                 f"{wrong.mistake.name} gives nearly the right {sought.name}, so it cannot be told"
             )

@@ -209,7 +209,7 @@ def rows(sheet: Sheet) -> Iterator[dict[str, str]]:
             "corner_deg": f"{asked.corner_deg:g}",
             "hand": problem.right.hand.value if problem.right.hand else "",
             "stock": asked.stock.name,
-            "asked_for": sought.name if sought else "faulty line",
+            "asked_for": sought.named if sought else "faulty line",
             "answer": problem.answer_text,
             "exact": str(sought.value) if sought else "",
             "tolerance": f"{sought.tolerance:g}" if sought else "",

@@ -12,7 +12,7 @@ from math import atan, atan2, degrees, hypot, radians, tan
 
 import numpy as np
 
-from tests.second_way import Roof, second_way
+from tests.second_way import Roof, direction, second_way
 
 
 def plain(text: str) -> str:
@@ -136,8 +136,8 @@ def face_numbers(given):
 
 def is_line(given):
     """Whether the stick runs up the hip or valley, and not up a roof."""
-    head = given.stick.head
-    return abs(np.cross(head[:2], given.roof.line[:2])) < 1e-9 * hypot(*given.roof.line[:2])
+    (x, y, _), (u, v, _) = given.stick.head, given.roof.line
+    return abs(x * v - y * u) < 1e-9 * hypot(x, y) * hypot(u, v)
 
 
 def line_run(given):
@@ -157,8 +157,8 @@ def stick_slope_deg(given):
 
 def plan_deg(given):
     """Angle in plan between the stick and the plane of the joint."""
-    (n, _), head = given.stick.planes[0], given.stick.head
-    return degrees(atan2(abs(np.dot(head[:2], n[:2])), abs(np.cross(head[:2], n[:2]))))
+    ((u, v, _), _), (x, y, _) = given.stick.planes[0], given.stick.head
+    return degrees(atan2(abs(x * u + y * v), abs(x * v - y * u)))
 
 
 def shortening(given):
@@ -177,6 +177,42 @@ def bevel_deg(given, roof_normal):
     up = np.cross(along, level / np.linalg.norm(level))
     across = np.dot(roof_normal, level / np.linalg.norm(level))
     return degrees(atan2(abs(across), abs(np.dot(roof_normal, up))))
+
+
+def drop(given):
+    """Plumb drop of an unbacked hip: the fall of the steeper side over half the thickness (GRI
+    paragraph 26, and Hodgson's unequal pitch A for two different sides)."""
+    x, y, _ = given.roof.line
+    across = np.array([-y, x]) / hypot(x, y)
+    falls = (np.dot(-n[:2] / n[2], across) for n in (own_normal(given), other_normal(given)))
+    return given.thickness / 2 * max(abs(fall) for fall in falls)
+
+
+def gap(given, made):
+    """How far a cut with this normal gapes against the joint's plane over the whole section."""
+    n = np.array(given.normal)
+    corners = [
+        np.array([-(made[1] * y + made[2] * z) / made[0], y, z])
+        for y in (0.0, given.thickness)
+        for z in (0.0, given.depth)
+    ]
+    reach = [float(np.dot(n, corner)) for corner in corners]
+    return max(reach) - min(reach)
+
+
+def sawn(given, face_slope, tilt, over_waste):
+    """The normal of a blade along a face line that runs `face_slope` = dx/dz, tilted."""
+    end = np.sign(given.normal[0])
+    upright = end * np.array([1.0, 0.0, -face_slope]) / hypot(1.0, face_slope)
+    lean = np.sin(radians(tilt)) * np.array([0.0, -1.0 if over_waste else 1.0, 0.0])
+    return upright * np.cos(radians(tilt)) + lean
+
+
+def price(given, mistake):
+    """The gap of a known mistake; only the one that the course asks for."""
+    assert mistake == "side-number-as-tilt", f"no second price for {mistake}"
+    n = given.normal
+    return gap(given, sawn(given, -n[2] / n[0], 90 - edge_deg(n), n[1] < 0))
 
 
 def own_normal(given):
@@ -226,13 +262,19 @@ VALUES = {
     "height_above_plate": lambda g: 0.75 * g.depth / cosine(stick_slope_deg(g)),
     "backing": lambda g: bevel_deg(g, own_normal(g)),
     "other_backing": lambda g: bevel_deg(g, other_normal(g)),
+    "drop": drop,
+    "price": price,
+    "gauge_drop": lambda g: abs(g.normal[1] / g.normal[2]) * g.thickness / 2,
 }
 """The closed form of each value: angles from the plane's normal, lengths by Pythagoras from rise
 and run, as the handbooks do (NAVEDTRA 14044 ch. 2, Griffith 1916). A mark's numbers on the square
 are in `face_numbers`."""
 
 
-def answer(name: str, given: Given, *arguments: float) -> float:
+def answer(named: str, given: Given) -> float:
+    """The value that a lesson names, `common_length(12 ft)` or `tilt`."""
+    name, _, inside = named.removesuffix(")").partition("(")
+    arguments = [part.strip() for part in inside.split(",")] if inside else []
     assert name in VALUES, f"{name} has no second solution: write one in tests/resolved.py"
     return float(VALUES[name](given, *arguments))
 
@@ -255,6 +297,13 @@ SAW = re.compile(
 )
 MITRE = re.compile(
     r"Mitre saw, board standing on its edge: table (?P<table>[\d.]+)°, tilt (?P<tilt>[\d.]+)°\."
+)
+GAUGE = re.compile(
+    r"Gauge lines: (?P<across>[\d /]+) in across the (?P<edge>top|bottom) edge,"
+    r" (?P<drop>[\d /]+) in down the (?P<low>right|left) face\."
+)
+RIP = re.compile(
+    r"Saw, along the gauge line: tilt (?P<tilt>[\d.]+)°, low at the (?P<low>\w+) face\."
 )
 SIXTEENTH_DEG = 0.45
 """What two numbers read to the sixteenth can be off in angle."""
@@ -282,12 +331,48 @@ def fits(text: str, given: Given) -> bool:
             "leans out over the waste" if n[1] < 0 else "leans in under the kept wood"
         )
         return abs(float(match["tilt"]) - tilt_deg(n)) <= 0.13 and match["leans"] == leans
+    if match := GAUGE.fullmatch(text) or RIP.fullmatch(text):
+        return _bevel_fits(match, n)
     match = MITRE.fullmatch(text)
     assert match is not None, text
     return (
         abs(float(match["table"]) - edge_deg(n)) <= 0.13
         and abs(float(match["tilt"]) - edge_tilt_deg(n)) <= 0.13
     )
+
+
+def gaps(lines: dict[str, str], given: Given) -> list[float]:
+    """The gap of every plane that the layout's lines put there: by hand, by saw, on edge."""
+    face = edge = 0.0
+    made = {}
+    end = np.sign(given.normal[0])
+    for text in lines.values():
+        if match := FACE.fullmatch(text):
+            face = tan(radians(line_deg(match))) * (1 if match["end"] == "head" else -1)
+        elif match := EDGE.fullmatch(text):
+            edge = tan(radians(line_deg(match))) * (1 if match["end"] == "head" else -1)
+            made["hand"] = end * direction(np.array([1.0, -edge, -face]))
+        elif match := SAW.fullmatch(text):
+            over = match["leans"] == "leans out over the waste"
+            made["saw"] = sawn(given, face, float(match["tilt"]), over)
+        elif match := MITRE.fullmatch(text):
+            table, tilt = (radians(float(match[name])) for name in ("table", "tilt"))
+            slope = tan(table) * np.sign(edge)
+            upright = end * direction(np.array([1.0, -slope, 0.0]))
+            up = np.sign(given.normal[2]) * np.array([0.0, 0.0, 1.0])
+            made["mitre"] = upright * np.cos(tilt) + up * np.sin(tilt)
+    return [gap(given, one) for one in made.values()]
+
+
+def _bevel_fits(match, n) -> bool:
+    """A bevel that leans toward +y is low at the left face."""
+    if match["low"] != ("left" if n[1] > 0 else "right"):
+        return False
+    parts = match.groupdict()
+    if "tilt" in parts:
+        return abs(float(match["tilt"]) - tilt_deg(n)) <= 0.13
+    drop = number(match["across"]) * abs(n[1] / n[2])
+    return abs(number(match["drop"]) - drop) <= 1 / 64 + 1e-9
 
 
 def _mark_fits(match, true_deg: float, lean: float) -> bool:
