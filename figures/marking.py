@@ -5,10 +5,12 @@ allows the dot stands in the middle, so that the outline does not tell which way
 """
 
 from dataclasses import dataclass
+from typing import Literal
 
 import shapely
 
 from figures.drawing import Area, Drawing, Label, Stroke
+from figures.lettering import text_size, wrapped
 from figures.stick import Stick, both_bounds, broken, stick
 from layout.answer import Answer
 
@@ -20,6 +22,8 @@ RIP_IN = 7.0
 """Board shown for a bevel along it [in]."""
 DOT_IN = 0.04
 NAME_PT, WORDS_PT = 8.5, 9.0
+NAME_IN = 0.12
+"""From a side of the board to words beside it [in]."""
 
 
 @dataclass(frozen=True)
@@ -33,7 +37,7 @@ class _Reach:
 def marking_outline(answer: Answer) -> Drawing:
     """Face and edge of the answer's board at true size, the dot at (0, arris), nothing marked.
 
-    The face lies at v from 0 to the depth. Gids: `face`, `edge`, `arris`, `dot`.
+    The face lies at v from 0 to the depth. Gids: `face`, `edge`, `arris`, `dot`, `notes`.
     """
     shown = stick(answer)
     reach = _reach(answer)
@@ -47,11 +51,11 @@ def marking_outline(answer: Answer) -> Drawing:
     sides.append(Stroke(((left, outer), (right, outer)), "visible", "edge"))
     drawing = Drawing(tuple(sides))
     for u in (left, right):
-        drawing += broken((u, low), (u, high))
+        drawing += broken((u, low), (u, high), past_in=0.0)
     if not answer.is_rip:
         dot = shapely.Point(0.0, arris).buffer(DOT_IN)
         drawing += Drawing(areas=(Area(dot, "ink", "dot"),))
-    return drawing + _words(shown, left, right, low, high, answer.is_rip)
+    return drawing + _names(shown, left) + _notes(shown, reach, answer)
 
 
 def _reach(answer: Answer) -> _Reach:
@@ -75,23 +79,38 @@ def _reach(answer: Answer) -> _Reach:
     return _Reach(left + PAST_IN + spare, right + PAST_IN)
 
 
-def _words(shown: Stick, left: float, right: float, low: float, high: float, rip: bool) -> Drawing:
-    """Names at the left end, out of the way of the marks; below, where to start and the head."""
-    middle_of_edge = (shown.arris_v_in + (high if shown.edge == "top" else low)) / 2
+def _names(shown: Stick, left: float) -> Drawing:
+    """Which face this is, at the left end, out of the way of the marks."""
+    v = NAME_IN if shown.edge == "top" else shown.depth_in - NAME_IN
+    va: Literal["bottom", "top"] = "bottom" if shown.edge == "top" else "top"
+    return Drawing(labels=(Label(f"{shown.face} face", left + NAME_IN, v, NAME_PT, va=va),))
+
+
+def _notes(shown: Stick, reach: _Reach, answer: Answer) -> Drawing:
+    """Which edge this is, where the head is and where to start.
+
+    They stand at the left end of the edge where both marks, whichever way they lean, leave it
+    free; else below the board, which then takes more paper.
+    """
+    _, low, _, high = both_bounds(shown)
+    left = -reach.left_in
     fold = "up" if shown.edge == "top" else "down"
     ahead = "at the right" if shown.to_head > 0 else "at the left"
-    start = "" if rip else " Start both marks at the dot, unless the problem says otherwise."
-    y = low - 0.12
-    labels = (
-        Label(f"{shown.face} face", left + 0.12, 0.12, NAME_PT),
-        Label(f"{shown.edge} edge", left + 0.12, middle_of_edge, NAME_PT, va="center"),
-        Label(
-            f"The {shown.edge} edge is folded {fold} from the dashed arris.\n"
-            f"The HEAD of the board is {ahead}.{start}",
-            left,
-            y,
-            WORDS_PT,
-            va="top",
-        ),
-    )
-    return Drawing(labels=labels)
+    notes = [
+        f"The {shown.edge} edge is folded {fold} from the dashed arris.",
+        f"The HEAD of the board is {ahead}.",
+    ]
+    if not answer.is_rip:
+        notes.append("Both marks run through the dot.")
+        runs = abs(float(answer.cut.left_lean)) * shown.thickness_in
+        free = reach.left_in - runs - 3 * NAME_IN
+        inside = "\n".join(
+            [f"{shown.edge} edge", *(wrapped(note, WORDS_PT, free) for note in notes)]
+        )
+        wide, tall = text_size(inside, WORDS_PT)
+        if wide <= free and tall <= shown.thickness_in - NAME_IN:
+            middle = (shown.arris_v_in + (high if shown.edge == "top" else low)) / 2
+            label = Label(inside, left + NAME_IN, middle, WORDS_PT, va="center", gid="notes")
+            return Drawing(labels=(label,))
+    below = Label("\n".join(notes), left, low - NAME_IN, WORDS_PT, va="top", gid="notes")
+    return Drawing(labels=(below,))

@@ -16,8 +16,10 @@ from lessons.commands.book import book
 from lessons.commands.check import check
 from lessons.commands.cuts import cuts
 from lessons.commands.drill import drill
+from lessons.commands.jacks import jacks
 from lessons.commands.lesson import lesson
 from lessons.commands.mark import mark
+from lessons.commands.roof import roof
 from lessons.commands.settle import settle
 from lessons.commands.table import table
 from lessons.commands.worksheet import worksheet
@@ -42,6 +44,8 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "settle": settle,
     "check": check,
     "table": table,
+    "jacks": jacks,
+    "roof": roof,
     "worksheet": worksheet,
     "yard-check": yard_check,
 }

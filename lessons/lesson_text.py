@@ -70,6 +70,8 @@ class LessonText:
                 if (match := _KEY.match(self._lines[number]))
             ]
             at = next((i for i, (_, key) in enumerate(keys) if key == place.key), None)
+            if at is None and not place.table and self._has_table(place.key):
+                return self.line(Place(place.key), needle)
             if at is not None:
                 start = keys[at][0]
                 end = keys[at + 1][0] if at + 1 < len(keys) else end
@@ -81,6 +83,10 @@ class LessonText:
     def error(self, message: str, place: Place, needle: str = "") -> LessonError:
         """The error with the file and the line."""
         return LessonError(f"{self.path}:{self.line(place, needle)}: {message}")
+
+    def _has_table(self, name: str) -> bool:
+        headers = (_HEADER.fullmatch(line) for line in self._lines)
+        return any(match is not None and match[1] == name for match in headers)
 
     def _table(self, place: Place) -> tuple[int, int]:
         """First line of a table and the line after its last, from 0."""

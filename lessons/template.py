@@ -46,7 +46,7 @@ class Template:
         try:
             return _PLACE.sub(put, self.text)
         except LayoutError as error:
-            raise type(error)(f"{self.where}: {error}" if self.where else str(error)) from None
+            raise LayoutError(f"{self.where}: {error}" if self.where else str(error)) from None
 
 
 def read_template(text: str, where: str = "") -> Template:
