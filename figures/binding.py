@@ -57,8 +57,10 @@ def bound(
     for index, words in enumerate(page_labels):
         writer.set_page_label(index, index, prefix=words)
     for link in links:
-        place = tuple(side * PT_PER_IN for side in link.box)
-        leads = LinkAnnotation(rect=place, target_page_index=link.to_page, border=[0, 0, 0])
+        left, bottom, right, top = (side * PT_PER_IN for side in link.box)
+        leads = LinkAnnotation(
+            rect=(left, bottom, right, top), target_page_index=link.to_page, border=[0, 0, 0]
+        )
         writer.add_annotation(link.page, leads)
     finished = io.BytesIO()
     writer.write(finished)

@@ -12,18 +12,18 @@ import shapely
 import shapely.affinity
 
 from figures.dimension import dimension
-from figures.drawing import Area, Drawing, Polygon, Stroke
-from figures.placing import Words, from_labels, in_area, largest
+from figures.drawing import Area, Box, Drawing, Polygon, Stroke
+from figures.placing import Words, enlarged, from_labels, in_area, largest
 from figures.projection import View, edges
 from figures.room import Picture, Room, in_room
 from figures.saw_front import sorted_box
+from figures.scene import points_of
 from figures.solid import Solid
-from figures.views import enlarged
 from figures.stick import broken, half_spaces, square_across, stick
+from figures.telling import gap_words, right_words, setting_words
 from layout.answer import Answer
 from layout.fit import SOUND_IN, Fit
-from layout.quantity import write_degrees, write_fraction
-from layout.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
+from layout.setting import Setting
 from layout.vector import Array, X, Y, Z, unit
 
 TIMES = (1000, 500, 200, 100, 50, 20, 10, 5, 4, 3, 2)
@@ -70,6 +70,15 @@ class Standing:
         """The gap between the cut and its mate, seen edge-on [in of wood]."""
         feet = self.corners * np.array([0.0, 1.0])
         return shapely.MultiPoint(np.concatenate([self.corners, feet])).convex_hull
+
+
+@dataclass(frozen=True)
+class Seen:
+    """The stick behind its cut, as far as it is shown: its lines, its outline, its window."""
+
+    lines: Drawing
+    body: Polygon
+    window: Box
 
 
 def standing(answer: Answer, setting: Setting) -> Standing:
@@ -121,79 +130,28 @@ def _moved_to(solid: Solid, view: View, level: float) -> Solid:
 
 
 def gap_against_mate(answer: Answer, setting: Setting, room: Room) -> Drawing:
-    """The cut made with a setting against its mate, the gap dimensioned, true and, unless plain to see, exaggerated.
+    """The cut made with a setting against its mate, the gap dimensioned, drawn true.
 
-    From (0, 0) to the room's width and height [in on paper]. Gids: `made-cut`, `mate-face`,
-    `gap` in the true picture, `gap-value` on its dimension; `-exaggerated` behind the same names
-    beside it. Raises SheetError for a room that is too small.
+    Beside it the gap is exaggerated, unless it is plain to see. From (0, 0) to the room's width
+    and height [in on paper]. Gids: `made-cut`, `mate-face`, `gap` in the true picture,
+    `gap-value` on its dimension; `-exaggerated` behind the same names beside it. Raises
+    SheetError for a room that is too small.
     """
     stands = standing(answer, setting)
     mate = answer.question.joint.planes[answer.which].mate_name
     widest = float(stands.fit.widest_in)
     notes = [
-        f"{setting_words(setting)} Right: {_settled(answer, setting)}",
+        f"{setting_words(setting)} Right: {right_words(answer, setting)}",
         f"Seen {stands.along}: cut and mate are edge-on, and the gap is true."
         + ("" if widest < SOUND_IN else f" It opens at {stands.fit.opens_at}."),
     ]
     heading = f"The cut stood against the {mate}: {gap_words(widest)}"
-    return in_room(heading, notes, room, lambda factor: _both(stands, mate, factor))
+    seen = _seen(stands)
+    return in_room(heading, notes, room, lambda factor: _both(stands, seen, mate, factor))
 
 
-def gap_words(gap_in: float) -> str:
-    """A gap in sixty-fourths of an inch, in words."""
-    if gap_in < SOUND_IN:
-        return "no gap"
-    if gap_in < 1 / 128:
-        return "gap under 1/128 in"
-    return f"gap {write_fraction(max(gap_in, 1 / 64), 64)} in"
-
-
-def setting_words(setting: Setting) -> str:
-    """What was marked and set, in one line."""
-    if isinstance(setting, ByHand):
-        face, edge = (_pair(pair) for pair in (setting.face, setting.edge))
-        return f"Marked by hand: face {face}, edge {edge}."
-    if isinstance(setting, BySaw | BySawOnEdge):
-        where = "face" if isinstance(setting, BySaw) else "edge"
-        lean = {1: ", over the waste", -1: ", under the kept wood", 0: ""}[setting.toward_waste]
-        return (
-            f"Sawn on the {where}: line {write_degrees(setting.line_deg)} from square,"
-            f" tilt {write_degrees(setting.tilt_deg)}{lean}."
-        )
-    if isinstance(setting, RipBySaw):
-        return f"Sawn: tilt {write_degrees(setting.tilt_deg)}."
-    assert isinstance(setting, RipByHand)
-    across, drop = (write_fraction(v, 32) for v in (setting.across_in, setting.drop_in))
-    return f"Gauged {across} in across and {drop} in down."
-
-
-def _settled(answer: Answer, setting: Setting) -> str:
-    """The right setting of the same kind, in the same words."""
-    right: Setting | None
-    if isinstance(setting, ByHand | RipByHand):
-        right = answer.hand_setting(as_read=False)
-    elif isinstance(setting, BySawOnEdge):
-        right = answer.edge_saw_setting()
-    else:
-        right = answer.saw_setting(as_read=False)
-    assert right is not None
-    words = setting_words(right)
-    for start in ("Marked by hand: ", "Sawn on the face: ", "Sawn on the edge: ", "Sawn: "):
-        words = words.removeprefix(start)
-    return words
-
-
-def _pair(legs: tuple[float, float]) -> str:
-    mark, other = legs
-    if mark == 0:
-        return "square across"
-    if other == 0:
-        return "along the board"
-    return f"{write_fraction(mark)} (marked along) and {write_fraction(other)}"
-
-
-def _both(stands: Standing, mate: str, factor: float) -> Picture:
-    true = _true(stands, mate, factor)
+def _both(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
+    true = _true(stands, seen, mate, factor)
     widest = float(stands.fit.widest_in)
     drawn = widest * factor
     if widest < SOUND_IN or drawn >= PLAIN_IN:
@@ -205,24 +163,28 @@ def _both(stands: Standing, mate: str, factor: float) -> Picture:
     return true + large.moved(right + BESIDE_IN - left, (low + high - bottom - top) / 2)
 
 
-def _true(stands: Standing, mate: str, factor: float) -> Picture:
+def _seen(stands: Standing) -> Seen:
+    """The stick in the view, cut off a little behind and beside its cut [in of wood]."""
     low, high = (float(v) for v in (stands.corners[:, 1].min(), stands.corners[:, 1].max()))
     back = float(stands.corners[:, 0].min())
     window = (back - BODY_IN, low - 0.8, 1.2, high + 0.8)
-    shape = stands.view.silhouette(stands.solid)
-    body = shapely.intersection(shape, shapely.box(*window))
-    strokes = []
-    for each in edges(stands.view, stands.solid):
-        if each.name in ("foot", "head"):
-            continue
-        for part in shapely.get_parts(each.visible):
-            strokes.append(Stroke(tuple(part.coords), "visible", "stick"))
-    lines = Drawing(tuple(strokes)).clipped(window)
+    body = shapely.intersection(stands.view.silhouette(stands.solid), shapely.box(*window))
+    strokes = tuple(
+        Stroke(points_of(part), "visible", "stick")
+        for each in edges(stands.view, stands.solid)
+        for part in shapely.get_parts(each.visible)
+    )
+    return Seen(Drawing(strokes).clipped(window), body, window)
+
+
+def _true(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
+    low, high = (float(v) for v in (stands.corners[:, 1].min(), stands.corners[:, 1].max()))
+    body = seen.body
     made = _ends(stands.corners)
     drawing = Drawing(
-        (*lines.strokes, Stroke(made, "cut", "made-cut")), (Area(stands.wedge, "gap", "gap"),)
+        (*seen.lines.strokes, Stroke(made, "cut", "made-cut")), (Area(stands.wedge, "gap", "gap"),)
     ).scaled(factor)
-    for start, end in _window_cuts(body, window):
+    for start, end in _window_cuts(body, seen.window):
         drawing += broken(
             (start[0] * factor, start[1] * factor), (end[0] * factor, end[1] * factor), 0.05
         )
@@ -269,7 +231,10 @@ def _mate(low: float, high: float, factor: float, gid: str, body: Polygon | None
     Where the other half of a hollow end stands beyond the surface, the mate gives way.
     """
     bottom, top = low * factor - 0.25, high * factor + 0.25
-    strip, line = shapely.box(0.0, bottom, MATE_IN, top), shapely.LineString([(0, bottom), (0, top)])
+    strip, line = (
+        shapely.box(0.0, bottom, MATE_IN, top),
+        shapely.LineString([(0, bottom), (0, top)]),
+    )
     if body is not None:
         beyond = shapely.box(0.01, -1e3, 1e3, 1e3)
         other = shapely.intersection(enlarged(body, factor), beyond).buffer(0.02)
@@ -315,7 +280,7 @@ def _names(stands: Standing, mate: str, body: Polygon, factor: float, said: str)
 
 
 def _window_cuts(
-    body: Polygon, window: tuple[float, float, float, float]
+    body: Polygon, window: Box
 ) -> list[tuple[tuple[float, float], tuple[float, float]]]:
     """Where the window's sides cut through the stick: there it runs on."""
     left, bottom, right, top = window

@@ -58,11 +58,14 @@ def in_world(shown: Stick, pose: Pose) -> Solid:
     )
 
 
-def mates(answer: Answer, shown: Stick, reach_in: float) -> tuple[Mate, ...]:
-    """What the stick lies against, in world axes, each shown for `reach_in` past the cut.
+def mates(
+    answer: Answer, shown: Stick, reach_in: float, sheet_in: float | None = None
+) -> tuple[Mate, ...]:
+    """What the stick lies against, in world axes, each reaching `reach_in` past the cut.
 
-    Two cheeks or two bevels bring both mates, which meet midway between their planes; of any
-    other joint only the answer's own is shown.
+    Sheets reach `sheet_in` past it, the same where it is not given [in]. Two cheeks or two
+    bevels bring both mates, which meet midway between their planes; of any other joint only
+    the answer's own is shown.
     """
     joint, pose = answer.question.joint, answer.question.joint.pose
     stick = in_world(shown, pose)
@@ -70,7 +73,9 @@ def mates(answer: Answer, shown: Stick, reach_in: float) -> tuple[Mate, ...]:
     which = range(len(answer.cuts)) if len(answer.cuts) > 1 and all(cheeks) else [answer.which]
     found = []
     for i in which:
-        mate = _mate(joint.planes[i], i, stick, shown, reach_in)
+        plane = joint.planes[i]
+        is_sheet = sheet_in is not None and plane.mate_name in SHEETS
+        mate = _mate(plane, i, stick, shown, sheet_in if is_sheet and sheet_in else reach_in)
         for j in which:
             if j != i:
                 mate = _mitred(mate, stick.cuts[i], stick.cuts[j], joint.point)
@@ -156,4 +161,6 @@ def _mitred(mate: Mate, own: HalfSpace, other: HalfSpace, point: bool) -> Mate:
     normal = sign * (other.normal - own.normal)
     size = float(np.sqrt(normal @ normal))
     half = HalfSpace(normal / size, sign * (other.level - own.level) / size)
-    return Mate(mate.name, Solid(mate.solid.sides, (*mate.solid.cuts, half)), mate.along, mate.is_sheet)
+    return Mate(
+        mate.name, Solid(mate.solid.sides, (*mate.solid.cuts, half)), mate.along, mate.is_sheet
+    )

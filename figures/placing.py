@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy as np
 import shapely
+import shapely.affinity
 
 from figures.dimension import TEXT_GAP_IN, leader
 from figures.drawing import Box, Drawing, Label, Polygon, label_box
@@ -75,6 +76,11 @@ def largest(region: Polygon) -> Polygon:
     return max(parts, key=lambda part: float(part.area), default=shapely.Polygon())
 
 
+def enlarged(region: Polygon, factor: float) -> Polygon:
+    """A region in inches of wood at a scale [in on paper]."""
+    return shapely.affinity.scale(region, factor, factor, origin=(0, 0))
+
+
 def moved(words: Words, dx_in: float, dy_in: float) -> Words:
     """The same words for a drawing that was moved [in]."""
     inside = words.inside
@@ -82,7 +88,7 @@ def moved(words: Words, dx_in: float, dy_in: float) -> Words:
         words,
         spot=(words.spot[0] + dx_in, words.spot[1] + dy_in),
         first=Drawing(labels=words.first).moved(dx_in, dy_in).labels,
-        inside=None if inside is None else shapely.transform(inside, lambda p: p + (dx_in, dy_in)),
+        inside=None if inside is None else shapely.affinity.translate(inside, dx_in, dy_in),
     )
 
 
@@ -133,12 +139,14 @@ class _Place:
 def _place(drawing: Drawing, words: Words, room: Box) -> Drawing | None:
     """The words at the cheapest free place, None where no place is free."""
     lines = [shapely.linestrings(s.points) for s in drawing.strokes if s.pen not in _QUIET_PENS]
-    strokes = shapely.multilinestrings(lines)
+    strokes = shapely.MultiLineString(lines)
     taken = shapely.union_all(
         [label_box(label) for label in drawing.labels]
         + [a.polygon for a in drawing.areas if a.fill in ("ink", "gap")]
     )
-    hatched = shapely.union_all([a.polygon for a in drawing.areas if a.fill in ("waste", "section")])
+    hatched = shapely.union_all(
+        [a.polygon for a in drawing.areas if a.fill in ("waste", "section")]
+    )
     steel = shapely.union_all([a.polygon for a in drawing.areas if a.fill == "steel"])
     places = list(_places(words))
     boxes = _boxes(places, words)
@@ -163,7 +171,7 @@ def _place(drawing: Drawing, words: Words, room: Box) -> Drawing | None:
             path = shapely.linestrings([_toward(words.spot, place.elbow), place.elbow])
             if shapely.intersects(path, taken) or not shapely.covers(page, path):
                 continue
-            cost += CROSSING_IN * int(shapely.intersects(path, lines).sum())
+            cost += CROSSING_IN * sum(path.intersects(line) for line in lines)
         if best is None or cost < best[0]:
             best = cost, place
     if best is None:

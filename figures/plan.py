@@ -12,16 +12,15 @@ import numpy as np
 import shapely
 
 from figures.dimension import angle_dimension
-from figures.drawing import Area, Drawing, Stroke
+from figures.drawing import Area, Drawing, Polygon, Stroke
 from figures.mate import Mate, in_world, mates
-from figures.placing import Words, from_labels, in_area, way_of
+from figures.placing import Words, from_labels, way_of
 from figures.projection import View, looking
 from figures.room import Picture, Room, in_room
-from figures.scene import Part, lines, part
+from figures.scene import Part, Scene, lines, part
 from figures.solid import Solid
 from figures.stick import Stick, square_across, stick
 from figures.telling import hand_note
-from figures.views import enlarged
 from layout.answer import Answer
 from layout.quantity import write_degrees
 from layout.vector import Array, Z, unit
@@ -83,14 +82,19 @@ def plan_of_joint(answer: Answer, room: Room) -> Drawing:
     """
     seen = sight(answer)
     stock = answer.question.stock
-    reach = 1.2 * max(stock.depth_in, 4.0) + 2.0
+    reach = 3.5 if answer.is_rip else 1.2 * max(stock.depth_in, 4.0) + 2.0
     shown = stick(answer, kept_in=4 * reach)
     notes = [seen.says]
     if not answer.is_rip:
         notes[0] += " The head lies to the right." if _head_right(answer, seen) else ""
     notes.append(hand_note(answer))
+    solid = in_world(shown, answer.question.joint.pose)
+    scene = _plan(answer, seen, shown, solid, reach)
     return in_room(
-        seen.heading, notes, room, lambda factor: _plan(answer, seen, shown, reach, factor)
+        seen.heading,
+        notes,
+        room,
+        lambda factor: scene.at(factor) + _angle(answer, seen, solid, factor),
     )
 
 
@@ -98,30 +102,25 @@ def _head_right(answer: Answer, seen: Sight) -> bool:
     return float(seen.view.right @ answer.question.joint.pose.head) > 0.05
 
 
-def _plan(answer: Answer, seen: Sight, shown: Stick, reach: float, factor: float) -> Picture:
+def _plan(answer: Answer, seen: Sight, shown: Stick, solid: Solid, reach: float) -> Scene:
+    """The stick, its mates and the trace as they are seen [in of wood]."""
     view = seen.view
-    solid = in_world(shown, answer.question.joint.pose)
     mine = part(view, solid, stick_ends(answer, solid, reach))
     found = mates(answer, shown, 3 * reach)
-    theirs = [part(view, mate.solid, mate_ends(mate, solid, answer.which, reach)) for mate in found]
     bodies = [mate.solid for mate in found]
     drawing = lines(view, mine, bodies, "visible", "stick", hidden=True)
-    breaks = mine.breaks(factor)
-    for mate, body in zip(found, theirs, strict=True):
-        others = [solid, *(b for b in bodies if b is not mate.solid)]
+    parts = [mine]
+    named: list[tuple[str, Polygon, bool]] = [("this stick", mine.left, True)]
+    for mate in found:
+        body = part(view, mate.solid, mate_ends(mate, solid, answer.which, reach, view))
+        others = [solid, *(each for each in bodies if each is not mate.solid)]
         drawing += lines(view, body, others, "visible", "mate")
-        breaks += body.breaks(factor)
         if not body.ends:
             drawing += Drawing(areas=_section(body, mine))
-    trace = trace_of(view, solid, answer.which)
-    trace = mine.shortened(Drawing((Stroke(trace, "cut", "trace"),)))
-    paper = (drawing + trace).scaled(factor) + breaks
-    picture = Picture(paper) + _angle(answer, seen, solid, factor)
-    words: list[Words] = list(in_area("this stick", enlarged(mine.left, factor), bold=True))
-    for mate, body in zip(found, theirs, strict=True):
-        free = shapely.difference(body.left, mine.left)
-        words += in_area(mate.name, enlarged(free, factor))
-    return picture + Picture(Drawing(), tuple(words))
+        parts.append(body)
+        named.append((mate.name, shapely.difference(body.left, mine.left), False))
+    trace = Drawing((Stroke(trace_of(view, solid, answer.which), "cut", "trace"),))
+    return Scene(drawing + mine.shortened(trace), tuple(parts), tuple(named))
 
 
 def _section(body: Part, mine: Part) -> tuple[Area, ...]:
@@ -157,17 +156,26 @@ def stick_ends(answer: Answer, solid: Solid, reach_in: float) -> list[tuple[Arra
 
 
 def mate_ends(
-    mate: Mate, solid: Solid, which: int, reach_in: float
+    mate: Mate, solid: Solid, which: int, reach_in: float, view: View
 ) -> list[tuple[Array, Array]]:
-    """Where a mate is broken off: `reach_in` to either side of the cut, along its own length."""
+    """Where a mate is broken off: `reach_in` to either side of the cut, along its own length.
+
+    A sheet seen edge-on is broken along its line on the paper, another not at all.
+    """
+    along = mate.along
+    if mate.is_sheet:
+        across = mate.solid.sides["top"].normal
+        if abs(float(across @ view.toward)) > _LEVEL:
+            return []
+        along = unit(np.cross(across, view.toward))
     spots = np.concatenate(
         [f.edges().reshape(-1, 3) for f in solid.facets if f.name == f"cut {which}"]
     )
-    along = spots @ mate.along
+    reach = spots @ along
     middle = spots.mean(axis=0)
-    centre = middle - float(middle @ mate.along) * mate.along
-    low, high = float(along.min()) - reach_in, float(along.max()) + reach_in
-    return [(centre + low * mate.along, -mate.along), (centre + high * mate.along, mate.along)]
+    centre = middle - float(middle @ along) * along
+    low, high = float(reach.min()) - reach_in, float(reach.max()) + reach_in
+    return [(centre + low * along, -along), (centre + high * along, along)]
 
 
 def trace_of(view: View, solid: Solid, which: int) -> tuple[tuple[float, float], ...]:
@@ -204,7 +212,9 @@ def _angle(answer: Answer, seen: Sight, solid: Solid, factor: float) -> Picture:
     text = f"plan angle {said}" if seen.is_plan else (said if true else f"slope {said}")
     centre = (float(start[0]) * factor, float(start[1]) * factor)
     if angle < 0.5:
-        return Picture(Drawing(), (Words("level" if not true else "along", centre, 9.5, gid="angle"),))
+        return Picture(
+            Drawing(), (Words("level" if not true else "along", centre, 9.5, gid="angle"),)
+        )
     begin = way_of((0.0, 0.0), (float(axis[0]), float(axis[1])))
     sweep = (way_of((0.0, 0.0), (float(along[0]), float(along[1]))) - begin + 180) % 360 - 180
     long = float(np.hypot(*(end - start))) * factor

@@ -106,9 +106,7 @@ def _heading(text: str, said: str, width: float, height: float) -> tuple[float, 
     return height - text_size(lines, HEAD_PT, True)[1] - GAP_IN, Drawing(labels=(label, scale))
 
 
-def _notes(
-    notes: Sequence[str], width: float, symbol: Drawing | None
-) -> tuple[float, Drawing]:
+def _notes(notes: Sequence[str], width: float, symbol: Drawing | None) -> tuple[float, Drawing]:
     """The notes at the foot of the room, and how high they reach."""
     drawing = Drawing()
     high = 0.0

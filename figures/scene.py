@@ -11,7 +11,9 @@ import shapely
 
 from figures.drawing import Drawing, Polygon, Stroke
 from figures.pens import Point
+from figures.placing import enlarged, in_area
 from figures.projection import View, edges
+from figures.room import Picture
 from figures.solid import FAR_IN, Solid
 from figures.stick import broken
 from layout.vector import Array
@@ -59,6 +61,30 @@ class Part:
                         (x0 * factor, y0 * factor), (x1 * factor, y1 * factor), 0.05, 0.05
                     )
         return drawing
+
+
+@dataclass(frozen=True)
+class Scene:
+    """Parts in a view [in of wood]: their lines, those with breaks, and the areas to be named.
+
+    An area goes with its name and whether that is bold.
+    """
+
+    drawing: Drawing
+    broken: tuple[Part, ...]
+    named: tuple[tuple[str, Polygon, bool], ...]
+
+    def at(self, factor: float) -> Picture:
+        """The scene at a scale [in on paper]."""
+        paper = self.drawing.scaled(factor)
+        for each in self.broken:
+            paper += each.breaks(factor)
+        words = [
+            word
+            for name, area, bold in self.named
+            for word in in_area(name, enlarged(area, factor), bold=bold)
+        ]
+        return Picture(paper, tuple(words))
 
 
 def part(view: View, solid: Solid, ends: Sequence[tuple[Array, Array]]) -> Part:

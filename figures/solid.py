@@ -72,7 +72,9 @@ class HalfSpace:
         out = across / size
         foot, along = out * level / size, FAR_IN * np.array([-out[1], out[0]])
         back = 2 * FAR_IN * out
-        return shapely.Polygon([foot - along, foot + along, foot + along - back, foot - along - back])
+        return shapely.Polygon(
+            [foot - along, foot + along, foot + along - back, foot - along - back]
+        )
 
     def trace(self, flat: Flat) -> "shapely.LineString | None":
         """The line in which its plane crosses a flat, None where both are parallel."""

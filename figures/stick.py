@@ -21,6 +21,7 @@ from layout.vector import Array, X, Y, Z
 
 Face = Literal["right", "left"]
 Edge = Literal["top", "bottom"]
+Where = Literal["face", "edge"]
 
 LONGEST = 3.0
 """A mark that runs farther than this times the depth along the board is not shown whole."""
@@ -95,6 +96,14 @@ class Stick:
         arris = np.array([0.0, self.face_y_in, self.edge_z_in])
         return Flat(arris - self.edge_z_in * up, self.to_head * X, up)
 
+    def flat(self, where: Where) -> Flat:
+        """The shown face or the shown edge."""
+        return self.face_flat if where == "face" else self.edge_flat
+
+    def name(self, where: Where) -> str:
+        """Which face or edge that is."""
+        return f"{self.face} face" if where == "face" else f"{self.edge} edge"
+
     @property
     def arris_v_in(self) -> float:
         """v of the arris that face and edge share [in]."""
@@ -131,7 +140,7 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Stick:
     the top one unless the plane only marks the bottom.
     """
     cut, stock = answer.cut, answer.question.stock
-    (y0, _), (z0, z1) = cut.span
+    (y0, _), (_, z1) = cut.span
     face: Face = "right" if y0 <= _SNAP else "left"
     edge: Edge = "top" if z1 >= stock.depth_in - _SNAP else "bottom"
     if answer.is_rip:
@@ -196,12 +205,12 @@ def unfolded(shown: Stick, factor: float) -> Drawing:
     return paper
 
 
-def surface(shown: Stick, name: Literal["face", "edge"], *, alone: bool = True) -> Drawing:
+def surface(shown: Stick, name: Where, *, alone: bool = True) -> Drawing:
     """The face or the edge with its marks, open where the board runs on [in of wood].
 
     An edge that is not `alone` leaves the arris it shares to the face.
     """
-    flat = shown.face_flat if name == "face" else shown.edge_flat
+    flat = shown.flat(name)
     whole, kept = shown.solid.whole(flat), shown.solid.slice(flat)
     left, bottom, right, top = whole.bounds
     ends = tuple(
@@ -223,9 +232,9 @@ def both_bounds(shown: Stick) -> tuple[float, float, float, float]:
     return left, low, right, high
 
 
-def mark_strokes(shown: Stick, name: Literal["face", "edge"]) -> list[Stroke]:
+def mark_strokes(shown: Stick, name: Where) -> list[Stroke]:
     """Every line to be cut along on the shown face or edge, heavy [in of wood]."""
-    flat = shown.face_flat if name == "face" else shown.edge_flat
+    flat = shown.flat(name)
     strokes = []
     for which in (shown.which, *(i for i in range(len(shown.cuts)) if i != shown.which)):
         points = mark_ends(shown, flat, which)
@@ -265,7 +274,9 @@ def _long_sides(name: str, shown: Stick, whole: Polygon, alone: bool) -> list[St
             continue
         sides.append(
             Stroke(
-                ((left, v), (right, v)), "fold" if shared else "visible", "arris" if shared else name
+                ((left, v), (right, v)),
+                "fold" if shared else "visible",
+                "arris" if shared else name,
             )
         )
     return sides

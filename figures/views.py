@@ -4,20 +4,29 @@ The edge is folded out from the arris it shares with the face, so that the line 
 it does on the board. A bevel along the board is shown from its end too.
 """
 
+from dataclasses import replace
 from math import cos, radians, sin
 
 import numpy as np
 import shapely
-import shapely.affinity
 
 from figures.dimension import angle_dimension, dimension
-from figures.drawing import Area, Drawing, Polygon, Stroke
+from figures.drawing import Area, Drawing, Stroke
 from figures.lettering import text_size
 from figures.pens import Point
-from figures.placing import Words, from_labels, in_area, way_of
+from figures.placing import Words, enlarged, from_labels, in_area, way_of
 from figures.room import Picture, Room, in_room, third_angle
 from figures.solid import Flat
-from figures.stick import Stick, both_bounds, mark_ends, stick, unfolded, waste_areas
+from figures.stick import (
+    Stick,
+    Where,
+    both_bounds,
+    mark_ends,
+    stick,
+    surface,
+    unfolded,
+    waste_areas,
+)
 from figures.telling import hand_note, mark_note, rip_note
 from layout.answer import Answer
 from layout.quantity import write_degrees, write_fraction
@@ -86,11 +95,6 @@ def surface_words(shown: Stick, factor: float) -> Picture:
     return Picture(Drawing(), words)
 
 
-def enlarged(region: Polygon, factor: float) -> Polygon:
-    """A region in inches of wood at a scale [in on paper]."""
-    return shapely.affinity.scale(region, factor, factor, origin=(0, 0))
-
-
 def way_to_head(shown: Stick, factor: float) -> Picture:
     """An arrow to the head beside the face, on the side away from the edge."""
     left, low, right, high = both_bounds(shown)
@@ -124,6 +128,23 @@ def way_to_head(shown: Stick, factor: float) -> Picture:
     return Picture(Drawing(areas=(Area(arrow, "ink", "to-head"),)), words)
 
 
+def arrow_below(picture: Picture, shown: Stick, factor: float) -> Picture:
+    """The picture with an arrow to the head below all that is drawn."""
+    arrow = way_to_head(shown, factor)
+    bottom = picture.drawing.bounds()[1]
+    return picture + arrow.moved(0.0, bottom - 0.2 - arrow.drawing.bounds()[3])
+
+
+def surface_alone(shown: Stick, where: Where) -> Drawing:
+    """The face or the edge by itself, its arris an edge like any other [in of wood]."""
+    drawing = surface(shown, where)
+    strokes = tuple(
+        replace(stroke, pen="visible") if stroke.pen == "fold" else stroke
+        for stroke in drawing.strokes
+    )
+    return replace(drawing, strokes=strokes)
+
+
 def angle_from_square(
     shown: Stick, flat: Flat, factor: float, angle_deg: float, away: float, gid: str
 ) -> Picture:
@@ -144,7 +165,9 @@ def angle_from_square(
     beyond = abs(end[1] - start[1]) + 0.2
     radius = beyond if beyond < ARC_IN else min(ARC_IN, max(0.5, 0.6 * length))
     sweep = (mark - across + 180.0) % 360.0 - 180.0
-    arc = angle_dimension(start, radius, across, across + sweep, write_degrees(angle_deg), 10.0, gid)
+    arc = angle_dimension(
+        start, radius, across, across + sweep, write_degrees(angle_deg), 10.0, gid
+    )
     middle = radians(across + sweep / 2)
     spot = (start[0] + radius * cos(middle), start[1] + radius * sin(middle))
     lines, words = from_labels(arc, ways=(across + sweep / 2,), spot=spot)
@@ -196,7 +219,7 @@ def _end_view(answer: Answer, shown: Stick, factor: float) -> Picture:
     (u0, v0), (u1, v1) = ((u * factor, v * factor) for u, v in mark.points)
     left, bottom, far, top = (side * factor for side in whole.bounds)
     picture = Picture(paper)
-    past = (top if gauges.top > 0 else bottom) 
+    past = top if gauges.top > 0 else bottom
     way = 1.0 if gauges.top > 0 else -1.0
     near, beyond = sorted((u0, u1))
     across = dimension(

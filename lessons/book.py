@@ -4,7 +4,7 @@ Every page is numbered through from the title page on, and a viewer calls each p
 that is printed on it. A full-size page is bound in as it is: nothing here scales a page.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -12,10 +12,13 @@ from figures.binding import Bookmark, Link
 from figures.drawing import Drawing
 from figures.paper import Paper
 from figures.press import write
-from figures.rows import Row, leader_line, space, words
+from figures.rows import Row, leader_line, picture, space, words
 from figures.sheet import Page, clear_field
-from figures.tiling import PrintSetup
+from figures.tiling import PrintSetup, pages
 from layout.errors import SheetError
+from layout.wording import given_line
+from lessons import pictures
+from lessons.blocks import Drills
 from lessons.paged import (
     INDENT_IN,
     LEAD_PT,
@@ -43,7 +46,8 @@ USE = (
     "Try each cut on scrap first.",
 )
 TITLE_PT = 30.0
-FULL_SIZE_PART = "Full-size template"
+TEMPLATE_PART = "Full-size template"
+BOARD_PART = "Board to mark, full size"
 
 
 @dataclass(frozen=True)
@@ -58,50 +62,88 @@ class Book:
 
 
 @dataclass(frozen=True)
+class Part:
+    """Pages at full size behind a lesson, and what they are."""
+
+    name: str
+    pages: tuple[Page, ...]
+
+
+@dataclass(frozen=True)
 class Chapter:
     """A lesson's pages of text, and its pages at full size."""
 
     worked: Worked
     text: tuple[Leaf, ...]
-    full_size: tuple[Page, ...]
+    full_size: tuple[Part, ...]
 
     @property
     def pages(self) -> tuple[Page, ...]:
         """All pages of the chapter."""
-        return (*(leaf.page for leaf in self.text), *self.full_size)
+        behind = (page for part in self.full_size for page in part.pages)
+        return (*(leaf.page for leaf in self.text), *behind)
 
-    def bookmarks(self, first: int) -> Iterable[Bookmark]:
-        """The chapter and its parts, for a chapter whose first page is this one."""
+    def parts(self, first: int) -> Iterator[tuple[str, int]]:
+        """Each part at full size and its first page, for a chapter that begins on `first`."""
+        at = first + len(self.text)
+        for part in self.full_size:
+            yield part.name, at
+            at += len(part.pages)
+
+    def bookmarks(self, first: int) -> Iterator[Bookmark]:
+        """The chapter and its parts, for a chapter that begins on `first`."""
         yield Bookmark(lesson_title(self.worked), first)
         for at, leaf in enumerate(self.text, start=first):
             for name, _ in leaf.anchors:
                 yield Bookmark(name, at, 1)
-        if self.full_size:
-            yield Bookmark(FULL_SIZE_PART, first + len(self.text), 1)
+        for name, at in self.parts(first):
+            yield Bookmark(name, at, 1)
 
 
 def chapter(worked: Worked, paper: Paper, *, templates: bool = True) -> Chapter:
-    """A lesson laid out on paper, with the full-size template of its cut behind it.
+    """A lesson laid out on paper; behind it its cut's template and the boards of its drills.
 
     Raises SheetError, which names the lesson, where the paper cannot carry it.
     """
+    setup = PrintSetup(paper)
     try:
-        text = lesson_leaves(worked, paper)
-        if not templates:
-            return Chapter(worked, text, ())
-        from figures.template import template_pages
+        parts = []
+        if templates:
+            from figures.template import template_pages
 
-        return Chapter(worked, text, template_pages(worked.answer, PrintSetup(paper)))
+            parts.append(Part(TEMPLATE_PART, template_pages(worked.answer, setup)))
+        boards = tuple(_boards(worked, setup))
+        if boards:
+            parts.append(Part(BOARD_PART, boards))
+        return Chapter(worked, lesson_leaves(worked, paper), tuple(parts))
     except SheetError as error:
         raise SheetError(
             f"lesson {worked.lesson.name} does not fit {paper.name}: {error}"
         ) from error
 
 
+def _boards(worked: Worked, setup: PrintSetup) -> Iterator[Page]:
+    """A bare board at full size for each drill that asks for marks."""
+    from figures.marking import marking_outline
+
+    for block in worked.blocks:
+        if not isinstance(block, Drills):
+            continue
+        for number, problem in enumerate(block.problems, start=1):
+            if problem.outline is not None:
+                yield from pages(
+                    marking_outline(worked.answer),
+                    setup,
+                    title=f"Lesson {worked.lesson.number}, drill {number}: mark this board",
+                    given=given_line(worked.answer, metric=worked.system.is_metric),
+                    description=f"A bare board at full size, to be marked. {problem.ask}",
+                )
+
+
 def single(one: Chapter) -> Book:
     """One lesson as sheets to hand out: no title page and no contents."""
-    pages = _numbered(one.pages)
-    return Book(lesson_title(one.worked), pages, tuple(one.bookmarks(0)), _labels(pages))
+    sheets = _numbered(one.pages)
+    return Book(lesson_title(one.worked), sheets, tuple(one.bookmarks(0)), _labels(sheets))
 
 
 def bind(chapters: Sequence[Chapter], paper: Paper) -> Book:
@@ -114,7 +156,7 @@ def bind(chapters: Sequence[Chapter], paper: Paper) -> Book:
         firsts.append(at)
         at += len(one.pages)
     contents = _contents(chapters, firsts, paper)
-    pages = _numbered(
+    sheets = _numbered(
         (
             *(leaf.page for leaf in (*front, *contents)),
             *(page for one in chapters for page in one.pages),
@@ -129,7 +171,7 @@ def bind(chapters: Sequence[Chapter], paper: Paper) -> Book:
         for anchor, box in leaf.anchors
         if anchor.isdigit()
     )
-    return Book(BOOK_TITLE, pages, tuple(bookmarks), _labels(pages), links)
+    return Book(BOOK_TITLE, sheets, tuple(bookmarks), _labels(sheets), links)
 
 
 def _title_leaves(chapters: Sequence[Chapter], paper: Paper) -> tuple[Leaf, ...]:
@@ -143,12 +185,15 @@ def _title_leaves(chapters: Sequence[Chapter], paper: Paper) -> tuple[Leaf, ...]
     )
     left, _, right, _ = clear_field(blank)
     width = right - left
+    cut_end = pictures.picture("pictorial", chapters[0].worked.answer)
     rows = [
-        replace(space(1.0), between=False),
+        replace(space(0.4), between=False),
         words(BOOK_TITLE.replace(" by", "\nby", 1), width, TITLE_PT, bold=True),
         space(0.25),
         words(ABOUT, width * 0.8, LEAD_PT),
-        space(0.5),
+        space(0.2),
+        picture(cut_end.drawn_in_first([(width * 0.8, width * 0.45), (width, width * 0.6)])),
+        space(0.2),
         *heading_rows("How to use it", width * 0.8),
         *(row for line in USE for row in (words(line, width * 0.8), space(0.05))),
     ]
@@ -163,22 +208,23 @@ def _contents(chapters: Sequence[Chapter], firsts: Sequence[int], paper: Paper) 
     for one, first in zip(chapters, firsts, strict=True):
         rows.append(space(0.06, with_next=True))
         line = leader_line(lesson_title(one.worked), str(first + 1), right - left, LEAD_PT)
-        rows.append(replace(line, anchor=str(first), with_next=bool(one.full_size)))
-        if one.full_size:
-            at = first + len(one.text)
-            below = leader_line(FULL_SIZE_PART, str(at + 1), right - left - INDENT_IN)
-            rows.append(replace(below.indented(INDENT_IN), anchor=str(at)))
+        below = [at for name, at in one.parts(first) if name == TEMPLATE_PART]
+        rows.append(replace(line, anchor=str(first), with_next=bool(below)))
+        for at in below:
+            row = leader_line(TEMPLATE_PART, str(at + 1), right - left - INDENT_IN)
+            rows.append(replace(row.indented(INDENT_IN), anchor=str(at)))
     return leaves(rows, blank)
 
 
-def _numbered(pages: Sequence[Page]) -> tuple[Page, ...]:
+def _numbered(sheets: Sequence[Page]) -> tuple[Page, ...]:
     return tuple(
-        replace(page, number=number, count=len(pages)) for number, page in enumerate(pages, start=1)
+        replace(page, number=number, count=len(sheets))
+        for number, page in enumerate(sheets, start=1)
     )
 
 
-def _labels(pages: Sequence[Page]) -> tuple[str, ...]:
-    return tuple(str(page.number) for page in pages)
+def _labels(sheets: Sequence[Page]) -> tuple[str, ...]:
+    return tuple(str(page.number) for page in sheets)
 
 
 def write_book(

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from layout.answer import Answer
+from layout.errors import LayoutError
 from layout.fit import SOUND_IN, Fit
 from layout.setting import Setting
 
@@ -79,10 +80,11 @@ class Mistake:
 
     def made_on(self, right: Answer) -> Made | None:
         """The mistake made on this cut; None where it cannot be made or costs nothing."""
-        setting = self.settings(right)
-        if setting is None:
+        try:
+            setting = self.settings(right)
+        except LayoutError:  # the wrong roof that it is worked out in has no such cut
             return None
-        return _paid(Made(self, setting, right.fit(setting)))
+        return None if setting is None else _paid(Made(self, setting, right.fit(setting)))
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,7 @@ import numpy as np
 from layout.answer import Answer, answer
 from layout.errors import CutError
 from layout.question import ask
+from layout.saw import reaches
 from layout.setting import ByHand, BySaw, RipBySaw, Setting
 from layout.vector import angle_deg
 from lessons import length_mistakes
@@ -24,6 +25,8 @@ __all__ = ["Made", "Misplaced", "Mistake", "Proud", "made_on", "mistakes"]
 SQUARE_DEG = 1e-6
 HABIT_DEG = 45.0
 """The tilt that a saw is left at, or set to out of habit."""
+FLATTEST_DEG = 89.0
+"""Nobody sets a blade flatter than this: it would run along under the shoe."""
 _ = length_mistakes  # importing it has entered its mistakes
 
 
@@ -280,7 +283,10 @@ def plan_angle_as_tilt(right: Answer) -> Setting | None:
     if setting is None or setting.toward_waste == 0 or not np.hypot(*across) > 0:
         return None
     aside, ahead = along[0] * across[1] - along[1] * across[0], along @ across
-    return replace(setting, tilt_deg=float(angle_deg(aside, ahead)))
+    tilt_deg = float(angle_deg(aside, ahead))
+    if not reaches(tilt_deg, FLATTEST_DEG):
+        return None
+    return replace(setting, tilt_deg=tilt_deg)
 
 
 @mistake(

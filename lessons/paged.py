@@ -53,6 +53,7 @@ PICTURE_TALL, PICTURE_TALLEST = 0.39, 0.52
 """Least and greatest height of a picture's room beside words, as parts of the page's width."""
 HEADING_PT, LEAD_PT, NUMBER_PT, SMALL_PT = 13.0, 11.0, 15.0, 9.0
 INDENT_IN = 0.3
+MARK_THERE = "Mark it on the full-size page behind this lesson."
 NAMES_IN = 1.35
 """Width of the names of facts [in]."""
 
@@ -85,9 +86,13 @@ def lesson_leaves(worked: Worked, paper: Paper, margin_in: float = 0.5) -> tuple
         description=worked.lesson.able.fill(worked.answer, worked.system),
     )
     left, _, right, _ = clear_field(blank)
-    return leaves(
-        [row for block in worked.blocks for row in block_rows(block, right - left)], blank
-    )
+    rows: list[Row] = []
+    for block in worked.blocks:
+        if isinstance(block, Facts) and rows:
+            # Facts say nothing away from what they belong to.
+            rows[-1] = replace(rows[-1], with_next=True)
+        rows += block_rows(block, right - left)
+    return leaves(rows, blank)
 
 
 def leaves(rows: Iterable[Row], blank: Page) -> tuple[Leaf, ...]:
@@ -118,6 +123,7 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
             yield from heading_rows(text, width_in)
         case Paragraph(text, True):
             yield words(text, width_in, LEAD_PT, bold=True)
+            yield space(0.06)
         case Paragraph(text, _):
             yield words(text, width_in)
         case Steps(items):
@@ -125,9 +131,16 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
                 yield _step(str(number), text, shown, width_in)
                 yield space(0.1 if shown else 0.02)
         case Facts(pairs):
-            for name, means in pairs:
-                said = words(means, width_in - NAMES_IN)
-                yield beside(words(name, NAMES_IN - 0.1, bold=True), said, NAMES_IN)
+            yield under(
+                [
+                    beside(
+                        words(name, NAMES_IN - 0.1, bold=True),
+                        words(means, width_in - NAMES_IN),
+                        NAMES_IN,
+                    )
+                    for name, means in pairs
+                ]
+            )
         case Terms(pairs):
             yield _terms(pairs, width_in)
         case Mistaken():
@@ -206,8 +219,7 @@ def _asked(problems: Iterable[Problem], width_in: float) -> Iterator[Row]:
         parts = [words(problem.ask, room)]
         parts += [words(line, room - INDENT_IN).indented(INDENT_IN) for line in problem.layout]
         if problem.outline is not None:
-            drawn = problem.outline.drawn_in_first([(room, 0.45 * room), (room, 0.7 * room)])
-            parts += [space(0.05), picture(drawn, room)]
+            parts.append(words(MARK_THERE, room, SMALL_PT))
         else:
             parts.append(writing_lines(room, 3))
         yield hung(str(number), under(parts), INDENT_IN, NUMBER_PT)

@@ -55,14 +55,16 @@ def gap_picture(answer: Answer, setting: Setting, shows: str) -> Picture:
 
 
 def outline_picture(answer: Answer) -> Picture:
-    """The bare board to mark on; its words say nothing of the marks."""
+    """The bare board to mark on, made to fit; its words say nothing of the marks."""
 
     def draw(room: Room) -> "Drawing":
-        from figures.outline import bare_outline
+        from figures.marking import marking_outline
 
-        return bare_outline(answer, room)
+        outline = marking_outline(answer)
+        left, bottom, right, top = outline.bounds(words=False)
+        return outline.scaled(min(1.0, room[0] / (right - left), room[1] / (top - bottom)))
 
-    return Picture("the board's face and edge, with nothing marked", draw)
+    return Picture("the board to mark: face and edge, with nothing on them yet", draw)
 
 
 def mistake_picture(answer: Answer, made: Made, shows: str) -> Picture:

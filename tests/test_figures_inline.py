@@ -81,7 +81,17 @@ def test_words_are_text_on_their_baselines_and_as_wide_as_measured():
     # DejaVu Sans: the box of a label begins 0.24 em below the baseline.
     top = DRAWING.bounds()[3]
     assert float(wide.get("y")) == pytest.approx((top + PAD_IN - 4.5) * 72 - 0.24 * 12, abs=0.006)
-    turned = texts["two"]
+    # Turned a quarter, words read upward: the first of two lines stands to the left.
+    turned, second = texts["two"], texts["lines"]
+    left = DRAWING.bounds()[0]
+    middle, half_line = (1.5 - left + PAD_IN) * 72, 1.22 / 2 * 9
+    for each, side in ((turned, -1), (second, 1)):
+        baseline = middle + side * half_line + (0.5 - 0.24) * 9
+        assert float(each.get("x")) == pytest.approx(baseline, abs=0.011)
+        half_long = text_size(each.text, 9, bold=True)[0] * 36
+        assert float(each.get("y")) == pytest.approx(
+            (top + PAD_IN - 3.5) * 72 + half_long, abs=0.011
+        )
     assert turned.get("transform").startswith("rotate(-90 ")
     assert turned.get("class") == "ink-d55e00"
     assert turned.get("font-weight") == "bold"

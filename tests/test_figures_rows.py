@@ -176,7 +176,7 @@ def test_dots_lead_from_the_words_to_the_number():
         assert dots(row)[-1] + 0.02 < label_box(number).bounds[0]
     assert len(dots(short)) > len(dots(long)) > 10
     # Dots of one line stand under those of the other.
-    assert set(round(x, 6) for x in dots(long)) <= set(round(x, 6) for x in dots(short))
+    assert {round(x, 6) for x in dots(long)} <= {round(x, 6) for x in dots(short)}
 
 
 def test_a_long_entry_is_wrapped_and_its_number_stands_beside_the_last_line():

@@ -10,9 +10,15 @@ import pypdf
 import pypdfium2
 import pytest
 
+from figures.paper import read_paper
+from figures.press import write
 from figures.sheet import TEXT_FOOT
-from lessons.book import BOOK_TITLE, FULL_SIZE_PART
+from figures.template import template_pages
+from figures.tiling import PrintSetup
+from lessons.book import BOARD_PART, BOOK_TITLE, TEMPLATE_PART
 from lessons.cli import run
+from lessons.lesson import catalog
+from lessons.runner import run as work
 from tests.measure import pdf_pieces, pdf_text, pdf_word_box
 from tests.small_lessons import NAMES, small_catalog
 
@@ -59,10 +65,11 @@ def test_bookmarks_lead_to_lessons_and_their_parts(book):
         "102. A plumb cut for the yard",
     ]
     parts = [title for level, title, _ in marks if level == 1]
-    for part in ("The situation", "By hand", "By saw", "Drills", "Answers", FULL_SIZE_PART):
+    for part in ("The situation", "By hand", "By saw", "Drills", "Answers", TEMPLATE_PART):
         assert parts.count(part) == 2, part
+    assert parts.count(BOARD_PART) == 1
     for _, title, page in marks[1:]:
-        if title != FULL_SIZE_PART:
+        if title not in (TEMPLATE_PART, BOARD_PART):
             assert title in pdf_text(book, page).replace("\r\n", "\n")
 
 
@@ -80,15 +87,15 @@ def test_contents_name_the_pages_where_lessons_begin(book):
         if re.match(r"\d+\. ", title):
             line = next(line for line in contents.splitlines() if line.startswith(title))
             assert line.split()[-1] == str(page + 1)
-    assert contents.count(FULL_SIZE_PART) == 2
+    assert contents.count(TEMPLATE_PART) == 2
 
 
 def test_the_lines_of_the_contents_are_links(book):
     reader = pypdf.PdfReader(book)
     links = [each.get_object() for each in reader.pages[1]["/Annots"]]
-    targets = [int(link["/A"]["/D"][0] if "/A" in link else link["/Dest"][0]) for link in links]
+    targets = [reader.get_page_number(link["/Dest"][0].get_object()) for link in links]
     marks = toc(book)
-    wanted = [page for level, title, page in marks[2:] if level == 0 or title == FULL_SIZE_PART]
+    wanted = [page for level, title, page in marks[2:] if level == 0 or title == TEMPLATE_PART]
     assert sorted(targets) == sorted(wanted)
     left, bottom, right, top = pdf_word_box(book, "101. A cheek", 1)
     rects = [[float(side) / 72 for side in link["/Rect"]] for link in links]
@@ -96,17 +103,42 @@ def test_the_lines_of_the_contents_are_links(book):
 
 
 def full_size(path):
-    return [i for i in range(pages(path)) if "FULL SIZE" in pdf_text(path, i).split("\n")[0]]
+    return [i for i in range(pages(path)) if "FULL SIZE" in pdf_text(path, i)]
 
 
 def test_templates_are_bound_in_true_to_scale(book):
     found = full_size(book)
-    assert found == sorted(page for _, title, page in toc(book) if title == FULL_SIZE_PART)
+    marked = [page for _, title, page in toc(book) if title in (TEMPLATE_PART, BOARD_PART)]
+    assert found == marked
     for index in found:
         lengths = [piece.length_in for piece in pdf_pieces(book, index)]
         for wanted in (6.0, 8.0):
             assert min(abs(length - wanted) for length in lengths) < 1e-4, (index, wanted)
         assert "Print at 100 %" in pdf_text(book, index)
+
+
+def test_a_template_in_a_book_has_every_line_where_it_has_it_alone(book, folder):
+    lessons = catalog(folder)
+    templates = [page for _, title, page in toc(book) if title == TEMPLATE_PART]
+    for name, index in zip(NAMES, templates, strict=True):
+        alone = template_pages(work(lessons[name]).answer, PrintSetup(read_paper("Letter")))
+        (path,) = write(alone, folder / "alone.pdf", title="Alone")
+        bound, single = (
+            sorted(piece.points for piece in pdf_pieces(*where))
+            for where in ((book, index), (path,))
+        )
+        assert bound == single
+
+
+def test_the_board_of_a_drill_is_bound_in_at_its_true_depth(book):
+    (index,) = (page for _, title, page in toc(book) if title == BOARD_PART)
+    assert "Lesson 101, drill 3: mark this board" in pdf_text(book, index)
+    # A 2x6 is dressed to 1 1/2 by 5 1/2 in (PS 20, from memory): face and edge unfolded take 7.
+    # The outer sides are the only heavy lines that run so far.
+    sides = [p for p in pdf_pieces(book, index) if p.length_in > 7.0 and p.width_in > 0.4 / 25.4]
+    assert len(sides) == 2
+    (x0, y0), (x1, y1) = (piece.points[0] for piece in sides)
+    assert min(abs(abs(x1 - x0) - 7.0), abs(abs(y1 - y0) - 7.0)) < 1e-4
 
 
 def test_pages_of_text_never_claim_full_size(book):
@@ -132,7 +164,7 @@ def test_without_templates_and_for_another_roof(folder):
         lessons=NAMES[1:],
     )  # fmt: skip
     assert full_size(path) == []
-    assert FULL_SIZE_PART not in pdf_text(path, 1)
+    assert TEMPLATE_PART not in pdf_text(path, 1)
     assert "10 in 12" in pdf_text(path, FRONT)
     assert "2x8" in pdf_text(path, FRONT)
 
@@ -172,8 +204,10 @@ def test_what_cannot_be_bound_is_told_in_one_line(folder, capsys, arguments, exp
 
 def bound_in_a_process(folder, stderr):
     return subprocess.Popen(
-        [sys.executable, "-m", "lessons", "book", NAMES[1], "--catalog", str(folder)]
-        + ["--no-templates", "-o", str(folder / "shown.pdf")],
+        [
+            *(sys.executable, "-m", "lessons", "book", NAMES[1], "--no-templates"),
+            *("--catalog", str(folder), "-o", str(folder / "shown.pdf")),
+        ],
         stdout=subprocess.PIPE,
         stderr=stderr,
         text=True,

@@ -24,7 +24,7 @@ from lessons.blocks import (
     Terms,
 )
 from lessons.lesson import catalog
-from lessons.paged import block_rows, lesson_leaves
+from lessons.paged import MARK_THERE, block_rows, lesson_leaves
 from lessons.runner import run
 from lessons.words import CAUTION
 from tests.measure import pdf_sizes, pdf_text
@@ -104,6 +104,7 @@ def test_a_picture_that_needs_more_room_gets_it():
     (row, *_) = rows_of(Steps((("Cut.", boxed((4.0, 3.5), rooms)),)))
     assert len(rooms) == 2
     assert row.height_in > 3.5
+    assert shapely.linestrings(row.drawing.strokes[0].points).bounds[0] > WIDTH * 0.37
     (row, *_) = rows_of(Steps((("Cut.", boxed((7.0, 3.0))),)))
     left, bottom, right, _ = row.drawing.bounds()
     assert right - left == pytest.approx(WIDTH, abs=0.01)
@@ -147,6 +148,12 @@ def test_answers_stand_on_a_page_of_their_own():
     assert sum(row.fresh for row in rows_of(Drills(PROBLEMS[1:]))) == 1
 
 
+def test_what_is_to_be_marked_has_a_page_of_its_own():
+    before = texts(rows_of(Drills(PROBLEMS))[:4])
+    assert MARK_THERE in before
+    assert "picture" not in before
+
+
 def test_there_is_room_to_work():
     (row, *_) = rows_of(Drills(PROBLEMS[:1]))
     lines = [stroke for stroke in row.drawing.strokes if stroke.pen == "frame"]
@@ -188,8 +195,9 @@ def test_every_heading_is_found_where_it_stands(leaves, worked):
     assert found[-2:] == ["Hints, one at a time", "Answers"]
     for leaf in leaves:
         for name, box in leaf.anchors:
-            (label,) = (each for each in leaf.page.drawing.labels if each.text == name)
-            assert shapely.box(*box).buffer(1e-6).covers(shapely.Point(label.x, label.y))
+            here = shapely.box(*box).buffer(1e-6)
+            labels = [each for each in leaf.page.drawing.labels if each.text == name]
+            assert sum(here.covers(label_box(each)) for each in labels) == 1
 
 
 def test_every_word_of_the_lesson_is_found_in_the_file_and_in_order(leaves, worked, tmp_path):
