@@ -1,5 +1,7 @@
 """The marking gauge run along an arris: how a bevel along the board is laid out by hand."""
 
+from dataclasses import replace
+
 import shapely
 
 from figures.dimension import dimension
@@ -60,9 +62,11 @@ def gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Picture
     )
     tool = shapely.union(fence, beam)
     outline = Stroke(tuple(tool.exterior.coords), "guide", "gauge")
-    picture = Picture(picture.drawing.without(tool), picture.words)
+    marks = tuple(each for each in board.strokes if each.pen == "cut")
+    bare = replace(board, strokes=tuple(each for each in board.strokes if each.pen != "cut"))
+    picture = Picture(bare.without(tool), picture.words)
     drawing += Drawing(
-        (outline, *(s for s in board.strokes if s.pen == "cut")),
+        (outline, *marks),
         (
             Area(tool, "steel", "gauge"),
             Area(shapely.Point(middle, line).buffer(DOT_IN), "ink", "pin"),

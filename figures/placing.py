@@ -139,7 +139,7 @@ class _Place:
 def _place(drawing: Drawing, words: Words, room: Box) -> Drawing | None:
     """The words at the cheapest free place, None where no place is free."""
     lines = [shapely.linestrings(s.points) for s in drawing.strokes if s.pen not in _QUIET_PENS]
-    strokes = shapely.multilinestrings(lines)
+    strokes = shapely.MultiLineString(lines)
     taken = shapely.union_all(
         [label_box(label) for label in drawing.labels]
         + [a.polygon for a in drawing.areas if a.fill in ("ink", "gap")]
@@ -171,7 +171,7 @@ def _place(drawing: Drawing, words: Words, room: Box) -> Drawing | None:
             path = shapely.linestrings([_toward(words.spot, place.elbow), place.elbow])
             if shapely.intersects(path, taken) or not shapely.covers(page, path):
                 continue
-            cost += CROSSING_IN * int(shapely.intersects(path, lines).sum())
+            cost += CROSSING_IN * sum(path.intersects(line) for line in lines)
         if best is None or cost < best[0]:
             best = cost, place
     if best is None:

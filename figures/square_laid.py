@@ -104,7 +104,8 @@ def _laid_on(shown: Stick, where: Where, square: Laid, factor: float) -> Picture
     )
     left, low, right, high = square.shape.buffer(1.0).bounds
     beneath = edges.without(shapely.box(left, low, right, high).difference(square.shape))
-    under = board.without(square.shape)
+    bare = replace(board, strokes=tuple(each for each in board.strokes if each.pen != "cut"))
+    under = bare.without(square.shape)
     paper = (under + beneath + Drawing(areas=(Area(square.shape, "steel", "square"),))).scaled(
         factor
     )

@@ -28,7 +28,16 @@ from figures.paper import DEFAULT_MARGIN_IN, Paper, checked_margin
 from figures.pens import Point
 from figures.scale import FULL_SIZE, Scale, check_seen
 from figures.sheet import Page, Strips, clear_field
-from figures.tiles import Grid, grid_over, inked_tiles, key_map, off_seams, page_letter, seams
+from figures.tiles import (
+    Grid,
+    grid_over,
+    inked_tiles,
+    key_map,
+    off_corners,
+    off_seams,
+    page_letter,
+    seams,
+)
 from layout.errors import SheetError
 
 OVERLAP_IN = 0.5
@@ -215,7 +224,7 @@ def _on_one(drawing: Drawing, blank: Page) -> Page | None:
             continue
         if turned not in either:
             either[turned] = drawing.turned(90)
-        placed = _placed(either[turned], page)
+        placed = _placed(either[turned], replace(page, turned=turned))
         if placed is not None:
             return placed
     return None
@@ -229,16 +238,15 @@ def _placed(drawing: Drawing, page: Page) -> Page | None:
     if spare_x < -_LOOSE or spare_y < -_LOOSE:
         return None
     if not page.full or page.strips != "low":
-        return replace(
-            page, drawing=drawing.moved(left - x0 + spare_x / 2, bottom - y0 + spare_y / 2)
-        )
+        dx, dy = left - x0 + spare_x / 2, bottom - y0 + spare_y / 2
+        return replace(page, drawing=drawing.moved(dx, dy), origin=(dx, dy))
     covered = _covered(drawing)
     for across, up in ((0.5, 0.5), (0.5, 1.0), (0.0, 0.5), (0.0, 1.0), (1.0, 1.0)):
         dx, dy = left - x0 + spare_x * across, bottom - y0 + spare_y * up
         taken = shapely.affinity.translate(covered, dx, dy)
         square = _free_square(taken, (left, bottom, right, top))
         if square is not None:
-            return replace(page, drawing=drawing.moved(dx, dy), square_at=square)
+            return replace(page, drawing=drawing.moved(dx, dy), square_at=square, origin=(dx, dy))
     return None
 
 
@@ -280,7 +288,7 @@ def _on_roll(drawing: Drawing, blank: Page, roll: Paper) -> Page:
         least = LEAST_ROLL_IN if page.full else LEAST_STUDY_IN
         length = max(y1 - y0 + furniture, least) * along
         cut = roll.cut_to(ceil(length * 4 - _LOOSE) / 4)
-        placed = _placed(candidate, replace(page, paper=cut))
+        placed = _placed(candidate, replace(page, paper=cut, turned=turned))
         if placed is not None and (best is None or cut.height_in < best.paper.height_in):
             best = placed
     if best is None:
@@ -309,6 +317,7 @@ def _best_grid(drawing: Drawing, blank: Page, overlap: float) -> tuple[int, bool
         bounds = (-y1, x0, -y0, x1) if turned else (x0, y0, x1, y1)
         try:
             grid = grid_over(bounds, clear_field(page), overlap)
+            grid = off_corners(grid, both[turned])
         except SheetError as error:
             refusal = refusal or error
             continue
@@ -345,6 +354,8 @@ def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
                 place=f"row {row + 1} of {grid.rows}, column {column + 1} of {grid.columns}",
                 key=key_map(grid.rows, grid.columns, kept, place) if i == 0 else None,
                 window=room,
+                origin=shift,
+                turned=turned,
             )
         )
     return tuple(made)

@@ -106,7 +106,10 @@ class _Lettering(Lettering):
             for panel, point, inward in ends:
                 x, y = self._at(point)
                 aim = x + inward[0] * 0.14, y + inward[1] * 0.14
+                tries: tuple[tuple[float, int], ...]
                 tries = ((10.0, 1), (9.0, 1), (8.0, 1), (8.0, 2), (8.0, 4))
+                if self.factor != 1.0:
+                    tries = tries[:3]
                 if not any(
                     self.near(
                         letter,

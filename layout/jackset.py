@@ -29,7 +29,7 @@ from layout.roof import Corner
 from layout.seat import LineSeat, PlateCorner, bearing_in, line_seat
 from layout.stick import CutPlane, Removal, Stick, plane_at
 from layout.stock import Stock, read_stock
-from layout.tail import level_overhang_in
+from layout.tail import check_overhang, level_overhang_in
 from layout.vector import Array, vector
 
 Side = Literal["own", "other"]
@@ -134,8 +134,8 @@ class JackRow:
 class JackSet:
     """A set of jacks: the hip or valley, the ridges at its top, and the jacks from the corner on.
 
-    `seat` is the hip's or valley's on the plates. The common differences belong to the own and the other roof, each over one spacing.
-    `left_out` says which places carry no jack, and why.
+    `seat` is the hip's or valley's on the plates. The common differences belong to the own and
+    the other roof, each over one spacing. `left_out` says which places carry no jack, and why.
     """
 
     plan: JackPlan
@@ -288,6 +288,8 @@ def _faces(plan: JackPlan, corner: Corner) -> tuple[Face, Face]:
     other_pitch = plan.other_pitch or plan.pitch
     height = plan.mouth.height_above_plate_in
     other_overhang = level_overhang_in(corner, plan.overhang_in)
+    for overhang_in in (plan.overhang_in, other_overhang):
+        check_overhang(overhang_in, plan.fascia_in)
     origin = vector(0.0, 0.0, 0.0)
     return (
         Face("own", plan.pitch, origin, toward * corner.eave, corner.inward, height,

@@ -180,7 +180,7 @@ class Stick:
         for choice in product(*rest):
             points = convex_corners(*self._behind([*choice, plane], others))
             on = points[np.abs(plane.beyond_in(points)) <= SAME_IN]
-            if len(on) >= 3:
+            if 3 <= len(on) < len(points):  # else the part is flat, and holds no wood
                 polygon = _going_round(on, plane.normal)
                 if polygon_area(polygon) > SAME_IN:
                     polygons.append(polygon)

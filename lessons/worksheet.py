@@ -125,8 +125,7 @@ def planned(series: Series, rng: Random) -> list[tuple[Lesson, int]]:
         pile = piles[kind]
         plan.append(pile[dealt[kind] % len(pile)])
         dealt[kind] += 1
-    order = shuffled(rng, plan)
-    return sorted(order, key=lambda one: one[0].drills[one[1]].kind == "mark")
+    return sorted(plan, key=lambda one: one[0].drills[one[1]].kind == "mark")
 
 
 def meanings(problem: Problem) -> list[Meaning]:

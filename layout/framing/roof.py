@@ -9,7 +9,6 @@ import numpy as np
 
 from layout.compare import Comparison, bearing, carrier, notch
 from layout.framing.contact import contacts, mated
-from layout.framing.depth import check_carrier_depth
 from layout.framing.face import Face
 from layout.framing.line import Line
 from layout.framing.plan import RoofPlan
@@ -71,9 +70,6 @@ def frame(plan: RoofPlan) -> TrainingRoof:
     """
     plan.check()
     bones = skeleton(plan)
-    for line in bones.lines.values():
-        if line.kind != "ridge":
-            check_carrier_depth(line, plan.rafter)
     rafters: list[Stick] = []
     left_out: list[str] = []
     for bay in bones.bays:

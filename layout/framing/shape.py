@@ -15,6 +15,7 @@ import numpy as np
 
 from layout.cuts import End
 from layout.drop import LineTop, hip_top, valley_top
+from layout.framing.depth import check_carrier_depth
 from layout.framing.face import Face
 from layout.framing.hipend import HipEnd
 from layout.framing.line import Kind, Line, ridge_top
@@ -112,6 +113,8 @@ class Skeleton:
         taken = sum(line.kind == kind for line in self.lines.values())
         name = f"{kind[0].upper()}{taken + 1}"
         line = Line(name, kind, own, other, deg, foot, apex - foot, stock, top)
+        if kind != "ridge":
+            check_carrier_depth(line, plan.rafter)
         self.lines[name] = line
         return line
 

@@ -29,7 +29,7 @@ def drill(
     count: Annotated[int, typer.Option("--count", min=1, max=500, help="Problems to put.")] = 5,
     seed: options.SeedOption = None,
     kind: options.KindOption = None,
-    units: Annotated[System, typer.Option("--units", help="Inch or metric.")] = System.INCH,
+    units: options.UnitsOption = System.INCH,
     no_save: Annotated[
         bool, typer.Option("--no-save", help="Neither read nor keep any progress.")
     ] = False,

@@ -42,7 +42,7 @@ def worksheet(
     problems: Annotated[
         int, typer.Option("--problems", min=1, max=20, help="Problems on a sheet.")
     ] = USUAL_PROBLEMS,
-    units: Annotated[System, typer.Option("--units", help="Inch or metric.")] = System.INCH,
+    units: options.UnitsOption = System.INCH,
     output: Annotated[
         Path | None, typer.Option("--output", "-o", help="A .pdf file to write.")
     ] = None,
