@@ -15,7 +15,7 @@ from figures.dimension import dimension
 from figures.drawing import Area, Box, Drawing, Polygon, Stroke
 from figures.placing import Words, enlarged, from_labels, in_area, largest
 from figures.projection import View, edges
-from figures.room import Picture, Room, in_room
+from figures.room import STUDY_SCALES, Picture, Room, in_room
 from figures.saw_front import sorted_box
 from figures.scene import points_of
 from figures.solid import Solid
