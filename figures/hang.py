@@ -16,7 +16,7 @@ from figures.press import png
 from figures.roofplan import roof_plan_page
 from figures.rows import beside, picture, stacked
 from figures.saw_front import saw_front
-from figures.sheet import Page
+from figures.sheet import Page, clear_field
 from figures.square_laid import square_on_edge, square_on_face
 from figures.template import template_pages
 from figures.tiling import PrintSetup
@@ -45,11 +45,11 @@ def _sheet(cut: str, pitch: str = "8 in 12") -> Page:
 def _two_ways() -> Page:
     """Hand and saw beside each other on one plane."""
     right, wide = _jack(), 3.4
-    room = (wide, 3.0)
+    room = (wide, 2.75)
     rows = [
-        picture(face_and_edge_views(right, (7.2, 3.4))),
+        picture(face_and_edge_views(right, (7.2, 2.7))),
         beside(picture(square_on_face(right, room)), picture(square_on_edge(right, room)), 3.8),
-        picture(saw_front(right, (4.5, 2.6)), 7.2),
+        picture(saw_front(right, (4.5, 2.35)), 7.2),
     ]
     return _page(stacked(rows), "One plane, two honest ways", right)
 
@@ -69,9 +69,11 @@ def _roof() -> Page:
 
 
 def _page(drawing: Drawing, title: str, right: Answer) -> Page:
-    top = drawing.bounds()[3]
-    hung = drawing.moved(0.65, 9.5 - top)
-    return Page(read_paper(LETTER), hung, title=title, given=str(right.question.pitch), scale=None)
+    blank = Page(read_paper(LETTER), drawing, title, str(right.question.pitch), scale=None)
+    left, bottom, _, top = clear_field(blank)
+    x0, y0, _, y1 = drawing.bounds()
+    assert y1 - y0 <= top - bottom, "the picture is taller than the page's clear field"
+    return replace(blank, drawing=drawing.moved(left - x0, top - y1))
 
 
 PICTURES: dict[str, Callable[[], Page]] = {
