@@ -8,7 +8,7 @@ import pytest
 
 from layout.errors import LayoutError, LengthError, RoofError
 from layout.framing.contact import contacts
-from layout.jackset import JackPlan, JackSet, jack_set
+from layout.framing.jackset import JackPlan, JackSet, jack_set
 from layout.quantity import Pitch, read_pitch
 from layout.rows import as_table
 from layout.stock import read_stock

@@ -31,7 +31,9 @@ def test_every_command_and_option_exists(line, capsys):
 
 
 def test_the_answer_shown_is_the_answer_given(capsys):
-    command, shown = re.search(r"<!-- answer: (.*?) -->\n```text\n(.*?)```", README, re.DOTALL).groups()
+    command, shown = re.search(
+        r"<!-- answer: (.*?) -->\n```text\n(.*?)```", README, re.DOTALL
+    ).groups()
     assert run(shlex.split(command)) == 0
     assert capsys.readouterr().out == shown
 
@@ -46,5 +48,7 @@ def test_two_commands_set_up_everything():
 def test_every_picture_is_there_and_every_command_is_told():
     for picture in re.findall(r"!\[.*?\]\((.*?)\)", README):
         assert (ROOT / picture).is_file(), picture
-    told = {shlex.split(line)[1] for line in LINES} | set(re.findall(r"`squaresaw ([a-z-]+)", README))
+    told = {shlex.split(line)[1] for line in LINES} | set(
+        re.findall(r"`squaresaw ([a-z-]+)", README)
+    )
     assert set(COMMANDS) <= told

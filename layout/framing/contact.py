@@ -13,7 +13,7 @@ import numpy as np
 from shapely import Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from layout.stick import CutPlane, Stick
+from layout.framing.stick import CutPlane, Stick
 from layout.vector import Array, Z
 
 SAME_WAY = 1e-9

@@ -23,10 +23,10 @@ from layout.framing.plan import HipHead, RoofEnd, RoofPlan
 from layout.framing.plate import plate
 from layout.framing.rafter import Edge
 from layout.framing.spacing import lay_out
+from layout.framing.stick import CutPlane, Removal, Stick, plane_at
 from layout.quantity import Pitch
 from layout.roof import Corner
 from layout.seat import LineSeat, line_seat
-from layout.stick import CutPlane, Removal, Stick, plane_at
 from layout.vector import Array, X, Y, Z, vector
 
 
