@@ -102,11 +102,15 @@ def _active_span(cut: Cut, other: Cut, stock: Stock, point: bool) -> Array:
 
     Both planes meet in a line that runs at one y (two cheeks, two bevels) or at one z. On one
     side of it the cut's own surface lies behind the other plane, on the other side before it:
-    an end that comes to a point keeps the part behind, a hollow end the part before.
+    an end that comes to a point keeps the part behind, a hollow end the part before. On a
+    rolled board the line crosses the section aslant; then the whole section is measured.
     """
     whole = whole_section(stock)
     line = np.cross(cut.normal, other.normal)
-    axis = 0 if np.all(np.abs(line[..., 1]) <= ALONG) else 1
+    aslant = np.abs(line) > ALONG
+    if np.any(aslant[..., 1]) and np.any(aslant[..., 2]):
+        return whole
+    axis = 1 if np.any(aslant[..., 1]) else 0
     rows = np.stack(np.broadcast_arrays(cut.normal, other.normal, line), axis=-2)
     levels = np.stack(
         np.broadcast_arrays(

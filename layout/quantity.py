@@ -15,12 +15,16 @@ from layout.errors import QuantityError
 MM_PER_INCH = 25.4
 STEEPEST_DEG = 85.0
 """Above this a surface is framed as a wall, and a rise on a 12 in run leaves every square."""
+FLATTEST_DEG = 0.1
+"""Below this, 1/48 in 12, water does not run and a level cut grows longer than any board."""
+LARGEST = 1e6
+"""No number in a quantity is larger: 16 miles in inches, a kilometre in millimetres."""
 
 _PLAIN = r"(?:\d+\.\d*|\.\d+|\d+)"
 _NUMBER = rf"(?:\d+(?:\s+|\s*-\s*)\d+\s*/\s*\d+|\d+\s*/\s*\d+|{_PLAIN})"
 _MIXED = re.compile(r"(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*/\s*(\d+)")
 _FEET = re.compile(
-    rf"""(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?|feet|foot)(?:\s*-\s*|\s*))?
+    rf"""(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?|feet|foot)\s*(?:-\s*(?=[\d.]))?)?
          (?:(?P<inches>{_NUMBER})\s*(?:"|''|in\.?|inch(?:es)?)?)?""",
     re.VERBOSE,
 )
@@ -30,33 +34,39 @@ _SLOPE = re.compile(rf"({_NUMBER})\s*(?:deg(?:rees?)?|°)")
 _RISE_ON_RUN = re.compile(rf"({_NUMBER})\s*(?:in|on|:)\s*({_NUMBER})")
 _RATIO = re.compile(rf"({_PLAIN})\s*/\s*({_PLAIN})")
 _SPAN_PITCH = re.compile(rf"({_NUMBER})\s*pitch")
-_DRAWN_FRACTION = re.compile("([⁰¹²³⁴⁵⁶⁷⁸⁹]+)⁄([₀₁₂₃₄₅₆₇₈₉]+)")
+_DRAWN_FRACTION = re.compile("([⁰¹²³⁴⁵⁶⁷⁸⁹]+)[⁄/]([₀₁₂₃₄₅₆₇₈₉]+)")
+_RAISED = ("<super>", "<sub>")
 _METRIC_UNITS = {"mm": 1 / MM_PER_INCH, "cm": 10 / MM_PER_INCH, "m": 1000 / MM_PER_INCH}
 
 
 def _plain_text(text: str) -> str:
     """Fold ½, ⁵⁄₁₆, primes and no-break spaces into the characters the patterns know."""
-    text = _DRAWN_FRACTION.sub(r" \1/\2", text)
-    folded = "".join(
-        f" {unicodedata.normalize('NFKC', c)}"
-        if unicodedata.decomposition(c)[:10] == "<fraction>"
-        else c
-        for c in text
-    )
-    folded = unicodedata.normalize("NFKC", folded)
+    text = _DRAWN_FRACTION.sub(lambda m: unicodedata.normalize("NFKC", f" {m[1]}/{m[2]}"), text)
+    folded = "".join(_plain_character(c) for c in text)
     for drawn, typed in (("⁄", "/"), ("′", "'"), ("″", '"'), ("’", "'"), ("”", '"'), ("−", "-")):
         folded = folded.replace(drawn, typed)
     return re.sub(r"\s+", " ", folded).strip().lower()
 
 
+def _plain_character(character: str) -> str:
+    """One character folded; a raised figure stays, so that 5² is refused and not read as 52."""
+    kind = unicodedata.decomposition(character).split(" ")[0]
+    if kind in _RAISED:
+        return character
+    gap = " " if kind == "<fraction>" else ""
+    return gap + unicodedata.normalize("NFKC", character)
+
+
 def _value(number: str) -> float:
-    """The value of text that matched _NUMBER; a fraction over zero is a QuantityError."""
+    """The value of text that matched _NUMBER; a QuantityError over zero or beyond LARGEST."""
     mixed = _MIXED.fullmatch(number)
-    if mixed is None:
-        return float(number)
-    whole, top, bottom = (int(part or 0) for part in mixed.groups())
+    parts = mixed.groups() if mixed else (number, "0", "1")
+    whole, top, bottom = (float(part or 0) for part in parts)
     if bottom == 0:
         raise QuantityError(f"{number!r} divides by zero; write a fraction such as 1/2")
+    if max(whole, top, bottom) > LARGEST:
+        shown = number if len(number) <= 24 else f"{number[:20]}..."
+        raise QuantityError(f"{shown!r} is beyond any measure; give a number up to {LARGEST:.0f}")
     return whole + top / bottom
 
 
@@ -113,7 +123,7 @@ class Pitch:
     """A roof slope kept as it was said: `rise` up on `run` level, both in the same unit.
 
     A pitch said in degrees has run 1 and rise tan(slope). Raises QuantityError unless the
-    slope lies above level and below STEEPEST_DEG.
+    slope lies from FLATTEST_DEG to below STEEPEST_DEG.
     """
 
     rise: float
@@ -126,6 +136,11 @@ class Pitch:
         if self.rise <= 0:
             raise QuantityError(
                 f"a pitch of {self.said} does not rise; a roof cut needs a rise, such as 8 in 12"
+            )
+        if self.slope_deg < FLATTEST_DEG:
+            raise QuantityError(
+                f"a pitch of {self.said} is flat; give a slope of {FLATTEST_DEG:g}° or more,"
+                " such as 1/4 in 12"
             )
         if self.slope_deg >= STEEPEST_DEG:
             raise QuantityError(
@@ -168,10 +183,8 @@ def read_pitch(text: str) -> Pitch:
                 f" give a slope below {STEEPEST_DEG:.0f}°"
             )
         return Pitch(math.tan(math.radians(degrees)), 1.0, f"{degrees:.10g} deg")
-    if match := _RISE_ON_RUN.fullmatch(folded):
+    if (match := _RISE_ON_RUN.fullmatch(folded)) or (match := _RATIO.fullmatch(folded)):
         rise, run = _value(match[1]), _value(match[2])
-    elif match := _RATIO.fullmatch(folded):
-        rise, run = float(match[1]), float(match[2])
     elif match := _SPAN_PITCH.fullmatch(folded):
         rise, run = 24 * _value(match[1]), 12.0
     elif re.fullmatch(_NUMBER, folded):
@@ -256,11 +269,12 @@ def write_feet(value_in: float, parts: int = 16) -> str:
     >>> write_feet(51.5), write_feet(12.75)
     ('4\\'-3 1/2"', '1\\'-0 3/4"')
     """
-    ticks = math.floor(value_in * parts + 0.5)
+    ticks = math.floor(abs(value_in) * parts + 0.5)
+    sign = "-" if value_in < 0 and ticks else ""
     feet, rest = divmod(ticks, 12 * parts)
     inches, top = divmod(rest, parts)
     fraction = f" {write_fraction(top / parts, parts)}" if top else ""
-    return f"{feet}'-{inches}{fraction}\""
+    return f"{sign}{feet}'-{inches}{fraction}\""
 
 
 def write_degrees(angle_deg: float) -> str:
@@ -269,7 +283,7 @@ def write_degrees(angle_deg: float) -> str:
     >>> write_degrees(45.0), write_degrees(33.690067)
     ('45°', '33.69°')
     """
-    return f"{round(angle_deg, 2):.10g}°"
+    return f"{round(angle_deg, 2) + 0.0:.10g}°"  # + 0.0: no minus before a zero
 
 
 def write_metric(value_in: float) -> str:

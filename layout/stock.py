@@ -49,7 +49,7 @@ def read_stock(text: str) -> Stock:
     >>> read_stock("2x6").depth_in, read_stock("1 1/2 x 5 1/2").depth_in
     (5.5, 5.5)
     """
-    folded = text.strip().lower().replace("×", "x")
+    folded = " ".join(text.split()).lower().replace("×", "x")
     sides = [side.strip() for side in folded.split("x")]
     if len(sides) != 2 or not all(sides):
         raise StockError(f"{text!r} is not a board; write it like 2x6 or 38mm x 140mm")
@@ -61,6 +61,11 @@ def read_stock(text: str) -> Stock:
                 f" for a real size give the unit, as in {thickness}in x {depth}in"
             )
         return Stock(f"{thickness}x{depth}", THICKNESS_IN[thickness], DEPTH_IN[depth])
+    if re.fullmatch(r"\d{1,2}/4", sides[0]) and int(sides[0][:-2]) > 4:
+        raise StockError(
+            f"{text!r} is a mill's name whose board is thinner; give the real size and its unit,"
+            " as in 1in x 5 1/2in"
+        )
     unit = re.search(r"(mm|cm|in|\")$", sides[1])
     if unit and re.fullmatch(r"[\d.]+", sides[0]):
         sides[0] += unit[1]  # 38x140mm: one unit serves both sides

@@ -35,7 +35,7 @@ def facing(a: Array, toward: Array) -> Array:
 
 
 def sin_cos(angle_deg: Angle) -> tuple[Array, Array]:
-    """Sine and cosine of an angle in degrees, exact at multiples of 45 on the square corners.
+    """Sine and cosine of an angle in degrees, exact at right angles.
 
     Rounding of pi leaves cos 90° at 6e-17; a square corner must be square, so right angles
     are set by hand and everything else is the library's.

@@ -189,6 +189,11 @@ def gable_stud(r):
     return Stick(Z, E, (plane((HERE, E, r.up), -Z),))
 
 
+@way(("collar-tie", "head"))
+def collar_tie(r):
+    return Stick(-N, Z, (plane((HERE, E, r.up), -Z),))
+
+
 @way(("rake-board", "head"))
 def rake_board(r):
     far_up = np.array([0.0, -1.0, r.b])

@@ -63,7 +63,10 @@ def test_the_mate_touches_the_whole_cut_and_crosses_no_wood(name, end, data):
     section = stock.thickness_in * stock.depth_in
     for plane, cut, other in zip(joint.planes, joint.cuts(stock), (1, 0), strict=False):
         side = long_side(plane.mate, plane.normal)
-        assert (side is None) == (name in MITRES)
+        assert (side is None) == (name in MITRES), (
+            f"no long side of {name}'s {plane.mate_name} lies on the plane: turn the mate's pose,"
+            " or enter the cut in MITRES if both boards are cut by the plane"
+        )
         surface = joint.pose.to_world(cut.corners())
         if cut.runs_along:
             if np.any(cut.corners()[:, 2] > stock.depth_in) or np.any(cut.corners()[:, 2] < 0):

@@ -56,7 +56,9 @@ def hip_ridge(corner: Corner) -> Joint:
 
     The hip comes up between them. A common of the own roof runs square to the own eave, so
     its side's normal is the eave; likewise on the other roof. Equal pitches on a square
-    corner put 45 degrees on either side.
+    corner put 45 degrees on either side. The angles hold in any roof; where the two roofs
+    differ, the hip's middle is set to the corner between both commons' sides, which then lies
+    a little beside the line in which the roofs meet.
     """
     own = Plane(corner.eave, "own common", lay(corner.upslope, Z), MIDDLE)
     other = Plane(corner.other_eave, "end common", lay(corner.other_upslope, Z), MIDDLE)

@@ -45,8 +45,8 @@ def roof_board(corner: Corner) -> Joint:
     """Boards of one thickness meet over the line in the plane midway between both roofs.
 
     The board lies in the own roof with its depth up the slope and its outer face up. Its face
-    mark is the line itself, seen square to the roof: tan = cos a... of the plan angle, since
-    the slope stretches the run by 1 / cos a. With equal pitches the plane stands plumb.
+    mark is the line itself, seen square to the roof, where the slope stretches the run by
+    1 / cos a: tan = cos a / tan f from square across. With equal pitches the plane stands plumb.
     """
     along = toward_line(corner)
     plane = Plane(

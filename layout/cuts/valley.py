@@ -56,7 +56,8 @@ def valley_backing(corner: Corner) -> Joint:
     """The top edge is hollowed to both roof planes; each begins at the arris of its own face.
 
     A valley stands under the planes' lowest line, so its arrises are raised into the planes
-    and the middle is taken out: wood below either plane stays.
+    and the middle is taken out: wood below either plane stays. Where the pitches differ the
+    lowest line lies beside the middle of the edge, nearer the steeper bevel's face.
     """
     own_at_left = line_pose(corner).to_board(corner.across)[..., 1] > 0
     own_face, other_face = np.where(own_at_left, 1.0, 0.0), np.where(own_at_left, 0.0, 1.0)

@@ -1,0 +1,103 @@
+"""Pieces cut from stock lengths: how many boards, and what is left over.
+
+Longest piece first, each into the first board that still holds it, else into a new board of
+the longest length sold; at the end every board is exchanged for the shortest length that holds
+its pieces. This rule (first fit, decreasing) needs at most 11/9 of the fewest boards plus one
+(a theorem of bin packing); the reader may well do better by laying two cheeks head to head.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from layout.errors import LengthError
+from layout.quantity import write_feet
+
+USUAL_LENGTHS_IN = tuple(12.0 * feet for feet in (8, 10, 12, 14, 16, 18, 20))
+"""Framing lumber is sold by even feet; odd lengths are not usual (common practice, no source)."""
+KERF_IN = 0.125
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A piece to be cut: its name and the length of board it takes [inches].
+
+    `splice` allows a piece longer than any board to be made of several: a ridge or a plate,
+    never a rafter.
+    """
+
+    name: str
+    length_in: float
+    splice: bool = False
+
+
+@dataclass(frozen=True)
+class Board:
+    """One board of `stock_in`, the pieces cut from it, and the offcut [inches].
+
+    A kerf follows every piece, but for one that reaches the board's very end.
+    """
+
+    stock_in: float
+    pieces: tuple[Piece, ...]
+    left_in: float
+
+    @property
+    def names(self) -> str:
+        """The pieces' names in the order in which they are cut."""
+        return ", ".join(piece.name for piece in self.pieces)
+
+
+def cut_from_stock(
+    pieces: Sequence[Piece],
+    lengths_in: Sequence[float] = USUAL_LENGTHS_IN,
+    kerf_in: float = KERF_IN,
+) -> tuple[Board, ...]:
+    """Cut the pieces from boards of these lengths, longest piece first.
+
+    Raises LengthError where no length is given, and for a piece longer than the longest.
+
+    >>> boards = cut_from_stock([Piece("A", 90), Piece("B", 40), Piece("C", 50)], [96], 0.125)
+    >>> [(board.names, board.left_in) for board in boards]
+    [('A', 5.875), ('C, B', 5.75)]
+    """
+    sold = sorted(length for length in lengths_in if length > 0)
+    if not sold or kerf_in < 0:
+        raise LengthError("there is no stock to cut from; give lengths such as 8', 12' and 16'")
+    boards: list[list[Piece]] = []
+    for piece in sorted(_spliced(pieces, sold[-1]), key=lambda p: (-p.length_in, p.name)):
+        for board in boards:
+            if _used(board, kerf_in) + piece.length_in <= sold[-1]:
+                board.append(piece)
+                break
+        else:
+            boards.append([piece])
+    return tuple(_shortest(board, sold, kerf_in) for board in boards)
+
+
+def _used(board: Sequence[Piece], kerf_in: float) -> float:
+    return sum(piece.length_in + kerf_in for piece in board)
+
+
+def _shortest(board: list[Piece], sold: Sequence[float], kerf_in: float) -> Board:
+    bare = _used(board, kerf_in) - kerf_in
+    stock = next(length for length in sold if length >= bare)
+    return Board(stock, tuple(board), max(0.0, stock - bare - kerf_in))
+
+
+def _spliced(pieces: Sequence[Piece], longest_in: float) -> list[Piece]:
+    """The pieces, with those that may be spliced broken into full boards and a rest."""
+    parts: list[Piece] = []
+    for piece in pieces:
+        if piece.length_in <= longest_in:
+            parts.append(piece)
+            continue
+        if not piece.splice:
+            raise LengthError(
+                f"{piece.name} takes a board of {write_feet(piece.length_in)}, and the longest"
+                f" stock is {write_feet(longest_in)}; give longer stock or a shorter overhang"
+            )
+        count, rest = divmod(piece.length_in, longest_in)
+        parts += [Piece(f"{piece.name} part {i + 1}", longest_in) for i in range(int(count))]
+        if rest > 0:
+            parts.append(Piece(f"{piece.name} part {int(count) + 1}", rest))
+    return parts

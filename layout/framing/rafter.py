@@ -1,0 +1,124 @@
+"""Commons, jacks and cripples: rafters that run straight up one face, cut by what bounds it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from layout.framing.face import Face
+from layout.framing.line import Line, pruned
+from layout.framing.stick import Asked, CutPlane, Removal, Stick, plane_at
+from layout.pose import lay
+from layout.stock import Stock
+from layout.vector import Z, dot
+
+
+@dataclass(frozen=True)
+class Edge:
+    """A hip, valley or ridge along a face, over a stretch of positions on its eave [inches].
+
+    Rafters whose middle lies from `low_in` to `high_in` are laid to it. Its plane bounds every
+    rafter that reaches into the wider stretch `from_in` to `to_in`: where two edges meet in an
+    outward corner, a rafter that straddles it is cut by both, and elsewhere the second plane
+    passes it by.
+    """
+
+    line: Line
+    low_in: float
+    high_in: float
+    from_in: float = -np.inf
+    to_in: float = np.inf
+
+
+def rafter(
+    face: Face,
+    edges: Sequence[Edge],
+    position_in: float,
+    stock: Stock,
+    only: Sequence[CutPlane] = (),
+) -> Stick:
+    """The rafter whose middle stands at a position on the face's eave.
+
+    `only` are head planes that take the place of the edges' own: for a common that other sticks
+    are cut to; its corners are planed where they would stick out of the roof beyond a hip. A
+    rafter that rises from the eave has its datum on the building line; one that rises from a
+    valley, over the valley's line. Its working name is its place.
+    """
+    half = stock.thickness_in / 2
+    touching = [
+        edge
+        for edge in edges
+        if edge.from_in < position_in + half and edge.to_in > position_in - half
+    ]
+    head_edge = _edge_at(edges, position_in, "head")
+    foot_edge = _edge_at(edges, position_in, "foot")
+    start = 0.0 if foot_edge is None else foot_edge.line.run_in(face, position_in)
+    on_plate = foot_edge is None
+    planes = [
+        edge.line.mate_plane(face) for edge in touching if not (only and edge.line.kind != "valley")
+    ]
+    removals: list[Removal] = [(plane,) for plane in (*only, *planes)]
+    if only:
+        removals += [(_planed(edge.line, face),) for edge in touching if edge.line.kind == "hip"]
+    removals.append((_tail(face),))
+    removals.append(_notch(face))
+    pose = lay(face.upslope, Z)
+    datum = face.lifted(face.on_eave(position_in, start))
+    origin = datum - half * pose.left - stock.depth_in * pose.up
+    run = 0.0 if head_edge is None else head_edge.line.run_in(face, position_in) - start
+    stretch = 1.0 / float(dot(face.upslope, face.inward))
+    stick = Stick(
+        f"{face.name} at {position_in:g} in",
+        "common",
+        face.name,
+        stock,
+        pose,
+        origin,
+        tuple(removals),
+        run * stretch,
+        on_plate,
+    )
+    stick = pruned(stick)
+    return replace(stick, role=role_of(stick))
+
+
+def _planed(hip: Line, face: Face) -> CutPlane:
+    """The roof beyond a hip, under which a common at the hip's top must keep its corner.
+
+    Half its thickness lies beyond the hip's line; where that roof is the steeper, its top
+    arris would stick out there.
+    """
+    other = hip.other if face is hip.own else hip.own
+    return plane_at(other.normal, other.lifted(other.origin), "planed corner", "head")
+
+
+def role_of(stick: Stick) -> str:
+    """The trade's name for a rafter, from the sticks it really meets."""
+    met = {plane.says for plane in stick.planes}
+    if "hip-jack" in met:
+        return "cripple jack" if "valley-jack" in met else "hip jack"
+    return "valley jack" if "valley-jack" in met else "common"
+
+
+def _edge_at(edges: Sequence[Edge], position_in: float, end: str) -> Edge | None:
+    for edge in edges:
+        if (edge.line.kind == "valley") == (end == "foot") and (
+            edge.low_in <= position_in <= edge.high_in
+        ):
+            return edge
+    return None
+
+
+def _tail(face: Face) -> CutPlane:
+    cut = "common-tail-plumb"
+    asked = Asked(cut, face.pitch, face.pitch, 90.0, "foot")
+    return plane_at(-face.inward, face.on_eave(0, -face.tail_run_in), cut, "foot", asked)
+
+
+def _notch(face: Face) -> Removal:
+    seat = Asked("common-seat", face.pitch, face.pitch, 90.0, "foot")
+    heel = Asked("common-heel", face.pitch, face.pitch, 90.0, "head")
+    return (
+        plane_at(-Z, face.origin, "common-seat", "foot", seat),
+        plane_at(face.inward, face.origin, "common-heel", "foot", heel),
+    )
