@@ -18,11 +18,11 @@ from layout.quantity import nearest
 from layout.question import Question
 from layout.saw import SawLimits, as_set
 from layout.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
-from layout.square import Arm, Numbers, numbers
+from layout.square import GRADUATION, Arm, Numbers, numbers
 from layout.vector import angle_deg
 
-GAUGE_PARTS = 32
-"""A marking gauge for a rip is set to the nearest 1/32 in."""
+GAUGE_HALVES = 2
+"""A marking gauge for a rip is set to half a division of the square: 1/32 in on an inch one."""
 SAME_ANGLE_DEG = 1e-10
 """Rounding alone; a coarser match would lay a line that misses by more than a sound method may."""
 
@@ -35,13 +35,14 @@ class Mark:
     (the top of a face mark, the left of an edge mark) lies nearer the head, -1 nearer the foot,
     0 where it runs square across or straight along. `numbers` lay it with the square, None for
     a line square across or along the board; `base` says which of them is the round one, said
-    first: the run, or 12.
+    first: the run, or 12. `parts` is how many divisions of the square make one of its units.
     """
 
     from_square_deg: float
     lean: int
     numbers: Numbers | None
     base: Literal["mark", "other"] = "mark"
+    parts: int = GRADUATION
 
     @property
     def bevel_deg(self) -> float:
@@ -58,14 +59,14 @@ class Mark:
         """The two numbers as laid on the square, the round one first [inches]."""
         if self.numbers is None:
             return None
-        pair = self.numbers.as_read()
+        pair = self.numbers.as_read(self.parts)
         return (pair.mark, pair.other) if self.base == "mark" else (pair.other, pair.mark)
 
     def legs(self, as_read: bool) -> tuple[float, float]:
-        """Along and across parts of the line [any unit], exact or as laid in sixteenths."""
+        """Along and across parts of the line [any unit], exact or as laid on the square."""
         if self.numbers is None:
             return (1.0, 0.0) if self.runs_along else (0.0, 1.0)
-        pair = self.numbers.as_read() if as_read else self.numbers
+        pair = self.numbers.as_read(self.parts) if as_read else self.numbers
         return pair.mark, pair.other
 
 
@@ -91,13 +92,18 @@ class Verdict:
 
 @dataclass(frozen=True)
 class Answer:
-    """The marks and settings of one plane of a joint, and the verdict on both methods."""
+    """The marks and settings of one plane of a joint, and the verdict on both methods.
+
+    `square_parts` is how many divisions of the square make one of its units: sixteenths on an
+    inch square, 25 where millimetres are laid, a run of 300 for 12.
+    """
 
     question: Question
     cuts: tuple[Cut, ...]
     which: int = 0
     tolerance_in: float = 1 / 32
     limits: SawLimits = field(default_factory=SawLimits)
+    square_parts: int = GRADUATION
 
     @property
     def cut(self) -> Cut:
@@ -191,7 +197,7 @@ class Answer:
             drop = abs(float(end[2] - start[2]))
             return RipByHand(
                 abs(float(end[1] - start[1])),
-                nearest(drop, GAUGE_PARTS) if as_read else drop,
+                nearest(drop, GAUGE_HALVES * self.square_parts) if as_read else drop,
                 _sign(cut.normal[2]),
                 -_sign(cut.normal[1]),
             )
@@ -261,7 +267,8 @@ class Answer:
         if abs(part) <= ALONG:
             return Mark(0.0, 0, None)
         lean = int(np.sign(-part / float(self.cut.normal[0])))
-        return Mark(from_square_deg, lean, numbers(mark, other, mark_arm), base)
+        laid = numbers(mark, other, mark_arm)
+        return Mark(from_square_deg, lean, laid, base, self.square_parts)
 
     def _verdict(self, exact: Setting, read: Setting) -> Verdict:
         return Verdict(exact, self.fit(exact), self.fit(read), self.tolerance_in)
@@ -276,7 +283,8 @@ def answer(
     *,
     tolerance_in: float = 1 / 32,
     limits: SawLimits | None = None,
+    square_parts: int = GRADUATION,
 ) -> Answer:
     """Answer a question about a cut: the first plane of its joint on its stock."""
     cuts = question.joint.cuts(question.stock)
-    return Answer(question, cuts, 0, tolerance_in, limits or SawLimits())
+    return Answer(question, cuts, 0, tolerance_in, limits or SawLimits(), square_parts)

@@ -8,7 +8,7 @@ face does, `end` +1 for a cut whose waste lies toward the head, -1 toward the fo
 from dataclasses import dataclass
 
 from layout import hand, saw
-from layout.vector import Array, X
+from layout.vector import Array, vector
 
 
 @dataclass(frozen=True)
@@ -29,7 +29,7 @@ class ByHand:
         """Unit normal of the plane through both lines, out of the kept wood (3,)."""
         face = hand.face_line(*self.face, self.top_lean)
         edge = hand.edge_line(*self.edge, self.left_lean)
-        return hand.plane_through(face, edge, self.end * X)
+        return hand.plane_through(face, edge, vector(self.end, 0.0, 0.0))
 
 
 @dataclass(frozen=True)

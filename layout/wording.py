@@ -2,23 +2,52 @@
 
 from layout.answer import Answer, Mark
 from layout.cuts import Hand
-from layout.quantity import write_degrees, write_fraction, write_sixteenths
+from layout.quantity import (
+    MM_PER_INCH,
+    Pitch,
+    nearest,
+    write_degrees,
+    write_fraction,
+    write_sixteenths,
+)
 from layout.saw import reaches
 from layout.square import Numbers
+from layout.stock import Stock
+
+METRIC_RUN = 25
+"""Millimetres laid on a metric square for an inch on an inch square: a run of 12 becomes 300."""
 
 
-def given_line(answer: Answer) -> str:
-    """The roof and the board the answer is for, as they were read."""
+def given_line(answer: Answer, *, metric: bool = False) -> str:
+    """The roof and the board the answer is for, as they were read; `metric` for millimetres."""
     asked = answer.question
-    parts = [f"{asked.pitch} ({write_degrees(asked.pitch.slope_deg)})"]
+    pitch = pitch_words(asked.pitch, metric=metric)
+    parts = [f"{pitch} ({write_degrees(asked.pitch.slope_deg)})"]
     if asked.other_pitch.slope_deg != asked.pitch.slope_deg:
-        parts.append(f"other roof {asked.other_pitch}")
+        parts.append(f"other roof {pitch_words(asked.other_pitch, metric=metric)}")
     if asked.entry.meets != "nothing":
         parts.append(corner_words(asked.corner_deg))
     if asked.roll_deg:
         parts.append(f"rolled {write_degrees(asked.roll_deg)}")
-    parts.append(f"board {asked.stock}")
+    parts.append(f"board {board_words(asked.stock, metric=metric)}")
     return "; ".join(parts)
+
+
+def pitch_words(pitch: Pitch, *, metric: bool = False) -> str:
+    """A pitch as it was said; in metric one on a run of 12 is put on the metric square's 300."""
+    if metric and pitch.said.endswith(" in 12"):
+        return f"{nearest(pitch.rise_in_12 * METRIC_RUN, 2):.10g} in {12 * METRIC_RUN}"
+    return str(pitch)
+
+
+def board_words(stock: Stock, *, metric: bool = False) -> str:
+    """A board's name, and its real size where the name is not that already."""
+    if not metric:
+        return str(stock)
+    sides = (nearest(side * MM_PER_INCH, 1) for side in (stock.thickness_in, stock.depth_in))
+    real = " x ".join(f"{side:.10g}" for side in sides)
+    named = "".join(stock.name.replace("mm", "").split())
+    return f"{real} mm" if named == real.replace(" ", "") else f"{stock.name} ({real} mm)"
 
 
 def corner_words(corner_deg: float) -> str:

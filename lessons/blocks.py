@@ -3,9 +3,11 @@
 The runner makes blocks; the terminal, the PDF and the browser page each write the same ones.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from layout.errors import SheetError
 
 if TYPE_CHECKING:
     from figures.drawing import Drawing
@@ -20,6 +22,19 @@ class Picture:
 
     shows: str
     draw: "Callable[[Room], Drawing]"
+
+    def drawn_in_first(self, rooms: Iterable[Room]) -> "Drawing":
+        """The picture in the first of the rooms that is large enough.
+
+        Raises SheetError where none is.
+        """
+        refused = SheetError("a picture was given no room")
+        for room in rooms:
+            try:
+                return self.draw(room)
+            except SheetError as error:
+                refused = error
+        raise refused
 
 
 @dataclass(frozen=True)
@@ -76,4 +91,28 @@ class Terms:
     rows: tuple[tuple[str, str], ...]
 
 
-Block = Heading | Paragraph | Steps | Facts | Mistaken | Cautions | Terms
+@dataclass(frozen=True)
+class Problem:
+    """A drill worked out: what is asked, hints one after another, the answer and its reason.
+
+    `layout` is somebody's finished work that is to be judged, a line each. `outline` is the bare
+    board to mark on, `solved` the marks as they should stand on it.
+    """
+
+    ask: str
+    answer: str
+    because: str
+    hints: tuple[str, ...] = ()
+    layout: tuple[str, ...] = ()
+    outline: Picture | None = None
+    solved: Picture | None = None
+
+
+@dataclass(frozen=True)
+class Drills:
+    """The problems of a lesson; their answers stand apart from them, or folded away."""
+
+    problems: tuple[Problem, ...]
+
+
+Block = Heading | Paragraph | Steps | Facts | Mistaken | Cautions | Terms | Drills

@@ -12,10 +12,18 @@ from collections.abc import Callable
 import typer
 
 from layout.errors import LayoutError
+from lessons.commands.book import book
+from lessons.commands.check import check
 from lessons.commands.cuts import cuts
+from lessons.commands.drill import drill
+from lessons.commands.jacks import jacks
 from lessons.commands.lesson import lesson
 from lessons.commands.mark import mark
+from lessons.commands.roof import roof
+from lessons.commands.settle import settle
 from lessons.commands.table import table
+from lessons.commands.worksheet import worksheet
+from lessons.commands.yard_check import yard_check
 
 BAD_INPUT = 2
 
@@ -31,7 +39,15 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "mark": mark,
     "cuts": cuts,
     "lesson": lesson,
+    "drill": drill,
+    "book": book,
+    "settle": settle,
+    "check": check,
     "table": table,
+    "jacks": jacks,
+    "roof": roof,
+    "worksheet": worksheet,
+    "yard-check": yard_check,
 }
 for _name, _command in COMMANDS.items():
     app.command(_name)(_command)

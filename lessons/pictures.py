@@ -1,11 +1,13 @@
 """The pictures that a lesson names, each a drawing of the lesson's own answer."""
 
+from importlib import import_module
 from typing import TYPE_CHECKING
 
 from layout.answer import Answer
 from layout.setting import Setting
 from layout.wording import short_answer
 from lessons.blocks import Picture, Room
+from lessons.mistake import Made, Misplaced, Proud
 
 if TYPE_CHECKING:
     from figures.drawing import Drawing
@@ -19,25 +21,24 @@ SHOWS = {
     "saw-front": "the saw at its tilt, seen along the cut",
 }
 
+DRAWN_BY = {
+    "plan": ("figures.plan", "plan_of_joint"),
+    "pictorial": ("figures.pictorial", "pictorial"),
+    "views": ("figures.views", "face_and_edge_views"),
+    "square-on-face": ("figures.square_laid", "square_on_face"),
+    "square-on-edge": ("figures.square_laid", "square_on_edge"),
+    "saw-front": ("figures.saw_front", "saw_front"),
+}
+"""Module and function of each picture; loaded when one is drawn and not before."""
+
 
 def picture(name: str, answer: Answer) -> Picture:
     """The picture of that name for this answer; nothing is drawn until it is wanted."""
 
     def draw(room: Room) -> "Drawing":
-        from figures.pictorial import pictorial
-        from figures.plan import plan_of_joint
-        from figures.tools import saw_front, square_on_edge, square_on_face
-        from figures.views import face_and_edge_views
-
-        drawn = {
-            "plan": plan_of_joint,
-            "pictorial": pictorial,
-            "views": face_and_edge_views,
-            "square-on-face": square_on_face,
-            "square-on-edge": square_on_edge,
-            "saw-front": saw_front,
-        }
-        return drawn[name](answer, room)
+        module, function = DRAWN_BY[name]
+        drawn: Drawing = getattr(import_module(module), function)(answer, room)
+        return drawn
 
     return Picture(f"{SHOWS[name]}: {short_answer(answer)}", draw)
 
@@ -49,5 +50,49 @@ def gap_picture(answer: Answer, setting: Setting, shows: str) -> Picture:
         from figures.gap import gap_against_mate
 
         return gap_against_mate(answer, setting, room)
+
+    return Picture(shows, draw)
+
+
+def outline_picture(answer: Answer) -> Picture:
+    """The bare board to mark on, made to fit; its words say nothing of the marks."""
+
+    def draw(room: Room) -> "Drawing":
+        from figures.marking import marking_outline
+
+        outline = marking_outline(answer)
+        left, bottom, right, top = outline.bounds(words=False)
+        return outline.scaled(min(1.0, room[0] / (right - left), room[1] / (top - bottom)))
+
+    return Picture("the board to mark: face and edge, with nothing on them yet", draw)
+
+
+def mistake_picture(answer: Answer, made: Made, shows: str) -> Picture:
+    """What a mistake leaves: a gap, a cut in the wrong place, or an edge that stands out."""
+    if isinstance(made, Misplaced):
+        return misplaced_picture(answer, made.moved_in, shows)
+    if isinstance(made, Proud):
+        return proud_picture(answer, shows)
+    return gap_picture(answer, made.setting, shows)
+
+
+def misplaced_picture(answer: Answer, moved_in: float, shows: str) -> Picture:
+    """The right cut at the wrong length, before its mate; plus is too long [inches]."""
+
+    def draw(room: Room) -> "Drawing":
+        from figures.misplaced import misplaced_before_mate
+
+        return misplaced_before_mate(answer, moved_in, room)
+
+    return Picture(shows, draw)
+
+
+def proud_picture(answer: Answer, shows: str) -> Picture:
+    """A hip's square edge under the two roofs, seen along the hip."""
+
+    def draw(room: Room) -> "Drawing":
+        from figures.proud import proud_of_roofs
+
+        return proud_of_roofs(answer, room)
 
     return Picture(shows, draw)

@@ -8,10 +8,12 @@ from collections.abc import Iterable, Iterator
 from lessons.blocks import (
     Block,
     Cautions,
+    Drills,
     Facts,
     Heading,
     Mistaken,
     Paragraph,
+    Problem,
     Steps,
     Terms,
 )
@@ -50,6 +52,23 @@ def _lines(block: Block, width: int) -> Iterator[str]:
             yield from ("", "WARNING")
             for line in lines:
                 yield from _hanging("! ", line, width)
+        case Drills(problems):
+            yield from _drills(problems, width)
+
+
+def _drills(problems: tuple[Problem, ...], width: int) -> Iterator[str]:
+    """What is asked, then the hints, then the answers, so that each can be read apart."""
+    for number, problem in enumerate(problems, start=1):
+        yield from _hanging(f"{number}. ", problem.ask, width)
+        for line in problem.layout:
+            yield from _hanging("   - ", line, width)
+    yield from ("", "HINTS")
+    for number, problem in enumerate(problems, start=1):
+        for hint in problem.hints:
+            yield from _hanging(f"{number}. ", hint, width)
+    yield from ("", "ANSWERS")
+    for number, problem in enumerate(problems, start=1):
+        yield from _hanging(f"{number}. ", f"{problem.answer} {problem.because}", width)
 
 
 def _hanging(lead: str, text: str, width: int) -> list[str]:

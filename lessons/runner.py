@@ -4,19 +4,20 @@ A lesson whose methods do not cut the joint's plane is refused, with the gap tha
 sheet may teach a way that does not fit.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from layout.answer import Answer, answer
 from layout.cuts import Hand
-from layout.errors import LayoutError
 from layout.quantity import read_angle, read_pitch
 from layout.question import ask
 from layout.stock import read_stock
 from layout.wording import given_line, hand_line
+from lessons.agreement import DisagreementError, checked, misfits_of
 from lessons.blocks import (
     Block,
     Cautions,
+    Drills,
     Facts,
     Heading,
     Mistaken,
@@ -24,15 +25,15 @@ from lessons.blocks import (
     Steps,
     Terms,
 )
+from lessons.drilled import problems
+from lessons.glossary import explained
 from lessons.lesson import Lesson, Step
 from lessons.mistakes import Made, mistakes
-from lessons.pictures import gap_picture, picture
+from lessons.pictures import mistake_picture, picture
 from lessons.units import System, written
-from lessons.words import CAUTION, verdict_line, write_gap
+from lessons.words import CAUTION, verdict_line
 
-
-class DisagreementError(LayoutError):
-    """A lesson whose methods do not put the joint's plane there."""
+__all__ = ["DisagreementError", "Worked", "asked", "checked", "proved", "run"]
 
 
 @dataclass(frozen=True)
@@ -45,10 +46,15 @@ class Worked:
     blocks: tuple[Block, ...]
 
 
-def asked(lesson: Lesson, given: Mapping[str, str] | None = None) -> Answer:
+def asked(
+    lesson: Lesson,
+    given: Mapping[str, str] | None = None,
+    system: System = System.INCH,
+) -> Answer:
     """Answer the lesson's question, with what is given in place of the lesson's own.
 
-    `given` has the keys of a lesson's [given] table. Raises LayoutError for what cannot be read.
+    `given` has the keys of a lesson's [given] table; `system` says which square is read. Raises
+    LayoutError for what cannot be read.
     """
     roof = {**lesson.given, **(given or {})}
     other = roof.get("other_pitch")
@@ -63,18 +69,20 @@ def asked(lesson: Lesson, given: Mapping[str, str] | None = None) -> Answer:
             stock=read_stock(own_stock) if own_stock else None,
             end=lesson.end,
             roll_deg=float(roof.get("roll", "0")),
-        )
+        ),
+        square_parts=system.square_parts,
     )
 
 
-def checked(lesson: Lesson, right: Answer) -> None:
-    """Refuse a lesson whose methods do not agree. Raises DisagreementError with the gap found."""
-    for method, verdict in (("by hand", right.by_hand), ("by saw", right.by_saw)):
-        if not verdict.sound:
-            raise DisagreementError(
-                f"{lesson.path}: {method} leaves {write_gap(float(verdict.exact.widest_in))}"
-                f" {verdict.exact.opens_at} on {given_line(right)}; the lesson is not printed"
-            )
+def proved(lesson: Lesson) -> None:
+    """Hold what the lesson states of roofs of its own against the joint there.
+
+    Raises DisagreementError with file and line.
+    """
+    for stated in lesson.stated:
+        if stated.when is None:
+            for misfit in misfits_of(lesson, stated, asked(lesson, stated.given)):
+                raise DisagreementError(f"{misfit}; the lesson is not printed")
 
 
 def run(
@@ -84,10 +92,11 @@ def run(
 ) -> Worked:
     """Work a lesson out for a roof and a board.
 
-    Raises DisagreementError where hand and saw do not put the joint's plane there, LayoutError
-    for what cannot be read or has no value here.
+    Raises DisagreementError where hand and saw do not put the joint's plane there, or the lesson
+    states what is not so; LayoutError for what cannot be read or has no value here.
     """
-    right = asked(lesson, given)
+    right = asked(lesson, given, system)
+    proved(lesson)
     checked(lesson, right)
 
     def steps(of: tuple[Step, ...]) -> Steps:
@@ -98,6 +107,7 @@ def run(
                     picture(step.picture, right) if step.picture else None,
                 )
                 for step in of
+                if step.when.holds(right)
             )
         )
 
@@ -107,35 +117,67 @@ def run(
         Heading("The situation"),
         steps(lesson.situation),
         Heading("Given"),
-        Facts((("Roof and board", given_line(right)), ("Hand", hand_line(right)))),
-        Heading("By hand, with the square"),
-        steps(lesson.by_hand),
-        Heading("By saw, with the blade tilted"),
-        steps(lesson.by_saw),
-        Heading("Do they agree?"),
-        *(Paragraph(text.fill(right, system)) for text in lesson.agree),
         Facts(
             (
-                ("By hand", verdict_line("", right.by_hand).strip()),
-                ("By saw", verdict_line("", right.by_saw).strip()),
+                ("Roof and board", given_line(right, metric=system.is_metric)),
+                ("Hand", hand_line(right)),
+            )
+        ),
+        Cautions((*(text.fill(right, system) for text in lesson.cautions), *CAUTION)),
+        Heading("By hand"),
+        steps(lesson.by_hand),
+        Heading("By saw"),
+        steps(lesson.by_saw),
+        Heading("Do they agree?"),
+        *(
+            Paragraph(step.say.fill(right, system))
+            for step in lesson.agree
+            if step.when.holds(right)
+        ),
+        Facts(
+            (
+                ("By hand", verdict_line("", right.by_hand, system).strip()),
+                ("By saw", verdict_line("", right.by_saw, system).strip()),
             )
         ),
         Heading("What goes wrong, and what it costs"),
         *_mistakes(lesson, right, system),
-        Heading("Words"),
-        Terms(tuple(lesson.words.items())),
-        Cautions((*(text.fill(right, system) for text in lesson.cautions), *CAUTION)),
+        Heading("Drills"),
+        Drills(problems(lesson, right, system)),
     ]
+    terms = Terms(explained(_texts(blocks), lesson.words))
+    blocks[-2:-2] = [Heading("Words"), terms]
     return Worked(lesson, right, system, tuple(blocks))
+
+
+def _texts(blocks: Iterable[Block]) -> Iterator[str]:
+    """Every text that a reader may stumble over; the cautions are plain speech."""
+    for block in blocks:
+        match block:
+            case Heading(text, _) | Paragraph(text, _):
+                yield text
+            case Steps(items):
+                yield from (text for text, _ in items)
+            case Facts(rows):
+                yield from (f"{name} {means}" for name, means in rows)
+            case Mistaken(title, text, price, _):
+                yield from (title, text, price)
+            case Drills(asked_for):
+                for one in asked_for:
+                    yield from (one.ask, one.answer, one.because, *one.hints, *one.layout)
+            case Cautions() | Terms():
+                pass
 
 
 def _mistakes(lesson: Lesson, right: Answer, system: System) -> list[Block]:
     known = mistakes()
     blocks: list[Block] = []
     for warned in lesson.warned:
+        if not warned.when.holds(right):
+            continue
         made = known[warned.name].made_on(right)
         if made is None:
-            words = f"{known[warned.name].does} On this cut it happens to leave no gap."
+            words = f"{known[warned.name].does} On this cut it happens to cost nothing."
             blocks.append(Paragraph(words))
             continue
         blocks.append(
@@ -145,8 +187,7 @@ def _mistakes(lesson: Lesson, right: Answer, system: System) -> list[Block]:
 
 
 def _priced(made: Made, say: str, right: Answer, system: System) -> Mistaken:
-    gap = written(made.price_in, "gap", system)
-    price = f"The gap is {gap}, {made.fit.opens_at}, on this {right.question.stock.name}."
+    price = made.says(written(made.price_in, "gap", system))
     text = " ".join(part for part in (made.mistake.why, say) if part)
     shows = f"{made.mistake.does} {price}"
-    return Mistaken(made.mistake.does, text, price, gap_picture(right, made.setting, shows))
+    return Mistaken(made.mistake.does, text, price, mistake_picture(right, made, shows))

@@ -4,6 +4,7 @@ Checked when it is read: an unknown name, a missing or foreign unit and a wrong 
 arguments are errors, so that no lesson fails in front of a class.
 """
 
+import difflib
 import re
 from dataclasses import dataclass
 
@@ -26,9 +27,13 @@ class TemplateError(LayoutError):
 
 @dataclass(frozen=True)
 class Template:
-    """A text whose named values are known to exist; build one with `read_template`."""
+    """A text whose named values are known to exist; build one with `read_template`.
+
+    `where` is the file and line it stands in, for the error where a value does not exist.
+    """
 
     text: str
+    where: str = ""
 
     def fill(self, answer: Answer, system: System = System.INCH) -> str:
         """The text with every named value written out. Raises LayoutError where one has no value
@@ -38,17 +43,20 @@ class Template:
             name, arguments, unit = _parsed(match[1])
             return written(values()[name].read(answer, *arguments), unit, system)
 
-        return _PLACE.sub(put, self.text)
+        try:
+            return _PLACE.sub(put, self.text)
+        except LayoutError as error:
+            raise LayoutError(f"{self.where}: {error}" if self.where else str(error)) from None
 
 
-def read_template(text: str) -> Template:
+def read_template(text: str, where: str = "") -> Template:
     """Check the text's named values. Raises TemplateError that quotes the faulty place."""
     for match in _PLACE.finditer(text):
         _parsed(match[1])
     without = _PLACE.sub("", text)
     if "{" in without or "}" in without:
         raise TemplateError(f"a brace is left open in {text!r}", text)
-    return Template(text)
+    return Template(text, where)
 
 
 def read_name(place: str) -> tuple[str, tuple[str, ...], str]:
@@ -63,13 +71,14 @@ def _parsed(place: str) -> tuple[str, tuple[str, ...], str]:
     name, inside, unit = match[1], match[2], match[3] or ""
     known = values().get(name)
     if known is None:
-        raise TemplateError(f"{{{place}}} names no known value", place)
+        near = difflib.get_close_matches(name, values(), n=3, cutoff=0.5)
+        offer = f"did you mean {' or '.join(near)}?" if near else "see `squaresaw lesson values`"
+        raise TemplateError(f"{{{place}}} names no known value; {offer}", place)
     arguments = tuple(part.strip() for part in inside.split(",")) if inside else ()
-    if len(arguments) != known.arguments:
-        raise TemplateError(
-            f"{{{place}}} has {len(arguments)} arguments where {name} takes {known.arguments}",
-            place,
-        )
+    try:
+        known.arguments_of(arguments)
+    except LayoutError as error:
+        raise TemplateError(f"{{{place}}}: {error}", place) from None
     units = UNITS[known.kind]
     if unit not in units and (units or unit):
         offer = f":{' or :'.join(units)}" if units else "no unit"

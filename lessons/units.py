@@ -6,17 +6,21 @@ from typing import Literal
 from layout.fit import SOUND_IN
 from layout.quantity import (
     MM_PER_INCH,
+    Pitch,
     nearest,
     write_degrees,
     write_feet,
     write_fraction,
-    write_inches,
 )
+from layout.square import GRADUATION
+from layout.stock import Stock
+from layout.wording import METRIC_RUN, board_words, pitch_words
 
-Kind = Literal["length", "angle", "number", "word"]
+Kind = Literal["length", "angle", "number", "word", "pitch", "board"]
+Written = float | str | Pitch | tuple[Pitch, ...] | Stock
 
-METRIC_RUN = 25.0
-"""Millimetres laid on a metric square for an inch on an inch square: a run of 12 becomes 300."""
+METRIC_TABLE_RUN = 1000
+"""A metric table gives lengths for a metre of run where an inch table gives them for 12 in."""
 
 
 class System(StrEnum):
@@ -25,48 +29,88 @@ class System(StrEnum):
     INCH = "inch"
     METRIC = "metric"
 
+    @property
+    def is_metric(self) -> bool:
+        """True for millimetres."""
+        return self is System.METRIC
+
+    @property
+    def square_parts(self) -> int:
+        """Divisions of the square to one of its units: sixteenths, or 25 millimetres."""
+        return METRIC_RUN if self is System.METRIC else GRADUATION
+
 
 UNITS: dict[Kind, tuple[str, ...]] = {
     "length": ("in", "gap", "ft", "decimal"),
     "angle": ("deg",),
-    "number": ("square", "decimal"),
+    "number": ("square", "table", "decimal"),
     "word": (),
+    "pitch": (),
+    "board": (),
 }
-"""The units each kind of value may be written in; a word takes none."""
+"""The units each kind of value may be written in; a word, a pitch and a board take none."""
 
 
-def written(value: float | str, unit: str, system: System) -> str:
+def written(value: Written, unit: str, system: System) -> str:
     """The value in words: `in` to the sixteenth, `gap` to the sixty-fourth, `ft` in feet and
-    inches, `square` as it is laid on the square's arms, `deg`, or `decimal`.
+    inches, `square` as it is laid on the square's arms, `table` to the hundredth as a rafter
+    table prints it, `deg`, or `decimal`.
 
-    In metric, lengths are millimetres and the numbers on the square millimetres on a run of 300.
+    In metric, lengths are millimetres, the numbers on the square millimetres on a run of 300,
+    and those of a table millimetres for a metre of run.
     """
     if isinstance(value, str):
         return value
+    if isinstance(value, Stock):
+        return board_words(value, metric=system.is_metric)
+    if isinstance(value, Pitch):
+        return pitch_words(value, metric=system.is_metric)
+    if isinstance(value, tuple):
+        return " and ".join(pitch_words(pitch, metric=system.is_metric) for pitch in value)
     if unit == "deg":
         return write_degrees(value)
+    if unit == "gap":
+        return _gap(value, system)
+    return _metric(value, unit) if system is System.METRIC else _inch(value, unit)
+
+
+def write_gap_limit(limit_in: float, system: System) -> str:
+    """A tolerance in sixty-fourths, or in tenths of a millimetre."""
     if system is System.METRIC:
-        return _metric(value, unit)
+        return f"{limit_in * MM_PER_INCH:.1f} mm"
+    return f"{write_fraction(limit_in, 64)} in"
+
+
+def _gap(gap_in: float, system: System) -> str:
+    if gap_in < SOUND_IN:
+        return "nothing"
+    if system is System.METRIC:
+        gap_mm = gap_in * MM_PER_INCH
+        return f"{gap_mm:.1f} mm" if gap_mm >= 0.05 else "less than 0.1 mm"
+    return f"{write_fraction(gap_in, 64)} in" if gap_in >= 1 / 128 else "less than 1/64 in"
+
+
+def _inch(value: float, unit: str) -> str:
     if unit == "square":
         return write_fraction(value)
-    if unit == "gap":
-        return "nothing" if value < SOUND_IN else _small(value)
+    if unit == "table":
+        return _plain(round(value, 2))
     if unit == "ft":
         return write_feet(value)
     if unit == "decimal":
         return f"{value:.3f}"
-    return write_inches(value)
-
-
-def _small(gap_in: float) -> str:
-    return f"{write_fraction(gap_in, 64)} in" if gap_in >= 1 / 128 else "less than 1/64 in"
+    return f"{write_fraction(value)} in"
 
 
 def _metric(value: float, unit: str) -> str:
     if unit == "square":
-        return f"{nearest(value * METRIC_RUN, 1):g}"
-    if unit == "gap":
-        return f"{value * MM_PER_INCH:.1f} mm"
+        return _plain(nearest(value * METRIC_RUN, 1))
+    if unit == "table":
+        return _plain(nearest(value / 12 * METRIC_TABLE_RUN, 10))
     if unit == "decimal":
         return f"{value * MM_PER_INCH:.2f}"
-    return f"{nearest(value * MM_PER_INCH, 1):g} mm"
+    return f"{_plain(nearest(value * MM_PER_INCH, 1))} mm"
+
+
+def _plain(value: float) -> str:
+    return f"{value:.10g}"

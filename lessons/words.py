@@ -3,7 +3,7 @@
 from layout.answer import Answer, Mark, Verdict
 from layout.cuts import Hand
 from layout.fit import SOUND_IN
-from layout.quantity import write_degrees, write_fraction, write_length
+from layout.quantity import MM_PER_INCH, write_degrees, write_fraction, write_length
 from layout.saw import reaches
 from layout.setting import RipByHand
 from layout.square import search
@@ -16,6 +16,7 @@ from layout.wording import (
     short_answer,
     write_numbers,
 )
+from lessons.units import System, write_gap_limit
 
 CAUTION = (
     "Guard free, stock held, offcut supported; eyes and ears protected; unplug before setting;"
@@ -24,10 +25,12 @@ CAUTION = (
 )
 
 
-def write_gap(gap_in: float) -> str:
-    """A gap in sixty-fourths, with the decimals beside it."""
+def write_gap(gap_in: float, system: System = System.INCH) -> str:
+    """A gap in sixty-fourths, with the decimals beside it; in hundredths of a millimetre."""
     if gap_in < SOUND_IN:
         return "no gap"
+    if system is System.METRIC:
+        return f"{gap_in * MM_PER_INCH:.2f} mm"
     if gap_in < 1 / 128:
         return f"under 1/128 in ({gap_in:.4f})"
     return f"{write_fraction(gap_in, 64) if gap_in > 1 / 64 else '1/64'} in ({gap_in:.4f})"
@@ -135,14 +138,15 @@ def point_lines(answer: Answer) -> list[str]:
     return lines
 
 
-def verdict_line(name: str, verdict: Verdict) -> str:
+def verdict_line(name: str, verdict: Verdict, system: System = System.INCH) -> str:
     """One method's verdict: sound with exact settings, good enough as read."""
-    sound = "sound" if verdict.sound else f"NOT SOUND, {write_gap(float(verdict.exact.widest_in))}"
+    wide = float(verdict.exact.widest_in)
+    sound = "sound" if verdict.sound else f"NOT SOUND, {write_gap(wide, system)}"
     read = float(verdict.read.widest_in)
     within = "within" if verdict.good_enough else "BEYOND"
     return (
-        f"{name} {sound}; as read on the tool {write_gap(read)},"
-        f" {within} {write_fraction(verdict.tolerance_in, 64)} in"
+        f"{name} {sound}; as read on the tool {write_gap(read, system)},"
+        f" {within} {write_gap_limit(verdict.tolerance_in, system)}"
     )
 
 

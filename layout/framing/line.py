@@ -137,6 +137,14 @@ class Line:
 
     # the cuts of a hip or valley ---------------------------------------------------------------
 
+    def ridge_head(self, ridge: "Line", face: Face) -> Removal:
+        """The cheek on the side of a ridge that runs level with one of the two faces' eaves."""
+        side = ridge.mate_plane(face)
+        other = self.other if face is self.own else self.own
+        cut = f"{self.kind}-ridge" if self.kind == "valley" else "hip-ridge-single"
+        asked = Asked(cut, face.pitch, other.pitch, self.corner_deg, "head")
+        return (CutPlane(side.normal, side.level_in, cut, "head", asked),)
+
     def tail_removals(self) -> tuple[Removal, ...]:
         """The tail behind the corner of both fascias: a point at a hip, hollow at a valley."""
         cut = f"{self.kind}-tail"

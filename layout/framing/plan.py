@@ -9,6 +9,7 @@ from layout.errors import FrameError, LengthError
 from layout.quantity import Pitch, read_pitch, write_feet, write_fraction
 from layout.seat import PlateCorner
 from layout.stock import Stock, read_stock
+from layout.tail import check_overhang
 
 RoofEnd = Literal["hip", "gable"]
 HipHead = Literal["commons", "ridge"]
@@ -117,11 +118,8 @@ class RoofPlan:
                 f"a spacing of {write_feet(self.spacing_in)} is longer than the eave of"
                 f" {write_feet(shortest)}; give a spacing such as 16 or 24 in"
             )
-        if self.overhang_in < 0 or self.fascia_in < 0 or 0 < self.overhang_in <= self.fascia_in:
-            raise LengthError(
-                f"an overhang of {write_fraction(self.overhang_in)} in leaves no tail behind a"
-                f" fascia of {write_fraction(self.fascia_in)} in; give a longer overhang, or 0"
-            )
+        for overhang_in in (self.overhang_in, self.end_overhang_in):
+            check_overhang(overhang_in, self.fascia_in)
         if self.first_in is not None and not 0 < self.first_in <= self.spacing_in:
             raise LengthError(
                 f"the first jack cannot stand {self.first_in:g} in from the corner;"

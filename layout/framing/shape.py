@@ -15,6 +15,7 @@ import numpy as np
 
 from layout.cuts import End
 from layout.drop import LineTop, hip_top, valley_top
+from layout.framing.depth import check_carrier_depth
 from layout.framing.face import Face
 from layout.framing.hipend import HipEnd
 from layout.framing.line import Kind, Line, ridge_top
@@ -112,6 +113,8 @@ class Skeleton:
         taken = sum(line.kind == kind for line in self.lines.values())
         name = f"{kind[0].upper()}{taken + 1}"
         line = Line(name, kind, own, other, deg, foot, apex - foot, stock, top)
+        if kind != "ridge":
+            check_carrier_depth(line, plan.rafter)
         self.lines[name] = line
         return line
 
@@ -219,11 +222,11 @@ def _ell(plan: RoofPlan, wing_width: float) -> Skeleton:
 
     s.stand(heel_hip, heel_end.hip_heads(heel_hip), heel)
     wing_side = wing_ridge.mate_plane(inner)
-    valley_heads = [_valley_head(valley, inner, front, wing_side)]
+    valley_heads = [valley.ridge_head(wing_ridge, inner)]
     king = Fixed(out + width / 2, heel_end.end_common_heads())
     turned = out + wing_width / 2  # where both ridges' lines cross, on the wing's rail
     if broken is None:
-        valley_heads.append(_valley_head(valley, front, inner, main_ridge.mate_plane(front)))
+        valley_heads.append(valley.ridge_head(main_ridge, front))
         ridge_top_in = turned
         top = plane_at(Y, main_ridge.near_point(front), "square end", "head")
     else:
@@ -360,16 +363,6 @@ def _fixed(
     half = plan.rafter.thickness_in / 2
     position = half if wall_at == 0 else wall_at - half
     return (Fixed(position, only),)
-
-
-def _valley_head(valley: Line, own: Face, other: Face, side: CutPlane) -> Removal:
-    """The valley's cheek on the side of a ridge that runs level with a face's eave."""
-    asked = valley.ask("valley-ridge")
-    if own is not valley.own:
-        asked = type(asked)(
-            asked.cut, own.pitch, other.pitch, asked.corner_deg, asked.end, asked.which
-        )
-    return (CutPlane(side.normal, side.level_in, "valley-ridge", "head", asked),)
 
 
 def _foot_on(side: CutPlane) -> Removal:
