@@ -3,6 +3,7 @@
 The eye is put where the cut, a face and an edge all show; the mate is drawn in phantom lines.
 """
 
+import numpy as np
 import shapely
 
 from figures.drawing import Drawing, Polygon
@@ -64,7 +65,7 @@ def _shows(answer: Answer, eyes: Array) -> Array:
 
 
 def _flattened(answer: Answer, eyes: Array) -> Array:
-    """How far the slope of the stick on the paper is from its own, as a share of 90 degrees (n,)."""
+    """How far the stick's slope on the paper is from its own, as a share of 90 degrees (n,)."""
     head = answer.question.joint.pose.head
     up = unit(Z - eyes[:, 2:] * eyes)
     right = np.cross(up, eyes)
