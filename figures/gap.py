@@ -143,7 +143,7 @@ def gap_against_mate(answer: Answer, setting: Setting, room: Room) -> Drawing:
     notes = [
         f"{setting_words(setting)} Right: {right_words(answer, setting)}",
         f"Seen {stands.along}: cut and mate are edge-on, and the gap is true."
-        + ("" if widest < SOUND_IN else f" It opens at {stands.fit.opens_at}."),
+        + ("" if widest < SOUND_IN else f" It opens {stands.fit.opens_at}."),
     ]
     heading = f"The cut stood against the {mate}: {gap_words(widest)}"
     seen = _seen(stands)

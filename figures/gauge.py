@@ -23,7 +23,7 @@ def gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Picture
     flat = shown.flat(where)
     board = surface_alone(shown, where).scaled(factor)
     left, low, right, high = (side * factor for side in shown.solid.whole(flat).bounds)
-    for u, kept in zip((left, right), shown.ends_kept(), strict=True):
+    for u, kept in zip((left, right), shown.ends_kept, strict=True):
         if kept:
             board += broken((u, low), (u, high))
     gauges = answer.hand_setting(as_read=False)

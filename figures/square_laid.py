@@ -82,7 +82,7 @@ def _trimmed(shown: Stick, square: Laid, where: Where) -> Stick:
             ends = mark_ends(shown, flat, which)
             reach += [end[0] for end in ends or ()]
     left, right = sorted((shown.to_head * shown.foot_in, shown.to_head * shown.head_in))
-    kept = shown.ends_kept()
+    kept = shown.ends_kept
     if kept[0]:
         left = max(left, min(reach) - 2.5)
     if kept[1]:
@@ -112,7 +112,7 @@ def _laid_on(shown: Stick, where: Where, square: Laid, factor: float) -> Picture
     paper += square_lines(square, factor)
     paper += Drawing(marks).scaled(factor)
     left, low, right, high = (side * factor for side in shown.solid.whole(flat).bounds)
-    for u, kept in zip((left, right), shown.ends_kept(), strict=True):
+    for u, kept in zip((left, right), shown.ends_kept, strict=True):
         if kept:
             paper += broken((u, low), (u, high))
     picture = Picture(paper, tuple(_words(shown, where, square, factor)))
