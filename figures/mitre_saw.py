@@ -105,7 +105,7 @@ def _above(shown: Stick, where: Where, turn_deg: float, factor: float) -> Pictur
         )
     )
     paper = (drawing + run).scaled(factor)
-    for u, kept in zip((left, right), shown.ends_kept(), strict=True):
+    for u, kept in zip((left, right), shown.ends_kept, strict=True):
         if kept:
             paper += broken((u * factor, low * factor), (u * factor, high * factor))
     picture = Picture(paper) + _turn(pivot * factor, way, turn_deg, table_in * factor)

@@ -80,12 +80,12 @@ class Stick:
         """+1 where the kept wood lies at the right of the cut, -1 at the left; 0 for a rip."""
         return -self.to_head * float(np.sign(np.round(self.cut.normal[0], 12)))
 
-    @property
+    @cached_property
     def face_flat(self) -> Flat:
         """The shown face, u and v as on the paper."""
         return Flat(np.array([0.0, self.face_y_in, 0.0]), self.to_head * X, Z)
 
-    @property
+    @cached_property
     def edge_flat(self) -> Flat:
         """The shown edge folded on to the paper from the arris it shares with the face.
 
@@ -119,6 +119,7 @@ class Stick:
         """u at which the plane crosses the shared arris [in]; not finite for a rip."""
         return self.to_head * float(self.cut.x_at(self.face_y_in, self.edge_z_in))
 
+    @cached_property
     def ends_kept(self) -> tuple[bool, bool]:
         """Whether wood is kept at the left and the right end of the paper."""
         kept = []
@@ -199,7 +200,7 @@ def unfolded(shown: Stick, factor: float) -> Drawing:
     drawing = surface(shown, "face") + surface(shown, "edge", alone=False)
     paper = drawing.scaled(factor)
     left, bottom, right, top = both_bounds(shown)
-    for u, is_kept in zip((left, right), shown.ends_kept(), strict=True):
+    for u, is_kept in zip((left, right), shown.ends_kept, strict=True):
         if is_kept:
             paper += broken((u * factor, bottom * factor), (u * factor, top * factor))
     return paper
@@ -215,7 +216,7 @@ def surface(shown: Stick, name: Where, *, alone: bool = True) -> Drawing:
     left, bottom, right, top = whole.bounds
     ends = tuple(
         Stroke(((u, bottom), (u, top)), "visible", f"{name}-end")
-        for u, is_kept in zip((left, right), shown.ends_kept(), strict=True)
+        for u, is_kept in zip((left, right), shown.ends_kept, strict=True)
         if not is_kept
     )
     return Drawing(
