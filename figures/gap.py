@@ -15,7 +15,7 @@ from figures.dimension import dimension
 from figures.drawing import Area, Box, Drawing, Polygon, Stroke
 from figures.placing import Words, enlarged, from_labels, in_area, largest
 from figures.projection import View, edges
-from figures.room import Picture, Room, in_room
+from figures.room import STUDY_SCALES, Picture, Room, in_room
 from figures.saw_front import sorted_box
 from figures.scene import points_of
 from figures.solid import Solid
@@ -31,6 +31,8 @@ SHOWN_IN = 0.6
 """An exaggerated gap is about as wide as this [in on paper]."""
 PLAIN_IN = 0.45
 """A gap as wide as this is plain to see and is not exaggerated [in on paper]."""
+SEEN_IN = 1 / 16
+"""A gap narrower than this is hard to see [in on paper]."""
 MATE_IN = 0.35
 """How thick the mate is drawn [in on paper]."""
 BESIDE_IN = 1.0
@@ -129,13 +131,16 @@ def _moved_to(solid: Solid, view: View, level: float) -> Solid:
     )
 
 
-def gap_against_mate(answer: Answer, setting: Setting, room: Room) -> Drawing:
+def gap_against_mate(
+    answer: Answer, setting: Setting, room: Room, *, brief: bool = False
+) -> Drawing:
     """The cut made with a setting against its mate, the gap dimensioned, drawn true.
 
     Beside it the gap is exaggerated, unless it is plain to see. From (0, 0) to the room's width
     and height [in on paper]. Gids: `made-cut`, `mate-face`, `gap` in the true picture,
-    `gap-value` on its dimension; `-exaggerated` behind the same names beside it. Raises
-    SheetError for a room that is too small.
+    `gap-value` on its dimension; `-exaggerated` behind the same names beside it. `brief` is for
+    a small room: the true picture, or where its gap could not be seen the exaggerated one
+    alone, without words on what was set. Raises SheetError for a room that is too small.
     """
     stands = standing(answer, setting)
     mate = answer.question.joint.planes[answer.which].mate_name
@@ -146,8 +151,24 @@ def gap_against_mate(answer: Answer, setting: Setting, room: Room) -> Drawing:
         + ("" if widest < SOUND_IN else f" It opens {stands.fit.opens_at}."),
     ]
     heading = f"The cut stood against the {mate}: {gap_words(widest)}"
+    if brief:
+        heading, notes = f"Against the {mate}, seen {stands.along}", []
     seen = _seen(stands)
-    return in_room(heading, notes, room, lambda factor: _both(stands, seen, mate, factor))
+    draw = _one if brief else _both
+    scales = STUDY_SCALES[1:] if brief else STUDY_SCALES  # nothing to lay a board on
+    return in_room(
+        heading, notes, room, lambda factor: draw(stands, seen, mate, factor), scales=scales
+    )
+
+
+def _one(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
+    """The true picture, or the exaggerated one where the true gap is too fine to be seen."""
+    widest = float(stands.fit.widest_in)
+    drawn = widest * factor
+    if widest < SOUND_IN or drawn >= SEEN_IN:
+        return _true(stands, seen, mate, factor)
+    times = next((times for times in TIMES if drawn * times <= SHOWN_IN), 2)
+    return _exaggerated(stands, mate, factor, times)
 
 
 def _both(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:

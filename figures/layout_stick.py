@@ -11,7 +11,7 @@ import shapely
 
 from figures.drawing import Area, Drawing, Label, Stroke
 from figures.lettering import fraction_text
-from layout.jackset import JackRow
+from layout.framing.jackset import JackRow
 from layout.quantity import write_fraction
 
 WIDE_IN = 2.5

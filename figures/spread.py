@@ -19,6 +19,7 @@ from figures.pens import Point
 from figures.unroll import Panel, Traced, cropped, end_flap, section, stretched, traced, unrolled
 from layout.answer import Answer
 from layout.errors import SheetError
+from layout.setting import RipByHand
 
 RIP_LENGTHS_IN = (12.0, 9.0, 7.0, 5.0)
 """Lengths of board that a rip is drawn along; the first is the usual one [in]."""
@@ -221,6 +222,13 @@ def _short_face(panels: Sequence[Panel], name: str, shown_in: float) -> tuple[Pa
 
 def _rip(answer: Answer, panels: Sequence[Panel], length_in: float, before_in: float) -> Spread:
     """A strip of each face along the ripped edge, and the end grain on a flap."""
+    setting = answer.hand_setting(as_read=False)
+    depth = answer.question.stock.depth_in
+    if isinstance(setting, RipByHand) and setting.drop_in > depth:
+        raise SheetError(
+            f"the bevel falls {setting.drop_in:.4g} in, past a board {depth:.4g} in deep:"
+            " use deeper stock"
+        )
     at_head = answer.question.end == "head"
     x0, x1 = (-length_in, 0.0) if at_head else (0.0, length_in)
     panels = [stretched(panel, x0, x1) for panel in panels]
@@ -239,7 +247,7 @@ def _rip(answer: Answer, panels: Sequence[Panel], length_in: float, before_in: f
             bottom, top = (bottom, bottom + shown) if above else (top - shown, top)
         strips.append(cropped(one.panel, bottom, top))
     hollow = _hollow_in(answer, edge)
-    into = min(max(deep, hollow) + PAST_GAUGE_IN, answer.question.stock.depth_in)
+    into = min(max(deep, hollow) + PAST_GAUGE_IN, depth)
     flap = end_flap(edge, into, at_head=at_head)
     hinge = x1 if at_head else x0
     folds = (*_folds(strips), Fold(((hinge, low), (hinge, high)), "end of the board"))

@@ -29,7 +29,7 @@ SIZES_PT = (9.0, 7.5)
 """Lettering of the blocks of words, the usual size first [pt]."""
 FEW_PAGES = 2
 """Tiles so few are not worth leaving anything out for."""
-LIKELY = 3
+LIKELY = 2
 """Ways of tiling that are drawn and compared."""
 SHORT_FACES_IN = (4.0, 3.0, 2.0)
 """How much of a face is shown where it must stop short [in]."""

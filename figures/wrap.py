@@ -103,7 +103,7 @@ def wrap(
             if none.in_waste:
                 past += 0.3
             else:
-                before += max(0.5, step * factor)
+                before += max(1.0 if band else 0.5, step * factor)
     raise SheetError(
         f"a template of {answer.question.entry.name} on {answer.question.stock} has no room for"
         f" its words ({refused!r}): use a larger scale"

@@ -58,7 +58,7 @@ def blocks(laid: Spread, *, study: bool = False) -> list[Block]:
             arris, x = stop
             way = "head" if x > laid.start_x else "foot"
             words += " " + say.carry_on_words(arris, x - laid.start_x, way)
-        made.append(Block(name.upper(), words, (name,)))
+        made.append(Block(name.upper(), words, (name, *faces) if rip else (name,), spare=rip))
     panels = (*faces, *(name for name in laid.by_name if name in EDGES))
     made.append(Block(say.title(answer), say.what_it_is(answer, study=study), panels))
     if study:

@@ -107,7 +107,7 @@ class _Lettering(Lettering):
                 x, y = self._at(point)
                 aim = x + inward[0] * 0.14, y + inward[1] * 0.14
                 tries: tuple[tuple[float, int], ...]
-                tries = ((10.0, 1), (9.0, 1), (8.0, 1), (8.0, 2), (8.0, 4))
+                tries = ((10.0, 1), (9.0, 1), (8.0, 1), (8.0, 2), (8.0, 4), (8.0, 8))
                 if self.factor != 1.0:
                     tries = tries[:3]
                 if not any(
@@ -189,6 +189,21 @@ class _Lettering(Lettering):
             for panel in sorted(self._beside(line), key=lambda name: "face" not in name):
                 if self.along(texts, line, [panel], size_pt=8.0, bold=bold, gid=words):
                     return
+        # Beside the line there is no room: a little way off, with a leader.
+        for (ax, ay), (bx, by) in self._lines(gid):
+            middle = (ax + bx) / 2, (ay + by) / 2
+            beside = self._beside(((ax, ay), (bx, by)))
+            if self.near(
+                texts[-1],
+                middle,
+                beside,
+                size_pt=8.0,
+                bold=bold,
+                reach_in=1.5,
+                gid=words,
+                leader=True,
+            ):
+                return
         self._miss(texts[-1])
 
     def _fold_words(self) -> None:
@@ -236,7 +251,8 @@ class _Lettering(Lettering):
         return False
 
     def _arrows(self) -> None:
-        """On each face an arrow to either end of the board."""
+        """On each face that has room an arrow to either end of the board."""
+        drawn = 0
         for name in ("right face", "left face"):
             if name not in self.laid.by_name:
                 continue
@@ -250,8 +266,8 @@ class _Lettering(Lettering):
                 if found is not None:
                     break
             else:
-                self._miss("HEAD")
                 continue
+            drawn += 1
             x, y = found
             mid = y + high / 2
             self.labels.append(Label("FOOT", x + tip + gap, y, size, bold=True))
@@ -261,6 +277,8 @@ class _Lettering(Lettering):
                 barb = end + way * 0.1
                 arrow = shapely.Polygon([(end, mid), (barb, mid + 0.04), (barb, mid - 0.04)])
                 self.areas.append(Area(arrow, "ink", "arrow"))
+        if not drawn:
+            self._miss("HEAD")
 
     def _corner(self) -> Point:
         """The corner of a block that lies toward the start line: where words begin."""

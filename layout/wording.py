@@ -1,5 +1,7 @@
 """Settings and marks in the words of the trade: strings for sheets, lessons and the terminal."""
 
+import re
+
 from layout.answer import Answer, Mark
 from layout.cuts import Hand
 from layout.quantity import (
@@ -16,6 +18,9 @@ from layout.stock import Stock
 
 METRIC_RUN = 25
 """Millimetres laid on a metric square for an inch on an inch square: a run of 12 becomes 300."""
+
+NOMINAL = re.compile(r"\d+x\d+")
+"""A board's name that is not its real size, such as 2x6."""
 
 
 def given_line(answer: Answer, *, metric: bool = False) -> str:
@@ -46,8 +51,7 @@ def board_words(stock: Stock, *, metric: bool = False) -> str:
         return str(stock)
     sides = (nearest(side * MM_PER_INCH, 1) for side in (stock.thickness_in, stock.depth_in))
     real = " x ".join(f"{side:.10g}" for side in sides)
-    named = "".join(stock.name.replace("mm", "").split())
-    return f"{real} mm" if named == real.replace(" ", "") else f"{stock.name} ({real} mm)"
+    return f"{stock.name} ({real} mm)" if NOMINAL.fullmatch(stock.name) else f"{real} mm"
 
 
 def corner_words(corner_deg: float) -> str:

@@ -12,8 +12,8 @@ from layout.setting import RipByHand
 from lessons.claim import SQUARE, Claim, Line
 from lessons.claim_setting import arris_of, setting_of, top_of
 
-FINE_DIGITS = 3
-"""Decimals of a setting written finer than tools are read, where the read one will not do."""
+FINE_DIGITS, FINE_DEG_DIGITS = 3, 2
+"""Decimals of inches and degrees written finer than tools are read, where the read will not do."""
 
 
 def nearest_right(whole: Claim, right: Answer) -> Claim:
@@ -71,7 +71,11 @@ def _right_parts(whole: Claim, right: Answer, exact: bool) -> tuple[dict[str, An
 
 
 def _set(tilt_deg: float, right: Answer, exact: bool) -> float:
-    return round(tilt_deg, FINE_DIGITS) if exact else float(as_set(tilt_deg, right.limits.step_deg))
+    return (
+        round(tilt_deg, FINE_DEG_DIGITS)
+        if exact
+        else float(as_set(tilt_deg, right.limits.step_deg))
+    )
 
 
 def _right_line(right: Answer, where: str, said: Line | None, exact: bool) -> Line:

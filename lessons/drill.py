@@ -220,7 +220,8 @@ class Asking:
         likes.system = self.problem.system
         for _ in range(20):
             like = likes.deal(self.problem.lesson, self.problem.place)
-            if like.given.get("pitch") != self.problem.given.get("pitch"):
+            other_numbers = like.given.get("pitch") != self.problem.given.get("pitch")
+            if other_numbers and like.measure == self.problem.measure:
                 break
         return like
 

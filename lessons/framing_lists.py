@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from layout.answer import answer
 from layout.compare import Comparison
 from layout.framing.cutlist import BoardRow, PieceRow
-from layout.jackset import JackRow
+from layout.framing.jackset import JackRow
+from layout.framing.stick import Stick
 from layout.quantity import write_feet, write_fraction
 from layout.question import Question
-from layout.stick import Stick
 from layout.wording import short_answer
 
 Table = tuple[list[str], list[list[str]]]

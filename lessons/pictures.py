@@ -43,13 +43,13 @@ def picture(name: str, answer: Answer) -> Picture:
     return Picture(f"{SHOWS[name]}: {short_answer(answer)}", draw)
 
 
-def gap_picture(answer: Answer, setting: Setting, shows: str) -> Picture:
-    """A cut made with a wrong setting, stood against its mate."""
+def gap_picture(answer: Answer, setting: Setting, shows: str, *, brief: bool = False) -> Picture:
+    """A cut made with a wrong setting, stood against its mate; `brief` for a small room."""
 
     def draw(room: Room) -> "Drawing":
         from figures.gap import gap_against_mate
 
-        return gap_against_mate(answer, setting, room)
+        return gap_against_mate(answer, setting, room, brief=brief)
 
     return Picture(shows, draw)
 

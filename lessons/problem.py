@@ -13,7 +13,7 @@ from typing import Literal
 
 from layout.answer import Answer
 from layout.errors import LayoutError
-from layout.quantity import nearest
+from layout.quantity import nearest, write_degrees
 from layout.saw import reaches
 from layout.square import BLADE_IN, SMALLEST_IN
 from layout.wording import METRIC_RUN, board_words, corner_words, pitch_words
@@ -102,7 +102,8 @@ class Problem:
         """
         if self.layout and self.layout.made.mistake.name != self.drill.mistake:
             return self.layout.made.mistake.why
-        return self.drill.because.fill(self.right, self.system)
+        because = self.drill.because.fill(self.right, self.system)
+        return f"{because} {_run_words(self)}" if self.measure else because
 
     @property
     def hints(self) -> tuple[str, ...]:
@@ -239,6 +240,26 @@ def off_sixteenth_in(sought: Sought | None) -> float:
     if sought.unit in ("gap", "decimal"):
         return 0.0
     return abs(sought.value - nearest(sought.value, 16))
+
+
+def _run_words(problem: Problem) -> str:
+    """Where a measured run comes from: the width that the mark crosses, and its angle."""
+    right, system = problem.right, problem.system
+    stock, sought = right.question.stock, problem.sought
+    assert sought is not None
+    run = sought.written(sought.value, system)
+    if problem.measure == "drop":
+        return f"The bevel drops {run} on the face."
+    surface, width_in, mark = (
+        ("edge", stock.thickness_in, right.edge)
+        if problem.measure == "edge"
+        else ("face", stock.depth_in, right.face)
+    )
+    width = written(width_in, "in", system)
+    angle = write_degrees(mark.from_square_deg)
+    return (
+        f"Across {width} of {surface}, at {angle} from square, a mark runs {run} along the board."
+    )
 
 
 def _check_size(lesson: Lesson, right: Answer) -> None:

@@ -22,6 +22,18 @@ SIXTEENTH_IN = 1 / 16
 
 
 @dataclass(frozen=True)
+class Note:
+    """A sentence about a claim, with a word for the margin and, where it has one, a title."""
+
+    margin: str
+    text: str
+    title: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.title}: {self.text}" if self.title else self.text
+
+
+@dataclass(frozen=True)
 class Opening:
     """Where a gap is widest: at the `face` (right, left, or the middle between two cheeks), at
     the `level` (top, bottom, or the inside of a notch); None for the whole length of either.
@@ -157,16 +169,22 @@ def lean_line(settled: Settled) -> str:
     return f"{who} not say which way the cut leans; taken as the joint's: {', '.join(common)}"
 
 
-def notes(settled: Settled, judged: Judged) -> Iterator[tuple[str, str]]:
-    """What else is to be said of a claim: a word for the margin, and a sentence."""
+def notes(settled: Settled, judged: Judged, *, first_only: bool = False) -> Iterator[Note]:
+    """What else is to be said of a claim; `first_only` but names the mistakes after the first."""
     answer = settled.answer
     if judged.verdict is Verdict.OPEN:
-        yield "supposing", _supposed(answer, judged)
-    yield from _mistake_notes(judged)
+        yield Note("supposing", _supposed(answer, judged))
     if judged.taken and not lean_line(settled):
-        yield "leans", f"not said, so taken as the joint's: {', '.join(judged.taken)}"
+        taken = ", ".join(judged.taken)
+        yield Note("leans", f"not said, so taken as the joint's: {taken}")
+    mistaken = list(_mistake_notes(judged))
+    if first_only and len(mistaken) > 1:
+        yield mistaken[0]
+        yield Note("or", "; ".join(note.title for note in mistaken[1:]))
+    else:
+        yield from mistaken
     if judged.instead is not None and judged.verdict is Verdict.WRONG:
-        yield "instead", instead_words(answer, judged)
+        yield Note("instead", instead_words(answer, judged), write_claim(judged.instead))
 
 
 def _supposed(answer: Answer, judged: Judged) -> str:
@@ -183,32 +201,26 @@ def _supposed(answer: Answer, judged: Judged) -> str:
     return f"with the joint's own {lent}, {found}"
 
 
-def _mistake_notes(judged: Judged) -> Iterator[tuple[str, str]]:
+def _mistake_notes(judged: Judged) -> Iterator[Note]:
     """Every mistake that explains the claim; where several do, nothing says which it was."""
-    several = len(judged.mistakes) > 1
-    fine = judged.fits and judged.mistakes
-    if several:
-        yield (
-            "mistake",
-            f"{'either' if len(judged.mistakes) == 2 else 'any'} of these comes to this plane:",
-        )
-    for one in judged.mistakes:
-        near = "" if one.same else f" (to {one.off_in:.4f} in, as tools are read)"
+    fine = bool(judged.fits and judged.mistakes)
+    for index, one in enumerate(judged.mistakes):
+        near = "" if one.same else f" (within {one.off_in:.4f} in)"
         luck = " It passes here by luck; elsewhere it costs more." if fine else ""
-        name = one.mistake.name.replace("-", " ")
-        yield (
-            "" if several else "mistake",
-            f"{name}{near}. {one.mistake.does} {one.mistake.why}{luck}",
+        yield Note(
+            "or" if index else "mistake",
+            f"{one.mistake.does} {one.mistake.why}{luck}",
+            f"{one.mistake.name.replace('-', ' ')}{near}",
         )
 
 
 def instead_words(answer: Answer, judged: Judged) -> str:
-    """The nearest right setting by the claim's own method, and what of it changes."""
+    """What changes to make the nearest right setting by the claim's own method."""
     assert judged.instead is not None
-    words = f"{write_claim(judged.instead)}: {_changes(judged.whole, judged.instead)}"
+    words = _changes(judged.whole, judged.instead)
     tilt, limit = judged.instead.tilt_deg, answer.limits.tilt_deg
     if tilt is not None and not reaches(tilt, limit):
-        words += f"; that is past the {write_degrees(limit)} a common saw leans to"
+        words += f"; the tilt is past the {write_degrees(limit)} a common saw leans to"
     return words
 
 
@@ -252,8 +264,8 @@ def read_settled(settled: Settled) -> str:
         lines += ["", *_hanging(f"CLAIM {number}", str(judged.claim))]
         verdict, _, rest = verdict_words(answer, judged).partition(": ")
         lines += _hanging(f"  {verdict.upper()}", rest)
-        for margin, sentence in notes(settled, judged):
-            lines += _hanging(f"  {margin}", sentence)
+        for note in notes(settled, judged):
+            lines += _hanging(f"  {note.margin}", str(note))
     return "\n".join([*lines, "", *CAUTION])
 
 

@@ -15,7 +15,10 @@ MEASURE_WORDS = {
     "face": "how far the face mark runs along the board, carried right across the face",
     "drop": "how far the bevel drops on the face, from the arris to the gauged line",
 }
-ON_WOOD = "Take an offcut, or paper at full size; mark it, then measure {what}. What do you read?"
+ON_WOOD = (
+    "For the outline take an offcut, or draw the board on paper at full size. Mark it, then"
+    " measure {what}. What do you read?"
+)
 
 
 def problem_blocks(problem: Problem) -> list[Block]:

@@ -41,6 +41,7 @@ SCREEN_ONLY = (
 )
 LIFTED = frozenset({"heading", "notes", "scale", "symbol"})
 """What a picture carries on paper, and its caption or nothing says on the screen."""
+AT_FULL_SIZE = "The printed lesson has this board at full size, to be marked with the square."
 POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
 """Nothing may be fetched from anywhere, whatever the file is opened with."""
 _FRACTION = re.compile(r"(?<![\d/.])(?:(\d+) )?(\d{1,3})/(\d{1,3})(?![\d/])")
@@ -184,6 +185,7 @@ class _Writer:
             yield f'<ul class="layout">{lines}</ul>'
         if problem.outline:
             yield self._figure(problem.outline)
+            yield f'<p class="quiet">{AT_FULL_SIZE}</p>'
         else:
             yield '<div class="work" aria-hidden="true"></div>'
         yield from _hints(number, problem.hints)

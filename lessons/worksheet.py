@@ -12,7 +12,7 @@ from random import Random
 from layout.errors import LayoutError
 from lessons.deck import Deck, places, shuffled
 from lessons.lesson import DrillKind, Lesson, LessonError
-from lessons.problem import Problem, put
+from lessons.problem import Problem, measures, put
 from lessons.telling import layout_price
 from lessons.units import System, write_gap_limit
 from lessons.version import version
@@ -161,22 +161,18 @@ def _of_lines(problem: Problem) -> list[Meaning]:
 
 
 def marked_runs(problem: Problem) -> list[str]:
-    """For a mark: everything about it that can be measured, for the one who checks it."""
-    if problem.drill.kind != "mark":
+    """For a mark: both its runs along the board, for the one who checks it."""
+    if problem.drill.kind != "mark" or problem.right.is_rip:
         return []
     told = []
-    for measure, name in (("edge", "edge mark"), ("face", "face mark")):
+    for measure in measures(problem.right):
         try:
             other = put(
-                problem.lesson,
-                problem.place,
-                problem.given,
-                problem.system,
-                measure=measure,  # type: ignore[arg-type]  # both are measures
+                problem.lesson, problem.place, problem.given, problem.system, measure=measure
             )
         except LayoutError:
-            continue
-        told.append(f"the {name} runs {other.answer_text} along the board")
+            continue  # what cannot be told from a mistake is not for measuring
+        told.append(f"the {measure} mark runs {other.answer_text} along the board")
     return told
 
 

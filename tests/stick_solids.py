@@ -10,7 +10,7 @@ from itertools import combinations
 import manifold3d
 import numpy as np
 
-from layout.stick import CutPlane, Stick
+from layout.framing.stick import CutPlane, Stick
 
 OVERLAP_IN3, GAP_IN = 1e-6, 1e-6
 MATED = {

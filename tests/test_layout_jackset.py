@@ -7,7 +7,8 @@ import numpy as np
 import pytest
 
 from layout.errors import LayoutError, LengthError, RoofError
-from layout.jackset import JackPlan, JackSet, jack_set
+from layout.framing.contact import contacts
+from layout.framing.jackset import JackPlan, JackSet, jack_set
 from layout.quantity import Pitch, read_pitch
 from layout.rows import as_table
 from layout.stock import read_stock
@@ -138,6 +139,24 @@ def test_first_jack_and_count() -> None:
     assert "common at the hip's top stands there" in crowded.left_out[0]
     short = jack_set(JackPlan(count=3, first_in=3.0))
     assert "too short" in short.left_out[0]
+
+
+def test_a_notch_stands_only_over_a_plate() -> None:
+    """The jack's foot stands about 2 in inside the wall: over a wide plate, within a narrow one."""
+    plan = JackPlan(line="valley", count=3, first_in=1.2)
+    wide, narrow = (jack_set(replace(plan, plate_width_in=width)) for width in (3.5, 1.0))
+    for made, notched in ((wide, True), (narrow, False)):
+        assert ("common-seat" in {plane.says for plane in made.own[0].planes}) is notched
+
+
+def test_the_second_ridge_ends_wholly_on_the_first() -> None:
+    for other in ("8", "10"):
+        made = jack_set(JackPlan(line="valley", other_pitch=read_pitch(other), count=4))
+        (end,) = (c for c in contacts(made.sticks) if c.says == "ridge end")
+        assert end.mate == "R1"
+        # a steeper roof's ridge is lowered a little more, and hangs that much below
+        drop = 0.75 * (float(other) - 8) / 12
+        assert end.share == pytest.approx(1 - drop / 7.25, abs=1e-9)
 
 
 def test_comparisons_are_numbers_with_sections() -> None:

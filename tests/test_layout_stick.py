@@ -9,8 +9,8 @@ from shapely import Polygon, unary_union
 
 from layout.cutting import Piece, cut_from_stock
 from layout.errors import LengthError
+from layout.framing.stick import Stick, plane_at, polygon_area
 from layout.pose import lay
-from layout.stick import Stick, plane_at, polygon_area
 from layout.stock import read_stock
 from layout.vector import Z
 from tests.stick_solids import solid

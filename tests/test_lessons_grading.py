@@ -192,6 +192,30 @@ def test_the_misread_plane_has_the_marks_of_the_mistake():
     assert tilted.face.from_square_deg == pytest.approx(45, abs=1e-9)
 
 
+def test_mistakes_of_length_answer_with_the_length_they_take_off():
+    # Hip and jack 1 1/2 thick at 45 degrees in plan, 12 in 12: level 3/4 * sqrt 2 = 1.0607, along
+    # the board sqrt 2 times that. Half the straight thickness would be 3/4 level.
+    lesson = LESSONS["shortening"]
+    given = {"pitch": "12 in 12", "stock": "2x6"}
+    asked = {drill.answer: place for place, drill in enumerate(lesson.drills) if drill.answer}
+    level, along = (
+        put(lesson, asked[f"{name}:in"], given).sought
+        for name in ("shortening", "shortening_along")
+    )
+    assert level.value == pytest.approx(0.75 * 2**0.5)
+    assert along.value == pytest.approx(1.5)
+    answered = {wrong.mistake.name: wrong.value for wrong in level.wrongs}
+    assert answered == pytest.approx({"no-shortening": 0.0, "square-shortening": 0.75})
+    answered = {wrong.mistake.name: wrong.value for wrong in along.wrongs}
+    assert answered == pytest.approx(
+        {
+            "no-shortening": 0.0,
+            "square-shortening": 0.75 * 2**0.5,
+            "shortening-along-the-slope": 0.75 * 2**0.5,
+        }
+    )
+
+
 # ---- reading -----------------------------------------------------------------------------
 
 

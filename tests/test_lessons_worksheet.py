@@ -184,6 +184,22 @@ def test_lessons_and_kinds_can_be_chosen(tmp_path, capsys):
     capsys.readouterr()
 
 
+def test_a_bevel_along_the_board_has_no_runs_to_measure(capsys):
+    arguments = ["worksheet", "backing-or-dropping", "--kind", "mark", "--problems", "1"]
+    assert run([*arguments, "--seed", "1", "--key-of", "1"]) == 0
+    said = plain(capsys.readouterr().out)
+    assert "The bevel drops" in said
+    assert "Measured:" not in said
+
+
+def test_metric_sheets_are_in_millimetres(capsys):
+    arguments = ["worksheet", "hip-jack", "splayed-box", "--units", "metric", "--problems", "8"]
+    assert run([*arguments, "--seed", "1", "--key-of", "1"]) == 0
+    said = plain(capsys.readouterr().out)
+    assert " mm)" in said
+    assert not re.search(r"\d in\b(?! \d)", said)
+
+
 @pytest.mark.parametrize(
     ("arguments", "expected"),
     [

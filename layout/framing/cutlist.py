@@ -12,8 +12,8 @@ import numpy as np
 from layout.cutting import KERF_IN, USUAL_LENGTHS_IN, Board, Piece, cut_from_stock
 from layout.errors import LengthError
 from layout.framing.roof import TrainingRoof
+from layout.framing.stick import CutPlane, Stick
 from layout.quantity import write_feet
-from layout.stick import CutPlane, Stick
 
 SPLICED = ("ridge", "plate")
 """Sticks that may be made of several boards, joined over a support."""

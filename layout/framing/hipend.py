@@ -8,7 +8,7 @@ from layout.cuts import End
 from layout.framing.face import Face
 from layout.framing.line import Line
 from layout.framing.plan import HipHead
-from layout.stick import Asked, CutPlane, Removal, plane_at
+from layout.framing.stick import Asked, CutPlane, Removal, plane_at
 from layout.stock import Stock
 from layout.vector import Array
 

@@ -9,10 +9,10 @@ import numpy as np
 
 from layout.drop import LineTop
 from layout.framing.face import Face
+from layout.framing.stick import Asked, CutPlane, Removal, Stick, plane_at
 from layout.pose import Pose, lay
 from layout.roof import Corner
 from layout.seat import LineSeat
-from layout.stick import Asked, CutPlane, Removal, Stick, plane_at
 from layout.stock import Stock
 from layout.vector import Array, Z, unit, vector
 

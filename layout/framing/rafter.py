@@ -7,8 +7,8 @@ import numpy as np
 
 from layout.framing.face import Face
 from layout.framing.line import Line, pruned
+from layout.framing.stick import Asked, CutPlane, Removal, Stick, plane_at
 from layout.pose import lay
-from layout.stick import Asked, CutPlane, Removal, Stick, plane_at
 from layout.stock import Stock
 from layout.vector import Z, dot
 

@@ -14,8 +14,8 @@ from layout.framing.line import Line
 from layout.framing.plan import RoofPlan
 from layout.framing.rafter import rafter
 from layout.framing.shape import Bay, bay_positions, skeleton
+from layout.framing.stick import Stick
 from layout.seat import LineSeat, bearing_in
-from layout.stick import Stick
 
 PREFIX = {"common": "C", "hip jack": "J", "valley jack": "VJ", "cripple jack": "CJ"}
 

@@ -23,9 +23,10 @@ from layout.framing.plan import HipHead, RoofEnd, RoofPlan
 from layout.framing.plate import plate
 from layout.framing.rafter import Edge
 from layout.framing.spacing import lay_out
+from layout.framing.stick import CutPlane, Removal, Stick, plane_at
+from layout.quantity import Pitch
 from layout.roof import Corner
 from layout.seat import LineSeat, line_seat
-from layout.stick import CutPlane, Removal, Stick, plane_at
 from layout.vector import Array, X, Y, Z, vector
 
 
@@ -84,17 +85,17 @@ class Skeleton:
     seats: dict[str, LineSeat] = field(default_factory=dict)
     clips: list[tuple[Array, CutPlane]] = field(default_factory=list)
 
-    def face(self, name: str, at: Array, along: Array, inward: Array, end: bool = False) -> Face:
-        """A face whose building line passes through a plan point; an end has its own pitch."""
+    def face(self, name: str, at: Array, along: Array, inward: Array, pitch: Pitch) -> Face:
+        """A face of this pitch whose building line passes through a plan point."""
         plan = self.plan
         return Face(
             name,
-            plan.ends_pitch if end else plan.pitch,
+            pitch,
             at,
             along,
             inward,
             plan.mouth.height_above_plate_in,
-            plan.end_overhang_in if end else plan.overhang_in,
+            plan.overhang_of(pitch),
             plan.fascia_in,
         )
 
@@ -166,8 +167,9 @@ def _rectangle(plan: RoofPlan) -> Skeleton:
     s, length, width = Skeleton(plan), plan.length_in, plan.width_in
     left_front, left_back = _at(0, 0), _at(0, width)
     right_front, right_back = _at(length, 0), _at(length, width)
-    front, back = s.face("front", left_front, X, Y), s.face("back", left_back, X, -Y)
-    left_in, right_in = (_hip_run(plan, end, width) for end in plan.ends)
+    front = s.face("front", left_front, X, Y, plan.pitch)
+    back = s.face("back", left_back, X, -Y, plan.pitch)
+    left_in, right_in = (plan.hip_run_in(width) if e == "hip" else 0.0 for e in plan.ends)
     apexes = _at(left_in, width / 2), _at(length - right_in, width / 2)
     ridge = s.line("ridge", front, back, *apexes)
     left = _free_end(s, plan.ends[0], "left", apexes[0], ridge, (left_front, left_back))
@@ -198,19 +200,20 @@ def _rectangle(plan: RoofPlan) -> Skeleton:
 def _ell(plan: RoofPlan, wing_width: float) -> Skeleton:
     assert plan.wing is not None
     s, length, width, out = Skeleton(plan), plan.length_in, plan.width_in, plan.wing.length_in
-    front, back = s.face("front", _at(length, 0), -X, Y), s.face("back", _at(length, width), -X, -Y)
-    inner = s.face("inner", _at(wing_width, -out), Y, -X)
-    left = s.face("left", _at(0, -out), Y, X)
-    main_in = _hip_run(plan, plan.ends[1], width)
-    wing_in = _hip_run(plan, plan.wing.end, wing_width)
-    heel, turn = _at(width / 2, width / 2), _at(wing_width / 2, wing_width / 2)
+    front = s.face("front", _at(length, 0), -X, Y, plan.pitch)
+    back = s.face("back", _at(length, width), -X, -Y, plan.pitch)
+    inner = s.face("inner", _at(wing_width, -out), Y, -X, plan.wing_pitch)
+    left = s.face("left", _at(0, -out), Y, X, plan.wing_pitch)
+    main_in = plan.hip_run_in(width) if plan.ends[1] == "hip" else 0.0
+    wing_in = plan.wing_hip_run_in()
+    heel, turn = _at(plan.heel_in, width / 2), _at(wing_width / 2, plan.turn_in)
     far, near = _at(length - main_in, width / 2), _at(wing_width / 2, wing_in - out)
     inside, outside = _at(wing_width, 0), _at(0, width)
     main_ridge = s.line("ridge", front, back, far, heel)
     wing_ridge = s.line("ridge", inner, left, near, turn)
     valley = s.line("valley", front, inner, inside, turn)
     heel_hip = s.line("hip", back, left, outside, heel)
-    equal = wing_width == width
+    equal = plan.equal_ridges
     broken = None if equal else s.line("hip", front, left, turn, heel)
     hips = (heel_hip,) if broken is None else (heel_hip, broken)
     head: HipHead = "ridge" if equal else plan.hip_head
@@ -224,7 +227,7 @@ def _ell(plan: RoofPlan, wing_width: float) -> Skeleton:
     wing_side = wing_ridge.mate_plane(inner)
     valley_heads = [valley.ridge_head(wing_ridge, inner)]
     king = Fixed(out + width / 2, heel_end.end_common_heads())
-    turned = out + wing_width / 2  # where both ridges' lines cross, on the wing's rail
+    turned = out + plan.turn_in  # where both ridges' lines cross, on the wing's rail
     if broken is None:
         valley_heads.append(valley.ridge_head(main_ridge, front))
         ridge_top_in = turned
@@ -241,7 +244,7 @@ def _ell(plan: RoofPlan, wing_width: float) -> Skeleton:
     s.bear(wing_ridge, (*wing_end.removals, (top,)), turn)
 
     # the main roof's rail counts from the right end, the wing's from its free end
-    heel_at, inside_at = length - width / 2, length - wing_width
+    heel_at, inside_at = length - plan.heel_in, length - wing_width
     main = [Edge(main_ridge, main_in, heel_at)]
     back_edges = [*main, Edge(heel_hip, heel_at, length), *_hip_edge(main_end, back, 0.0, main_in)]
     front_edges = [
@@ -274,7 +277,7 @@ def _ell(plan: RoofPlan, wing_width: float) -> Skeleton:
             fixed += (Fixed(heel_at, (ridge.mate_plane(face),)),)
         if face is left:
             fixed += (king,)
-        rail, end_hip = (length, width / 2) if on_main else (out + width, width / 2)
+        rail, end_hip = (length, plan.heel_in) if on_main else (out + width, width / 2)
         s.bays.append(Bay(face, tuple(edges), rail, end.run_in, end_hip, to, fixed))
     depth = plan.plate.depth_in
     s.walls(
@@ -295,10 +298,6 @@ def _ell(plan: RoofPlan, wing_width: float) -> Skeleton:
 
 def _at(x: float, y: float) -> Array:
     return vector(x, y, 0.0)
-
-
-def _hip_run(plan: RoofPlan, end: RoofEnd, span_in: float) -> float:
-    return plan.hip_run_in(span_in) if end == "hip" else 0.0
 
 
 def _free_end(
@@ -323,7 +322,7 @@ def _free_end(
         return FreeEnd(0.0, apex, ((plane_at(outward, apex, "square end", which),),), None)
     outward = (middle - apex) / run
     span = float(np.linalg.norm(wall))
-    end_face = s.face(name, corners[0], wall / span, -outward, end=True)
+    end_face = s.face(name, corners[0], wall / span, -outward, s.plan.ends_pitch)
     mains = (ridge.own, ridge.other)
     hips = tuple(
         s.line("hip", main, end_face, corner, apex)

@@ -11,8 +11,8 @@ from layout.errors import FrameError
 from layout.framing.cutlist import board_rows, boards, cut_rows, piece_rows, stick_rows
 from layout.framing.plan import RoofEnd, RoofPlan, Wing
 from layout.framing.roof import TrainingRoof, frame
+from layout.framing.stick import Stick
 from layout.quantity import read_length, read_pitch, write_feet
-from layout.stick import Stick
 from layout.stock import read_stock
 from lessons.commands import options
 from lessons.framing_lists import (

@@ -1,6 +1,7 @@
 """`squaresaw settle`: two carpenters, two claims about a cut, and who is right."""
 
 import json
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -39,16 +40,16 @@ def settle(
     asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
     answer = options.answered(asked, tolerance, tilt_step, max_tilt)
     settled = settle_claims(answer, [read_claim(text) for text in claim or []])
-    typer.echo(
-        json.dumps(settled_contract(settled), indent=1) if as_json else read_settled(settled)
-    )
-    if output is None:
-        return
-    from figures.paper import read_paper
-    from figures.press import write
-    from lessons.settle_page import settled_pages
+    written: tuple[Path, ...] = ()
+    if output is not None:
+        from figures.paper import read_paper
+        from figures.press import write
+        from lessons.settle_page import settled_pages
 
-    pages = settled_pages(settled, read_paper(paper))
-    written = write(pages, output, title=pages[0].title, subject=pages[0].description)
-    if not as_json:
-        options.report(written)
+        pages = settled_pages(settled, read_paper(paper))
+        written = write(pages, output, title=pages[0].title, subject=pages[0].description)
+    if as_json:
+        typer.echo(json.dumps(settled_contract(settled), indent=1))
+        return
+    typer.echo(read_settled(settled))
+    options.report(written)

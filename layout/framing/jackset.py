@@ -23,11 +23,11 @@ from layout.framing.face import Face
 from layout.framing.hipend import HipEnd
 from layout.framing.line import Line, ridge_top
 from layout.framing.rafter import Edge, rafter
+from layout.framing.stick import CutPlane, Removal, Stick, plane_at
 from layout.length import jack_per_spacing
 from layout.quantity import Pitch, read_pitch, write_feet, write_fraction
 from layout.roof import Corner
 from layout.seat import LineSeat, PlateCorner, bearing_in, line_seat
-from layout.stick import CutPlane, Removal, Stick, plane_at
 from layout.stock import Stock, read_stock
 from layout.tail import check_overhang, level_overhang_in
 from layout.vector import Array, vector
