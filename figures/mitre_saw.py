@@ -15,7 +15,7 @@ from figures.placing import Words, enlarged, from_labels, in_area, way_of
 from figures.room import Picture, Room, in_room
 from figures.saw_front import BESIDE_IN, KERF_IN, board_section, saw_section, tilt_dimension
 from figures.scene import points_of
-from figures.stick import Stick, Where, broken, mark_ends, stick
+from figures.stick import Stick, Where, broken, is_notch, mark_ends, stick
 from figures.telling import hand_note
 from figures.views import arrow_below, surface_alone
 from layout.answer import Answer
@@ -37,13 +37,12 @@ def mitre_saw(answer: Answer, room: Room, where: Where = "face") -> Drawing:
     """The table turned to the mark and the blade tilted, the board with its face or edge up.
 
     From (0, 0) to the room's width and height [in on paper]. Gids: `face-mark` or `edge-mark`,
-    `turn`, `saw-cut`, `tilt`. Raises SheetError for a bevel along the board, which is not cut
-    on a mitre saw, and for a room that is too small.
+    `turn`, `saw-cut`, `tilt`. Raises SheetError for a bevel along the board or a notch, which
+    are not cut on a mitre saw, and for a room that is too small.
     """
-    if answer.is_rip:
-        raise SheetError(
-            "a bevel along the board is not cut on a mitre saw: show a circular saw instead"
-        )
+    if answer.is_rip or is_notch(answer):
+        what = "bevel along the board" if answer.is_rip else "notch"
+        raise SheetError(f"a {what} is not cut on a mitre saw: show a circular saw instead")
     shown = stick(answer, kept_in=8.0, waste_in=3.0)
     mark = answer.face if where == "face" else answer.edge
     cut = answer.cut

@@ -7,7 +7,7 @@ paper: u along the board (x, or -x on the left face), v up the depth from the bo
 
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal
+from typing import Literal, cast
 
 import numpy as np
 import shapely
@@ -146,7 +146,7 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Stick:
     edge: Edge = "top" if z1 >= stock.depth_in - _SNAP else "bottom"
     if answer.is_rip:
         edge = "top" if cut.normal[2] > 0 else "bottom"
-        face = _rip_face(cut, stock.thickness_in)
+        face = _rip_face(cut, stock.thickness_in, stock.depth_in)
     point = answer.question.joint.point
     face_y = 0.0 if face == "right" else stock.thickness_in
     edge_z = stock.depth_in if edge == "top" else 0.0
@@ -165,8 +165,9 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Stick:
             if high - low > most:
                 low, high = anchor - most / 2, anchor + most / 2
         at_head = bool(cut.normal[0] > 0)
-        foot = low - (kept if at_head or not point else waste)
-        head = high + (waste if at_head and point else kept)
+        notched = is_notch(answer)
+        foot = low - (kept if at_head or notched else waste)
+        head = high + (waste if at_head and not notched else kept)
     return Stick(
         answer.cuts,
         answer.which,
@@ -180,15 +181,21 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Stick:
     )
 
 
-def _rip_face(cut: Cut, thickness_in: float) -> Face:
-    """The face on which a bevel's line is gauged: the one where it lies below its arris."""
+def is_notch(answer: Answer) -> bool:
+    """True where the planes take a notch out of the board, which runs on to both sides of it."""
+    ways = [bool(cut.normal[0] > 0) for cut in answer.cuts if not cut.runs_along]
+    return not answer.question.joint.point and any(ways) and not all(ways)
+
+
+def _rip_face(cut: Cut, thickness_in: float, depth_in: float) -> Face:
+    """The face on which a bevel is gauged: the one to which it leans, where it gets there."""
     (y0, y1), _ = cut.span
-    low_at_right = (cut.normal[1] < 0) == (cut.normal[2] > 0)
-    outer: Face = "right" if low_at_right else "left"
+    outer, inner, y = (
+        ("right", "left", 0.0) if cut.normal[1] < 0 else ("left", "right", thickness_in)
+    )
     reaches = y0 <= _SNAP if outer == "right" else y1 >= thickness_in - _SNAP
-    if reaches:
-        return outer
-    return "right" if outer == "left" else "left"
+    fall = abs(float(cut.normal[1] / cut.normal[2]) * (y - float(cut.point[1])))
+    return cast(Face, outer if reaches and fall < depth_in - _SNAP else inner)
 
 
 def unfolded(shown: Stick, factor: float) -> Drawing:

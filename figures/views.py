@@ -133,7 +133,8 @@ def arrow_below(picture: Picture, shown: Stick, factor: float) -> Picture:
     """The picture with an arrow to the head below all that is drawn."""
     arrow = way_to_head(shown, factor)
     bottom = picture.drawing.bounds()[1]
-    return picture + arrow.moved(0.0, bottom - 0.2 - arrow.drawing.bounds()[3])
+    # Its words come first: they name nothing else and must stand at its ends.
+    return arrow.moved(0.0, bottom - 0.2 - arrow.drawing.bounds()[3]) + picture
 
 
 def surface_alone(shown: Stick, where: Where) -> Drawing:
