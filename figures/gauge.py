@@ -12,8 +12,8 @@ from figures.room import Picture
 from figures.stick import Stick, Where, broken, mark_ends
 from figures.views import arrow_below, surface_alone
 from layout.answer import Answer
-from layout.quantity import write_fraction
 from layout.setting import RipByHand
+from layout.wording import size_words
 
 _SNAP = 1e-6
 
@@ -72,12 +72,11 @@ def gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Picture
             Area(shapely.Point(middle, line).buffer(DOT_IN), "ink", "pin"),
         ),
     )
-    wide = dimension(
-        (right - 0.3, arris), (right - 0.3, line), f"{write_fraction(set_in, 32)} in", 0.0, 9.0
-    )
+    set_to = size_words(set_in, metric=answer.metric)
+    wide = dimension((right - 0.3, arris), (right - 0.3, line), set_to, 0.0, 9.0)
     lines, words = from_labels(wide)
     picture += Picture(drawing) + Picture(lines, words)
-    said = f"gauge set to {write_fraction(set_in, 32)} in"
+    said = f"gauge set to {set_to}"
     picture += Picture(Drawing(), (Words(said, (middle, line), 10, bold=True, always=True),))
     return arrow_below(picture, shown, factor)
 

@@ -14,8 +14,9 @@ from functools import partial
 from typing import Any
 
 from figures import wrap_words as say
-from figures.drawing import Drawing
+from figures.drawing import Drawing, Stroke
 from figures.pens import Point
+from figures.scale import check_seen
 from figures.sheet import Page
 from figures.spread import PAST_GAUGE_IN, RIP_LENGTHS_IN, kind, usual_run
 from figures.tiles import MOST_TILES
@@ -53,6 +54,9 @@ def template_pages(
         "version": version,
         "description": say.description(answer, full=setup.scale.full),
     }
+    stock, factor = answer.question.stock, setup.scale.factor
+    round_it = (2 * stock.depth_in + stock.thickness_in) * factor
+    check_seen(Drawing((Stroke(((0.0, 0.0), (0.0, round_it)), "guide"),)), setup.scale)
     ways = list(_ways(answer, surfaces, backed, full=setup.scale.full))
 
     def draw(
@@ -68,7 +72,7 @@ def template_pages(
             short=way.short,
             length_in=way.length_in,
             size_pt=way.size_pt,
-            factor=setup.scale.factor,
+            factor=factor,
             within=within,
             band=way.band,
             seams=seams,

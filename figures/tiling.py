@@ -86,8 +86,10 @@ def pages(
     to see, and where it would take more than 200 tiles.
     """
     check_seen(drawing, setup.scale)
-    inked = hatched(drawing)
     blank = _blank(setup, title, given, version, description)
+    if not setup.paper.endless:
+        _grids(drawing, blank, setup.overlap_in)
+    inked = hatched(drawing)
     if setup.paper.endless:
         return (_on_roll(inked, blank, setup.paper),)
     single = _on_one(inked, blank)
@@ -165,7 +167,7 @@ def seam_lines(
     bounds. Raises SheetError as `pages` does.
     """
     blank = _blank(setup, title, given, version, description)
-    _, turned, _, grid = _best_grid(hatched(drawing), blank, setup.overlap_in)
+    _, turned, _, grid = _best_grid(drawing, blank, setup.overlap_in)
     lines = []
     x0, y1 = grid.left, grid.top
     x1, y0 = grid.window(grid.rows - 1, grid.columns - 1)[2], grid.window(grid.rows - 1, 0)[1]
@@ -191,7 +193,7 @@ def tile_count(
 ) -> int:
     """How many tiles `pages` would cut a drawing into, its words not counted."""
     blank = _blank(setup, title, given, version, description)
-    return _best_grid(hatched(drawing), blank, setup.overlap_in)[0]
+    return _best_grid(drawing, blank, setup.overlap_in)[0]
 
 
 def _ways(blank: Page) -> Iterator[tuple[bool, Page]]:
@@ -300,32 +302,40 @@ def _on_roll(drawing: Drawing, blank: Page, roll: Paper) -> Page:
     return best
 
 
+def _grids(drawing: Drawing, blank: Page, overlap: float) -> list[tuple[bool, Page, Grid]]:
+    """The tiles over a drawing for every way it can lie on the paper, by its bounds alone."""
+    refusal: SheetError | None = None
+    x0, y0, x1, y1 = drawing.bounds()
+    grids = []
+    for turned, page in _ways(blank):
+        if page.full and page.strips in ("low", "tight"):
+            continue
+        page = replace(page, letter="A", place="row 1 of 1, column 1 of 1")
+        bounds = (-y1, x0, -y0, x1) if turned else (x0, y0, x1, y1)
+        try:
+            grids.append((turned, page, grid_over(bounds, clear_field(page), overlap)))
+        except SheetError as error:
+            refusal = refusal or error
+    if not grids:
+        raise refusal or SheetError(f"{blank.paper.name} carries no drawing: use larger paper")
+    return grids
+
+
 def _best_grid(drawing: Drawing, blank: Page, overlap: float) -> tuple[int, bool, Page, Grid]:
     """The tiles that cut a drawing into the fewest pages, how many, and whether it is turned.
 
     Words are not counted, so that they can be put in clear of the seams and change nothing.
     """
     best: tuple[int, bool, Page, Grid] | None = None
-    refusal: SheetError | None = None
-    lines = replace(drawing, labels=())
+    grids = _grids(drawing, blank, overlap)
+    lines = replace(hatched(drawing), labels=())
     both = {False: lines, True: lines.turned(90)}
-    for turned, page in _ways(blank):
-        if page.full and page.strips in ("low", "tight"):
-            continue
-        page = replace(page, letter="A", place="row 1 of 1, column 1 of 1")
-        x0, y0, x1, y1 = drawing.bounds()
-        bounds = (-y1, x0, -y0, x1) if turned else (x0, y0, x1, y1)
-        try:
-            grid = grid_over(bounds, clear_field(page), overlap)
-            grid = off_corners(grid, both[turned])
-        except SheetError as error:
-            refusal = refusal or error
-            continue
+    for turned, page, grid in grids:
+        grid = off_corners(grid, both[turned])
         kept = inked_tiles(both[turned], grid)
         if best is None or len(kept) < best[0]:
             best = len(kept), turned, page, grid
-    if best is None:
-        raise refusal or SheetError(f"{blank.paper.name} carries no drawing: use larger paper")
+    assert best is not None
     return best
 
 

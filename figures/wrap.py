@@ -32,6 +32,8 @@ NOTCH_IN = (0.16, 0.1)
 BEFORE_IN = 0.5
 PAST_IN = 0.6
 """The least kept wood and waste shown beyond the marks [in on paper]."""
+STEPS_IN = (0.25, 0.5, 1.0, 2.0, 6.0, 12.0, 1e9)
+"""The start line stands a multiple of one of these from the long point [in of board]."""
 SEAM_IN = 0.22
 """Paper kept clear of words on either side of a seam between tiles [in]."""
 BAND_IN = 2.0
@@ -71,7 +73,7 @@ def wrap(
     holds, and where the words find no room.
     """
     run = tuple(surfaces) if surfaces is not None else usual_run(answer, backed=backed)
-    step = next(step for step in (0.5, 1.0, 2.0, 6.0, 12.0, 1e9) if step * factor >= 0.2)
+    step = next(step for step in STEPS_IN if step * factor >= 0.2)
     before, past, refused = BEFORE_IN, PAST_IN, ""
     while before <= MOST_BEFORE_IN and past <= MOST_PAST_IN:
         laid = spread(

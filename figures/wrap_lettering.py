@@ -19,7 +19,7 @@ from figures.unroll import on_paper
 from figures.white_space import Room, rooms
 from figures.wrap_blocks import Block, blocks, corners, letters
 
-WIDTHS_IN = (2.6, 2.1, 3.3, 1.7, 4.2, 1.35, 5.5, 7.0)
+WIDTHS_IN = (2.6, 2.1, 3.3, 1.7, 4.2, 1.35, 1.5, 1.15, 5.5, 7.0)
 """Widths that a block of words may be wrapped to, the best first [in]."""
 STUDY_WORDS_IN = 6.0
 """The least width of the words under a study view [in]."""
@@ -82,7 +82,12 @@ class _Lettering(Lettering):
         self._fold_words()
         self._datum_words()
         self._waste_words()
-        self._arrows()
+        faces = [name for name in ("right face", "left face") if name in self.laid.by_name]
+        faces.sort(key=lambda name: name == self.laid.stop_short)
+        # One arrow there must be, a second only where the words have left room for it.
+        first = next((name for name in faces if self._arrow(name)), None)
+        if first is None:
+            self._miss("HEAD")
         study = self.factor != 1.0
         made = blocks(self.laid, study=study)
         if study:
@@ -90,6 +95,9 @@ class _Lettering(Lettering):
         else:
             for block in made:
                 self._block(block)
+        for name in faces:
+            if name != first:
+                self._arrow(name)
         return self.drawing + Drawing(tuple(self.strokes), tuple(self.areas), tuple(self.labels))
 
     def _miss(self, text: str, *, in_waste: bool = False) -> None:
@@ -185,8 +193,13 @@ class _Lettering(Lettering):
 
     def _name(self, gid: str, texts: Sequence[str], *, bold: bool, words: str) -> None:
         """Write along the lines of an id what they are."""
+        short = self.laid.stop_short
         for line in self._lines(gid):
-            for panel in sorted(self._beside(line), key=lambda name: "face" not in name):
+            # A face that is shown whole has the most room.
+            beside = sorted(
+                self._beside(line), key=lambda name: ("face" not in name, name == short)
+            )
+            for panel in beside:
                 if self.along(texts, line, [panel], size_pt=8.0, bold=bold, gid=words):
                     return
         # Beside the line there is no room: a little way off, with a leader.
@@ -250,35 +263,29 @@ class _Lettering(Lettering):
                 return True
         return False
 
-    def _arrows(self) -> None:
-        """On each face that has room an arrow to either end of the board."""
-        drawn = 0
-        for name in ("right face", "left face"):
-            if name not in self.laid.by_name:
-                continue
-            size = self.size_pt
-            foot, head = text_size("FOOT", size, True)[0], text_size("HEAD", size, True)[0]
-            high = text_size("HEAD", size, True)[1]
-            tip, gap = 0.22, 0.05
-            wide = tip + gap + foot + 3 * gap + head + gap + tip
-            for room in self.rooms[name, "kept"]:
-                found = room.place((wide, high), self._home(room), corner=self._corner())
-                if found is not None:
-                    break
-            else:
-                continue
-            drawn += 1
-            x, y = found
-            mid = y + high / 2
-            self.labels.append(Label("FOOT", x + tip + gap, y, size, bold=True))
-            self.labels.append(Label("HEAD", x + wide - tip - gap, y, size, ha="right", bold=True))
-            for end, way in ((x, 1.0), (x + wide, -1.0)):
-                self.strokes.append(Stroke(((end, mid), (end + way * tip, mid)), "guide", "arrow"))
-                barb = end + way * 0.1
-                arrow = shapely.Polygon([(end, mid), (barb, mid + 0.04), (barb, mid - 0.04)])
-                self.areas.append(Area(arrow, "ink", "arrow"))
-        if not drawn:
-            self._miss("HEAD")
+    def _arrow(self, face: str) -> bool:
+        """An arrow to either end of the board, on a face that has room for it."""
+        size = self.size_pt
+        foot, high = text_size("FOOT", size, True)
+        head, _ = text_size("HEAD", size, True)
+        tip, gap = 0.22, 0.05
+        wide = tip + gap + foot + 3 * gap + head + gap + tip
+        for room in self.rooms[face, "kept"]:
+            found = room.place((wide, high), self._home(room), corner=self._corner())
+            if found is not None:
+                break
+        else:
+            return False
+        x, y = found
+        mid = y + high / 2
+        self.labels.append(Label("FOOT", x + tip + gap, y, size, bold=True))
+        self.labels.append(Label("HEAD", x + wide - tip - gap, y, size, ha="right", bold=True))
+        for end, way in ((x, 1.0), (x + wide, -1.0)):
+            self.strokes.append(Stroke(((end, mid), (end + way * tip, mid)), "guide", "arrow"))
+            barb = end + way * 0.1
+            arrow = shapely.Polygon([(end, mid), (barb, mid + 0.04), (barb, mid - 0.04)])
+            self.areas.append(Area(arrow, "ink", "arrow"))
+        return True
 
     def _corner(self) -> Point:
         """The corner of a block that lies toward the start line: where words begin."""

@@ -157,8 +157,8 @@ END_FLAP = "Fold the flap down over the end of the board: its heavy line is the 
 def carry_on_words(arris: str, from_start_in: float, toward: str) -> str:
     """Where a line that runs off the paper ends on the board, measured from the start line."""
     return (
-        f"The paper stops short: carry the line on. It ends on the {arris}"
-        f" {distance(abs(from_start_in))} from the start line, toward the {toward}."
+        f"The paper stops short: the line ends on the {arris}, {distance(abs(from_start_in))}"
+        f" from the start line toward the {toward}."
     )
 
 

@@ -261,7 +261,8 @@ def test_the_start_line_stands_where_its_words_say():
         inches = far.split(" in")[0].replace("\u00a0", " ")
         whole, _, half = inches.partition(" ")
         half = half or ("" if whole.isdigit() else whole)
-        value = (float(whole) if whole.isdigit() else 0.0) + (0.5 if "¹⁄₂" in half else 0.0)
+        parts = {"": 0.0, "¹⁄₄": 0.25, "¹⁄₂": 0.5, "³⁄₄": 0.75}
+        value = (float(whole) if whole.isdigit() else 0.0) + parts[half]
         assert away == pytest.approx(value, abs=1e-9)
         kept = [p for _, _, line in marks(drawing) for p in line]
         side = np.sign(start.points[0][0] - np.mean([x for x, _ in kept]))
@@ -279,8 +280,8 @@ def test_a_face_that_stops_short_says_where_its_line_ends(hand, face):
     off = far - start.points[0][0]
     text = said(drawing).replace("\u00a0", " ")
     found = re.search(
-        r"ends on the (.+?) (\d+(?: \S+)?) in(?: shy| strong)? \(([\d.]+) mm\)"
-        r" from the start line, toward the (head|foot)",
+        r"ends on the (.+?), (\d+(?: \S+)?) in(?: shy| strong)? \(([\d.]+) mm\)"
+        r" from the start line toward the (head|foot)",
         text,
     )
     assert found, text
