@@ -269,7 +269,7 @@ def _mate(low: float, high: float, factor: float, gid: str, body: Polygon | None
             Stroke(tuple((float(x), float(y)) for x, y in part.coords), "visible", gid)
             for part in shapely.get_parts(line)
         ),
-        (Area(strip, "section", "mate"),),
+        (Area(strip, "section", "mate-section"),),
     )
 
 

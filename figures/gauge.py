@@ -61,7 +61,7 @@ def gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Picture
         max(arris - into * 0.55, line + into * 0.15),
     )
     tool = shapely.union(fence, beam)
-    outline = Stroke(tuple(tool.exterior.coords), "guide", "gauge")
+    outline = Stroke(tuple(tool.exterior.coords), "guide", "gauge-outline")
     marks = tuple(each for each in board.strokes if each.pen == "cut")
     bare = replace(board, strokes=tuple(each for each in board.strokes if each.pen != "cut"))
     picture = Picture(bare.without(tool), picture.words)

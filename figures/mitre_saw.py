@@ -95,7 +95,7 @@ def _above(shown: Stick, where: Where, turn_deg: float, factor: float) -> Pictur
     for shape, gid in ((base, "table"), *((fence, "fence") for fence in fences)):
         for piece in shapely.get_parts(shape):
             drawing += Drawing(
-                (Stroke(points_of(piece.exterior), "guide", gid),), (Area(piece, "steel", gid),)
+                (Stroke(points_of(piece.exterior), "guide", gid),), (Area(piece, "steel"),)
             )
     run = Drawing(
         tuple(
@@ -156,9 +156,7 @@ def _front(shown: Stick, where: Where, factor: float) -> Picture:
     table = shapely.box(left / factor, bottom / factor - 0.35, right / factor, bottom / factor)
     tools = Drawing()
     for shape, gid, fill in ((table, "table", "steel"), (blade, "blade", "wood")):
-        tools += Drawing(
-            (Stroke(points_of(shape.exterior), "guide", gid),), (Area(shape, fill, gid),)
-        )
+        tools += Drawing((Stroke(points_of(shape.exterior), "guide", gid),), (Area(shape, fill),))
     picture = Picture(board + tools.scaled(factor))
     picture += tilt_dimension(section, deep, bottom - 0.35 * factor, factor)
     waste = shapely.difference(section.whole, section.kept)

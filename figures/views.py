@@ -192,7 +192,7 @@ def _square_corner(start: Point, end: Point, shown: Stick, gid: str) -> Picture:
     )
     middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
     words = Words("square across", middle, 9.0, gid=gid, ways=(0.0, 180.0))
-    return Picture(Drawing((Stroke(corner, "dimension", gid),)), (words,))
+    return Picture(Drawing((Stroke(corner, "dimension", f"{gid}-corner"),)), (words,))
 
 
 def _ray(start: Point, way_deg: float, begin: float, end: float) -> Drawing:

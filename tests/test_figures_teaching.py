@@ -1,5 +1,7 @@
 """Every teaching view over the whole catalogue: nothing collides, all is in its room."""
 
+from collections import Counter
+
 import pytest
 
 from figures.drawing import Drawing, collisions
@@ -34,6 +36,12 @@ def check(drawing: Drawing, room: tuple[float, float], said: str) -> None:
     assert inside, f"{said} leaves its room: {drawing.bounds()}"
     assert not collisions(drawing), f"{said}: {[str(each) for each in collisions(drawing)]}"
     assert min(label.size_pt for label in drawing.labels) >= LEAST_PT
+    ids = [each.gid for each in (*drawing.areas, *drawing.labels) if each.gid]
+    ids += [gid for gid, _ in {(line.gid, line.pen) for line in drawing.strokes if line.gid}]
+    # Hatched areas are drawn as strokes, which share one group.
+    ids = [gid for gid in ids if not gid.endswith(("waste", "section"))]
+    twice = [gid for gid, times in Counter(ids).items() if times > 1]
+    assert not twice, f"{said} gives an id twice: {twice}"
     assert any(line.pen == "cut" for line in drawing.strokes), f"{said} shows no mark"
 
 
