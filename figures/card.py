@@ -3,13 +3,16 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from figures.lettering import fraction_text, text_size
 from figures.paper import Paper
 from figures.rows import Row, paginate, space, stacked, table, words
 from figures.sheet import Page, clear_field
+from layout.errors import SheetError
 
 HEAD_PT, CELL_PT = 12.5, 9.0
-FIRST_PART = 1.4
-"""Width of the first column over that of each other column."""
+SIZES_PT = (9.0, 8.0, 7.5, 7.0)
+CELL_PAD_IN = 0.12
+"""White beside the words of a cell, both sides together [in]."""
 
 
 @dataclass(frozen=True)
@@ -37,11 +40,40 @@ def card_pages(
 
 
 def _rows(one: CardTable, width_in: float) -> list[Row]:
-    part = width_in / (FIRST_PART + len(one.head) - 1)
-    widths = [FIRST_PART * part, *([part] * (len(one.head) - 1))]
+    size_pt, widths = _fitted(one, width_in)
     return [
         words(one.heading, width_in, HEAD_PT, bold=True, with_next=True),
         words(one.means, width_in, CELL_PT, with_next=True),
-        *table(one.head, one.lines, widths, CELL_PT),
+        *table(one.head, one.lines, widths, size_pt),
         space(0.2),
     ]
+
+
+def _fitted(one: CardTable, width_in: float) -> tuple[float, list[float]]:
+    """The largest lettering at which every word fits its column, and the columns' widths.
+
+    Each column gets room for its longest word, and a share of the rest that grows with how
+    much more its longest cell would like. Raises SheetError where even small words do not fit.
+    """
+    for size_pt in SIZES_PT:
+        wish, need = [], []
+        for column in zip(one.head, *one.lines, strict=True):
+            cells = [(fraction_text(cell), i == 0) for i, cell in enumerate(column)]
+            wish.append(
+                max(text_size(cell, size_pt, bold)[0] for cell, bold in cells) + CELL_PAD_IN
+            )
+            words_of = [(word, bold) for cell, bold in cells for word in cell.split(" ")]
+            need.append(
+                max(text_size(word, size_pt, bold)[0] for word, bold in words_of) + CELL_PAD_IN
+            )
+        spare = width_in - sum(need)
+        if spare >= 0:
+            more = [w - n for w, n in zip(wish, need, strict=True)]
+            share = spare / sum(more) if sum(more) > 0 else 0.0
+            if share >= 1:  # every cell stands on one line: the rest is white between columns
+                even = (width_in - sum(wish)) / len(wish)
+                return size_pt, [w + min(even, 0.4) for w in wish]
+            return size_pt, [n + share * m for n, m in zip(need, more, strict=True)]
+    raise SheetError(
+        f"a table of {len(one.head)} columns does not fit {width_in:.3g} in: use larger paper"
+    )

@@ -170,7 +170,13 @@ class Drawing:
 
     def shapes(self, *, words: bool = True) -> list[Any]:
         """Every stroke, area and, with `words`, every label's box as shapely geometry."""
-        shapes = [shapely.linestrings(stroke.points) for stroke in self.strokes]
+        shapes: list[Any] = []
+        if self.strokes:
+            # One call for all lines: there are thousands where something is hatched.
+            counts = [len(stroke.points) for stroke in self.strokes]
+            points = np.array([point for stroke in self.strokes for point in stroke.points])
+            belongs = np.repeat(np.arange(len(counts)), counts)
+            shapes += list(shapely.linestrings(points, indices=belongs))
         shapes += [area.polygon for area in self.areas]
         return shapes + [label_box(label) for label in self.labels] if words else shapes
 

@@ -12,17 +12,18 @@ import shapely
 import shapely.affinity
 
 from figures.dimension import dimension
-from figures.drawing import Area, Drawing, Polygon, Stroke
-from figures.placing import Words, from_labels
+from figures.drawing import Area, Box, Drawing, Polygon, Stroke
+from figures.placing import Words, enlarged, from_labels, in_area, largest
 from figures.projection import View, edges
 from figures.room import STUDY_SCALES, Picture, Room, in_room
 from figures.saw_front import sorted_box
+from figures.scene import points_of
 from figures.solid import Solid
-from figures.stick import broken, half_spaces, stick
+from figures.stick import broken, half_spaces, square_across, stick
+from figures.telling import gap_words, right_words, setting_words
 from layout.answer import Answer
 from layout.fit import SOUND_IN, Fit
-from layout.quantity import write_degrees, write_fraction
-from layout.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
+from layout.setting import Setting
 from layout.vector import Array, X, Y, Z, unit
 
 TIMES = (1000, 500, 200, 100, 50, 20, 10, 5, 4, 3, 2)
@@ -45,7 +46,8 @@ class Standing:
     """The made cut against its mate, in the view where both planes are seen edge-on.
 
     On the paper the mate's surface is the line r = 0 and the stick lies to its left. `corners`
-    (4, 2) are the corners of the cut there, in the order of `Cut.corners` [in of wood].
+    (4, 2) are the corners of the cut there, in the order of `Cut.corners` [in of wood]. `metric`
+    has the gap written in millimetres.
     """
 
     view: View
@@ -53,6 +55,7 @@ class Standing:
     corners: Array
     fit: Fit
     along: str
+    metric: bool = False
 
     @property
     def widest(self) -> Array:
@@ -73,6 +76,15 @@ class Standing:
         return shapely.MultiPoint(np.concatenate([self.corners, feet])).convex_hull
 
 
+@dataclass(frozen=True)
+class Seen:
+    """The stick behind its cut, as far as it is shown: its lines, its outline, its window."""
+
+    lines: Drawing
+    body: Polygon
+    window: Box
+
+
 def standing(answer: Answer, setting: Setting) -> Standing:
     """The cut that a setting makes, slid along the board until it touches its mate."""
     right = answer.cut
@@ -80,9 +92,7 @@ def standing(answer: Answer, setting: Setting) -> Standing:
     made = replace(right, normal=normal)
     line = np.cross(right.normal, normal)
     if float(np.hypot.reduce(line)) < SOUND_IN:
-        line = np.cross(right.normal, Y)
-        if float(np.hypot.reduce(line)) < SOUND_IN:
-            line = np.cross(right.normal, Z)
+        line = Y if square_across(right.normal) else np.cross(right.normal, Y)
     line = unit(line)
     up = np.cross(line, right.normal)
     world_up = float(answer.question.joint.pose.to_world(up)[2])
@@ -110,7 +120,9 @@ def standing(answer: Answer, setting: Setting) -> Standing:
         if size > _SNAP and abs(abs(float(mark @ line)) / size - 1) < 1e-9:
             along = f"along the {name} mark" if not answer.is_rip else "along the board"
             break
-    return Standing(view, _moved_to(solid, view, level), corners, answer.fit(setting), along)
+    return Standing(
+        view, _moved_to(solid, view, level), corners, answer.fit(setting), along, answer.metric
+    )
 
 
 def _moved_to(solid: Solid, view: View, level: float) -> Solid:
@@ -126,95 +138,45 @@ def _moved_to(solid: Solid, view: View, level: float) -> Solid:
 def gap_against_mate(
     answer: Answer, setting: Setting, room: Room, *, brief: bool = False
 ) -> Drawing:
-    """The cut made with a setting against its mate, the gap dimensioned, true and, unless plain to see, exaggerated.
+    """The cut made with a setting against its mate, the gap dimensioned, drawn true.
 
-    From (0, 0) to the room's width and height [in on paper]. Gids: `made-cut`, `mate-face`,
-    `gap` in the true picture, `gap-value` on its dimension; `-exaggerated` behind the same names
-    beside it. `brief` is for a small room: the true picture, or where its gap could not be seen the
-    exaggerated one alone, without words on what was set. Raises SheetError for a room that is
-    too small.
+    Beside it the gap is exaggerated, unless it is plain to see. From (0, 0) to the room's width
+    and height [in on paper]. Gids: `made-cut`, `mate-face`, `gap` in the true picture,
+    `gap-value` on its dimension; `-exaggerated` behind the same names beside it. `brief` is for
+    a small room: the true picture, or where its gap could not be seen the exaggerated one
+    alone, without words on what was set. Raises SheetError for a room that is too small.
     """
     stands = standing(answer, setting)
     mate = answer.question.joint.planes[answer.which].mate_name
     widest = float(stands.fit.widest_in)
     notes = [
-        f"{setting_words(setting)} Right: {_settled(answer, setting)}",
+        f"{setting_words(setting, metric=answer.metric)} Right: {right_words(answer, setting)}",
         f"Seen {stands.along}: cut and mate are edge-on, and the gap is true."
         + ("" if widest < SOUND_IN else f" It opens {stands.fit.opens_at}."),
     ]
-    heading = f"The cut stood against the {mate}: {gap_words(widest)}"
+    heading = f"The cut stood against the {mate}: {gap_words(widest, metric=answer.metric)}"
     if brief:
         heading, notes = f"Against the {mate}, seen {stands.along}", []
+    seen = _seen(stands)
     draw = _one if brief else _both
     scales = STUDY_SCALES[1:] if brief else STUDY_SCALES  # nothing to lay a board on
-    return in_room(heading, notes, room, lambda factor: draw(stands, mate, factor), scales=scales)
+    return in_room(
+        heading, notes, room, lambda factor: draw(stands, seen, mate, factor), scales=scales
+    )
 
 
-def gap_words(gap_in: float) -> str:
-    """A gap in sixty-fourths of an inch, in words."""
-    if gap_in < SOUND_IN:
-        return "no gap"
-    if gap_in < 1 / 128:
-        return "gap under 1/128 in"
-    return f"gap {write_fraction(max(gap_in, 1 / 64), 64)} in"
-
-
-def setting_words(setting: Setting) -> str:
-    """What was marked and set, in one line."""
-    if isinstance(setting, ByHand):
-        face, edge = (_pair(pair) for pair in (setting.face, setting.edge))
-        return f"Marked by hand: face {face}, edge {edge}."
-    if isinstance(setting, BySaw | BySawOnEdge):
-        where = "face" if isinstance(setting, BySaw) else "edge"
-        lean = {1: ", over the waste", -1: ", under the kept wood", 0: ""}[setting.toward_waste]
-        return (
-            f"Sawn on the {where}: line {write_degrees(setting.line_deg)} from square,"
-            f" tilt {write_degrees(setting.tilt_deg)}{lean}."
-        )
-    if isinstance(setting, RipBySaw):
-        return f"Sawn: tilt {write_degrees(setting.tilt_deg)}."
-    assert isinstance(setting, RipByHand)
-    across, drop = (write_fraction(v, 32) for v in (setting.across_in, setting.drop_in))
-    return f"Gauged {across} in across and {drop} in down."
-
-
-def _settled(answer: Answer, setting: Setting) -> str:
-    """The right setting of the same kind, in the same words."""
-    right: Setting | None
-    if isinstance(setting, ByHand | RipByHand):
-        right = answer.hand_setting(as_read=False)
-    elif isinstance(setting, BySawOnEdge):
-        right = answer.edge_saw_setting()
-    else:
-        right = answer.saw_setting(as_read=False)
-    assert right is not None
-    words = setting_words(right)
-    for start in ("Marked by hand: ", "Sawn on the face: ", "Sawn on the edge: ", "Sawn: "):
-        words = words.removeprefix(start)
-    return words
-
-
-def _pair(legs: tuple[float, float]) -> str:
-    mark, other = legs
-    if mark == 0:
-        return "square across"
-    if other == 0:
-        return "along the board"
-    return f"{write_fraction(mark)} (marked along) and {write_fraction(other)}"
-
-
-def _one(stands: Standing, mate: str, factor: float) -> Picture:
+def _one(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
     """The true picture, or the exaggerated one where the true gap is too fine to be seen."""
     widest = float(stands.fit.widest_in)
     drawn = widest * factor
     if widest < SOUND_IN or drawn >= SEEN_IN:
-        return _true(stands, mate, factor)
+        return _true(stands, seen, mate, factor)
     times = next((times for times in TIMES if drawn * times <= SHOWN_IN), 2)
     return _exaggerated(stands, mate, factor, times)
 
 
-def _both(stands: Standing, mate: str, factor: float) -> Picture:
-    true = _true(stands, mate, factor)
+def _both(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
+    true = _true(stands, seen, mate, factor)
     widest = float(stands.fit.widest_in)
     drawn = widest * factor
     if widest < SOUND_IN or drawn >= PLAIN_IN:
@@ -226,28 +188,32 @@ def _both(stands: Standing, mate: str, factor: float) -> Picture:
     return true + large.moved(right + BESIDE_IN - left, (low + high - bottom - top) / 2)
 
 
-def _true(stands: Standing, mate: str, factor: float) -> Picture:
+def _seen(stands: Standing) -> Seen:
+    """The stick in the view, cut off a little behind and beside its cut [in of wood]."""
     low, high = (float(v) for v in (stands.corners[:, 1].min(), stands.corners[:, 1].max()))
     back = float(stands.corners[:, 0].min())
-    window = (back - BODY_IN, low - 0.8, 0.5, high + 0.8)
-    shape = stands.view.silhouette(stands.solid)
-    body = shapely.intersection(shape, shapely.box(*window))
-    strokes = []
-    for each in edges(stands.view, stands.solid):
-        if each.name in ("foot", "head"):
-            continue
-        for part in shapely.get_parts(each.visible):
-            strokes.append(Stroke(tuple(part.coords), "visible", "stick"))
-    lines = Drawing(tuple(strokes)).clipped(window)
+    window = (back - BODY_IN, low - 0.8, 1.2, high + 0.8)
+    body = shapely.intersection(stands.view.silhouette(stands.solid), shapely.box(*window))
+    strokes = tuple(
+        Stroke(points_of(part), "visible", "stick")
+        for each in edges(stands.view, stands.solid)
+        for part in shapely.get_parts(each.visible)
+    )
+    return Seen(Drawing(strokes).clipped(window), body, window)
+
+
+def _true(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
+    low, high = (float(v) for v in (stands.corners[:, 1].min(), stands.corners[:, 1].max()))
+    body = seen.body
     made = _ends(stands.corners)
     drawing = Drawing(
-        (*lines.strokes, Stroke(made, "cut", "made-cut")), (Area(stands.wedge, "gap", "gap"),)
+        (*seen.lines.strokes, Stroke(made, "cut", "made-cut")), (Area(stands.wedge, "gap", "gap"),)
     ).scaled(factor)
-    for start, end in _window_cuts(body, window):
+    for start, end in _window_cuts(body, seen.window):
         drawing += broken(
             (start[0] * factor, start[1] * factor), (end[0] * factor, end[1] * factor), 0.05
         )
-    picture = Picture(drawing + _mate(low, high, factor, "mate-face"))
+    picture = Picture(drawing + _mate(low, high, factor, "mate-face", body))
     picture += _gap_dimension(stands, factor, 1.0, "gap-value")
     return picture + _names(stands, mate, body, factor, "drawn true")
 
@@ -284,12 +250,26 @@ def _ends(corners: Array) -> tuple[tuple[float, float], tuple[float, float]]:
     return (float(low[0]), float(low[1])), (float(high[0]), float(high[1]))
 
 
-def _mate(low: float, high: float, factor: float, gid: str) -> Drawing:
-    """The mate's surface at r = 0, with a strip of the mate behind it [in on paper]."""
+def _mate(low: float, high: float, factor: float, gid: str, body: Polygon | None = None) -> Drawing:
+    """The mate's surface at r = 0, with a strip of the mate behind it [in on paper].
+
+    Where the other half of a hollow end stands beyond the surface, the mate gives way.
+    """
     bottom, top = low * factor - 0.25, high * factor + 0.25
-    strip = shapely.box(0.0, bottom, MATE_IN, top)
+    strip, line = (
+        shapely.box(0.0, bottom, MATE_IN, top),
+        shapely.LineString([(0, bottom), (0, top)]),
+    )
+    if body is not None:
+        beyond = shapely.box(0.01, -1e3, 1e3, 1e3)
+        other = shapely.intersection(enlarged(body, factor), beyond).buffer(0.02)
+        strip, line = largest(shapely.difference(strip, other)), shapely.difference(line, other)
     return Drawing(
-        (Stroke(((0.0, bottom), (0.0, top)), "visible", gid),), (Area(strip, "section", "mate"),)
+        tuple(
+            Stroke(tuple((float(x), float(y)) for x, y in part.coords), "visible", gid)
+            for part in shapely.get_parts(line)
+        ),
+        (Area(strip, "section", "mate-section"),),
     )
 
 
@@ -300,7 +280,7 @@ def _gap_dimension(stands: Standing, factor: float, times: float, gid: str) -> P
         said = Words("no gap", (0.0, u), 10, bold=True, gid=gid, always=True)
         return Picture(Drawing(), (said,))
     way = 1.0 if stands.widest[1] >= float(stands.corners[:, 1].mean()) else -1.0
-    said_gap = gap_words(widest).removeprefix("gap ")
+    said_gap = gap_words(widest, metric=stands.metric).removeprefix("gap ")
     drawn = dimension((r, u), (0.0, u), said_gap, way * 0.32, 10.0, gid)
     lines, words = from_labels(drawn, (r / 2, u + way * 0.32), ways=(90.0 * way,))
     return Picture(lines, words)
@@ -309,15 +289,13 @@ def _gap_dimension(stands: Standing, factor: float, times: float, gid: str) -> P
 def _names(stands: Standing, mate: str, body: Polygon, factor: float, said: str) -> Picture:
     """The mate's name, KEPT in the stick, and what kind of picture this is."""
     low, high = float(stands.corners[:, 1].min()), float(stands.corners[:, 1].max())
-    paper = shapely.affinity.scale(body, factor, factor, origin=(0, 0))
-    biggest = max(shapely.get_parts(paper), key=lambda part: float(part.area))
-    spot = shapely.maximum_inscribed_circle(biggest, 0.02).coords[0]
+    paper = enlarged(body, factor)
     middle = (low + high) / 2 * factor
     touching = (0.0, float(stands.contact[1]) * factor)
     left, bottom, right, _ = paper.bounds
     under = min(bottom, low * factor - 0.25)
     words = [
-        Words("stick", (spot[0], spot[1]), 8.5, inside=biggest),
+        *in_area("stick", paper, 8.5),
         Words(mate, (MATE_IN, middle), 9, bold=True, ways=(0.0,)),
         Words(said, ((left + right) / 2, under), 9, bold=True, ways=(-90.0,), leader=False),
     ]
@@ -327,7 +305,7 @@ def _names(stands: Standing, mate: str, body: Polygon, factor: float, said: str)
 
 
 def _window_cuts(
-    body: Polygon, window: tuple[float, float, float, float]
+    body: Polygon, window: Box
 ) -> list[tuple[tuple[float, float], tuple[float, float]]]:
     """Where the window's sides cut through the stick: there it runs on."""
     left, bottom, right, top = window
@@ -335,6 +313,7 @@ def _window_cuts(
         ((left, bottom), (left, top)),
         ((left, bottom), (right, bottom)),
         ((left, top), (right, top)),
+        ((right, bottom), (right, top)),
     )
     found = []
     edge = shapely.boundary(body)

@@ -12,7 +12,8 @@ import re
 from dataclasses import dataclass, replace
 from math import inf, isfinite
 
-from layout.errors import SheetError
+from layout.errors import QuantityError, SheetError
+from layout.quantity import read_length
 
 MM_PER_IN = 25.4
 DEFAULT_MARGIN_IN = 0.5
@@ -80,8 +81,7 @@ PAPERS = {
     )
 }
 
-_NUMBER = r"(\d+(?:\.\d+)?|\.\d+)(?:[ -](\d+)/(\d+))?"
-_SIZE = re.compile(rf'{_NUMBER}\s*(?:in|")?\s*[x×]\s*{_NUMBER}\s*(in|"|mm)?')
+_SIZE = re.compile(r"(?P<width>[^x×]+)[x×](?P<height>[^x×]+?)\s*(?P<unit>in|\"|mm|cm)?")
 
 
 def read_paper(text: str) -> Paper:
@@ -102,12 +102,16 @@ def read_paper(text: str) -> Paper:
     paper = PAPERS.get(name)
     if paper is None:
         match = _SIZE.fullmatch(name)
-        if match is None:
+        unit = match["unit"] or "in" if match else ""
+        try:
+            if match is None:
+                raise QuantityError(name)
+            width, height = (read_length(_with_unit(match[s], unit)) for s in ("width", "height"))
+        except QuantityError:
             known = ", ".join(each.name for each in PAPERS.values())
-            raise SheetError(f"no paper is called {text!r}: use {known} or a size as 17x22")
-        w, wa, wb, h, ha, hb, unit = match.groups()
-        per_inch = MM_PER_IN if unit == "mm" else 1.0
-        width, height = _number(w, wa, wb) / per_inch, _number(h, ha, hb) / per_inch
+            raise SheetError(
+                f"no paper is called {text!r}: use {known} or a size as 17x22"
+            ) from None
         paper = _sheet("×".join(f"{side:.4g}" for side in (width, height)), width, height)
         if min(width, height) < SMALLEST_IN or max(width, height) > LONGEST_IN:
             raise SheetError(
@@ -132,9 +136,7 @@ def checked_margin(margin_in: float) -> float:
     return margin_in
 
 
-def _number(whole: str, above: str | None, below: str | None) -> float:
-    if above is None or below is None:
-        return float(whole)
-    if int(below) == 0:
-        raise SheetError(f"{whole} {above}/{below} is no length: a fraction needs a bottom figure")
-    return float(whole) + int(above) / int(below)
+def _with_unit(side: str, unit: str) -> str:
+    """One side of a size; the unit behind the last serves both."""
+    side = side.strip()
+    return side if re.search(r"[a-z\"]$", side) else f"{side}{unit}"

@@ -20,6 +20,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from xml.sax.saxutils import escape
 
+from figures.binding import Bookmark, Link, bound
 from figures.drawing import Drawing, Label, label_box
 from figures.lettering import DESCENT_EM, LINE_EM, font, line_width_em
 from figures.pens import FILLS, MM_PER_IN, PT_PER_IN, Point, pen, pieces
@@ -51,15 +52,17 @@ def write(
     *,
     title: str,
     subject: str = "",
-    bookmarks: Sequence[tuple[str, int]] | None = None,
+    bookmarks: Sequence[Bookmark] | None = None,
     page_labels: Sequence[str] | None = None,
+    links: Sequence[Link] = (),
+    on_page: Callable[[], None] = lambda: None,
 ) -> tuple[Path, ...]:
     """Write pages to a PDF, or to an SVG a page, and say which files were written.
 
     The suffix of `path` decides. Several pages as SVG go to NAME-1.svg, NAME-2.svg and so on.
-    `bookmarks` are words and the page they lead to, counted from 0; without them each title is
-    bookmarked where it first appears. `page_labels` are what a viewer calls each page; without
-    them the letters of tiles, else numbers.
+    Without `bookmarks` each title is bookmarked where it first appears. `page_labels` are what a
+    viewer calls each page; without them the letters of tiles, else numbers. `on_page` is called
+    when a page has been drawn. Bookmarks, labels and links are for PDF alone.
 
     Raises SheetError for no pages, a suffix that is neither, and for a place that cannot be
     written; a file that was there before is then left as it was.
@@ -70,9 +73,14 @@ def write(
         raise SheetError(f"cannot write {target.name!r}: the name must end in .pdf or .svg")
     if not pages:
         raise SheetError("there is no page to write")
-    _check_place(target)
+    check_place(target)
     if suffix == ".pdf":
-        data = _pdf_bytes(pages, title, subject, bookmarks, page_labels)
+        data = bound(
+            _drawn(pages, title, subject, on_page),
+            _bookmarks(pages) if bookmarks is None else bookmarks,
+            _page_labels(pages) if page_labels is None else page_labels,
+            links,
+        )
         files: Mapping[Path, bytes] = {target: data}
     else:
         several = len(pages) > 1
@@ -112,7 +120,7 @@ def png(page: Page, path: str | os.PathLike[str], dpi: float = 100) -> Path:
     target = Path(path)
     if target.suffix.casefold() != ".png":
         raise SheetError(f"cannot write {target.name!r}: a picture's name must end in .png")
-    _check_place(target)
+    check_place(target)
     buffer = io.BytesIO()
     with _quiet_defaults():
         from matplotlib.backends.backend_agg import FigureCanvasAgg
@@ -155,7 +163,7 @@ def _umask() -> int:
     return mask
 
 
-def _check_place(target: Path) -> None:
+def check_place(target: Path) -> None:
     """Refuse a place that cannot be written before the time is spent on drawing."""
     if target.is_dir():
         raise SheetError(f"cannot write {str(target)!r}: it is a folder, name a file in it")
@@ -292,14 +300,10 @@ def _letter(
                 text.set_clip_path(window)
 
 
-def _pdf_bytes(
-    pages: Sequence[Page],
-    title: str,
-    subject: str,
-    bookmarks: Sequence[tuple[str, int]] | None,
-    page_labels: Sequence[str] | None,
-) -> bytes:
-    """Pages drawn by matplotlib, finished by pypdf: no scaling, bookmarks, page labels."""
+def _drawn(
+    pages: Sequence[Page], title: str, subject: str, on_page: Callable[[], None]
+) -> io.BytesIO:
+    """The pages as matplotlib writes them."""
     drawn = io.BytesIO()
     with _quiet_defaults():
         from matplotlib.backends.backend_pdf import FigureCanvasPdf, PdfPages
@@ -316,27 +320,15 @@ def _pdf_bytes(
                 figure = _figure(page, page.paper.width_in, page.paper.height_in, printable=True)
                 FigureCanvasPdf(figure)
                 book.savefig(figure)
-
-    from pypdf import PdfWriter
-    from pypdf.generic import NameObject, create_string_object
-
-    writer: Any = PdfWriter(clone_from=drawn)
-    writer.create_viewer_preferences().print_scaling = "/None"
-    writer.root_object[NameObject("/Lang")] = create_string_object("en-US")
-    for words, index in _bookmarks(pages) if bookmarks is None else bookmarks:
-        writer.add_outline_item(title=words, page_number=index)
-    for index, words in enumerate(_page_labels(pages) if page_labels is None else page_labels):
-        writer.set_page_label(index, index, prefix=words)
-    finished = io.BytesIO()
-    writer.write(finished)
-    return finished.getvalue()
+                on_page()
+    return drawn
 
 
-def _bookmarks(pages: Sequence[Page]) -> Iterator[tuple[str, int]]:
+def _bookmarks(pages: Sequence[Page]) -> Iterator[Bookmark]:
     before = None
     for index, page in enumerate(pages):
         if page.title != before:
-            yield page.title, index
+            yield Bookmark(page.title, index)
         before = page.title
 
 

@@ -7,6 +7,7 @@ paper, and nearer to the eye than the edge is.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -27,7 +28,7 @@ class View:
     right: Array
     up: Array
 
-    @property
+    @cached_property
     def toward(self) -> Array:
         """Unit vector from the scene toward the eye (3,)."""
         return np.cross(self.right, self.up)
@@ -143,4 +144,6 @@ def _lines(geometry: shapely.Geometry) -> shapely.Geometry:
         for part in shapely.get_parts(geometry)
         if part.geom_type in ("LineString", "LinearRing") and part.length > _NEAR * 100
     ]
-    return shapely.line_merge(shapely.MultiLineString(parts)) if parts else shapely.MultiLineString()
+    return (
+        shapely.line_merge(shapely.MultiLineString(parts)) if parts else shapely.MultiLineString()
+    )

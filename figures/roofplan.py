@@ -20,8 +20,8 @@ from figures.scale import Scale, to_scale
 from figures.sheet import Page, clear_field
 from layout.errors import SheetError
 from layout.framing.roof import TrainingRoof
+from layout.framing.stick import Stick
 from layout.quantity import write_feet
-from layout.stick import Stick
 
 NAME_PT = 7.0
 CLEAR_IN = 0.015

@@ -11,7 +11,7 @@ import shapely
 from figures.drawing import Drawing, Label, Stroke
 from figures.lettering import fraction_text, text_size, wrapped
 from figures.placing import NoRoomError, Words, moved, placed
-from figures.scale import FULL_SIZE, Scale
+from figures.scale import Scale
 from layout.errors import SheetError
 
 Room = tuple[float, float]
@@ -20,7 +20,7 @@ Room = tuple[float, float]
 HEAD_PT, NOTE_PT = 10.0, 8.0
 GAP_IN = 0.08
 STUDY_SCALES = (
-    FULL_SIZE,
+    Scale(1.0, "1 : 1"),
     Scale(3 / 4, "3 : 4"),
     Scale(1 / 2, "1 : 2"),
     Scale(1 / 3, "1 : 3"),
@@ -35,7 +35,7 @@ STUDY_SCALES = (
     Scale(1 / 24, "1 : 24"),
     Scale(1 / 32, "1 : 32"),
 )
-"""Scales of a picture to study, the largest first."""
+"""Scales of a picture to study, the largest first; FULL SIZE is said beside check bars alone."""
 
 
 @dataclass(frozen=True)
@@ -106,9 +106,7 @@ def _heading(text: str, said: str, width: float, height: float) -> tuple[float, 
     return height - text_size(lines, HEAD_PT, True)[1] - GAP_IN, Drawing(labels=(label, scale))
 
 
-def _notes(
-    notes: Sequence[str], width: float, symbol: Drawing | None
-) -> tuple[float, Drawing]:
+def _notes(notes: Sequence[str], width: float, symbol: Drawing | None) -> tuple[float, Drawing]:
     """The notes at the foot of the room, and how high they reach."""
     drawing = Drawing()
     high = 0.0
@@ -135,6 +133,6 @@ def third_angle() -> Drawing:
     ]
     cone = ((0.34, 0.06), (0.6, 0.0), (0.6, 0.24), (0.34, 0.18), (0.34, 0.06))
     strokes.append(Stroke(cone, "guide", "symbol"))
-    strokes.append(Stroke(((-0.05, 0.12), (0.29, 0.12)), "centre", "symbol"))
-    strokes.append(Stroke(((0.3, 0.12), (0.66, 0.12)), "centre", "symbol"))
+    strokes.append(Stroke(((-0.05, 0.12), (0.29, 0.12)), "centre", "symbol-axis"))
+    strokes.append(Stroke(((0.3, 0.12), (0.66, 0.12)), "centre", "symbol-axis"))
     return Drawing(tuple(strokes))

@@ -12,14 +12,17 @@ next page. Sizes are points, everything else inches on paper.
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from figures.drawing import Drawing, Label, Stroke
-from figures.lettering import fraction_text, text_size, wrapped
+from figures.drawing import Box, Drawing, Label, Stroke
+from figures.lettering import ASCENT_EM, DESCENT_EM, fraction_text, text_size, wrapped
+from figures.pens import PT_PER_IN
 
 TEXT_PT = 10.0
 LEAD_IN = 0.07
 """White under a row of words [in]."""
 LEAST_SPARE_IN = 0.15
 """Less than this much more height is not worth drawing a picture again [in]."""
+DOT_EVERY_IN = 0.09
+"""Distance of the dots that lead to a page number [in]."""
 _LOOSE = 1e-9
 
 
@@ -30,7 +33,7 @@ class Row:
     `with_next` keeps it on one page with the row that follows: a heading with its text. `fresh`
     starts a page. A row `between` others (white, a rule) is left out at the top of a page.
     `taller` makes the same row with a height added, for a picture that can use what a page has
-    left [in].
+    left [in]. `anchor` names the row, so that its place on the page can be found again.
     """
 
     drawing: Drawing
@@ -39,6 +42,7 @@ class Row:
     fresh: bool = False
     between: bool = False
     taller: "Callable[[float], Row] | None" = None
+    anchor: str = ""
 
     def indented(self, by_in: float) -> "Row":
         """The row moved to the right [in]."""
@@ -62,11 +66,12 @@ def words(
 def hung(lead: str, row: Row, indent_in: float, size_pt: float = TEXT_PT) -> Row:
     """A row moved to the right by an indent, with bold words (a step's number) in front of it."""
     first = next((label.size_pt for label in row.drawing.labels), size_pt)
-    # Words of another size share the first line's baseline: hung by their tops they would not.
-    down = text_size("0", size_pt)[1] - text_size("0", first)[1]
-    label = Label(lead, 0.0, max(0.0, -down), size_pt, va="top", bold=True)
-    body = row.drawing.moved(indent_in, min(0.0, -down))
-    return replace(row, drawing=Drawing(labels=(label,)) + body, height_in=row.height_in + down)
+    # Hung by their tops, words of two sizes would not stand on one baseline.
+    down = ASCENT_EM * (size_pt - first) / PT_PER_IN
+    label = Label(lead, 0.0, min(0.0, down), size_pt, va="top", bold=True)
+    body = row.drawing.moved(indent_in, -max(0.0, down))
+    height = max(row.height_in + max(0.0, down), size_pt / PT_PER_IN)
+    return replace(row, drawing=Drawing(labels=(label,)) + body, height_in=height)
 
 
 def picture(drawing: Drawing, width_in: float | None = None) -> Row:
@@ -213,3 +218,43 @@ def stacked(rows: Sequence[Row]) -> Drawing:
         made += row.drawing.moved(0.0, y)
         y -= row.height_in
     return made
+
+
+def anchors(rows: Sequence[Row], width_in: float) -> list[tuple[str, Box]]:
+    """Each named row of a page and the box it takes, hanging from the origin [in]."""
+    found, y = [], 0.0
+    for row in rows:
+        if row.anchor:
+            found.append((row.anchor, (0.0, y - row.height_in, width_in, y)))
+        y -= row.height_in
+    return found
+
+
+def leader_line(text: str, at_right: str, width_in: float, size_pt: float = TEXT_PT) -> Row:
+    """Words, a row of dots, and words at the right end: a line of a list of contents.
+
+    The dots of lines under one another stand under one another. Long words are wrapped, and the
+    dots then follow their last line.
+    """
+    lines = wrapped(fraction_text(text), size_pt, width_in - DOT_EVERY_IN * 8).split("\n")
+    last = lines.pop()
+    row = words("\n".join([*lines, last]), width_in, size_pt)
+    above = (words("\n".join(lines), width_in, size_pt).drawing,) if lines else ()
+    begin = text_size(last, size_pt)[0] + DOT_EVERY_IN
+    end = width_in - text_size(at_right, size_pt)[0] - DOT_EVERY_IN
+    low = LEAD_IN - row.height_in
+    base = low + DESCENT_EM * size_pt / PT_PER_IN
+    dots = tuple(
+        Stroke(
+            ((width_in - DOT_EVERY_IN * i, base), (width_in - DOT_EVERY_IN * i + 0.02, base)),
+            "frame",
+        )
+        for i in range(
+            int((width_in - end) / DOT_EVERY_IN) + 1, int((width_in - begin) / DOT_EVERY_IN)
+        )
+    )
+    ends = (
+        Label(last, 0.0, low, size_pt),
+        Label(at_right, width_in, low, size_pt, "right"),
+    )
+    return Row(sum(above, Drawing(dots, (), ends)), row.height_in)

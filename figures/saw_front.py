@@ -11,21 +11,20 @@ from math import cos, degrees, radians, sin
 
 import numpy as np
 import shapely
-import shapely.affinity
 
 from figures.dimension import angle_dimension
 from figures.drawing import Area, Drawing, Polygon, Stroke
 from figures.pens import Point
-from figures.placing import Words, from_labels
+from figures.placing import Words, enlarged, from_labels, in_area
 from figures.room import Picture, Room, in_room
+from figures.scene import points_of
 from figures.solid import Flat, Solid
-from figures.stick import Stick, broken, mark_ends, stick
+from figures.stick import Stick, Where, broken, mark_ends, stick
 from figures.telling import hand_note
-from figures.views import largest
 from layout.answer import Answer
 from layout.quantity import write_degrees
 from layout.saw import reaches
-from layout.vector import Array, Y, unit
+from layout.vector import Array, unit
 
 RADIUS_IN = 3.625
 """Half of the blade's 7 1/4 in, the common size."""
@@ -56,38 +55,45 @@ class SawSection:
 
     @property
     def way(self) -> Array:
-        """The way the blade goes into the wood (2,): down, leaning to the waste where `lean` > 0."""
+        """The blade's way into the wood (2,): down, leaning to the waste where `lean` > 0."""
         tilt = radians(self.tilt_deg)
         return np.array([self.lean * sin(tilt), -cos(tilt)])
 
 
-def saw_section(shown: Stick) -> SawSection:
-    """The section square to the answer's line on the shown face, read from the plane itself."""
+def saw_section(shown: Stick, where: Where = "face") -> SawSection:
+    """The section square to the answer's line on a surface, read from the plane itself."""
     cut = shown.cut
-    ends = mark_ends(shown, shown.face_flat, shown.which)
+    surface = shown.flat(where)
+    ends = mark_ends(shown, surface, shown.which)
     assert ends is not None
-    start, end = shown.face_flat.placed(np.array(ends))
-    out = Y if shown.face == "left" else -Y
+    start, end = surface.placed(np.array(ends))
+    out = surface.normal
     normal = cut.normal
     across = unit(normal - (normal @ out) * out)
     flat = Flat((start + end) / 2, across, out)
-    names = ("right", "left", "top", "bottom") if cut.runs_along else ("right", "left")
-    sides = {name: shown.solid.sides[name] for name in names}
-    wood = Solid(sides, shown.solid.cuts, shown.point)
+    wood = _endless(shown, where)
     window = shapely.box(-BESIDE_IN, -100.0, BESIDE_IN, 100.0)
     whole = shapely.intersection(wood.whole(flat), window)
     kept = shapely.intersection(wood.slice(flat), window)
     # The blade lies in the plane: square to its normal, which has no part along the line.
     u, v = float(normal @ across), float(normal @ out)
-    (y0, y1), _ = cut.span
+    low, high = cut.span[0 if where == "face" else 1]
     return SawSection(
         flat,
         whole,
         kept,
         degrees(np.arctan2(abs(v), abs(u))),
         float(np.sign(np.round(v * u, 12))),
-        float(y1 - y0),
+        float(high - low),
     )
+
+
+def _endless(shown: Stick, where: Where) -> Solid:
+    """The board as wide as the section asks for: its depth only bounds a bevel along it."""
+    pairs = {"face": ("right", "left"), "edge": ("top", "bottom")}
+    names = [*pairs["face"], *pairs["edge"]] if shown.cut.runs_along else pairs[where]
+    sides = {name: shown.solid.sides[name] for name in names}
+    return Solid(sides, shown.solid.cuts, shown.point)
 
 
 def saw_front(answer: Answer, room: Room) -> Drawing:
@@ -130,22 +136,21 @@ def _notes(answer: Answer, shown: Stick, section: SawSection) -> list[str]:
 
 
 def _saw(shown: Stick, section: SawSection, factor: float) -> Picture:
-    board = _board(shown, section).scaled(factor)
+    board = board_section(shown, section).scaled(factor)
     left, bottom, right, _ = (side * factor for side in section.whole.bounds)
     for u, edge in ((left, -BESIDE_IN), (right, BESIDE_IN)):
         if abs(u - edge * factor) < _SNAP:
             board += broken((u, bottom), (u, 0.0))
     deep = (section.reach_in + PAST_IN) / cos(radians(section.tilt_deg))
     picture = Picture(board + _tool(section, deep, factor))
-    picture += _tilt(section, deep, bottom, factor)
-    waste = largest(shapely.difference(section.whole, section.kept))
+    picture += tilt_dimension(section, deep, bottom, factor)
+    waste = shapely.difference(section.whole, section.kept)
     blade = shapely.LineString([(0.0, 0.0), tuple(deep * section.way)]).buffer(KERF_IN * 1.5)
-    words = []
-    for region, said, bold in ((waste, "WASTE", True), (largest(section.kept), "KEPT", False)):
-        free = largest(shapely.difference(region, blade))
-        free = shapely.affinity.scale(free, factor, factor, origin=(0, 0))
-        spot = shapely.maximum_inscribed_circle(free, 0.02).coords[0]
-        words.append(Words(said, (spot[0], spot[1]), 9.5, bold=bold, inside=free))
+    words: list[Words] = []
+    for region, said, bold in ((waste, "WASTE", True), (section.kept, "KEPT", False)):
+        clear = shapely.difference(region, blade)
+        free = enlarged(region if clear.area < _SNAP else clear, factor)
+        words += in_area(said, free, 9.5, bold=bold)
     side = section.lean or -1.0
     shoe = (-side * NARROW_IN * 0.75 * factor, SHOE_IN * factor)
     words.append(Words(f"shoe on the {shown.face} face", shoe, 9, always=True, gid="shoe-words"))
@@ -154,7 +159,7 @@ def _saw(shown: Stick, section: SawSection, factor: float) -> Picture:
     return picture + Picture(Drawing(), tuple(words))
 
 
-def _board(shown: Stick, section: SawSection) -> Drawing:
+def board_section(shown: Stick, section: SawSection, where: Where = "face") -> Drawing:
     """The board's section: its outline, waste as an area, the cut heavy [in of wood]."""
     left, _, right, _ = section.whole.bounds
     edges = shapely.boundary(section.whole)
@@ -162,21 +167,15 @@ def _board(shown: Stick, section: SawSection) -> Drawing:
         if abs(abs(u) - BESIDE_IN) < _SNAP:
             edges = edges.difference(shapely.LineString([(u, -100.0), (u, 100.0)]).buffer(1e-7))
     strokes = [
-        Stroke(_points(part), "visible", "section")
+        Stroke(points_of(part), "visible", "section")
         for part in shapely.get_parts(shapely.line_merge(edges))
     ]
+    wood = _endless(shown, where)
     for which in range(len(shown.cuts)):
-        wood = Solid(
-            {n: s for n, s in shown.solid.sides.items() if n not in ("head", "foot")}
-            if shown.cut.runs_along
-            else {n: shown.solid.sides[n] for n in ("right", "left")},
-            shown.solid.cuts,
-            shown.point,
-        )
         line = wood.mark(which, section.flat)
         if line is not None:
             gid = "saw-cut" if which == shown.which else "saw-cut-2"
-            strokes.append(Stroke(_points(line), "cut", gid))
+            strokes.append(Stroke(points_of(line), "cut", gid))
     waste = tuple(
         Area(part, "waste", "waste")
         for part in shapely.get_parts(shapely.difference(section.whole, section.kept))
@@ -216,17 +215,21 @@ def _tool(section: SawSection, deep: float, factor: float) -> Drawing:
             visible = visible.difference(guard)
         drawing += Drawing(
             tuple(
-                Stroke(_points(part), "guide", gid)
+                Stroke(points_of(part), "guide", gid)
                 for part in shapely.get_parts(shapely.line_merge(visible))
             )
         )
     drawing += Drawing(areas=(Area(body, "steel", "saw"),))
     for part in shapely.get_parts(shoe):
-        drawing += Drawing((Stroke(_points(part.exterior), "guide", "shoe"),), (Area(part, "steel"),))
+        drawing += Drawing(
+            (Stroke(points_of(part.exterior), "guide", "shoe"),), (Area(part, "steel"),)
+        )
     bare = shapely.difference(blade, guard)
     drawing += Drawing(
-        tuple(Stroke(_points(part.exterior), "guide", "blade") for part in shapely.get_parts(bare)),
-        (Area(bare, "wood", "blade"),),
+        tuple(
+            Stroke(points_of(part.exterior), "guide", "blade") for part in shapely.get_parts(bare)
+        ),
+        (Area(bare, "wood"),),
     )
     return drawing.scaled(factor)
 
@@ -245,12 +248,14 @@ def _bar(start: Array, end: Array, half_in: float) -> Polygon:
     ).convex_hull
 
 
-def _tilt(section: SawSection, deep: float, bottom: float, factor: float) -> Picture:
+def tilt_dimension(section: SawSection, deep: float, bottom: float, factor: float) -> Picture:
     """The tilt, between a line square to the face and the blade, below the board."""
     radius = max(deep * factor, -bottom) + 0.3
     down = Drawing((Stroke(((0.0, 0.0), (0.0, -radius - 0.1)), "centre", "square-to-face"),))
     if section.lean == 0:
-        words = Words("blade square to the face: tilt 0°", (0.0, -radius), 10, bold=True, gid="tilt")
+        words = Words(
+            "blade square to the face: tilt 0°", (0.0, -radius), 10, bold=True, gid="tilt"
+        )
         return Picture(down, (words,))
     tip, end = deep * factor * section.way, (radius + 0.1) * section.way
     down += Drawing((Stroke((_spot(tip), _spot(end)), "dimension", "along-blade"),))
@@ -260,10 +265,6 @@ def _tilt(section: SawSection, deep: float, bottom: float, factor: float) -> Pic
     middle = radians(-90.0 + sweep / 2)
     lines, words_ = from_labels(arc, (radius * cos(middle), radius * sin(middle)), ways=(-90.0,))
     return Picture(down + lines, words_)
-
-
-def _points(line: shapely.Geometry) -> tuple[Point, ...]:
-    return tuple((float(x), float(y)) for x, y in line.coords)
 
 
 def _spot(spot: Array) -> Point:

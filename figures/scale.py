@@ -14,7 +14,8 @@ import shapely
 
 from figures.drawing import Area, Drawing, Label, Stroke
 from figures.lettering import fraction_text
-from layout.errors import SheetError
+from layout.errors import QuantityError, SheetError
+from layout.quantity import read_number, write_fraction
 
 LEAST_SEEN_IN = 0.5
 """A drawing smaller than this both ways shows nothing [in on paper]."""
@@ -47,10 +48,7 @@ SCALES = {
 }
 """The scales a study sheet is usually drawn at, by the name they are asked for."""
 
-_RATIO = re.compile(r"(\d+(?:\.\d+)?)\s*[:/]\s*(\d+(?:\.\d+)?)")
-_PER_FOOT = re.compile(
-    r"(\d+(?:\.\d+)?)?(?:(?:^|[ -])(\d+)/(\d+))?\s*(?:in|\")\s*=\s*1\s*(?:ft|foot|'(?:-0\")?)"
-)
+_PER_FOOT = re.compile(r"(.+?)\s*(?:in|\")\s*=\s*1\s*(?:ft|foot|'(?:-0\")?)")
 
 
 def read_scale(text: str) -> Scale:
@@ -64,18 +62,22 @@ def read_scale(text: str) -> Scale:
     words = " ".join(text.split()).casefold().removesuffix(" size")
     if words in SCALES:
         return SCALES[words]
-    if match := _RATIO.fullmatch(words):
-        above, below = (float(part) for part in match.groups())
-        written = " : ".join(match.groups())
-        scale = Scale(above / below if below else 0.0, written, metric=below % 5 == 0)
-    elif match := _PER_FOOT.fullmatch(words):
-        whole, a, b = match.groups()
-        inches = float(whole or 0) + (int(a) / int(b) if a and int(b) else 0.0)
-        fraction = f"{a}/{b}" if a else ""
-        written = " ".join(part for part in (whole, fraction) if part)
-        scale = Scale(inches / 12, f'{written}" = 1\'-0"')
-    else:
-        raise SheetError(f"no scale is called {text!r}: use {', '.join(SCALES)} or a ratio as 1:8")
+    colon = ":" if ":" in words else "/"
+    above, colon, below = words.partition(colon)
+    try:
+        if match := _PER_FOOT.fullmatch(words):
+            inches = read_number(match[1])
+            scale = Scale(inches / 12, f'{write_fraction(inches, 64)}" = 1\'-0"')
+        elif colon:
+            large, small = read_number(above), read_number(below)
+            written = f"{above.strip()} : {below.strip()}"
+            scale = Scale(large / small if small else 0.0, written, metric=small % 5 == 0)
+        else:
+            raise QuantityError(text)
+    except QuantityError:
+        raise SheetError(
+            f"no scale is called {text!r}: use {', '.join(SCALES)} or a ratio as 1:8"
+        ) from None
     if not 0 < scale.factor <= ENLARGED_MOST:
         raise SheetError(f"{text!r} is no scale: use {', '.join(SCALES)} or a ratio as 1:8")
     return FULL_SIZE if scale.factor == 1.0 else scale

@@ -66,8 +66,10 @@ class Page:
     `strips` says where the cautions stand. `letter`, `place` and `key` name a page among tiles
     ("B", "row 1 of 2, column 2 of 2", a small map); pages with a letter keep room for the map.
     `square_at` is the lower left corner of the 2 in square where it stands in the clear field.
-    `window` is where words are cut off that run on to the next page [in]. `description` says
-    the drawing in words, for those who cannot see it.
+    `window` is where words are cut off that run on to the next page [in]. `origin` is where the
+    origin of the drawing lies on the page [in], `turned` tells whether the drawing was turned
+    a quarter counterclockwise about it. `description` says the drawing in words, for those who
+    cannot see it.
     """
 
     paper: Paper
@@ -87,6 +89,8 @@ class Page:
     strips: Strips = "low"
     square_at: Point | None = None
     window: Box | None = None
+    origin: Point = (0.0, 0.0)
+    turned: bool = False
 
     def __post_init__(self) -> None:
         checked_margin(self.margin_in)

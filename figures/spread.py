@@ -19,8 +19,9 @@ from figures.pens import Point
 from figures.unroll import Panel, Traced, cropped, end_flap, section, stretched, traced, unrolled
 from layout.answer import Answer
 from layout.errors import SheetError
+from layout.setting import RipByHand
 
-RIP_LENGTHS_IN = (12.0, 9.0, 7.0)
+RIP_LENGTHS_IN = (12.0, 9.0, 7.0, 5.0)
 """Lengths of board that a rip is drawn along; the first is the usual one [in]."""
 PAST_GAUGE_IN = 0.75
 """Face shown beyond a gauge line or a notch [in]."""
@@ -125,7 +126,9 @@ class Spread:
 
         The free edge of a face that is shown whole, the right one if it can be; else a fold.
         """
-        folds = {fold.line[0][1]: fold.arris for fold in self.folds}
+        folds = {
+            fold.line[0][1]: fold.arris for fold in self.folds if fold.line[0][1] == fold.line[1][1]
+        }
         for name in ("right face", "left face"):
             if name not in self.by_name or not self.whole(self.by_name[name].panel):
                 continue
@@ -219,28 +222,46 @@ def _short_face(panels: Sequence[Panel], name: str, shown_in: float) -> tuple[Pa
 
 def _rip(answer: Answer, panels: Sequence[Panel], length_in: float, before_in: float) -> Spread:
     """A strip of each face along the ripped edge, and the end grain on a flap."""
+    setting = answer.hand_setting(as_read=False)
+    depth = answer.question.stock.depth_in
+    if isinstance(setting, RipByHand) and setting.drop_in > depth:
+        raise SheetError(
+            f"the bevel falls {setting.drop_in:.4g} in, past a board {depth:.4g} in deep:"
+            " use deeper stock"
+        )
     at_head = answer.question.end == "head"
     x0, x1 = (-length_in, 0.0) if at_head else (0.0, length_in)
     panels = [stretched(panel, x0, x1) for panel in panels]
     edge = next(panel for panel in panels if panel.name in EDGES)
     _, low, _, high = edge.box
-    marks = [mark for one in _traced(answer, panels) for mark in one.marks]
-    vs = [v for mark in marks for _, v in mark.line]
-    gauge = max(low - min(vs), max(vs) - high, 0.0)
-    deep = min(gauge + PAST_GAUGE_IN + before_in, answer.question.stock.depth_in)
+    deep = 0.0
     strips = []
-    for panel in panels:
-        _, bottom, _, top = panel.box
-        if panel.name not in EDGES:
+    for one in _traced(answer, panels):
+        _, bottom, _, top = one.panel.box
+        if one.panel.name not in EDGES:
             above = bottom >= high - _ALIKE
-            bottom, top = (bottom, bottom + deep) if above else (top - deep, top)
-        strips.append(cropped(panel, bottom, top))
-    flap = end_flap(edge, deep, at_head=at_head)
+            vs = [v for mark in one.marks for _, v in mark.line]
+            gauge = max(((v - bottom) if above else (top - v) for v in vs), default=0.0)
+            deep = max(deep, gauge)
+            shown = min(gauge + PAST_GAUGE_IN + before_in, top - bottom)
+            bottom, top = (bottom, bottom + shown) if above else (top - shown, top)
+        strips.append(cropped(one.panel, bottom, top))
+    hollow = _hollow_in(answer, edge)
+    into = min(max(deep, hollow) + PAST_GAUGE_IN, depth)
+    flap = end_flap(edge, into, at_head=at_head)
     hinge = x1 if at_head else x0
     folds = (*_folds(strips), Fold(((hinge, low), (hinge, high)), "end of the board"))
     return Spread(
         answer, _traced(answer, [*strips, flap]), folds, (), 1 if at_head else -1, None, None
     )
+
+
+def _hollow_in(answer: Answer, edge: Panel) -> float:
+    """How deep two bevels hollow an edge [in]; nothing where they leave none."""
+    if answer.question.joint.point or len(answer.cuts) < 2:
+        return 0.0
+    flap = traced(end_flap(edge, FAR_IN, at_head=True), answer.cuts, point=False)
+    return max((x - edge.box[2] for mark in flap.marks for x, _ in mark.line), default=0.0)
 
 
 def _traced(answer: Answer, panels: Sequence[Panel]) -> tuple[Traced, ...]:

@@ -2,23 +2,25 @@
 
 One sheet is tried with both faces whole, then with the lettering smaller, then with only the part
 of one face that the mark needs next to the arris: the rest of that line is carried on to a point
-whose distance is printed. Only then is the wrap cut into tiles, whole or with one face short,
-whichever uses less paper.
+whose distance is printed. Only then is the wrap cut into tiles: whole, with one face short, or
+clipped to a band along the marks, whichever uses least paper.
 
     template_pages(answer, PrintSetup(read_paper("Letter")))
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import Any
 
 from figures import wrap_words as say
-from figures.drawing import Drawing
+from figures.drawing import Drawing, Stroke
 from figures.pens import Point
+from figures.scale import check_seen
 from figures.sheet import Page
 from figures.spread import PAST_GAUGE_IN, RIP_LENGTHS_IN, kind, usual_run
-from figures.tiling import PrintSetup, one_page, pages, rooms_on_one_page, seam_lines
+from figures.tiles import MOST_TILES
+from figures.tiling import PrintSetup, one_page, pages, rooms_on_one_page, seam_lines, tile_count
 from figures.wrap import Seams, wrap
 from layout.answer import Answer
 from layout.errors import SheetError
@@ -26,6 +28,10 @@ from layout.wording import given_line
 
 SIZES_PT = (9.0, 7.5)
 """Lettering of the blocks of words, the usual size first [pt]."""
+FEW_PAGES = 2
+"""Tiles so few are not worth leaving anything out for."""
+LIKELY = 2
+"""Ways of tiling that are drawn and compared."""
 SHORT_FACES_IN = (4.0, 3.0, 2.0)
 """How much of a face is shown where it must stop short [in]."""
 
@@ -48,9 +54,17 @@ def template_pages(
         "version": version,
         "description": say.description(answer, full=setup.scale.full),
     }
-    ways = list(_ways(answer, surfaces, backed))
+    stock, factor = answer.question.stock, setup.scale.factor
+    round_it = (2 * stock.depth_in + stock.thickness_in) * factor
+    check_seen(Drawing((Stroke(((0.0, 0.0), (0.0, round_it)), "guide"),)), setup.scale)
+    ways = list(_ways(answer, surfaces, backed, full=setup.scale.full))
 
-    def draw(way: Way, within: Sequence[Point] = (), seams: Seams | None = None) -> Drawing:
+    def draw(
+        way: Way,
+        within: Sequence[Point] = (),
+        seams: Seams | None = None,
+        bare: bool = False,
+    ) -> Drawing:
         return wrap(
             answer,
             surfaces,
@@ -58,9 +72,11 @@ def template_pages(
             short=way.short,
             length_in=way.length_in,
             size_pt=way.size_pt,
-            factor=setup.scale.factor,
+            factor=factor,
             within=within,
+            band=way.band,
             seams=seams,
+            bare=bare,
         )
 
     if setup.paper.endless:
@@ -74,23 +90,52 @@ def template_pages(
         single = one_page(drawing, setup, **words)
         if single is not None:
             return (single,)
-    tiled = [
-        pages(draw(way, seams=lambda lines: seam_lines(lines, setup, **words)), setup, **words)
-        for way in ((ways[0], ways[-1]) if len(ways) > 1 else ways)
-    ]
-    return min(tiled, key=len)
+    tiled = [way for way in ways if way.size_pt == SIZES_PT[0]]
+    if kind(answer) == "end" and setup.scale.full:
+        tiled += [replace(way, band=True) for way in tiled]
+    refusal: SheetError | None = None
+    fewest: tuple[Page, ...] = ()
+    # Words may need more paper than the bare lines, so the likeliest few are drawn.
+    likely = sorted(tiled, key=lambda way: _tiles(draw(way, bare=True), setup, words))
+    for i, way in enumerate(likely):
+        if fewest and (i >= LIKELY or len(fewest) <= FEW_PAGES):
+            break
+        try:
+            drawing = draw(way, seams=lambda lines: seam_lines(lines, setup, **words))
+            made = pages(drawing, setup, **words)
+        except SheetError as error:
+            refusal = refusal or error
+            continue
+        if not fewest or len(made) < len(fewest):
+            fewest = made
+    if not fewest and refusal is not None:
+        raise refusal
+    return fewest
+
+
+def _tiles(lines: Drawing, setup: PrintSetup, words: dict[str, Any]) -> int:
+    try:
+        return max(FEW_PAGES, tile_count(lines, setup, **words))
+    except SheetError:
+        return MOST_TILES + 1
 
 
 @dataclass(frozen=True)
 class Way:
-    """How a wrap may be drawn: lettering, how much of one face, how long a rip."""
+    """How a wrap may be drawn: lettering, how much of one face, how long a rip.
+
+    A `band` leaves out what lies far from the marks.
+    """
 
     size_pt: float
     short: tuple[str, float] | None = None
     length_in: float = RIP_LENGTHS_IN[0]
+    band: bool = False
 
 
-def _ways(answer: Answer, surfaces: Sequence[str] | None, backed: bool) -> Iterator[Way]:
+def _ways(
+    answer: Answer, surfaces: Sequence[str] | None, backed: bool, *, full: bool
+) -> Iterator[Way]:
     """How a wrap may be drawn, the best first."""
     if answer.is_rip:
         for length in RIP_LENGTHS_IN:
@@ -99,6 +144,8 @@ def _ways(answer: Answer, surfaces: Sequence[str] | None, backed: bool) -> Itera
         return
     for size in SIZES_PT:
         yield Way(size)
+    if not full:
+        return
     run = surfaces if surfaces is not None else usual_run(answer, backed=backed)
     if {run[0], run[-1]} != {"right face", "left face"}:
         return

@@ -13,7 +13,7 @@ import numpy as np
 import shapely
 
 from figures.drawing import Box, Drawing, Label, Stroke, label_box
-from figures.pens import PT_PER_IN, Point
+from figures.pens import MARKS, PT_PER_IN, Point
 from figures.sheet import KEY_IN
 from layout.errors import SheetError
 
@@ -22,6 +22,11 @@ SEAM_CLEAR_IN = 0.05
 """Clear paper between a trim line and words that were moved off it [in]."""
 CROSS_IN = 0.12
 """Half the length of a registration cross [in]."""
+SHIFT_IN, NEAR_SEAM_IN = 0.125, 0.3
+"""Steps in which tiles are moved, and how near to a seam no corner should be [in]."""
+SEAM_DEEP = (0.5, 0.36, 0.64)
+SEAM_ALONG = (0.5, 0.4, 0.6, 0.33, 0.67, 0.28, 0.72, 0.15, 0.85)
+"""Places for the words beside a seam: into the overlap, and along the seam."""
 _LOOSE = 1e-9
 
 
@@ -74,6 +79,40 @@ def grid_over(bounds: Box, room: Box, overlap: float) -> Grid:
     left = (x0 + x1 - columns * (width - overlap) - overlap) / 2
     top = (y0 + y1 + rows * (height - overlap) + overlap) / 2
     return Grid(left, top, width, height, overlap, columns, rows)
+
+
+def off_corners(grid: Grid, drawing: Drawing) -> Grid:
+    """The tiles moved a little where a seam would run along a line or through a corner.
+
+    They move no further than they reach past the drawing, and cover all that they did.
+    """
+    ends = [
+        stroke.points for stroke in drawing.strokes if stroke.pen in MARKS or stroke.pen == "bar"
+    ]
+    if not ends:
+        return grid
+    points = np.array([point for line in ends for point in line])
+    x0, y0, x1, y1 = drawing.bounds(words=False)
+    step_x, step_y = grid.width - grid.overlap, grid.height - grid.overlap
+    spare_x = grid.columns * step_x + grid.overlap - (x1 - x0)
+    spare_y = grid.rows * step_y + grid.overlap - (y1 - y0)
+    half = grid.overlap / 2
+    across = grid.left + step_x * np.arange(1, grid.columns) + half
+    up = grid.top - step_y * np.arange(1, grid.rows) - half
+    left = grid.left + _best_shift(across, points[:, 0], spare_x)
+    top = grid.top + _best_shift(up, points[:, 1], spare_y)
+    return replace(grid, left=left, top=top)
+
+
+def _best_shift(seams: Any, points: Any, spare: float) -> float:
+    """The least shift that leaves the fewest points near a seam [in]."""
+    most = int(max(spare, 0.0) / 2 / SHIFT_IN - _LOOSE)
+    if not len(seams) or most < 1:
+        return 0.0
+    shifts = np.arange(-most, most + 1) * SHIFT_IN
+    apart = np.abs(seams[None, :, None] + shifts[:, None, None] - points[None, None, :])
+    near = (apart < NEAR_SEAM_IN).sum(axis=(1, 2))
+    return float(shifts[np.lexsort((shifts, np.abs(shifts), near))[0]])
 
 
 def inked_tiles(drawing: Drawing, grid: Grid) -> list[tuple[int, int]]:
@@ -190,18 +229,20 @@ def _free_words(
     words: str, part: Drawing, at: Any, span: Point, outward: int, upright: bool, deep_in: float
 ) -> Label:
     """The words beside a trim line, on the side cut off or covered, where they hide least."""
-    size = min(8.0, deep_in * PT_PER_IN / 1.4)
     shapes = [shapely.linestrings(stroke.points) for stroke in part.strokes]
     shapes += [label_box(label) for label in part.labels]
     tree = shapely.STRtree(shapes)
     tries: list[tuple[int, int, Label]] = []
-    for share in (0.5, 0.4, 0.6, 0.33, 0.67, 0.28, 0.72):
-        x, y = at(span[0] + (span[1] - span[0]) * share, outward * deep_in / 2)
+    largest = min(8.0, deep_in * PT_PER_IN / 1.4)
+    for size, deep, share in product((largest, min(6.5, largest)), SEAM_DEEP, SEAM_ALONG):
+        x, y = at(span[0] + (span[1] - span[0]) * share, outward * deep_in * deep)
         label = Label(
             words, x, y, size, "center", "center", 90.0 if upright else 0.0, gid="seam-words"
         )
         hits = tree.query(label_box(label, 0.02), predicate="intersects").size
         tries.append((hits, len(tries), label))
+        if not hits:
+            break
     return min(tries)[2]
 
 

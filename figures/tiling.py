@@ -28,7 +28,16 @@ from figures.paper import DEFAULT_MARGIN_IN, Paper, checked_margin
 from figures.pens import Point
 from figures.scale import FULL_SIZE, Scale, check_seen
 from figures.sheet import Page, Strips, clear_field
-from figures.tiles import Grid, grid_over, inked_tiles, key_map, off_seams, page_letter, seams
+from figures.tiles import (
+    Grid,
+    grid_over,
+    inked_tiles,
+    key_map,
+    off_corners,
+    off_seams,
+    page_letter,
+    seams,
+)
 from layout.errors import SheetError
 
 OVERLAP_IN = 0.5
@@ -77,8 +86,10 @@ def pages(
     to see, and where it would take more than 200 tiles.
     """
     check_seen(drawing, setup.scale)
-    inked = hatched(drawing)
     blank = _blank(setup, title, given, version, description)
+    if not setup.paper.endless:
+        _grids(drawing, blank, setup.overlap_in)
+    inked = hatched(drawing)
     if setup.paper.endless:
         return (_on_roll(inked, blank, setup.paper),)
     single = _on_one(inked, blank)
@@ -156,7 +167,7 @@ def seam_lines(
     bounds. Raises SheetError as `pages` does.
     """
     blank = _blank(setup, title, given, version, description)
-    turned, _, grid = _best_grid(hatched(drawing), blank, setup.overlap_in)
+    _, turned, _, grid = _best_grid(drawing, blank, setup.overlap_in)
     lines = []
     x0, y1 = grid.left, grid.top
     x1, y0 = grid.window(grid.rows - 1, grid.columns - 1)[2], grid.window(grid.rows - 1, 0)[1]
@@ -169,6 +180,20 @@ def seam_lines(
     if not turned:
         return tuple(lines)
     return tuple(((ay, -ax), (by, -bx)) for (ax, ay), (bx, by) in lines)
+
+
+def tile_count(
+    drawing: Drawing,
+    setup: PrintSetup,
+    *,
+    title: str,
+    given: str = "",
+    version: str = "",
+    description: str = "",
+) -> int:
+    """How many tiles `pages` would cut a drawing into, its words not counted."""
+    blank = _blank(setup, title, given, version, description)
+    return _best_grid(drawing, blank, setup.overlap_in)[0]
 
 
 def _ways(blank: Page) -> Iterator[tuple[bool, Page]]:
@@ -201,7 +226,7 @@ def _on_one(drawing: Drawing, blank: Page) -> Page | None:
             continue
         if turned not in either:
             either[turned] = drawing.turned(90)
-        placed = _placed(either[turned], page)
+        placed = _placed(either[turned], replace(page, turned=turned))
         if placed is not None:
             return placed
     return None
@@ -215,16 +240,15 @@ def _placed(drawing: Drawing, page: Page) -> Page | None:
     if spare_x < -_LOOSE or spare_y < -_LOOSE:
         return None
     if not page.full or page.strips != "low":
-        return replace(
-            page, drawing=drawing.moved(left - x0 + spare_x / 2, bottom - y0 + spare_y / 2)
-        )
+        dx, dy = left - x0 + spare_x / 2, bottom - y0 + spare_y / 2
+        return replace(page, drawing=drawing.moved(dx, dy), origin=(dx, dy))
     covered = _covered(drawing)
     for across, up in ((0.5, 0.5), (0.5, 1.0), (0.0, 0.5), (0.0, 1.0), (1.0, 1.0)):
         dx, dy = left - x0 + spare_x * across, bottom - y0 + spare_y * up
         taken = shapely.affinity.translate(covered, dx, dy)
         square = _free_square(taken, (left, bottom, right, top))
         if square is not None:
-            return replace(page, drawing=drawing.moved(dx, dy), square_at=square)
+            return replace(page, drawing=drawing.moved(dx, dy), square_at=square, origin=(dx, dy))
     return None
 
 
@@ -266,7 +290,7 @@ def _on_roll(drawing: Drawing, blank: Page, roll: Paper) -> Page:
         least = LEAST_ROLL_IN if page.full else LEAST_STUDY_IN
         length = max(y1 - y0 + furniture, least) * along
         cut = roll.cut_to(ceil(length * 4 - _LOOSE) / 4)
-        placed = _placed(candidate, replace(page, paper=cut))
+        placed = _placed(candidate, replace(page, paper=cut, turned=turned))
         if placed is not None and (best is None or cut.height_in < best.paper.height_in):
             best = placed
     if best is None:
@@ -278,36 +302,45 @@ def _on_roll(drawing: Drawing, blank: Page, roll: Paper) -> Page:
     return best
 
 
-def _best_grid(drawing: Drawing, blank: Page, overlap: float) -> tuple[bool, Page, Grid]:
-    """The tiles that cut a drawing into the fewest pages, and whether it is turned for them.
-
-    Words are not counted, so that they can be put in clear of the seams and change nothing.
-    """
-    best: tuple[int, bool, Page, Grid] | None = None
+def _grids(drawing: Drawing, blank: Page, overlap: float) -> list[tuple[bool, Page, Grid]]:
+    """The tiles over a drawing for every way it can lie on the paper, by its bounds alone."""
     refusal: SheetError | None = None
-    lines = replace(drawing, labels=())
-    both = {False: lines, True: lines.turned(90)}
+    x0, y0, x1, y1 = drawing.bounds()
+    grids = []
     for turned, page in _ways(blank):
         if page.full and page.strips in ("low", "tight"):
             continue
         page = replace(page, letter="A", place="row 1 of 1, column 1 of 1")
-        x0, y0, x1, y1 = drawing.bounds()
         bounds = (-y1, x0, -y0, x1) if turned else (x0, y0, x1, y1)
         try:
-            grid = grid_over(bounds, clear_field(page), overlap)
+            grids.append((turned, page, grid_over(bounds, clear_field(page), overlap)))
         except SheetError as error:
             refusal = refusal or error
-            continue
+    if not grids:
+        raise refusal or SheetError(f"{blank.paper.name} carries no drawing: use larger paper")
+    return grids
+
+
+def _best_grid(drawing: Drawing, blank: Page, overlap: float) -> tuple[int, bool, Page, Grid]:
+    """The tiles that cut a drawing into the fewest pages, how many, and whether it is turned.
+
+    Words are not counted, so that they can be put in clear of the seams and change nothing.
+    """
+    best: tuple[int, bool, Page, Grid] | None = None
+    grids = _grids(drawing, blank, overlap)
+    lines = replace(hatched(drawing), labels=())
+    both = {False: lines, True: lines.turned(90)}
+    for turned, page, grid in grids:
+        grid = off_corners(grid, both[turned])
         kept = inked_tiles(both[turned], grid)
         if best is None or len(kept) < best[0]:
             best = len(kept), turned, page, grid
-    if best is None:
-        raise refusal or SheetError(f"{blank.paper.name} carries no drawing: use larger paper")
-    return best[1:]
+    assert best is not None
+    return best
 
 
 def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
-    turned, page, grid = _best_grid(drawing, blank, overlap)
+    _, turned, page, grid = _best_grid(drawing, blank, overlap)
     drawing = off_seams(drawing.turned(90) if turned else drawing, grid)
     kept = inked_tiles(drawing, grid)
     count = len(kept)
@@ -331,6 +364,8 @@ def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
                 place=f"row {row + 1} of {grid.rows}, column {column + 1} of {grid.columns}",
                 key=key_map(grid.rows, grid.columns, kept, place) if i == 0 else None,
                 window=room,
+                origin=shift,
+                turned=turned,
             )
         )
     return tuple(made)

@@ -19,6 +19,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 import shapely
+import shapely.affinity
 
 from figures.drawing import Box, Polygon
 from figures.pens import Point
@@ -252,7 +253,22 @@ def _line(panel: Panel, cut: Cut) -> Any:
         return shapely.LineString()
     foot, way, _, far = _frame(panel, a, b, c)
     line = shapely.LineString([foot - far * way, foot + far * way])
-    return shapely.intersection(line, shapely.buffer(panel.shape(), _LOOSE, join_style="mitre"))
+    line = shapely.intersection(line, shapely.buffer(panel.shape(), _LOOSE, join_style="mitre"))
+    return shapely.LineString([_on_border(panel, end, (a, b, c)) for end in line.coords])
+
+
+def _on_border(panel: Panel, end: Point, plane: tuple[float, float, float]) -> Point:
+    """The end of a line exactly on the panel's border, and on the line."""
+    a, b, c = plane
+    x, v = end
+    x0, bottom, x1, top = panel.box
+    for border in (bottom, top):
+        if abs(v - border) <= 2 * _LOOSE and abs(a) > _LOOSE:
+            return (c - b * border) / a, border
+    for border in (x0, x1):
+        if abs(x - border) <= 2 * _LOOSE and abs(b) > _LOOSE:
+            return border, (c - a * border) / b
+    return x, v
 
 
 def cropped(panel: Panel, bottom: float, top: float) -> Panel:
@@ -265,3 +281,10 @@ def stretched(panel: Panel, x0: float, x1: float) -> Panel:
     """The panel from x0 to x1 on the paper [in]."""
     _, bottom, _, top = panel.box
     return replace(panel, box=(x0, bottom, x1, top))
+
+
+def on_paper(polygon: Polygon, factor: float) -> Polygon:
+    """A polygon of the board as large as it is on paper, about the paper's origin."""
+    if factor == 1.0:
+        return polygon
+    return shapely.affinity.scale(polygon, factor, factor, origin=(0, 0))

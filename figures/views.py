@@ -4,6 +4,7 @@ The edge is folded out from the arris it shares with the face, so that the line 
 it does on the board. A bevel along the board is shown from its end too.
 """
 
+from dataclasses import replace
 from math import cos, radians, sin
 
 import numpy as np
@@ -13,15 +14,25 @@ from figures.dimension import angle_dimension, dimension
 from figures.drawing import Area, Drawing, Stroke
 from figures.lettering import text_size
 from figures.pens import Point
-from figures.placing import Words, from_labels, way_of
+from figures.placing import Words, enlarged, from_labels, in_area, way_of
 from figures.room import Picture, Room, in_room, third_angle
 from figures.solid import Flat
-from figures.stick import Stick, both_bounds, mark_ends, stick, unfolded, waste_areas
+from figures.stick import (
+    Stick,
+    Where,
+    both_bounds,
+    mark_ends,
+    stick,
+    surface,
+    unfolded,
+    waste_areas,
+)
 from figures.telling import hand_note, mark_note, rip_note
 from layout.answer import Answer
-from layout.quantity import write_degrees, write_fraction
+from layout.quantity import write_degrees
 from layout.setting import RipByHand
 from layout.vector import Y, Z
+from layout.wording import size_words
 
 ARC_IN = 0.8
 """Radius of an angle's arc, where the mark is long enough [in on paper]."""
@@ -68,35 +79,21 @@ def _views(answer: Answer, shown: Stick, factor: float) -> Picture:
 
 
 def surface_words(shown: Stick, factor: float) -> Picture:
-    """WASTE and KEPT on the face, and the names of face and edge."""
-    words = []
-    flat = shown.face_flat
-    whole, kept = shown.solid.whole(flat), shown.solid.slice(flat)
-    waste = shapely.difference(whole, kept)
+    """WASTE on the face, or on the edge where only that has some, and the names of both."""
+    face, edge = shown.face_flat, shown.edge_flat
+    solid = shown.solid
+    face_kept, edge_kept = solid.slice(face), solid.slice(edge)
+    waste = shapely.difference(solid.whole(face), face_kept)
     if waste.area < 1e-6:
-        waste = shapely.difference(
-            shown.solid.whole(shown.edge_flat), shown.solid.slice(shown.edge_flat)
-        )
-    if waste.area > 1e-6:
-        region = _scaled(largest(waste), factor)
-        spot = shapely.maximum_inscribed_circle(region, 0.02).coords[0]
-        words.append(
-            Words("WASTE", (spot[0], spot[1]), 9.5, bold=True, gid="waste-word", inside=region)
-        )
-    region = _scaled(largest(kept), factor)
-    spot = shapely.maximum_inscribed_circle(region, 0.02).coords[0]
-    words.append(
-        Words(f"{shown.face} face", (spot[0], spot[1]), 9, inside=region, gid="face-name")
+        waste = shapely.difference(solid.whole(edge), edge_kept)
+    if edge_kept.area < 1e-6:
+        edge_kept = solid.whole(edge)
+    words = (
+        *in_area("WASTE", enlarged(waste, factor), 9.5, bold=True, gid="waste-word"),
+        *in_area(f"{shown.face} face", enlarged(face_kept, factor), gid="face-name"),
+        *in_area(f"{shown.edge} edge", enlarged(edge_kept, factor), gid="edge-name"),
     )
-    edge = largest(shown.solid.slice(shown.edge_flat))
-    if edge.is_empty:
-        edge = shown.solid.whole(shown.edge_flat)
-    region = _scaled(edge, factor)
-    spot = shapely.maximum_inscribed_circle(region, 0.02).coords[0]
-    words.append(
-        Words(f"{shown.edge} edge", (spot[0], spot[1]), 9, inside=region, gid="edge-name")
-    )
-    return Picture(Drawing(), tuple(words))
+    return Picture(Drawing(), words)
 
 
 def way_to_head(shown: Stick, factor: float) -> Picture:
@@ -132,6 +129,24 @@ def way_to_head(shown: Stick, factor: float) -> Picture:
     return Picture(Drawing(areas=(Area(arrow, "ink", "to-head"),)), words)
 
 
+def arrow_below(picture: Picture, shown: Stick, factor: float) -> Picture:
+    """The picture with an arrow to the head below all that is drawn."""
+    arrow = way_to_head(shown, factor)
+    bottom = picture.drawing.bounds()[1]
+    # Its words come first: they name nothing else and must stand at its ends.
+    return arrow.moved(0.0, bottom - 0.2 - arrow.drawing.bounds()[3]) + picture
+
+
+def surface_alone(shown: Stick, where: Where) -> Drawing:
+    """The face or the edge by itself, its arris an edge like any other [in of wood]."""
+    drawing = surface(shown, where)
+    strokes = tuple(
+        replace(stroke, pen="visible") if stroke.pen == "fold" else stroke
+        for stroke in drawing.strokes
+    )
+    return replace(drawing, strokes=strokes)
+
+
 def angle_from_square(
     shown: Stick, flat: Flat, factor: float, angle_deg: float, away: float, gid: str
 ) -> Picture:
@@ -152,7 +167,9 @@ def angle_from_square(
     beyond = abs(end[1] - start[1]) + 0.2
     radius = beyond if beyond < ARC_IN else min(ARC_IN, max(0.5, 0.6 * length))
     sweep = (mark - across + 180.0) % 360.0 - 180.0
-    arc = angle_dimension(start, radius, across, across + sweep, write_degrees(angle_deg), 10.0, gid)
+    arc = angle_dimension(
+        start, radius, across, across + sweep, write_degrees(angle_deg), 10.0, gid
+    )
     middle = radians(across + sweep / 2)
     spot = (start[0] + radius * cos(middle), start[1] + radius * sin(middle))
     lines, words = from_labels(arc, ways=(across + sweep / 2,), spot=spot)
@@ -175,7 +192,7 @@ def _square_corner(start: Point, end: Point, shown: Stick, gid: str) -> Picture:
     )
     middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
     words = Words("square across", middle, 9.0, gid=gid, ways=(0.0, 180.0))
-    return Picture(Drawing((Stroke(corner, "dimension", gid),)), (words,))
+    return Picture(Drawing((Stroke(corner, "dimension", f"{gid}-corner"),)), (words,))
 
 
 def _ray(start: Point, way_deg: float, begin: float, end: float) -> Drawing:
@@ -204,18 +221,30 @@ def _end_view(answer: Answer, shown: Stick, factor: float) -> Picture:
     (u0, v0), (u1, v1) = ((u * factor, v * factor) for u, v in mark.points)
     left, bottom, far, top = (side * factor for side in whole.bounds)
     picture = Picture(paper)
-    past = (top if gauges.top > 0 else bottom) 
+    past = top if gauges.top > 0 else bottom
     way = 1.0 if gauges.top > 0 else -1.0
     near, beyond = sorted((u0, u1))
     across = dimension(
-        (near, past), (beyond, past), _inches(gauges.across_in), way * 0.3, 8.5, "across"
+        (near, past),
+        (beyond, past),
+        size_words(gauges.across_in, metric=answer.metric),
+        way * 0.3,
+        8.5,
+        "across",
     )
     low, high = sorted((v0, v1))
     outer = far if abs((u0 if abs(v0 - past) > abs(v1 - past) else u1) - far) < 1e-6 else left
     side = -1.0 if outer == far else 1.0
     begin, end = (high, low) if gauges.top > 0 else (low, high)
     offset = side * way * -0.3
-    fall = dimension((outer, begin), (outer, end), _inches(gauges.drop_in), offset, 8.5, "drop")
+    fall = dimension(
+        (outer, begin),
+        (outer, end),
+        size_words(gauges.drop_in, metric=answer.metric),
+        offset,
+        8.5,
+        "drop",
+    )
     for each in (across, fall):
         lines, words = from_labels(each)
         picture += Picture(lines, words)
@@ -226,17 +255,3 @@ def _end_view(answer: Answer, shown: Stick, factor: float) -> Picture:
         Drawing(), (Words(f"seen from the {name}", spot, 8.5, ways=(-90.0 * way,), leader=False),)
     )
     return picture.moved(dx, 0.0)
-
-
-def _inches(value_in: float) -> str:
-    return f"{write_fraction(value_in, 32)} in"
-
-
-def largest(region: shapely.Geometry) -> shapely.Geometry:
-    """The largest polygon of a region, an empty one where there is none."""
-    parts = [part for part in shapely.get_parts(region) if part.geom_type == "Polygon"]
-    return max(parts, key=lambda part: float(part.area), default=shapely.Polygon())
-
-
-def _scaled(region: shapely.Geometry, factor: float) -> shapely.Geometry:
-    return shapely.transform(region, lambda points: points * factor)

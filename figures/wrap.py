@@ -12,7 +12,6 @@ and so on (a second plane's marks end in -2), `fold-...`, `datum`, `start-line`.
 from collections.abc import Callable, Sequence
 
 import shapely
-import shapely.affinity
 
 from figures.drawing import Area, Drawing, Polygon, Stroke
 from figures.pens import Point
@@ -22,19 +21,23 @@ from figures.spread import (
     spread,
     usual_run,
 )
+from figures.unroll import on_paper
 from figures.wrap_lettering import NoRoomError, lettered
 from layout.answer import Answer
 from layout.errors import SheetError
 
 SIZE_PT = 9.0
-DEBUG = False
 NOTCH_IN = (0.16, 0.1)
 """How far a notch at a fold's end reaches in, and half its width [in on paper]."""
 BEFORE_IN = 0.5
 PAST_IN = 0.6
 """The least kept wood and waste shown beyond the marks [in on paper]."""
+STEPS_IN = (0.25, 0.5, 1.0, 2.0, 6.0, 12.0, 1e9)
+"""The start line stands a multiple of one of these from the long point [in of board]."""
 SEAM_IN = 0.22
 """Paper kept clear of words on either side of a seam between tiles [in]."""
+BAND_IN = 2.0
+"""The least kept wood shown beside the marks where what lies far from them is left out [in]."""
 MOST_BEFORE_IN = 12.0
 MOST_PAST_IN = 2.0
 
@@ -52,22 +55,25 @@ def wrap(
     length_in: float = RIP_LENGTHS_IN[0],
     size_pt: float = SIZE_PT,
     factor: float = 1.0,
+    band: bool = False,
     within: Sequence[Point] = (),
     seams: Seams | None = None,
+    bare: bool = False,
 ) -> Drawing:
     """The wrap of a joint, in inches on paper; x toward the head, right face at v = 0.
 
     `surfaces` is a run of sides that follow each other; `backed` wraps a hip or valley over its
     backing. `short` names a face of which only so much is shown, `length_in` is how much of a
     ripped board [in of board]. `size_pt` is the lettering, `factor` the inches on paper for an
-    inch of board: at other factors than 1 it is a study view. `within` are widths and heights
-    of which the paper must keep to one [in], `seams` keeps the words clear of tiles' seams.
+    inch of board: at other factors than 1 it is a study view. A `band` leaves out what lies far
+    from the marks. `within` are widths and heights of which the paper must keep to one [in],
+    `seams` keeps the words clear of tiles' seams, and a `bare` wrap has no words at all.
 
     Raises SheetError for surfaces that cannot be wrapped, for a wrap that none of `within`
     holds, and where the words find no room.
     """
     run = tuple(surfaces) if surfaces is not None else usual_run(answer, backed=backed)
-    step = next(step for step in (0.5, 1.0, 2.0, 6.0, 12.0, 1e9) if step * factor >= 0.2)
+    step = next(step for step in STEPS_IN if step * factor >= 0.2)
     before, past, refused = BEFORE_IN, PAST_IN, ""
     while before <= MOST_BEFORE_IN and past <= MOST_PAST_IN:
         laid = spread(
@@ -81,20 +87,25 @@ def wrap(
             length_in=length_in,
         )
         drawn = lines(laid, factor)
+        apart: list[Polygon] = []
+        if band:
+            near = _near_marks(laid, factor, BAND_IN + before)
+            drawn, far = _cut_out(drawn, near)
+            apart.append(far)
         if within and not _keeps_within(drawn, within):
             raise SheetError(f"the wrap of {answer.question.entry.name} needs larger paper")
-        apart = [] if seams is None else [shapely.linestrings(line) for line in seams(drawn)]
-        clear = [shapely.buffer(line, SEAM_IN, cap_style="flat") for line in apart]
+        if bare:
+            return drawn
+        for seam in () if seams is None else seams(drawn):
+            apart.append(shapely.buffer(shapely.linestrings(seam), SEAM_IN, cap_style="flat"))
         try:
-            return lettered(laid, drawn, factor, size_pt, clear)
+            return lettered(laid, drawn, factor, size_pt, apart)
         except NoRoomError as none:
             refused = str(none)
-            if DEBUG:
-                print("   no room", refused, before, past)
             if none.in_waste:
                 past += 0.3
             else:
-                before += max(0.5, step * factor)
+                before += max(1.0 if band else 0.5, step * factor)
     raise SheetError(
         f"a template of {answer.question.entry.name} on {answer.question.stock} has no room for"
         f" its words ({refused!r}): use a larger scale"
@@ -104,6 +115,35 @@ def wrap(
 def _keeps_within(drawing: Drawing, sizes: Sequence[Point]) -> bool:
     x0, y0, x1, y1 = drawing.bounds(words=False)
     return any(x1 - x0 <= w + 1e-9 and y1 - y0 <= h + 1e-9 for w, h in sizes)
+
+
+def _near_marks(laid: Spread, factor: float, kept_in: float) -> Polygon:
+    """The paper from `kept_in` before the marks to a little past them, along the board [in]."""
+    back, on = -laid.toward * kept_in, laid.toward * PAST_IN
+    found = []
+    for one in laid.surfaces:
+        for mark in one.marks:
+            (ax, av), (bx, bv) = ((x * factor, v * factor) for x, v in mark.line)
+            ends = [(x + d, v) for x, v in ((ax, av), (bx, bv)) for d in (back, on)]
+            found.append(shapely.MultiPoint(ends).convex_hull)
+    x0, v0, x1, v1 = (side * factor for side in laid.box)
+    return shapely.intersection(shapely.union_all(found), shapely.box(x0, v0, x1, v1))
+
+
+def _cut_out(drawn: Drawing, near: Polygon) -> tuple[Drawing, Polygon]:
+    """The lines on a part of the paper, a thin line round it, and what lies outside it."""
+    x0, y0, x1, y1 = drawn.bounds()
+    far = shapely.difference(shapely.box(x0 - 1, y0 - 1, x1 + 1, y1 + 1), near)
+    # What runs along the border belongs to the paper that is kept.
+    left = drawn.without(shapely.buffer(far, -1e-6))
+    inked = shapely.union_all([shapely.buffer(each, 1e-6) for each in left.shapes(words=False)])
+    border = shapely.difference(shapely.boundary(near), inked)
+    strokes = tuple(
+        Stroke(tuple((float(x), float(y)) for x, y in part.coords), "guide", "paper-end")
+        for part in shapely.get_parts(shapely.line_merge(border))
+        if part.length > 1e-3
+    )
+    return Drawing(left.strokes + strokes, left.areas), far
 
 
 def lines(laid: Spread, factor: float = 1.0) -> Drawing:
@@ -182,10 +222,3 @@ def _notches(laid: Spread, factor: float) -> list[tuple[Point, Point, Point]]:
             if v == w and {ax, bx} == {x0, x1} and (flap is None or x not in flap.panel.box[::2]):
                 found.append(((x, v + half), (x + inward, v), (x, v - half)))
     return found
-
-
-def on_paper(polygon: Polygon, factor: float) -> Polygon:
-    """A polygon of the board as large as it is on paper."""
-    if factor == 1.0:
-        return polygon
-    return shapely.affinity.scale(polygon, factor, factor, origin=(0, 0))

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from layout.answer import Answer, Mark
+from layout.answer import SAME_ANGLE_DEG, Answer, Mark
 from layout.cuts import Hand
 from layout.quantity import write_degrees, write_fraction, write_inches, write_metric
 from layout.saw import reaches
@@ -44,9 +44,10 @@ def made_for(answer: Answer) -> str:
     )
 
 
-def what_it_is(answer: Answer) -> str:
-    """Roof, board, hand and stock: what a template is good for."""
-    return f"{_sentence(given_line(answer))} {hand_line(answer)} {made_for(answer)}"
+def what_it_is(answer: Answer, *, study: bool = False) -> str:
+    """Roof, board and hand: what a template is good for, and on which stock."""
+    words = f"{_sentence(given_line(answer))} {hand_line(answer)}"
+    return words if study else f"{words} {made_for(answer)}"
 
 
 def face_words(answers: list[Answer], side: Hand, *, short: bool = False) -> str:
@@ -60,7 +61,7 @@ def face_words(answers: list[Answer], side: Hand, *, short: bool = False) -> str
     def words(one: Answer) -> str:
         if short:
             return f"Mark as on the other face. {_shoe(one, side)}"
-        return f"{_line_words(one.face, 'Face', 'top')} {_shoe(one, side)}"
+        return f"{_face_line(one)} {_shoe(one, side)}"
 
     return _each(answers, words)
 
@@ -70,11 +71,24 @@ def edge_words(answers: list[Answer]) -> str:
 
     def words(one: Answer) -> str:
         if one.edge.numbers is None:
-            return _line_words(one.edge, "Edge", "left end")
+            return _line_words(one.edge, "Edge", "")
         number = float(one.cut.edge_number)
         said = f" Number on 12: {number:.3f}." if number < 1000 else ""
-        return _line_words(one.edge, "Edge", "left end") + said
+        if both:
+            line = _line_words(one.edge, "Edge", f"from the middle back toward the {both}", "marks")
+        else:
+            line = _line_words(one.edge, "Edge", f"left end toward the {leaning(one.edge)}")
+        return line + said
 
+    both = ""
+    if len(answers) == 2 and all(one.edge.numbers is not None for one in answers):
+        one, other = answers
+        alike = abs(one.edge.from_square_deg - other.edge.from_square_deg) < SAME_ANGLE_DEG
+        if alike and one.edge.lean == -other.edge.lean:
+            # A point's arrises lie behind its middle, a hollow's before it.
+            back = bool(one.cut.at_head) == one.question.joint.point
+            both = "foot" if back else "head"
+            return words(one)
     return _each(answers, words)
 
 
@@ -94,7 +108,7 @@ def bevel_words(answers: list[Answer], side: Hand) -> str:
 def gauge_words(answers: list[Answer], down_in: float, arris: str) -> str:
     """The line that a rip leaves on a face, so far from an arris [in]."""
     saw = " ".join(
-        f"Saw along it, shoe on this face: tilt {_tilt(one)}, the blade toward the edge's middle."
+        f"Saw along it, shoe on this face: tilt {_tilt(one)}, the blade toward the edge."
         for one in answers
     )
     if down_in < 1e-6:
@@ -143,8 +157,8 @@ END_FLAP = "Fold the flap down over the end of the board: its heavy line is the 
 def carry_on_words(arris: str, from_start_in: float, toward: str) -> str:
     """Where a line that runs off the paper ends on the board, measured from the start line."""
     return (
-        f"The paper stops short: carry the line on. It ends on the {arris}"
-        f" {distance(abs(from_start_in))} from the start line, toward the {toward}."
+        f"The paper stops short: the line ends on the {arris}, {distance(abs(from_start_in))}"
+        f" from the start line toward the {toward}."
     )
 
 
@@ -158,8 +172,8 @@ def description(answer: Answer, *, full: bool = True) -> str:
         mate = one.question.joint.planes[one.which].mate_name
         parts.append(f"Against the {mate}: {short_answer(one)}.")
         if rip is None:
-            parts.append(_line_words(one.face, "Face", "top"))
-            parts.append(_line_words(one.edge, "Edge", "left end"))
+            parts.append(_face_line(one))
+            parts.append(edge_words([one]))
             parts.append(f"Saw tilt {_tilt(one)}, shoe on a wide face.")
     if isinstance(rip, RipByHand):
         parts.append(
@@ -178,12 +192,16 @@ def _each(answers: list[Answer], words: Callable[[Answer], str]) -> str:
     return " ".join(f"Against the {name}: {text}" for name, text in zip(names, said, strict=True))
 
 
-def _line_words(mark: Mark, name: str, far_end: str) -> str:
+def _face_line(answer: Answer) -> str:
+    return _line_words(answer.face, "Face", f"top toward the {leaning(answer.face)}")
+
+
+def _line_words(mark: Mark, name: str, lean: str, marks: str = "mark") -> str:
     if mark.numbers is None:
         return f"{name} mark square across."
     return (
-        f"{name} mark {write_degrees(mark.from_square_deg)} from square across,"
-        f" {far_end} toward the {leaning(mark)}. Square: {write_numbers(mark.numbers)}."
+        f"{name} {marks} {write_degrees(mark.from_square_deg)} from square across, {lean}."
+        f" Square: {write_numbers(mark.numbers)}."
     )
 
 

@@ -40,11 +40,11 @@ class BirdsMouth:
         """The seat's level bearing on a plate of this width [inches]: the seat or the plate."""
         return min(self.seat_in, plate_width_in)
 
-    def comparisons(self, plate_width_in: float) -> tuple[Comparison, ...]:
+    def comparisons(self, plate_width_in: float, stick: str = "rafter") -> tuple[Comparison, ...]:
         """Bearing and notch beside the code's sections; numbers only."""
         return (
-            bearing(self.bearing_in(plate_width_in)),
-            notch(self.notch_depth_in, self.stock.depth_in),
+            bearing(stick, self.bearing_in(plate_width_in)),
+            notch(stick, self.notch_depth_in, self.stock.depth_in),
         )
 
 

@@ -26,10 +26,10 @@ class Comparison:
     advice: str = ADVICE
 
 
-def bearing(bearing_in: float) -> Comparison:
-    """The level bearing of a seat on its plate [inches] beside R802.6."""
+def bearing(stick: str, bearing_in: float) -> Comparison:
+    """The level bearing of a stick's seat on its plate [inches] beside R802.6."""
     return Comparison(
-        "level bearing on the plate",
+        f"level bearing of the {stick} on the plate",
         bearing_in,
         "R802.6",
         "bearing on wood at least",
@@ -37,10 +37,10 @@ def bearing(bearing_in: float) -> Comparison:
     )
 
 
-def notch(depth_in: float, stock_depth_in: float) -> Comparison:
-    """A notch's depth, square to the edge [inches], beside R802.7."""
+def notch(stick: str, depth_in: float, stock_depth_in: float) -> Comparison:
+    """The depth of a stick's notch, square to the edge [inches], beside R802.7."""
     return Comparison(
-        "depth of the notch, square to the edge",
+        f"depth of the {stick}'s notch, square to the edge",
         depth_in,
         "R802.7",
         "notch at the end of a rafter, at most 1/4 of its depth",

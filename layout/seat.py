@@ -80,6 +80,20 @@ def line_seat(
     )
 
 
+def bearing_in(corner: Corner, seat: LineSeat, plate_width_in: float) -> float:
+    """Level bearing of a hip's or valley's seat on plates of this width, along its middle [inches].
+
+    Up the line each plate is left where the run from its wall passes its width. A hip stands on
+    either plate until it leaves both, a valley on the block where both cross.
+    """
+    runs = [
+        plate_width_in / float(dot(corner.plan_line, inward))
+        for inward in (corner.inward, corner.other_inward)
+    ]
+    leaves = min(runs) if bool(corner.reentrant) else max(runs)
+    return min(seat.mouth.seat_in, leaves) - max(0.0, seat.centre_heel_in)
+
+
 def _crossing(corner: Corner, aside: Array, inward: Array) -> float:
     """How far up the plan line a face `aside` of it crosses the wall's outside [inches]."""
     return -float(dot(aside, inward)) / float(dot(corner.plan_line, inward))

@@ -19,6 +19,8 @@ GRADUATION = 16
 SMALLEST_IN = 1.0
 """A number below this puts both marks so near the heel that the square cannot be held true."""
 CLOSE_IN = 1 / 64
+ROUNDING_IN = 1e-9
+"""A rise worked out as 16.000000000000004 still lies on a 16 in tongue."""
 
 Arm = Literal["blade", "tongue"]
 
@@ -64,11 +66,12 @@ def fits(mark: float, other: float, mark_arm: Arm = "tongue") -> Arm | None:
 
     `mark_arm` is chosen where both ways work.
     """
-    if min(mark, other) < SMALLEST_IN:
+    if min(mark, other) < SMALLEST_IN - ROUNDING_IN:
         return None
+    blade, tongue = BLADE_IN + ROUNDING_IN, TONGUE_IN + ROUNDING_IN
     reaches = {
-        "tongue": mark <= TONGUE_IN and other <= BLADE_IN,
-        "blade": mark <= BLADE_IN and other <= TONGUE_IN,
+        "tongue": mark <= tongue and other <= blade,
+        "blade": mark <= blade and other <= tongue,
     }
     if reaches[mark_arm]:
         return mark_arm

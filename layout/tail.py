@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from layout.cuts import find
 from layout.errors import LengthError
 from layout.length import common_per_run, line_per_run
+from layout.quantity import write_fraction
 from layout.roof import Corner
 from layout.shortening import CheekPoints, cheek_points
 from layout.stock import Stock
@@ -53,7 +54,7 @@ def tail(corner: Corner, overhang_in: float, fascia_in: float = 0.0) -> Tail:
 
     Raises LengthError where the fascia is thicker than the overhang.
     """
-    _check(overhang_in, fascia_in)
+    check_overhang(overhang_in, fascia_in)
     run = max(0.0, overhang_in - fascia_in)  # without an overhang there is no tail
     return Tail(
         overhang_in,
@@ -81,9 +82,9 @@ def line_tail(corner: Corner, stock: Stock, overhang_in: float, fascia_in: float
     The catalogue's two cheeks, each as far outside its wall as its own rafters' tails end.
     `overhang_in` is the own roof's; the other's follows from the level fascia.
     """
-    _check(overhang_in, fascia_in)
+    check_overhang(overhang_in, fascia_in)
     other = level_overhang_in(corner, overhang_in)
-    _check(other, fascia_in)
+    check_overhang(other, fascia_in)
     joint = find("valley-tail" if bool(corner.reentrant) else "hip-tail").joint(corner)
     ends = (-max(0.0, own - fascia_in) for own in (overhang_in, other))
     points: CheekPoints = cheek_points(joint, stock, *ends)
@@ -97,9 +98,10 @@ def line_tail(corner: Corner, stock: Stock, overhang_in: float, fascia_in: float
     )
 
 
-def _check(overhang_in: float, fascia_in: float) -> None:
+def check_overhang(overhang_in: float, fascia_in: float) -> None:
+    """Raise LengthError where no tail is left behind the fascia; an overhang of 0 has none."""
     if overhang_in < 0 or fascia_in < 0 or (overhang_in > 0 and overhang_in <= fascia_in):
         raise LengthError(
-            f"an overhang of {overhang_in:g} in leaves no tail behind a fascia of {fascia_in:g} in;"
-            " give a longer overhang, or 0 for none"
+            f"an overhang of {write_fraction(overhang_in)} in leaves no tail behind a fascia of"
+            f" {write_fraction(fascia_in)} in; give a longer overhang, or 0 for none"
         )

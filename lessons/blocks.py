@@ -3,9 +3,11 @@
 The runner makes blocks; the terminal, the PDF and the browser page each write the same ones.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from layout.errors import SheetError
 
 if TYPE_CHECKING:
     from figures.drawing import Drawing
@@ -20,6 +22,19 @@ class Picture:
 
     shows: str
     draw: "Callable[[Room], Drawing]"
+
+    def drawn_in_first(self, rooms: Iterable[Room]) -> "Drawing":
+        """The picture in the first of the rooms that is large enough.
+
+        Raises SheetError where none is.
+        """
+        refused = SheetError("a picture was given no room")
+        for room in rooms:
+            try:
+                return self.draw(room)
+            except SheetError as error:
+                refused = error
+        raise refused
 
 
 @dataclass(frozen=True)

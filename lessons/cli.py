@@ -5,40 +5,59 @@ code 2; a traceback is a fault of the program.
 """
 
 import difflib
+import importlib
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Iterable
 
 import typer
 
 from layout.errors import LayoutError
-from lessons.commands.check import check
-from lessons.commands.cuts import cuts
-from lessons.commands.lesson import lesson
-from lessons.commands.mark import mark
-from lessons.commands.settle import settle
-from lessons.commands.table import table
 
 BAD_INPUT = 2
-
-app = typer.Typer(
-    name="squaresaw",
-    help="Lay out compound cuts by hand and by saw, and see that both cut one plane.",
-    add_completion=False,
-    rich_markup_mode=None,
-    pretty_exceptions_enable=False,
-    context_settings={"help_option_names": ["-h", "--help"]},
+COMMANDS = (
+    "mark",
+    "template",
+    "cuts",
+    "settle",
+    "lesson",
+    "book",
+    "drill",
+    "worksheet",
+    "yard-check",
+    "check",
+    "table",
+    "length",
+    "jacks",
+    "roof",
 )
-COMMANDS: dict[str, Callable[..., None]] = {
-    "mark": mark,
-    "cuts": cuts,
-    "lesson": lesson,
-    "settle": settle,
-    "check": check,
-    "table": table,
-}
-for _name, _command in COMMANDS.items():
-    app.command(_name)(_command)
+"""Every command; each lives in the module of `lessons.commands` that bears its name."""
+
+
+def commands(names: Iterable[str]) -> typer.Typer:
+    """The command line with these commands alone.
+
+    A command's module is imported only when it is run: `squaresaw mark` should answer at once,
+    and not wait for what only drawing needs.
+    """
+    app = typer.Typer(
+        name="squaresaw",
+        help="Lay out compound cuts by hand and by saw, and see that both cut one plane.",
+        add_completion=False,
+        rich_markup_mode=None,
+        pretty_exceptions_enable=False,
+        context_settings={"help_option_names": ["-h", "--help"]},
+    )
+    app.callback()(_group)
+    for name in names:
+        function = name.replace("-", "_")
+        module = importlib.import_module(f"lessons.commands.{function}")
+        app.command(name)(getattr(module, function))
+    return app
+
+
+def _group() -> None:
+    """Lay out compound cuts by hand and by saw, and see that both cut one plane."""
 
 
 def main(arguments: list[str] | None = None) -> None:
@@ -52,6 +71,7 @@ def run(arguments: list[str]) -> int:
         arguments = ["--help"]
     elif not arguments[0].startswith("-") and arguments[0] not in COMMANDS:
         return _fail(_unknown_command(arguments[0]))
+    app = commands([arguments[0]] if arguments[0] in COMMANDS else COMMANDS)
     try:
         done = app(args=arguments, standalone_mode=False, prog_name="squaresaw")
     except LayoutError as error:

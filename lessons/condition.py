@@ -6,10 +6,10 @@ with commas between them must all hold.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from layout.answer import Answer
-from layout.errors import LayoutError
+from layout.errors import CutError, LayoutError
 from layout.saw import reaches
 
 SAME_DEG = 1e-9
@@ -29,6 +29,18 @@ def _saw_reaches(answer: Answer) -> bool:
     return reaches(float(answer.cut.face_tilt_deg), answer.limits.tilt_deg)
 
 
+def _within_tolerance(answer: Answer) -> bool:
+    return answer.by_hand.good_enough and answer.by_saw.good_enough
+
+
+def _in_the_other_roof(answer: Answer) -> bool:
+    asked = answer.question
+    try:
+        return bool(replace(asked, pitch=asked.other_pitch, other_pitch=asked.pitch).joint)
+    except CutError:
+        return False
+
+
 CONDITIONS: dict[str, Callable[[Answer], bool]] = {
     "equal pitches": _equal_pitches,
     "unequal pitches": lambda answer: not _equal_pitches(answer),
@@ -40,6 +52,9 @@ CONDITIONS: dict[str, Callable[[Answer], bool]] = {
     "face mark square": lambda answer: answer.face.lean == 0 and not answer.is_rip,
     "edge mark leans": lambda answer: answer.edge.lean != 0,
     "edge mark square": lambda answer: answer.edge.lean == 0 and not answer.is_rip,
+    "cut in both roofs": _in_the_other_roof,
+    "within tolerance": _within_tolerance,
+    "beyond tolerance": lambda answer: not _within_tolerance(answer),
 }
 """What each condition asks of an answer."""
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from layout.answer import Answer
-from layout.quantity import write_degrees, write_fraction
+from layout.quantity import write_degrees
 from layout.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from lessons.blocks import Problem
 from lessons.lesson import Drill, Lesson
@@ -13,6 +13,9 @@ from lessons.pictures import outline_picture, picture
 from lessons.template import read_name
 from lessons.units import System, written
 from lessons.values import values
+
+SQUARE_DEG = 1e-6
+"""A blade that leans by less stands square."""
 
 
 def problems(lesson: Lesson, right: Answer, system: System) -> tuple[Problem, ...]:
@@ -49,8 +52,8 @@ def _worked(drills: Iterable[Drill], right: Answer, system: System) -> Iterator[
                 gap = written(made.price_in, "gap", system)
                 yield replace(
                     asked,
-                    answer=f"{made.mistake.does} It costs a gap of {gap}.",
-                    layout=tuple(_laid_out(made.setting)),
+                    answer=f"{made.mistake.does} {made.says(gap)}",
+                    layout=tuple(_laid_out(made.setting, system)),
                 )
 
 
@@ -59,21 +62,18 @@ def _value(place: str, right: Answer, system: System) -> str:
     return written(values()[name].read(right, *arguments), unit, system)
 
 
-def _laid_out(setting: Setting) -> Iterator[str]:
+def _laid_out(setting: Setting, system: System) -> Iterator[str]:
     """A finished layout in words, as it can be read off the board and the saw."""
     match setting:
         case ByHand(face, top_lean, edge, left_lean):
-            yield f"Face: marked along {_numbers(face)}; the top leans toward the {_end(top_lean)}."
-            yield (
-                f"Edge: marked along {_numbers(edge)};"
-                f" the left end leans toward the {_end(left_lean)}."
-            )
+            yield f"Face: {_numbers(face, system)}{_leans('top', top_lean)}."
+            yield f"Edge: {_numbers(edge, system)}{_leans('left end', left_lean)}."
         case BySaw(line_deg, top_lean, tilt_deg, toward_waste):
+            yield f"Face: {write_degrees(line_deg)} from square across{_leans('top', top_lean)}."
+            if tilt_deg < SQUARE_DEG:
+                yield "Saw: the blade stands square to its shoe."
+                return
             where = "out over the waste" if toward_waste > 0 else "in under the kept wood"
-            yield (
-                f"Face: {write_degrees(line_deg)} from square across;"
-                f" the top leans toward the {_end(top_lean)}."
-            )
             yield (
                 f"Saw: shoe on the right face, tilted {write_degrees(tilt_deg)};"
                 f" the blade leans {where}."
@@ -81,24 +81,28 @@ def _laid_out(setting: Setting) -> Iterator[str]:
         case BySawOnEdge(line_deg, left_lean, tilt_deg):
             yield (
                 f"Board on its edge, saw along the edge mark: {write_degrees(line_deg)} from"
-                f" square across; the left end leans toward the {_end(left_lean)}."
+                f" square across{_leans('left end', left_lean)}."
             )
             yield f"Tilt: {write_degrees(tilt_deg)}."
         case RipByHand(across_in, drop_in, _, right):
             low = "right" if right > 0 else "left"
             yield (
-                f"Gauged {write_fraction(across_in, 32)} in across the edge, falling"
-                f" {write_fraction(drop_in, 32)} in toward the {low} face."
+                f"Gauged {written(across_in, 'gap', system)} across the edge, falling"
+                f" {written(drop_in, 'gap', system)} toward the {low} face."
             )
         case RipBySaw(tilt_deg, _, right):
             low = "right" if right > 0 else "left"
             yield f"Rip with the saw tilted {write_degrees(tilt_deg)}, low at the {low} face."
 
 
-def _numbers(pair: tuple[float, float]) -> str:
-    along, across = pair
-    return f"{write_fraction(along)}, with {write_fraction(across)} held on the other arm"
+def _numbers(pair: tuple[float, float], system: System) -> str:
+    if pair[0] == 0:
+        return "square across"
+    along, held = (written(number, "square", system) for number in pair)
+    return f"marked along {along}, with {held} held on the other arm"
 
 
-def _end(lean: int) -> str:
-    return "head" if lean > 0 else "foot"
+def _leans(end: str, lean: int) -> str:
+    if lean == 0:
+        return ""
+    return f"; the {end} leans toward the {'head' if lean > 0 else 'foot'}"

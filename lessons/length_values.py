@@ -64,6 +64,23 @@ def line_run(answer: Answer) -> float:
 
 
 @value("number")
+def own_row(answer: Answer) -> float:
+    """The stick's own length while the common runs 12."""
+    return own_run(answer) / float(sin_cos(answer.stick_slope_deg)[1])
+
+
+@value("number")
+def plan_number(answer: Answer) -> float:
+    """The edge number on 12 that the cut would have if the stick lay level: 12 tan(plan angle)."""
+    joint = answer.question.joint
+    along, across = joint.pose.head[:2], joint.planes[answer.which].normal[:2]
+    turn = abs(float(along[0] * across[1] - along[1] * across[0]))
+    if turn == 0:
+        raise LayoutError("the joint is square to the stick in plan, so no number lays it on 12")
+    return UNIT_RUN_IN * abs(float(along @ across)) / turn
+
+
+@value("number")
 def common_row(answer: Answer) -> float:
     """Length of the own common over a run of 12."""
     return UNIT_RUN_IN * float(common_per_run(answer.question.corner))

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping
 from importlib import resources
 from pathlib import Path
 
+from lessons.glossary import GLOSSARY
 from lessons.lesson_data import (
     DRILL_KEYS,
     GIVEN_KEYS,
@@ -58,7 +59,7 @@ def lesson_files(folder: Path) -> list[Path]:
     """The lesson files of a folder, by name. Raises LessonError where there is no such folder."""
     if not folder.is_dir():
         raise LessonError(f"there is no folder {str(folder)!r} to read lessons from")
-    return sorted(folder.glob("*.toml"))
+    return sorted(path for path in folder.glob("*.toml") if path.name != GLOSSARY)
 
 
 def read_lesson(path: Path) -> Lesson:
@@ -84,6 +85,6 @@ def find_lesson(lessons: Mapping[str, Lesson], name: str) -> Lesson:
 def _own() -> Iterable[Lesson]:
     here = resources.files("lessons.catalog")
     for file in sorted(here.iterdir(), key=lambda file: file.name):
-        if file.name.endswith(".toml"):
+        if file.name.endswith(".toml") and file.name != GLOSSARY:
             path, text = f"lessons/catalog/{file.name}", file.read_text("utf-8")
             yield parse_lesson(Path(file.name).stem, path, text, of_course=True)

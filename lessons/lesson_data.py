@@ -125,4 +125,4 @@ KEYS = frozenset(
         "words",
     }
 )
-NEEDED = KEYS - {"end", "given", "check", "cautions"}
+NEEDED = KEYS - {"end", "given", "check", "cautions", "words"}

@@ -247,7 +247,7 @@ def _tilt(file: LessonText, text: Any, place: Place) -> float | None:
 
 
 def _words(file: LessonText) -> Mapping[str, str]:
-    table = file.data["words"]
+    table = file.data.get("words", {})
     if not isinstance(table, dict):
         raise file.error("words should be a table: a word, and what it means", TOP.at("words"))
     return {word: str(means) for word, means in table.items()}

@@ -42,6 +42,11 @@ class Place:
         return self.table or "the lesson"
 
 
+def _first_line(text: str) -> str:
+    """So much of a text as surely stands on one line of its file."""
+    return re.split(r'[\n"\\]', text, maxsplit=1)[0]
+
+
 class LessonText:
     """A lesson file: its data, and errors that say where in it they are."""
 
@@ -65,6 +70,8 @@ class LessonText:
                 if (match := _KEY.match(self._lines[number]))
             ]
             at = next((i for i, (_, key) in enumerate(keys) if key == place.key), None)
+            if at is None and not place.table and self._has_table(place.key):
+                return self.line(Place(place.key), needle)
             if at is not None:
                 start = keys[at][0]
                 end = keys[at + 1][0] if at + 1 < len(keys) else end
@@ -76,6 +83,10 @@ class LessonText:
     def error(self, message: str, place: Place, needle: str = "") -> LessonError:
         """The error with the file and the line."""
         return LessonError(f"{self.path}:{self.line(place, needle)}: {message}")
+
+    def _has_table(self, name: str) -> bool:
+        headers = (_HEADER.fullmatch(line) for line in self._lines)
+        return any(match is not None and match[1] == name for match in headers)
 
     def _table(self, place: Place) -> tuple[int, int]:
         """First line of a table and the line after its last, from 0."""
@@ -104,7 +115,7 @@ class LessonText:
             said = "is missing" if text is None else f"is {text!r}"
             raise self.error(f"{place.key} {said}; it should be a text in quotation marks", place)
         try:
-            return read_template(text)
+            return read_template(text, f"{self.path}:{self.line(place, _first_line(text))}")
         except TemplateError as error:
             raise self.error(str(error), place, error.place) from None
 

@@ -160,6 +160,12 @@ def face_arm(answer: Answer) -> str:
 
 
 @value("word")
+def face_held(answer: Answer) -> str:
+    """The arm that is only held while the face is marked along the other."""
+    return answer.face.numbers.other_arm if answer.face.numbers else "blade"
+
+
+@value("word")
 def edge_arm(answer: Answer) -> str:
     """The arm to mark the edge along."""
     return answer.edge.numbers.mark_arm if answer.edge.numbers else "tongue"

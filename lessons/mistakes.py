@@ -12,6 +12,7 @@ from dataclasses import replace
 import numpy as np
 
 from layout.answer import Answer, answer
+from layout.errors import CutError
 from layout.question import ask
 from layout.saw import reaches
 from layout.setting import ByHand, BySaw, RipBySaw, Setting
@@ -121,15 +122,18 @@ def jack_number_on_hip(right: Answer) -> Setting | None:
     if setting is None or right.edge.numbers is None or not asked.joint.bevels:
         return None
     jack = "valley-jack" if asked.corner_deg > 180 else "hip-jack"
-    number = answer(
-        ask(
-            jack,
-            pitch=asked.pitch,
-            other_pitch=asked.other_pitch,
-            corner_deg=asked.corner_deg,
-            stock=asked.stock,
-        )
-    ).cut.edge_number
+    try:
+        number = answer(
+            ask(
+                jack,
+                pitch=asked.pitch,
+                other_pitch=asked.other_pitch,
+                corner_deg=asked.corner_deg,
+                stock=asked.stock,
+            )
+        ).cut.edge_number
+    except CutError:
+        return None  # this roof has no jacks from which the number could be taken
     return replace(setting, edge=(12.0, float(number)))
 
 
@@ -181,7 +185,10 @@ def other_roofs_pitch(right: Answer) -> Setting | None:
     if setting is None or asked.pitch.slope_deg == asked.other_pitch.slope_deg:
         return None
     swapped = replace(asked, pitch=asked.other_pitch, other_pitch=asked.pitch)
-    wrong = answer(swapped).hand_setting(as_read=False)
+    try:
+        wrong = answer(swapped).hand_setting(as_read=False)
+    except CutError:
+        return None  # the other roof has no such cut
     if not isinstance(wrong, ByHand):
         return None
     return replace(setting, face=wrong.face, edge=wrong.edge)

@@ -6,12 +6,13 @@ last, on a page of their own, that an instructor may keep back.
 """
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
-from figures.drawing import Drawing
+from figures.drawing import Box, Drawing
 from figures.paper import Paper
 from figures.rows import (
     Row,
+    anchors,
     beside,
     columns,
     filled,
@@ -48,10 +49,11 @@ from lessons.words import CAUTION
 WORDS_PART = 0.37
 """The part of the width that words take beside their picture."""
 GUTTER_IN = 0.2
-PICTURE_TALL, PICTURE_TALLEST = 0.36, 0.52
+PICTURE_TALL, PICTURE_TALLEST = 0.39, 0.52
 """Least and greatest height of a picture's room beside words, as parts of the page's width."""
 HEADING_PT, LEAD_PT, NUMBER_PT, SMALL_PT = 13.0, 11.0, 15.0, 9.0
 INDENT_IN = 0.3
+MARK_THERE = "Mark it on the full-size page behind this lesson."
 NAMES_IN = 1.35
 """Width of the names of facts [in]."""
 
@@ -61,35 +63,51 @@ def lesson_title(worked: Worked) -> str:
     return f"{worked.lesson.number}. {worked.lesson.title}"
 
 
-def lesson_pages(worked: Worked, paper: Paper, margin_in: float = 0.5) -> tuple[Page, ...]:
-    """The lesson on pages of this paper, numbered through; every page carries the cautions."""
-    return text_pages(
-        worked.blocks,
-        Page(
-            paper,
-            Drawing(),
-            title=lesson_title(worked),
-            given=given_line(worked.answer, metric=worked.system.is_metric),
-            scale=None,
-            margin_in=margin_in,
-            description=worked.lesson.able.fill(worked.answer, worked.system),
-        ),
+@dataclass(frozen=True)
+class Leaf:
+    """A page of text, and the named rows on it with the boxes they take [page inches]."""
+
+    page: Page
+    anchors: tuple[tuple[str, Box], ...] = ()
+
+
+def lesson_leaves(worked: Worked, paper: Paper, margin_in: float = 0.5) -> tuple[Leaf, ...]:
+    """The lesson on pages of this paper, numbered through, its headings as anchors.
+
+    Every page carries the cautions.
+    """
+    blank = Page(
+        paper,
+        Drawing(),
+        title=lesson_title(worked),
+        given=given_line(worked.answer, metric=worked.system.is_metric),
+        scale=None,
+        margin_in=margin_in,
+        description=worked.lesson.able.fill(worked.answer, worked.system),
     )
+    left, _, right, _ = clear_field(blank)
+    rows: list[Row] = []
+    for block in worked.blocks:
+        if isinstance(block, Facts) and rows:
+            # Facts say nothing away from what they belong to.
+            rows[-1] = replace(rows[-1], with_next=True)
+        rows += block_rows(block, right - left)
+    return leaves(rows, blank)
 
 
-def text_pages(blocks: Iterable[Block], blank: Page) -> tuple[Page, ...]:
-    """Blocks on as many pages like `blank` as they take."""
+def leaves(rows: Iterable[Row], blank: Page) -> tuple[Leaf, ...]:
+    """Rows on as many pages like `blank` as they take, numbered through."""
     left, bottom, right, top = clear_field(blank)
-    rows = [row for block in blocks for row in block_rows(block, right - left)]
-    leaves = paginate(rows, top - bottom)
+    made = [filled(page, top - bottom) for page in paginate(rows, top - bottom)]
     return tuple(
-        replace(
-            blank,
-            drawing=stacked(filled(leaf, top - bottom)).moved(left, top),
-            number=number,
-            count=len(leaves),
+        Leaf(
+            replace(blank, drawing=stacked(page).moved(left, top), number=number, count=len(made)),
+            tuple(
+                (name, (x0 + left, y0 + top, x1 + left, y1 + top))
+                for name, (x0, y0, x1, y1) in anchors(page, right - left)
+            ),
         )
-        for number, leaf in enumerate(leaves, start=1)
+        for number, page in enumerate(made, start=1)
     )
 
 
@@ -104,7 +122,9 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
         case Heading(text, _):
             yield from heading_rows(text, width_in)
         case Paragraph(text, True):
-            yield words(text, width_in, LEAD_PT, bold=True)
+            # Strong words lead in what follows: never the last line of a page.
+            yield words(text, width_in, LEAD_PT, bold=True, with_next=True)
+            yield replace(space(0.06), with_next=True)
         case Paragraph(text, _):
             yield words(text, width_in)
         case Steps(items):
@@ -112,9 +132,16 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
                 yield _step(str(number), text, shown, width_in)
                 yield space(0.1 if shown else 0.02)
         case Facts(pairs):
-            for name, means in pairs:
-                said = words(means, width_in - NAMES_IN)
-                yield beside(words(name, NAMES_IN - 0.1, bold=True), said, NAMES_IN)
+            yield under(
+                [
+                    beside(
+                        words(name, NAMES_IN - 0.1, bold=True),
+                        words(means, width_in - NAMES_IN),
+                        NAMES_IN,
+                    )
+                    for name, means in pairs
+                ]
+            )
         case Terms(pairs):
             yield _terms(pairs, width_in)
         case Mistaken():
@@ -131,7 +158,8 @@ def heading_rows(text: str, width_in: float) -> Iterator[Row]:
     """A heading under a rule, kept with what follows."""
     yield space(0.14, with_next=True)
     yield rule(width_in, 0.06, with_next=True)
-    yield words(text, width_in, HEADING_PT, bold=True, with_next=True)
+    row = words(text, width_in, HEADING_PT, bold=True, with_next=True)
+    yield replace(row, anchor=text)
 
 
 def _step(number: str, text: str, shown: Picture | None, width_in: float) -> Row:
@@ -192,8 +220,7 @@ def _asked(problems: Iterable[Problem], width_in: float) -> Iterator[Row]:
         parts = [words(problem.ask, room)]
         parts += [words(line, room - INDENT_IN).indented(INDENT_IN) for line in problem.layout]
         if problem.outline is not None:
-            drawn = _fitting(problem.outline, [(room, 0.45 * room), (room, 0.7 * room)])
-            parts += [space(0.05), picture(drawn, room)]
+            parts.append(words(MARK_THERE, room, SMALL_PT))
         else:
             parts.append(writing_lines(room, 3))
         yield hung(str(number), under(parts), INDENT_IN, NUMBER_PT)
@@ -247,7 +274,7 @@ def _with_picture(said: Row, shown: Picture, width_in: float) -> Row:
             return drawn(tall)
         except SheetError:
             continue
-    below = _fitting(shown, [(width_in, 0.5 * width_in), (width_in, 0.9 * width_in)])
+    below = shown.drawn_in_first([(width_in, 0.5 * width_in), (width_in, 0.9 * width_in)])
     return under([said, picture(below, width_in)])
 
 
@@ -257,14 +284,3 @@ def _whole(row: Row, dressed: Callable[[Row], Row]) -> Row:
     if taller is None:
         return dressed(row)
     return replace(dressed(row), taller=lambda more_in: dressed(taller(more_in)))
-
-
-def _fitting(shown: Picture, rooms: Iterable[tuple[float, float]]) -> Drawing:
-    """The picture in the first room that is large enough. Raises SheetError where none is."""
-    refused = SheetError("there is no room for a picture")
-    for room in rooms:
-        try:
-            return shown.draw(room)
-        except SheetError as error:
-            refused = error
-    raise refused

@@ -1,5 +1,6 @@
 """The pictures that a lesson names, each a drawing of the lesson's own answer."""
 
+from importlib import import_module
 from typing import TYPE_CHECKING
 
 from layout.answer import Answer
@@ -20,26 +21,24 @@ SHOWS = {
     "saw-front": "the saw at its tilt, seen along the cut",
 }
 
+DRAWN_BY = {
+    "plan": ("figures.plan", "plan_of_joint"),
+    "pictorial": ("figures.pictorial", "pictorial"),
+    "views": ("figures.views", "face_and_edge_views"),
+    "square-on-face": ("figures.square_laid", "square_on_face"),
+    "square-on-edge": ("figures.square_laid", "square_on_edge"),
+    "saw-front": ("figures.saw_front", "saw_front"),
+}
+"""Module and function of each picture; loaded when one is drawn and not before."""
+
 
 def picture(name: str, answer: Answer) -> Picture:
     """The picture of that name for this answer; nothing is drawn until it is wanted."""
 
     def draw(room: Room) -> "Drawing":
-        from figures.pictorial import pictorial
-        from figures.plan import plan_of_joint
-        from figures.tools import saw_front, square_on_edge, square_on_face
-
-        from figures.views import face_and_edge_views
-
-        drawn = {
-            "plan": plan_of_joint,
-            "pictorial": pictorial,
-            "views": face_and_edge_views,
-            "square-on-face": square_on_face,
-            "square-on-edge": square_on_edge,
-            "saw-front": saw_front,
-        }
-        return drawn[name](answer, room)
+        module, function = DRAWN_BY[name]
+        drawn: Drawing = getattr(import_module(module), function)(answer, room)
+        return drawn
 
     return Picture(f"{SHOWS[name]}: {short_answer(answer)}", draw)
 
@@ -56,14 +55,16 @@ def gap_picture(answer: Answer, setting: Setting, shows: str, *, brief: bool = F
 
 
 def outline_picture(answer: Answer) -> Picture:
-    """The bare board to mark on; its words say nothing of the marks."""
+    """The bare board to mark on, made to fit; its words say nothing of the marks."""
 
     def draw(room: Room) -> "Drawing":
-        from figures.outline import bare_outline
+        from figures.marking import marking_outline
 
-        return bare_outline(answer, room)
+        outline = marking_outline(answer)
+        left, bottom, right, top = outline.bounds(words=False)
+        return outline.scaled(min(1.0, room[0] / (right - left), room[1] / (top - bottom)))
 
-    return Picture("the board's face and edge, with nothing marked", draw)
+    return Picture("the board to mark: face and edge, with nothing on them yet", draw)
 
 
 def mistake_picture(answer: Answer, made: Made, shows: str) -> Picture:

@@ -4,7 +4,7 @@ A lesson whose methods do not cut the joint's plane is refused, with the gap tha
 sheet may teach a way that does not fit.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from layout.answer import Answer, answer
@@ -26,6 +26,7 @@ from lessons.blocks import (
     Terms,
 )
 from lessons.drilled import problems
+from lessons.glossary import explained
 from lessons.lesson import Lesson, Step
 from lessons.mistakes import Made, mistakes
 from lessons.pictures import mistake_picture, picture
@@ -141,12 +142,31 @@ def run(
         ),
         Heading("What goes wrong, and what it costs"),
         *_mistakes(lesson, right, system),
-        Heading("Words"),
-        Terms(tuple(lesson.words.items())),
         Heading("Drills"),
         Drills(problems(lesson, right, system)),
     ]
+    terms = Terms(explained(_texts(blocks), lesson.words))
+    blocks[-2:-2] = [Heading("Words"), terms]
     return Worked(lesson, right, system, tuple(blocks))
+
+
+def _texts(blocks: Iterable[Block]) -> Iterator[str]:
+    """Every text that a reader may stumble over; the cautions are plain speech."""
+    for block in blocks:
+        match block:
+            case Heading(text, _) | Paragraph(text, _):
+                yield text
+            case Steps(items):
+                yield from (text for text, _ in items)
+            case Facts(rows):
+                yield from (f"{name} {means}" for name, means in rows)
+            case Mistaken(title, text, price, _):
+                yield from (title, text, price)
+            case Drills(asked_for):
+                for one in asked_for:
+                    yield from (one.ask, one.answer, one.because, *one.hints, *one.layout)
+            case Cautions() | Terms():
+                pass
 
 
 def _mistakes(lesson: Lesson, right: Answer, system: System) -> list[Block]:

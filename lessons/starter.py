@@ -4,7 +4,9 @@ STARTER = """\
 # A lesson of your own. Every text may name values in braces: {{tilt:deg}}, {{pitch}},
 # {{edge_number:square}}, {{price(side-number-as-tilt):gap}}. They are worked out for whatever
 # pitch, board and corner the lesson is asked for, so nothing in the text goes stale.
-# `squaresaw lesson check` with this file's folder says what is wrong with it, with the line.
+# `squaresaw lesson values` lists all that may be named here; `squaresaw lesson check` with this
+# file's folder says what is wrong with it, with the line. Trade words are explained by themselves.
+# A sentence that is true only in some roofs says so: when = "equal pitches, square corner".
 
 number = 100                # its place in the course
 title = "{title}"
@@ -41,8 +43,13 @@ answer = "edge_number:square"
 hints = ["Look in the row for side cuts."]
 because = "The edge runs up the slope: {{edge_number:square}} on 12."
 
-[words]                     # every word that the learner may not know
-"cheek cut" = "a cut that leans sideways through the thickness"
+# [[check]]                 # what you state outright is held against the joint: for a roof of its
+# pitch = "12 in 12"        # own, or with `when` for every such roof
+# edge = "12 on 8 1/2"      # the number marked along first
+# tilt = "45"
+
+[words]                     # words of your own; the course's are explained by themselves
+"short jack" = "the jack nearest the corner"
 """
 
 

@@ -186,5 +186,5 @@ def _untaught(lesson: Lesson) -> str | None:
             try:
                 run(lesson, given, system)
             except LayoutError as error:
-                return f"{lesson.path}: {error} ({given_line(right)})"
+                return f"{error} ({given_line(right)})"
     return None

@@ -3,7 +3,7 @@
 import csv
 import io
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from layout.rows import Value, as_row, as_table
@@ -11,8 +11,10 @@ from layout.rows import Value, as_row, as_table
 SCHEMA = 1
 
 
-def text_table(head: Sequence[str], lines: Sequence[Sequence[str]]) -> str:
+def text_table(head: Sequence[str], lines: Sequence[Sequence[str]], *, left: bool = False) -> str:
     """Columns set to their widest cell, numbers to the right; a head may have two lines.
+
+    `left` sets every column to the left, for cells that are words.
 
     >>> print(text_table(["pitch", "common\\nper ft"], [["8 in 12", "14.42"]]))
               common
@@ -28,7 +30,8 @@ def text_table(head: Sequence[str], lines: Sequence[Sequence[str]]) -> str:
     out = []
     for row in rows:
         cells = [row[0].ljust(widths[0])]
-        cells += [cell.rjust(width) for cell, width in zip(row[1:], widths[1:], strict=True)]
+        set_to = str.ljust if left else str.rjust
+        cells += [set_to(cell, width) for cell, width in zip(row[1:], widths[1:], strict=True)]
         out.append("  ".join(cells).rstrip())
     return "\n".join(out)
 
@@ -45,5 +48,12 @@ def csv_text(items: Sequence[Any]) -> str:
 
 def json_text(what: str, items: Sequence[Any], **beside: Any) -> str:
     """Dataclass results as one JSON object: a schema number and a list under `what`."""
-    rows: list[dict[str, Value]] = [as_row(item) for item in items]
-    return json.dumps({"schema": SCHEMA, **beside, what: rows}, indent=1, allow_nan=False)
+    return json_lists({what: items}, **beside)
+
+
+def json_lists(lists: Mapping[str, Sequence[Any]], **beside: Any) -> str:
+    """Several lists of dataclass results as one JSON object, each under its name."""
+    rows: dict[str, list[dict[str, Value]]] = {
+        name: [as_row(item) for item in items] for name, items in lists.items()
+    }
+    return json.dumps({"schema": SCHEMA, **beside, **rows}, indent=1, allow_nan=False)

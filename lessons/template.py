@@ -27,9 +27,13 @@ class TemplateError(LayoutError):
 
 @dataclass(frozen=True)
 class Template:
-    """A text whose named values are known to exist; build one with `read_template`."""
+    """A text whose named values are known to exist; build one with `read_template`.
+
+    `where` is the file and line it stands in, for the error where a value does not exist.
+    """
 
     text: str
+    where: str = ""
 
     def fill(self, answer: Answer, system: System = System.INCH) -> str:
         """The text with every named value written out. Raises LayoutError where one has no value
@@ -39,17 +43,20 @@ class Template:
             name, arguments, unit = _parsed(match[1])
             return written(values()[name].read(answer, *arguments), unit, system)
 
-        return _PLACE.sub(put, self.text)
+        try:
+            return _PLACE.sub(put, self.text)
+        except LayoutError as error:
+            raise LayoutError(f"{self.where}: {error}" if self.where else str(error)) from None
 
 
-def read_template(text: str) -> Template:
+def read_template(text: str, where: str = "") -> Template:
     """Check the text's named values. Raises TemplateError that quotes the faulty place."""
     for match in _PLACE.finditer(text):
         _parsed(match[1])
     without = _PLACE.sub("", text)
     if "{" in without or "}" in without:
         raise TemplateError(f"a brace is left open in {text!r}", text)
-    return Template(text)
+    return Template(text, where)
 
 
 def read_name(place: str) -> tuple[str, tuple[str, ...], str]:

@@ -6,7 +6,7 @@ from typing import Any, TypeVar
 
 from layout.answer import Answer
 from layout.errors import LayoutError
-from lessons.units import Kind, Written
+from lessons.units import UNITS, Kind, Written
 
 Argument = Callable[[str], Any]
 """Reads one argument from its text; raises LayoutError for what it cannot be."""
@@ -24,6 +24,18 @@ class Value:
     kind: Kind
     takes: tuple[Argument, ...]
     work: Callable[..., Written]
+
+    @property
+    def means(self) -> str:
+        """What the value is, in a sentence."""
+        return " ".join((self.work.__doc__ or "").split("\n\n")[0].split())
+
+    @property
+    def form(self) -> str:
+        """How it is written in a text: its name, its arguments, one of its units."""
+        arguments = "(...)" if self.takes else ""
+        units = UNITS[self.kind]
+        return f"{{{self.name}{arguments}{f':{units[0]}' if units else ''}}}"
 
     @property
     def arguments(self) -> int:

@@ -64,7 +64,7 @@ def test_rolls_have_no_length_until_they_are_cut():
         ("0x11", "cannot carry a sheet"),
         ("3x5", "each side must be 4 to 200 in"),
         ("10x900", "each side must be 4 to 200 in"),
-        ("8 1/0 x 11", "a fraction needs a bottom figure"),
+        ("8 1/0 x 11", "or a size as 17x22"),
         ("roll-24 landscape", "leave out landscape"),
     ],
 )

@@ -10,6 +10,7 @@ import pypdfium2
 import pytest
 import shapely
 
+from figures.binding import Bookmark
 from figures.correction import Correction
 from figures.dimension import dimension
 from figures.drawing import Area, Drawing, Label, Stroke, collisions, label_box
@@ -230,7 +231,7 @@ def test_viewers_are_told_not_to_scale(tmp_path):
         tmp_path / "a.pdf",
         title="Jacks",
         subject="Templates",
-        bookmarks=[("Head", 0), ("Foot", 1)],
+        bookmarks=[Bookmark("Head", 0), Bookmark("Foot", 1)],
         page_labels=["A", "B"],
     )
     book = pypdf.PdfReader(path)

@@ -82,7 +82,7 @@ def test_tiles_laid_together_are_the_drawing(width, height, name, overlap):
     ink = _ink(whole)
     seen = []
     for tile in tiles:
-        dx, dy = _shift(tile, whole)
+        dx, dy = tile.origin
         part = _ink(tile.drawing.moved(-dx, -dy))
         left, bottom, right, top = clear_field(tile)
         window = shapely.box(left - dx, bottom - dy, right - dx, top - dy)
@@ -107,35 +107,6 @@ def _ink(drawing):
     )
 
 
-def _shift(tile, whole):
-    """Where a tile's drawing was moved, from any mark that is whole in both or a seam's ends."""
-    row = int(tile.place.split("row ")[1].split()[0])
-    column = int(tile.place.split("column ")[1].split()[0])
-    rows, columns = int(tile.place.split()[3].strip(",")), int(tile.place.split()[-1])
-    left, bottom, right, top = clear_field(tile)
-    x0, y0, x1, y1 = whole.bounds()
-    overlap = _overlap(tile)
-    wide, high = right - left - overlap, top - bottom - overlap
-    start_x = (x0 + x1 - columns * wide - overlap) / 2 + (column - 1) * wide
-    start_y = (y0 + y1 + rows * high + overlap) / 2 - (row - 1) * high
-    return left - start_x, top - start_y
-
-
-def _overlap(tile):
-    left, bottom, right, top = clear_field(tile)
-    for stroke in tile.drawing.strokes:
-        (x, y), *_ = stroke.points
-        if stroke.gid == "trim-left":
-            return 2 * (x - left)
-        if stroke.gid == "trim-right":
-            return 2 * (right - x)
-        if stroke.gid == "trim-up":
-            return 2 * (top - y)
-        if stroke.gid == "trim-down":
-            return 2 * (y - bottom)
-    raise AssertionError("a tile without a seam")
-
-
 def test_seams_in_the_written_file(tmp_path):
     """Read back from the PDF, the cut and its dashes run on from page to page to 1e-5 in."""
     drawing = board(18, 6)
@@ -143,7 +114,7 @@ def test_seams_in_the_written_file(tmp_path):
     (path,) = write(tiles, tmp_path / "a.pdf", title="Jack")
     laid = []
     for i, tile in enumerate(tiles):
-        dx, dy = _shift(tile, drawing)
+        dx, dy = tile.origin
         for piece in pdf_pieces(path, i):
             if piece.width_in > 0.4 / 25.4:
                 line = shapely.LineString([(x - dx, y - dy) for x, y in piece.points])
@@ -163,14 +134,13 @@ def test_neighbours_share_trim_lines_and_crosses(tmp_path):
         for tile in made(board(14, 16), setup())
     }
     first, beside, below = tiles["11"], tiles["12"], tiles["21"]
-    whole = board(14, 16)
     for one, other, names in (
         (first, beside, ("trim-right", "trim-left")),
         (first, below, ("trim-down", "trim-up")),
     ):
         lines = []
         for tile, name in zip((one, other), names, strict=True):
-            dx, dy = _shift(tile, whole)
+            dx, dy = tile.origin
             trim = next(s for s in tile.drawing.strokes if s.gid == name)
             line = shapely.LineString(trim.points)
             crosses = {
@@ -289,7 +259,7 @@ def test_words_move_off_a_seam_where_they_hide_nothing():
     assert not _is_turned(tiles, drawing)
     seen = {"which way is up": [], "which way is down": []}
     for tile in tiles:
-        dx, dy = _shift(tile, drawing)
+        dx, dy = tile.origin
         for label in tile.drawing.labels:
             if label.text in seen:
                 box = label_box(label)
@@ -322,7 +292,7 @@ def test_no_scrap_of_a_word_from_the_next_page():
     homes = {label.y + label.x: 0 for label in words}
     for tile in tiles:
         trims = [s.points[0][0] for s in tile.drawing.strokes if s.pen == "trim"]
-        dx, dy = _shift(tile, drawing)
+        dx, dy = tile.origin
         for label in tile.drawing.labels:
             if label.text != "datum":
                 continue
@@ -332,3 +302,19 @@ def test_no_scrap_of_a_word_from_the_next_page():
             key = min(homes, key=lambda key: abs(key - (label.x - dx + label.y - dy)))
             homes[key] += 1
     assert all(homes.values())
+
+
+def test_a_seam_keeps_off_lines_and_corners_where_tiles_have_room():
+    """A fold in the very middle would lie on the seam: the tiles move off it."""
+    middle = Stroke(((0, 5.5), (6, 5.5)), "fold", "arris")
+    outline = Stroke(((0, 0), (6, 0), (6, 11), (0, 11), (0, 0)), "visible")
+    drawing = Drawing((outline, middle))
+    tiles = made(drawing, setup())
+    assert len(tiles) == 2
+    (first, *_) = tiles
+    axis = 0 if first.turned else 1
+    trims = [s for t in tiles for s in t.drawing.moved(-t.origin[0], -t.origin[1]).strokes]
+    seams = {round(s.points[0][axis], 9) for s in trims if s.pen == "trim"}
+    fold = -5.5 if first.turned else 5.5
+    assert len(seams) == 1
+    assert 0.29 < abs(seams.pop() - fold) < 2

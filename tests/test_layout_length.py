@@ -324,6 +324,12 @@ def test_a_valley_heel_points_into_the_corner() -> None:
     squared = line_seat(corner, valley_top(corner, TWO_BY_EIGHT), TWO_BY_EIGHT, 4.25, "clipped")
     assert squared.centre_heel_in == pytest.approx(-0.75, abs=1e-12)
     assert squared.own_clip_in == 0
+    # where 8 meets 6 the faces cross the walls unlike; squared off, the heel clears both
+    unlike = square_corner(8, 6, 270)
+    whole = line_seat(unlike, valley_top(unlike, TWO_BY_EIGHT), TWO_BY_EIGHT, 4.25)
+    assert (whole.own_heel_in, whole.other_heel_in) == pytest.approx((-1.0, -0.5625))
+    cut = line_seat(unlike, valley_top(unlike, TWO_BY_EIGHT), TWO_BY_EIGHT, 4.25, "clipped")
+    assert cut.centre_heel_in == pytest.approx(-1.0)
 
 
 def test_hips_belong_outside_and_valleys_inside() -> None:

@@ -13,7 +13,7 @@ import numpy as np
 from shapely import Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from layout.stick import CutPlane, Stick
+from layout.framing.stick import CutPlane, Stick
 from layout.vector import Array, Z
 
 SAME_WAY = 1e-9
@@ -85,9 +85,8 @@ class _Surfaces:
         """The contacts of one stick's plane, one for each mate."""
         areas: dict[str, float] = defaultdict(float)
         for mate, facing in self._facing(plane):
-            if mate is not stick:
-                both = self._flat(stick, plane).intersection(self._flat(mate, facing))
-                areas[mate.name] += both.area
+            both = self._flat(stick, plane).intersection(self._flat(mate, facing))
+            areas[mate.name] += both.area
         whole = self._flat(stick, plane).area if areas else 1.0
         return tuple(
             Contact(stick.name, plane.says, mate, area, area / whole)

@@ -8,7 +8,7 @@ from layout.cuts import End
 from layout.framing.face import Face
 from layout.framing.line import Line
 from layout.framing.plan import HipHead
-from layout.stick import Asked, CutPlane, Removal, plane_at
+from layout.framing.stick import Asked, CutPlane, Removal, plane_at
 from layout.stock import Stock
 from layout.vector import Array
 
@@ -53,15 +53,7 @@ class HipEnd:
     def hip_heads(self, hip: Line) -> tuple[Removal, ...]:
         """The head of one of the hips: two cheeks between commons, or one on the ridge."""
         if self.head == "ridge":
-            side = self.apex - self.ridge.stock.thickness_in / 2 * hip.own.inward
-            plane = plane_at(
-                hip.own.inward,
-                side,
-                "hip-ridge-single",
-                "head",
-                hip.ask("hip-ridge-single"),
-            )
-            return ((plane,),)
+            return (hip.ridge_head(self.ridge, hip.own),)
         half = self.rafter.thickness_in / 2
         along_end = hip.own.inward  # the end wall runs square to the main walls
         own = plane_at(

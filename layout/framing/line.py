@@ -9,10 +9,10 @@ import numpy as np
 
 from layout.drop import LineTop
 from layout.framing.face import Face
+from layout.framing.stick import Asked, CutPlane, Removal, Stick, plane_at
 from layout.pose import Pose, lay
 from layout.roof import Corner
 from layout.seat import LineSeat
-from layout.stick import Asked, CutPlane, Removal, Stick, plane_at
 from layout.stock import Stock
 from layout.vector import Array, Z, unit, vector
 
@@ -136,6 +136,14 @@ class Line:
         return pruned(whole)
 
     # the cuts of a hip or valley ---------------------------------------------------------------
+
+    def ridge_head(self, ridge: "Line", face: Face) -> Removal:
+        """The cheek on the side of a ridge that runs level with one of the two faces' eaves."""
+        side = ridge.mate_plane(face)
+        other = self.other if face is self.own else self.own
+        cut = f"{self.kind}-ridge" if self.kind == "valley" else "hip-ridge-single"
+        asked = Asked(cut, face.pitch, other.pitch, self.corner_deg, "head")
+        return (CutPlane(side.normal, side.level_in, cut, "head", asked),)
 
     def tail_removals(self) -> tuple[Removal, ...]:
         """The tail behind the corner of both fascias: a point at a hip, hollow at a valley."""

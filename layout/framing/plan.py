@@ -9,25 +9,29 @@ from layout.errors import FrameError, LengthError
 from layout.quantity import Pitch, read_pitch, write_feet, write_fraction
 from layout.seat import PlateCorner
 from layout.stock import Stock, read_stock
+from layout.tail import check_overhang
 
 RoofEnd = Literal["hip", "gable"]
 HipHead = Literal["commons", "ridge"]
 """A hip's head comes up between the side common and the end common at the ridge's end, with two
 cheeks; or lies with one cheek on the side of the ridge, which runs on to carry it."""
-LEAST_STEP_IN = 12.0
-"""A wing narrower than the main roof by less than this leaves no stick between both ridges."""
+LEAST_STEP_IN = 6.0
+"""Ridges of an L nearer to each other than this, in plan, leave no stick between them."""
+SAME_IN = 1e-6
 
 
 @dataclass(frozen=True)
 class Wing:
     """The second rectangle of an L: it runs `length_in` out of the main front, `width_in` wide.
 
-    Its outer wall is in line with the main roof's left end; `end` is its free end.
+    Its outer wall is in line with the main roof's left end; `end` is its free end. Both its
+    sides pitch `pitch`, or as the main roof; so does the L's outer corner on that wall.
     """
 
     length_in: float
     width_in: float
     end: RoofEnd = "hip"
+    pitch: Pitch | None = None
 
 
 @dataclass(frozen=True)
@@ -66,23 +70,17 @@ class RoofPlan:
 
     @property
     def ends_pitch(self) -> Pitch:
-        """The pitch of the hipped ends."""
+        """The pitch of the hipped free ends."""
         return self.end_pitch or self.pitch
 
     @property
-    def slope(self) -> float:
-        """Rise of the main roof on a level run of 1."""
-        return self.pitch.rise / self.pitch.run
+    def wing_pitch(self) -> Pitch:
+        """The pitch of the wing's sides."""
+        return (self.wing.pitch if self.wing else None) or self.pitch
 
-    @property
-    def end_slope(self) -> float:
-        """Rise of the hipped ends on a level run of 1."""
-        return self.ends_pitch.rise / self.ends_pitch.run
-
-    @property
-    def end_overhang_in(self) -> float:
-        """The hipped ends' overhang that keeps the fascia level [inches]."""
-        return self.overhang_in * self.slope / self.end_slope
+    def overhang_of(self, pitch: Pitch) -> float:
+        """The overhang of a roof of this pitch that keeps the fascia level [inches]."""
+        return self.overhang_in * _slope(self.pitch) / _slope(pitch)
 
     @property
     def mouth(self) -> BirdsMouth:
@@ -94,9 +92,31 @@ class RoofPlan:
         """The bird's mouth of a rafter of this pitch at the shared height above plate."""
         return from_height(pitch.slope_deg, self.rafter, self.mouth.height_above_plate_in)
 
-    def hip_run_in(self, span_in: float) -> float:
-        """How far in from a hipped end the hips meet over a span [inches]."""
-        return span_in / 2 * self.slope / self.end_slope
+    def hip_run_in(self, span_in: float, pitch: Pitch | None = None) -> float:
+        """How far in from a hipped end the hips meet over a span of this pitch [inches]."""
+        return span_in / 2 * _slope(pitch or self.pitch) / _slope(self.ends_pitch)
+
+    def wing_hip_run_in(self) -> float:
+        """How far in from the wing's free end its hips meet, 0 at a gable [inches]."""
+        if self.wing is None or self.wing.end == "gable":
+            return 0.0
+        return self.hip_run_in(self.wing.width_in, self.wing_pitch)
+
+    @property
+    def heel_in(self) -> float:
+        """How far in from an L's outer wall its main ridge begins [inches]."""
+        return self.width_in / 2 * _slope(self.pitch) / _slope(self.wing_pitch)
+
+    @property
+    def turn_in(self) -> float:
+        """How far behind the main front the wing's ridge meets the front roof [inches]."""
+        width = self.wing.width_in if self.wing else 0.0
+        return width / 2 * _slope(self.wing_pitch) / _slope(self.pitch)
+
+    @property
+    def equal_ridges(self) -> bool:
+        """Whether an L's two ridges are of one height."""
+        return abs(self.width_in / 2 - self.turn_in) < SAME_IN
 
     def check(self) -> None:
         """Raise FrameError or LengthError where this roof cannot be framed, and say why."""
@@ -117,11 +137,8 @@ class RoofPlan:
                 f"a spacing of {write_feet(self.spacing_in)} is longer than the eave of"
                 f" {write_feet(shortest)}; give a spacing such as 16 or 24 in"
             )
-        if self.overhang_in < 0 or self.fascia_in < 0 or 0 < self.overhang_in <= self.fascia_in:
-            raise LengthError(
-                f"an overhang of {write_fraction(self.overhang_in)} in leaves no tail behind a"
-                f" fascia of {write_fraction(self.fascia_in)} in; give a longer overhang, or 0"
-            )
+        for pitch in (self.pitch, self.ends_pitch, self.wing_pitch):
+            check_overhang(self.overhang_of(pitch), self.fascia_in)
         if self.first_in is not None and not 0 < self.first_in <= self.spacing_in:
             raise LengthError(
                 f"the first jack cannot stand {self.first_in:g} in from the corner;"
@@ -132,7 +149,7 @@ class RoofPlan:
         run_on = sum(self.hip_run_in(self.width_in) for end in self.ends if end == "hip")
         if self.wing is not None:
             self._check_wing(self.wing)
-            run_on = self.width_in / 2 + (
+            run_on = self.heel_in + (
                 self.hip_run_in(self.width_in) if self.ends[1] == "hip" else 0.0
             )
         if self.length_in - run_on < self.spacing_in:
@@ -148,19 +165,19 @@ class RoofPlan:
                 "the outer corner of an L is hipped, since both roofs turn there;"
                 " give 'hip' for the left end"
             )
-        step = self.width_in - wing.width_in
-        if step < 0:
+        step = self.width_in / 2 - self.turn_in  # from ridge to ridge, across the main roof
+        if step < 0 and not self.equal_ridges:
+            widest_in = wing.width_in * self.width_in / 2 / self.turn_in
             raise FrameError(
-                f"the wing is {write_feet(-step)} wider than the main roof;"
-                " call the wider rectangle the main one"
+                "the wing's ridge is higher than the main one; call the higher roof the main one,"
+                f" or give a wing up to {write_feet(widest_in)} wide"
             )
-        if 0 < step < LEAST_STEP_IN:
+        if step < LEAST_STEP_IN and not self.equal_ridges:
             raise FrameError(
-                f"spans that differ by {write_fraction(step)} in leave no stick between the"
-                f" ridges; make them equal, or {write_fraction(LEAST_STEP_IN)} in or more apart"
+                f"ridges {write_fraction(step)} in apart leave no stick between them;"
+                f" make both of one height, or {write_fraction(LEAST_STEP_IN)} in or more apart"
             )
-        wing_hip = self.hip_run_in(wing.width_in) if wing.end == "hip" else 0.0
-        if wing.length_in - wing_hip < -wing.width_in / 2 + self.spacing_in:
+        if wing.length_in + self.turn_in - self.wing_hip_run_in() < self.spacing_in:
             raise FrameError(
                 f"a hipped wing {write_feet(wing.width_in)} wide leaves no ridge in a length of"
                 f" {write_feet(wing.length_in)}; give a longer wing, or a gable"
@@ -169,7 +186,8 @@ class RoofPlan:
             raise FrameError("the wing is as wide as the main roof is long: that is no L")
 
     def _check_sticks(self) -> None:
-        self.mouth_of(self.ends_pitch)
+        for pitch in (self.ends_pitch, self.wing_pitch):
+            self.mouth_of(pitch)
         run = min(self.width_in, self.wing.width_in if self.wing else self.width_in) / 2
         room = run - self.mouth.seat_in
         if self.ridge.thickness_in / 2 >= room:
@@ -179,3 +197,8 @@ class RoofPlan:
                 f" {write_feet(run)} whose seat takes {write_fraction(self.mouth.seat_in)} in:"
                 " no rafter is left; give a thinner ridge, a shorter seat or a wider roof"
             )
+
+
+def _slope(pitch: Pitch) -> float:
+    """Rise on a level run of 1."""
+    return pitch.rise / pitch.run

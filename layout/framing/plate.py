@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from layout.framing.line import pruned
+from layout.framing.stick import CutPlane, Removal, Stick, plane_at
 from layout.pose import lay
-from layout.stick import CutPlane, Removal, Stick, plane_at
 from layout.stock import Stock
 from layout.vector import Array
 

@@ -7,8 +7,8 @@ import numpy as np
 
 from layout.framing.face import Face
 from layout.framing.line import Line, pruned
+from layout.framing.stick import Asked, CutPlane, Removal, Stick, plane_at
 from layout.pose import lay
-from layout.stick import Asked, CutPlane, Removal, Stick, plane_at
 from layout.stock import Stock
 from layout.vector import Z, dot
 
@@ -40,8 +40,9 @@ def rafter(
     """The rafter whose middle stands at a position on the face's eave.
 
     `only` are head planes that take the place of the edges' own: for a common that other sticks
-    are cut to. A rafter that rises from the eave has its datum on the building line; one that
-    rises from a valley, over the valley's line. Its working name is its place.
+    are cut to; its corners are planed where they would stick out of the roof beyond a hip. A
+    rafter that rises from the eave has its datum on the building line; one that rises from a
+    valley, over the valley's line. Its working name is its place.
     """
     half = stock.thickness_in / 2
     touching = [
@@ -57,6 +58,8 @@ def rafter(
         edge.line.mate_plane(face) for edge in touching if not (only and edge.line.kind != "valley")
     ]
     removals: list[Removal] = [(plane,) for plane in (*only, *planes)]
+    if only:
+        removals += [(_planed(edge.line, face),) for edge in touching if edge.line.kind == "hip"]
     removals.append((_tail(face),))
     removals.append(_notch(face))
     pose = lay(face.upslope, Z)
@@ -77,6 +80,16 @@ def rafter(
     )
     stick = pruned(stick)
     return replace(stick, role=role_of(stick))
+
+
+def _planed(hip: Line, face: Face) -> CutPlane:
+    """The roof beyond a hip, under which a common at the hip's top must keep its corner.
+
+    Half its thickness lies beyond the hip's line; where that roof is the steeper, its top
+    arris would stick out there.
+    """
+    other = hip.other if face is hip.own else hip.own
+    return plane_at(other.normal, other.lifted(other.origin), "planed corner", "head")
 
 
 def role_of(stick: Stick) -> str:

@@ -8,18 +8,15 @@ from functools import cached_property
 import numpy as np
 
 from layout.compare import Comparison, bearing, carrier, notch
-from layout.drop import falls
-from layout.errors import LengthError
 from layout.framing.contact import contacts, mated
 from layout.framing.face import Face
 from layout.framing.line import Line
 from layout.framing.plan import RoofPlan
 from layout.framing.rafter import rafter
-from layout.framing.shape import Bay, bay_positions, skeleton
-from layout.quantity import write_fraction
-from layout.seat import LineSeat
-from layout.stick import Stick
-from layout.stock import Stock
+from layout.framing.shape import skeleton
+from layout.framing.skeleton import Bay, bay_positions
+from layout.framing.stick import Stick
+from layout.seat import LineSeat, bearing_in
 
 PREFIX = {"common": "C", "hip jack": "J", "valley jack": "VJ", "cripple jack": "CJ"}
 
@@ -51,19 +48,18 @@ class TrainingRoof:
 
     @property
     def comparisons(self) -> tuple[Comparison, ...]:
-        """Bearings, notches and depths beside the code's sections; numbers only."""
+        """Bearings, notches and depths beside the code's sections; numbers only, each once."""
         plan, width = self.plan, self.plan.plate.depth_in
         pitches = dict.fromkeys(face.pitch for face in self.faces)
         mouths = [plan.mouth_of(pitch) for pitch in pitches]
         found = [said for mouth in mouths for said in mouth.comparisons(width)]
-        for seat in self.seats.values():
-            found += [
-                bearing(seat.seat_in),
-                notch(seat.mouth.notch_depth_in, seat.mouth.stock.depth_in),
-            ]
         for line in self.lines:
             cut_end_in = max(plan.mouth_of(face.pitch).plumb_depth_in for face in line.faces)
-            found.append(carrier(f"{line.kind} {line.name}", line.stock.depth_in, cut_end_in))
+            found.append(carrier(line.kind, line.stock.depth_in, cut_end_in))
+            if line.name in self.seats:
+                seat = self.seats[line.name]
+                found.append(bearing(line.kind, bearing_in(line.corner(), seat, width)))
+                found.append(notch(line.kind, seat.mouth.notch_depth_in, line.stock.depth_in))
         return tuple(dict.fromkeys(found))
 
 
@@ -75,9 +71,6 @@ def frame(plan: RoofPlan) -> TrainingRoof:
     """
     plan.check()
     bones = skeleton(plan)
-    for line in bones.lines.values():
-        if line.kind != "ridge":
-            check_carrier_depth(line, plan.rafter)
     rafters: list[Stick] = []
     left_out: list[str] = []
     for bay in bones.bays:
@@ -94,27 +87,6 @@ def frame(plan: RoofPlan) -> TrainingRoof:
         bones.seats,
         tuple(left_out),
     )
-
-
-def check_carrier_depth(line: Line, jack: Stock) -> None:
-    """Raise LengthError where a jack's plumb cut hangs below the hip or valley it meets.
-
-    Both are measured plumb: the jack's whole cut, and the hip's side from the roof down to its
-    bottom edge. With one stock the hip, being flatter, is always the shallower.
-    """
-    level = float(np.hypot(*line.direction[:2]))
-    bottom_in = line.top.lowered_in + line.stock.depth_in / level
-    for face, fall in zip((line.own, line.other), falls(line.corner()), strict=True):
-        cut_in = jack.depth_in * float(np.hypot(1.0, face.slope))
-        side_in = bottom_in - fall * line.side_in(face)
-        if side_in < cut_in:
-            raise LengthError(
-                f"a {line.kind} of {line.stock} measures {write_fraction(side_in)} in plumb at its"
-                f" side and the jack's plumb cut {write_fraction(cut_in)} in, so the cut would"
-                f" hang below it; give a deeper {line.kind} (depth of the stock"
-                f" {write_fraction(line.stock.depth_in)} in beside {write_fraction(cut_in)} in:"
-                " compare with R802.3 in the edition adopted locally)"
-            )
 
 
 def _fill(plan: RoofPlan, bay: Bay) -> tuple[list[Stick], list[str]]:

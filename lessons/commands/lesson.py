@@ -1,24 +1,42 @@
 """`squaresaw lesson`: one lesson, in words on the terminal or on sheets to hand out."""
 
 import re
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from layout.errors import LayoutError
+from layout.errors import LayoutError, SheetError
 from lessons.commands import options
-from lessons.lesson import Lesson, LessonError, catalog, find_lesson, parse_lesson
+from lessons.commands.book import write_html
+from lessons.condition import CONDITIONS
+from lessons.lesson import (
+    PICTURES,
+    Lesson,
+    LessonError,
+    catalog,
+    find_lesson,
+    lesson_files,
+    read_lesson,
+)
+from lessons.mistakes import mistakes
 from lessons.plain import in_words
 from lessons.runner import run
 from lessons.starter import starter
-from lessons.units import System
+from lessons.units import UNITS, System
+from lessons.values import values
+
+TAKEN = ("new", "check", "values")
+"""Words that mean something else in a lesson's place."""
 
 
 def lesson(
     name: Annotated[
         str | None,
-        typer.Argument(metavar="[LESSON]", help="A lesson; or `new`, `check`; none lists them."),
+        typer.Argument(
+            metavar="[LESSON]", help="A lesson; or `new`, `check`, `values`; none lists them."
+        ),
     ] = None,
     what: Annotated[
         str | None,
@@ -34,8 +52,11 @@ def lesson(
     ] = None,
     stock: options.StockOption = None,
     units: Annotated[System, typer.Option("--units", help="Inch or metric.")] = System.INCH,
-    output: options.OutputOption = None,
+    output: Annotated[
+        Path | None, typer.Option("--output", "-o", help="A file to write: .pdf, .html or .svg.")
+    ] = None,
     paper: options.PaperOption = "Letter",
+    templates: options.TemplatesOption = True,
     catalog_folder: options.CatalogOption = None,
 ) -> None:
     """Teach one lesson: the cut by hand and by saw, their agreement, and what goes wrong."""
@@ -44,6 +65,9 @@ def lesson(
         return
     if name == "check":
         _check(Path(what) if what else catalog_folder)
+        return
+    if name == "values":
+        typer.echo("\n".join(_values()))
         return
     lessons = catalog(catalog_folder)
     if name is None:
@@ -61,13 +85,19 @@ def lesson(
     if output is None:
         typer.echo(in_words(worked.blocks))
         return
+    suffix = output.suffix.casefold()
+    if suffix not in (".pdf", ".html", ".svg"):
+        raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf, .html or .svg")
+    if suffix == ".html":
+        options.report([write_html([worked], output, worked.lesson.title)])
+        return
     from figures.paper import read_paper
-    from figures.press import write
-    from lessons.paged import lesson_pages
+    from figures.press import check_place
+    from lessons.book import chapter, single, write_book
 
-    pages = lesson_pages(worked, read_paper(paper))
-    title = f"Lesson {worked.lesson.number}: {worked.lesson.title}"
-    options.report(write(pages, output, title=title, subject=worked.lesson.title))
+    check_place(output)
+    sheets = single(chapter(worked, read_paper(paper), templates=templates))
+    options.report(write_book(sheets, output, worked.lesson.title))
 
 
 def _list(lessons: dict[str, Lesson]) -> None:
@@ -76,8 +106,26 @@ def _list(lessons: dict[str, Lesson]) -> None:
         typer.echo(f"{one.number:3}  {one.name:{width}}  {one.title}")
 
 
+def _values() -> Iterator[str]:
+    """All that a lesson's file may name."""
+    width = max(len(one.form) for one in values().values())
+    yield "VALUES, written in a text"
+    for kind, units in UNITS.items():
+        yield f"  of the kind {kind}, {'units :' + ' :'.join(units) if units else 'no unit'}"
+        for one in values().values():
+            if one.kind == kind:
+                yield f"    {one.form:{width}}  {one.means}"
+    yield "CONDITIONS, after `when`, with commas between them"
+    yield from (f"  {condition}" for condition in CONDITIONS)
+    yield "MISTAKES, by name"
+    wide = max(len(mistake) for mistake in mistakes())
+    yield from (f"  {name:{wide}}  {mistake.does}" for name, mistake in mistakes().items())
+    yield "PICTURES, by name"
+    yield from (f"  {name}" for name in PICTURES)
+
+
 def _new(name: str | None) -> None:
-    if not name or re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", name) is None:
+    if not name or re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", name) is None or name in TAKEN:
         raise LessonError(
             f"{name or 'nothing'!r} is no lesson name; write `squaresaw lesson new two-valleys`"
         )
@@ -95,19 +143,11 @@ def _new(name: str | None) -> None:
 def _check(folder: Path | None) -> None:
     """Read and work out every lesson, a line each; the first fault of each is told."""
     if folder is None:
-        faults = _faults(catalog())
-    elif folder.is_dir():
-        faults = {}
-        for path in sorted(folder.glob("*.toml")):
-            try:
-                one = parse_lesson(path.stem, str(path), path.read_text("utf-8"))
-                faults |= _faults({path.stem: one})
-            except LayoutError as error:
-                faults[path.stem] = str(error)
+        faults = {name: _fault(one) for name, one in catalog().items()}
+    else:
+        faults = {path.stem: _fault(path) for path in lesson_files(folder)}
         if not faults:
             raise LessonError(f"there is no lesson (*.toml) in {str(folder)!r}")
-    else:
-        raise LessonError(f"there is no folder {str(folder)!r}")
     for name, fault in faults.items():
         typer.echo(f"{name}: {fault or 'good'}")
     bad = sum(1 for fault in faults.values() if fault)
@@ -115,12 +155,12 @@ def _check(folder: Path | None) -> None:
         raise LessonError(f"{bad} of {len(faults)} lessons cannot be taught from")
 
 
-def _faults(lessons: dict[str, Lesson]) -> dict[str, str]:
-    faults = {}
-    for name, one in lessons.items():
-        try:
-            run(one)
-            faults[name] = ""
-        except LayoutError as error:
-            faults[name] = str(error)
-    return faults
+def _fault(lesson: Lesson | Path) -> str:
+    """What is wrong with a lesson, or with the file of one; nothing for a good one."""
+    try:
+        one = read_lesson(lesson) if isinstance(lesson, Path) else lesson
+        for system in System:
+            run(one, None, system)
+    except LayoutError as error:
+        return str(error)
+    return ""

@@ -8,10 +8,12 @@ them; with plumb cuts every line along the board gives the same.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from itertools import combinations, product
 
 import numpy as np
+import numpy.typing as npt
+from shapely import MultiPoint
 
 from layout.cut import ALONG, Cut, whole_section
 from layout.cuts import End, Hand
@@ -158,7 +160,7 @@ class Stick:
         """False where the cuts leave no wood."""
         return bool(self.part_corners)
 
-    @property
+    @cached_property
     def planes(self) -> tuple[CutPlane, ...]:
         """Every plane that shapes this stick: those on which a surface of it lies."""
         seen = (plane for removal in self.removals for plane in removal)
@@ -178,7 +180,7 @@ class Stick:
         for choice in product(*rest):
             points = convex_corners(*self._behind([*choice, plane], others))
             on = points[np.abs(plane.beyond_in(points)) <= SAME_IN]
-            if len(on) >= 3:
+            if 3 <= len(on) < len(points):  # else the part is flat, and holds no wood
                 polygon = _going_round(on, plane.normal)
                 if polygon_area(polygon) > SAME_IN:
                     polygons.append(polygon)
@@ -221,6 +223,12 @@ class Stick:
         """The plane whose cheek names the hand of a cut of two planes."""
         every = (plane for removal in self.removals for plane in removal)
         return next(p for p in every if p.asked and p.asked.cut == cut and p.asked.which == 0)
+
+    @property
+    def plan_outline(self) -> Array:
+        """The stick seen from above, as a convex outline that goes round (k, 2) [inches]."""
+        hull = MultiPoint(self.corners[:, :2]).convex_hull
+        return np.array(hull.exterior.coords)[:-1]
 
     @cached_property
     def blank_in(self) -> float:
@@ -284,21 +292,31 @@ class Stick:
         return tuple(lines)
 
 
+@cache
+def _threes(count: int) -> tuple[npt.NDArray[np.intp], ...]:
+    return tuple(np.array(list(combinations(range(count), 3)), dtype=np.intp).T)
+
+
 def convex_corners(normals: Array, levels: Array) -> Array:
     """Corners (k, 3) of the convex solid behind all planes n.p <= d; normals (n, 3), levels (n,).
 
-    Every three planes meet in a point or not at all; a corner is such a point behind all.
+    Every three planes meet in a point or not at all; a corner is such a point behind all:
+    p = (d1 n2xn3 + d2 n3xn1 + d3 n1xn2) / (n1.n2xn3).
     """
-    threes = np.array(list(combinations(range(len(levels)), 3)))
-    systems, rights = normals[threes], levels[threes]
-    meet = np.abs(np.linalg.det(systems)) > FLAT
-    points: Array = np.linalg.solve(systems[meet], rights[meet][..., None])[..., 0]
+    one, two, three = _threes(len(levels))
+    crossed = np.cross(normals[:, None, :], normals[None, :, :])
+    spanned = np.einsum("ij,ij->i", normals[one], crossed[two, three])
+    meet = np.abs(spanned) > FLAT
+    one, two, three, spanned = one[meet], two[meet], three[meet], spanned[meet]
+    points: Array = (
+        levels[one, None] * crossed[two, three]
+        + levels[two, None] * crossed[three, one]
+        + levels[three, None] * crossed[one, two]
+    ) / spanned[:, None]
     inside = points[np.all(points @ normals.T <= levels + SAME_IN, axis=1)]
-    kept: list[Array] = []
-    for point in inside:
-        if all(np.abs(point - other).max() > SAME_IN for other in kept):
-            kept.append(point)
-    return np.array(kept).reshape(-1, 3)
+    apart = np.abs(inside[:, None, :] - inside[None, :, :]).max(axis=-1) > SAME_IN
+    first = np.all(apart | ~np.tri(len(inside), k=-1, dtype=bool), axis=1)
+    return inside[first]
 
 
 def polygon_area(polygon: Array) -> float:

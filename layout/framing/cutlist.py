@@ -1,0 +1,274 @@
+"""The cut list of a framed roof: every stick, every cut, equal pieces together, and the boards.
+
+Rows are plain dataclasses; `layout.rows` turns them into a table, CSV or JSON by field name.
+"""
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from layout.cutting import KERF_IN, USUAL_LENGTHS_IN, Board, Piece, cut_from_stock
+from layout.errors import LengthError
+from layout.framing.roof import TrainingRoof
+from layout.framing.stick import CutPlane, Stick
+from layout.quantity import write_feet
+
+SPLICED = ("ridge", "plate")
+"""Sticks that may be made of several boards, joined over a support."""
+
+
+@dataclass(frozen=True)
+class CutRow:
+    """One cut of one stick: where it is, what it lies against, how it is marked and sawn.
+
+    `place` is head, foot, bird's mouth or rip; `cut` the catalogue's name where `in_catalogue`,
+    else plain words. `hand` is the side the cheek faces, empty where it runs square across.
+    Marks are from square across, the tilt from square to a face [degrees]; `edge_number` is
+    what belongs to 12 on the square, None for a line square across or along the edge. With the
+    pitches, the corner inside the building and `end`, the catalogue gives the full marks.
+    """
+
+    stick: str
+    place: str
+    cut: str
+    mate: str
+    hand: str
+    face_mark_deg: float
+    edge_mark_deg: float
+    edge_number: float | None
+    tilt_deg: float
+    stock: str
+    in_catalogue: bool
+    end: str | None
+    pitch: str | None
+    other_pitch: str | None
+    corner_deg: float | None
+    which: int | None
+
+
+@dataclass(frozen=True)
+class StickRow:
+    """One stick [inches]: lengths along its top edge from the datum, cuts and mates in words.
+
+    The datum is the plumb line over the building line where there is a bird's mouth, and the
+    tail is extra; elsewhere lengths run from cut to cut on one line. `theoretical_in` runs
+    between centre lines. `blank_in` is the length of board it takes.
+    """
+
+    name: str
+    role: str
+    face: str
+    stock: str
+    hand: str
+    theoretical_in: float
+    long_in: float
+    centre_in: float
+    short_in: float
+    tail_in: float
+    blank_in: float
+    head_cuts: str
+    foot_cuts: str
+    rips: str
+    mates: str
+
+
+@dataclass(frozen=True)
+class PieceRow:
+    """Equal sticks of one hand together: `mark` is the first one's name, `count` how many.
+
+    `pair` is the mark of the same piece of the other hand, empty where there is none.
+    """
+
+    mark: str
+    count: int
+    role: str
+    stock: str
+    hand: str
+    pair: str
+    theoretical_in: float
+    long_in: float
+    centre_in: float
+    short_in: float
+    tail_in: float
+    blank_in: float
+    head_cuts: str
+    foot_cuts: str
+    rips: str
+    names: str
+
+
+@dataclass(frozen=True)
+class BoardRow:
+    """A board of one stock, the pieces cut from it and the offcut [inches]."""
+
+    stock: str
+    length_in: float
+    pieces: str
+    left_in: float
+
+
+def place_of(stick: Stick, plane: CutPlane) -> str:
+    """Where on the stick a cut is made: head, foot, bird's mouth or rip."""
+    removal = next(r for r in stick.removals if any(p is plane for p in r))
+    if any(p.says.endswith("-seat") for p in removal):
+        return "bird's mouth"
+    cut = stick.cut(plane)
+    if bool(cut.runs_along):
+        return "rip"
+    return "head" if bool(cut.at_head) else "foot"
+
+
+def cut_row(stick: Stick, plane: CutPlane) -> CutRow:
+    """One cut of a stick as a row."""
+    cut, asked, hand = stick.cut(plane), plane.asked, stick.hand(plane)
+    number = float(cut.edge_number)
+    return CutRow(
+        stick.name,
+        place_of(stick, plane),
+        plane.says,
+        plane.mate,
+        "" if hand is None else hand.value,
+        float(cut.face_mark_deg),
+        float(cut.edge_mark_deg),
+        number if np.isfinite(number) and not bool(cut.runs_along) else None,
+        float(cut.face_tilt_deg),
+        str(stick.stock),
+        asked is not None,
+        asked.end if asked else None,
+        str(asked.pitch) if asked else None,
+        str(asked.other_pitch) if asked else None,
+        asked.corner_deg if asked else None,
+        asked.which if asked else None,
+    )
+
+
+def cut_rows(stick: Stick) -> tuple[CutRow, ...]:
+    """Every cut of a stick that leaves a surface on it."""
+    return tuple(cut_row(stick, plane) for plane in stick.planes)
+
+
+def stick_row(stick: Stick) -> StickRow:
+    """One stick as a row."""
+    cuts: dict[str, list[str]] = defaultdict(list)
+    for plane in stick.planes:
+        cuts[place_of(stick, plane)].append(plane.says)
+    lengths = stick.measured()
+    mates = dict.fromkeys(plane.mate for plane in stick.planes if plane.mate)
+    foot = [*cuts["bird's mouth"], *cuts["foot"]]
+    return StickRow(
+        stick.name,
+        stick.role,
+        stick.face,
+        str(stick.stock),
+        _hand(stick),
+        stick.theoretical_in,
+        lengths.long_in,
+        lengths.centre_in,
+        lengths.short_in,
+        stick.tail_in,
+        stick.blank_in,
+        _words(cuts["head"]),
+        _words(foot),
+        _words(cuts["rip"]),
+        ", ".join(mates),
+    )
+
+
+def stick_rows(roof: TrainingRoof) -> tuple[StickRow, ...]:
+    """Every stick of a roof."""
+    return tuple(stick_row(stick) for stick in roof.sticks)
+
+
+def piece_rows(roof: TrainingRoof) -> tuple[PieceRow, ...]:
+    """The cut list: equal sticks together, left and right ones apart but paired."""
+    groups: dict[tuple[object, ...], list[Stick]] = defaultdict(list)
+    for stick in roof.sticks:
+        groups[_shape(stick, 1)].append(stick)
+    marks = {shape: sticks[0].name for shape, sticks in groups.items()}
+    rows = []
+    for shape, sticks in groups.items():
+        row, mirrored = stick_row(sticks[0]), _shape(sticks[0], -1)
+        rows.append(
+            PieceRow(
+                row.name,
+                len(sticks),
+                row.role,
+                row.stock,
+                row.hand,
+                marks.get(mirrored, "") if mirrored != shape else "",
+                row.theoretical_in,
+                row.long_in,
+                row.centre_in,
+                row.short_in,
+                row.tail_in,
+                row.blank_in,
+                row.head_cuts,
+                row.foot_cuts,
+                row.rips,
+                ", ".join(stick.name for stick in sticks),
+            )
+        )
+    return tuple(rows)
+
+
+def boards(
+    roof: TrainingRoof,
+    lengths_in: Sequence[float] = USUAL_LENGTHS_IN,
+    kerf_in: float = KERF_IN,
+) -> tuple[tuple[str, Board], ...]:
+    """The sticks cut from stock, each stock for itself; ridges and plates may be spliced.
+
+    Raises LengthError where a rafter, hip or valley is longer than the longest stock, and says
+    so first where its tail alone is.
+    """
+    longest = max(lengths_in, default=0.0)
+    pieces: dict[str, list[Piece]] = defaultdict(list)
+    for stick in roof.sticks:
+        if stick.tail_in > longest > 0:
+            raise LengthError(
+                f"an overhang of {write_feet(roof.plan.overhang_in)} asks for a tail of"
+                f" {write_feet(stick.tail_in)} on {stick.name}, longer than the stock of"
+                f" {write_feet(longest)}; give a shorter overhang or longer stock"
+            )
+        piece = Piece(stick.name, stick.blank_in, stick.role in SPLICED)
+        pieces[str(stick.stock)].append(piece)
+    return tuple(
+        (stock, board)
+        for stock, each in pieces.items()
+        for board in cut_from_stock(each, lengths_in, kerf_in)
+    )
+
+
+def board_rows(cut: Sequence[tuple[str, Board]]) -> tuple[BoardRow, ...]:
+    """Boards as rows."""
+    return tuple(
+        BoardRow(stock, board.stock_in, board.names, board.left_in) for stock, board in cut
+    )
+
+
+def _hand(stick: Stick) -> str:
+    """Left or right by the first cheek, empty for a stick whose two sides are alike."""
+    mirrored = _shape(stick, -1)
+    if mirrored == _shape(stick, 1):
+        return ""
+    hands = (stick.hand(plane) for plane in stick.planes)
+    return next((hand.value for hand in hands if hand is not None), "")
+
+
+def _shape(stick: Stick, side: int) -> tuple[object, ...]:
+    """What makes two sticks equal: stock, lengths and cuts in board axes; side -1 mirrors it."""
+    half = stick.stock.thickness_in / 2
+    cuts = []
+    for plane in stick.planes:
+        cut = stick.cut(plane)
+        normal = np.round(cut.normal * (1, side, 1), 6) + 0.0
+        middle = stick.origin + half * stick.pose.left
+        level = round(-float(plane.beyond_in(middle)), 5) + 0.0
+        cuts.append((place_of(stick, plane), plane.says, *normal.tolist(), level))
+    return (stick.role, str(stick.stock), *sorted(cuts))
+
+
+def _words(cuts: Sequence[str]) -> str:
+    return " + ".join(dict.fromkeys(cuts))

@@ -1,0 +1,81 @@
+"""Sticks as solids by a general-purpose library: the second way of building every joint.
+
+The blank is a box moved to the stick's place; a single plane trims it, a notch is a box trimmed
+by all its planes and then taken out. Nothing of the stick's own solid is used but its planes.
+"""
+
+from collections.abc import Sequence
+from itertools import combinations
+
+import manifold3d
+import numpy as np
+
+from layout.framing.stick import CutPlane, Stick
+
+OVERLAP_IN3, GAP_IN = 1e-6, 1e-6
+MATED = {
+    "hip-jack", "valley-jack", "common-ridge", "hip-ridge", "hip-ridge-single", "valley-ridge",
+    "hip foot", "common-seat", "hip-seat", "valley-seat", "ridge end",
+}  # fmt: skip
+"""Cuts that are made for a mate: one without is a mistake."""
+
+
+def solid(stick: Stick) -> manifold3d.Manifold:
+    """The stick as a manifold."""
+    reach = stick.in_board(stick.corners)[:, 0]
+    low, high = reach.min() - 20, reach.max() + 20
+    axes = stick.pose.axes
+    place = np.concatenate([axes.T, (stick.origin + low * axes[0])[:, None]], axis=1)
+    size = (high - low, stick.stock.thickness_in, stick.stock.depth_in)
+    made = manifold3d.Manifold.cube(size).transform(place)
+    for removal in stick.removals:
+        if len(removal) == 1:
+            made = made.trim_by_plane(tuple(-removal[0].normal), -removal[0].level_in)
+            continue
+        box = np.array(made.bounding_box())
+        wedge = manifold3d.Manifold.cube(tuple(box[3:] - box[:3] + 7), True)
+        wedge = wedge.translate(tuple((box[3:] + box[:3]) / 2 + 0.37))
+        for plane in removal:
+            wedge = wedge.trim_by_plane(tuple(plane.normal), plane.level_in)
+        made -= wedge
+    return made
+
+
+def overlaps(sticks: Sequence[Stick]) -> list[tuple[str, str, float]]:
+    """Pairs of sticks that share more volume than OVERLAP_IN3."""
+    solids = {stick.name: solid(stick) for stick in sticks}
+    assert len(solids) == len(sticks), "two sticks carry one name"
+    boxes = {name: np.array(made.bounding_box()) for name, made in solids.items()}
+    found = []
+    for one, two in combinations(solids, 2):
+        apart = (boxes[one][:3] > boxes[two][3:]).any() or (boxes[two][:3] > boxes[one][3:]).any()
+        if not apart:
+            shared = (solids[one] ^ solids[two]).volume()
+            if shared > OVERLAP_IN3:
+                found.append((one, two, shared))
+    return found
+
+
+def gaps(sticks: Sequence[Stick]) -> list[tuple[str, str, str, float]]:
+    """Cuts whose stick stands farther than GAP_IN from the mate it names."""
+    solids = {stick.name: solid(stick) for stick in sticks}
+    found = []
+    for stick in sticks:
+        for plane in stick.planes:
+            if plane.mate:
+                gap = solids[stick.name].min_gap(solids[plane.mate], 1.0)
+                if gap > GAP_IN:
+                    found.append((stick.name, plane.says, plane.mate, gap))
+    return found
+
+
+def unmated(sticks: Sequence[Stick], cuts: set[str] = MATED) -> list[tuple[str, str]]:
+    """Cuts made for a mate that lie against nothing."""
+    every = ((stick, plane) for stick in sticks for plane in stick.planes)
+    return [(s.name, p.says) for s, p in every if p.says in cuts and not p.mate]
+
+
+def pressed_area_in2(stick: Stick, plane: CutPlane, mate: Stick, push_in: float = 1e-3) -> float:
+    """The area over which a cut touches its mate, found by pushing it in and weighing the bite."""
+    pushed = solid(stick).translate(tuple(push_in * plane.normal))
+    return (pushed ^ solid(mate)).volume() / push_in
