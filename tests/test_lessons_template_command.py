@@ -56,12 +56,12 @@ def test_the_face_mark_is_as_long_as_the_board_says(capsys, tmp_path):
 
 
 def test_a_printers_correction_is_measured_kept_and_used(capsys, tmp_path):
-    plain = made(capsys, tmp_path, "hip-jack")
+    plain = made(capsys, tmp_path, "hip-jack").read_bytes()
     first = ("--printed-square", "5 31/32 x 8", "--printer", "yard office")
     corrected = made(capsys, tmp_path, "hip-jack", *first, name="corrected.pdf")
     again = made(capsys, tmp_path, "hip-jack", "--printer", "yard office", name="again.pdf")
     assert corrected.read_bytes() == again.read_bytes()
-    assert corrected.read_bytes() != plain.read_bytes()
+    assert corrected.read_bytes() != plain
     kept = json.loads((tmp_path / "data" / "printers.json").read_text())
     assert kept["yard office"] == pytest.approx([6 / (5 + 31 / 32), 1.0], abs=1e-12)
     # Measured on a corrected sheet, a new correction goes upon the old one.
@@ -69,7 +69,7 @@ def test_a_printers_correction_is_measured_kept_and_used(capsys, tmp_path):
     kept = json.loads((tmp_path / "data" / "printers.json").read_text())
     assert kept["yard office"] == pytest.approx([6 / (5 + 31 / 32), 8 / (7 + 31 / 32)], abs=1e-12)
     metric = made(capsys, tmp_path, "hip-jack", "--printed-bars", "150 x 200mm", name="metric.pdf")
-    assert metric.read_bytes() == plain.read_bytes()
+    assert metric.read_bytes() == plain
 
 
 def test_svg_and_study_scales_never_say_full_size(capsys, tmp_path):
