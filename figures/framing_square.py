@@ -166,7 +166,7 @@ def square_lines(square: Laid, factor: float) -> Drawing:
             drawing += broken(_pair(p * factor), _pair(q * factor), 0.04, 0.05)
     lines = shapely.get_parts(shapely.line_merge(outline))
     strokes = tuple(
-        Stroke(tuple((float(x), float(y)) for x, y in line.coords), "guide", "square")
+        Stroke(tuple((float(x), float(y)) for x, y in line.coords), "guide", "square-outline")
         for line in lines
         if line.geom_type in ("LineString", "LinearRing")
     )

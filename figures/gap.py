@@ -46,7 +46,8 @@ class Standing:
     """The made cut against its mate, in the view where both planes are seen edge-on.
 
     On the paper the mate's surface is the line r = 0 and the stick lies to its left. `corners`
-    (4, 2) are the corners of the cut there, in the order of `Cut.corners` [in of wood].
+    (4, 2) are the corners of the cut there, in the order of `Cut.corners` [in of wood]. `metric`
+    has the gap written in millimetres.
     """
 
     view: View
@@ -54,6 +55,7 @@ class Standing:
     corners: Array
     fit: Fit
     along: str
+    metric: bool = False
 
     @property
     def widest(self) -> Array:
@@ -118,7 +120,9 @@ def standing(answer: Answer, setting: Setting) -> Standing:
         if size > _SNAP and abs(abs(float(mark @ line)) / size - 1) < 1e-9:
             along = f"along the {name} mark" if not answer.is_rip else "along the board"
             break
-    return Standing(view, _moved_to(solid, view, level), corners, answer.fit(setting), along)
+    return Standing(
+        view, _moved_to(solid, view, level), corners, answer.fit(setting), along, answer.metric
+    )
 
 
 def _moved_to(solid: Solid, view: View, level: float) -> Solid:
@@ -146,11 +150,11 @@ def gap_against_mate(
     mate = answer.question.joint.planes[answer.which].mate_name
     widest = float(stands.fit.widest_in)
     notes = [
-        f"{setting_words(setting)} Right: {right_words(answer, setting)}",
+        f"{setting_words(setting, metric=answer.metric)} Right: {right_words(answer, setting)}",
         f"Seen {stands.along}: cut and mate are edge-on, and the gap is true."
         + ("" if widest < SOUND_IN else f" It opens {stands.fit.opens_at}."),
     ]
-    heading = f"The cut stood against the {mate}: {gap_words(widest)}"
+    heading = f"The cut stood against the {mate}: {gap_words(widest, metric=answer.metric)}"
     if brief:
         heading, notes = f"Against the {mate}, seen {stands.along}", []
     seen = _seen(stands)
@@ -265,7 +269,7 @@ def _mate(low: float, high: float, factor: float, gid: str, body: Polygon | None
             Stroke(tuple((float(x), float(y)) for x, y in part.coords), "visible", gid)
             for part in shapely.get_parts(line)
         ),
-        (Area(strip, "section", "mate"),),
+        (Area(strip, "section", "mate-section"),),
     )
 
 
@@ -276,7 +280,7 @@ def _gap_dimension(stands: Standing, factor: float, times: float, gid: str) -> P
         said = Words("no gap", (0.0, u), 10, bold=True, gid=gid, always=True)
         return Picture(Drawing(), (said,))
     way = 1.0 if stands.widest[1] >= float(stands.corners[:, 1].mean()) else -1.0
-    said_gap = gap_words(widest).removeprefix("gap ")
+    said_gap = gap_words(widest, metric=stands.metric).removeprefix("gap ")
     drawn = dimension((r, u), (0.0, u), said_gap, way * 0.32, 10.0, gid)
     lines, words = from_labels(drawn, (r / 2, u + way * 0.32), ways=(90.0 * way,))
     return Picture(lines, words)

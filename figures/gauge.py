@@ -12,8 +12,8 @@ from figures.room import Picture
 from figures.stick import Stick, Where, broken, mark_ends
 from figures.views import arrow_below, surface_alone
 from layout.answer import Answer
-from layout.quantity import write_fraction
 from layout.setting import RipByHand
+from layout.wording import size_words
 
 _SNAP = 1e-6
 
@@ -23,7 +23,7 @@ def gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Picture
     flat = shown.flat(where)
     board = surface_alone(shown, where).scaled(factor)
     left, low, right, high = (side * factor for side in shown.solid.whole(flat).bounds)
-    for u, kept in zip((left, right), shown.ends_kept(), strict=True):
+    for u, kept in zip((left, right), shown.ends_kept, strict=True):
         if kept:
             board += broken((u, low), (u, high))
     gauges = answer.hand_setting(as_read=False)
@@ -61,7 +61,7 @@ def gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Picture
         max(arris - into * 0.55, line + into * 0.15),
     )
     tool = shapely.union(fence, beam)
-    outline = Stroke(tuple(tool.exterior.coords), "guide", "gauge")
+    outline = Stroke(tuple(tool.exterior.coords), "guide", "gauge-outline")
     marks = tuple(each for each in board.strokes if each.pen == "cut")
     bare = replace(board, strokes=tuple(each for each in board.strokes if each.pen != "cut"))
     picture = Picture(bare.without(tool), picture.words)
@@ -72,12 +72,11 @@ def gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Picture
             Area(shapely.Point(middle, line).buffer(DOT_IN), "ink", "pin"),
         ),
     )
-    wide = dimension(
-        (right - 0.3, arris), (right - 0.3, line), f"{write_fraction(set_in, 32)} in", 0.0, 9.0
-    )
+    set_to = size_words(set_in, metric=answer.metric)
+    wide = dimension((right - 0.3, arris), (right - 0.3, line), set_to, 0.0, 9.0)
     lines, words = from_labels(wide)
     picture += Picture(drawing) + Picture(lines, words)
-    said = f"gauge set to {write_fraction(set_in, 32)} in"
+    said = f"gauge set to {set_to}"
     picture += Picture(Drawing(), (Words(said, (middle, line), 10, bold=True, always=True),))
     return arrow_below(picture, shown, factor)
 

@@ -18,7 +18,7 @@ from layout.vector import Array
 
 SHEET_IN = 0.625
 BOARD_IN, DOUBLE_IN, WALL_IN = 0.75, 3.5, 9.0
-SHEETS = frozenset({"deck", "own sheathing", "other sheathing", "soffit"})
+SHEETS = frozenset({"deck", "sheathing", "own sheathing", "other sheathing", "soffit"})
 SECTIONS_IN = {
     "plate": (DOUBLE_IN, 1.5),
     "wall": (DOUBLE_IN, WALL_IN),

@@ -17,8 +17,8 @@ from figures.placing import from_labels, in_area
 from figures.room import Picture, Room, in_room
 from figures.stick import broken
 from layout.answer import Answer
-from layout.quantity import write_fraction
 from layout.vector import Array
+from layout.wording import size_words
 
 BODY_IN = 2.5
 """How much of the stick is shown behind its cut [in of wood]."""
@@ -35,14 +35,14 @@ def misplaced_before_mate(answer: Answer, moved_in: float, room: Room) -> Drawin
     room that is too small.
     """
     mate = answer.question.joint.planes[answer.which].mate_name
-    square = write_fraction(abs(float(answer.cut.normal[0]) * moved_in), 64)
-    along = write_fraction(abs(moved_in), 64)
+    square = size_words(abs(float(answer.cut.normal[0]) * moved_in), 64, metric=answer.metric)
+    along = size_words(abs(moved_in), 64, metric=answer.metric)
     way = "long" if moved_in > 0 else "short"
     notes = [
-        f"Seen square to the top edge: {along} in along the board is true here.",
-        f"Square to the side of the {mate} that is {square} in.",
+        f"Seen square to the top edge: {along} along the board is true here.",
+        f"Square to the side of the {mate} that is {square}.",
     ]
-    heading = f"The cut is right, the length is not: {along} in too {way}"
+    heading = f"The cut is right, the length is not: {along} too {way}"
     return in_room(heading, notes, room, lambda factor: _picture(answer, moved_in, mate, factor))
 
 
@@ -78,7 +78,7 @@ def _picture(answer: Answer, moved_in: float, mate: str, factor: float) -> Pictu
     drawing += broken((back * factor, 0.0), (back * factor, thickness * factor), 0.05)
     picture = Picture(drawing)
     start, end = sorted(_at_face(end, thickness, toward) for end in (right, made))
-    said = f"{write_fraction(abs(moved_in), 64)} in"
+    said = size_words(abs(moved_in), 64, metric=answer.metric)
     top = thickness * factor
     lines = dimension((start * factor, top), (end * factor, top), said, 0.45, 10.0, "moved-value")
     drawn, words = from_labels(lines, ((start + end) / 2 * factor, top + 0.45), ways=(90.0,))

@@ -15,7 +15,7 @@ from figures.placing import Words, enlarged, from_labels, in_area, way_of
 from figures.room import Picture, Room, in_room
 from figures.saw_front import BESIDE_IN, KERF_IN, board_section, saw_section, tilt_dimension
 from figures.scene import points_of
-from figures.stick import Stick, Where, broken, mark_ends, stick
+from figures.stick import Stick, Where, broken, is_notch, mark_ends, stick
 from figures.telling import hand_note
 from figures.views import arrow_below, surface_alone
 from layout.answer import Answer
@@ -37,13 +37,12 @@ def mitre_saw(answer: Answer, room: Room, where: Where = "face") -> Drawing:
     """The table turned to the mark and the blade tilted, the board with its face or edge up.
 
     From (0, 0) to the room's width and height [in on paper]. Gids: `face-mark` or `edge-mark`,
-    `turn`, `saw-cut`, `tilt`. Raises SheetError for a bevel along the board, which is not cut
-    on a mitre saw, and for a room that is too small.
+    `turn`, `saw-cut`, `tilt`. Raises SheetError for a bevel along the board or a notch, which
+    are not cut on a mitre saw, and for a room that is too small.
     """
-    if answer.is_rip:
-        raise SheetError(
-            "a bevel along the board is not cut on a mitre saw: show a circular saw instead"
-        )
+    if answer.is_rip or is_notch(answer):
+        what = "bevel along the board" if answer.is_rip else "notch"
+        raise SheetError(f"a {what} is not cut on a mitre saw: show a circular saw instead")
     shown = stick(answer, kept_in=8.0, waste_in=3.0)
     mark = answer.face if where == "face" else answer.edge
     cut = answer.cut
@@ -96,7 +95,7 @@ def _above(shown: Stick, where: Where, turn_deg: float, factor: float) -> Pictur
     for shape, gid in ((base, "table"), *((fence, "fence") for fence in fences)):
         for piece in shapely.get_parts(shape):
             drawing += Drawing(
-                (Stroke(points_of(piece.exterior), "guide", gid),), (Area(piece, "steel", gid),)
+                (Stroke(points_of(piece.exterior), "guide", gid),), (Area(piece, "steel"),)
             )
     run = Drawing(
         tuple(
@@ -105,7 +104,7 @@ def _above(shown: Stick, where: Where, turn_deg: float, factor: float) -> Pictur
         )
     )
     paper = (drawing + run).scaled(factor)
-    for u, kept in zip((left, right), shown.ends_kept(), strict=True):
+    for u, kept in zip((left, right), shown.ends_kept, strict=True):
         if kept:
             paper += broken((u * factor, low * factor), (u * factor, high * factor))
     picture = Picture(paper) + _turn(pivot * factor, way, turn_deg, table_in * factor)
@@ -157,9 +156,7 @@ def _front(shown: Stick, where: Where, factor: float) -> Picture:
     table = shapely.box(left / factor, bottom / factor - 0.35, right / factor, bottom / factor)
     tools = Drawing()
     for shape, gid, fill in ((table, "table", "steel"), (blade, "blade", "wood")):
-        tools += Drawing(
-            (Stroke(points_of(shape.exterior), "guide", gid),), (Area(shape, fill, gid),)
-        )
+        tools += Drawing((Stroke(points_of(shape.exterior), "guide", gid),), (Area(shape, fill),))
     picture = Picture(board + tools.scaled(factor))
     picture += tilt_dimension(section, deep, bottom - 0.35 * factor, factor)
     waste = shapely.difference(section.whole, section.kept)

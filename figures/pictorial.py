@@ -3,9 +3,7 @@
 The eye is put where the cut, a face and an edge all show; the mate is drawn in phantom lines.
 """
 
-from itertools import product
-from math import atan2, degrees
-
+import numpy as np
 import shapely
 
 from figures.drawing import Drawing, Polygon
@@ -17,7 +15,7 @@ from figures.scene import Scene, lines, part
 from figures.stick import Stick, stick
 from figures.telling import cut_name, hand_note
 from layout.answer import Answer
-from layout.vector import Array, sin_cos, vector
+from layout.vector import Array, Z, sin_cos, unit, vector
 
 HEIGHTS_DEG = (20.0, 30.0, 40.0, -25.0)
 TURN_DEG = 15
@@ -30,38 +28,50 @@ FLATTENED = 0.5
 
 def camera(answer: Answer) -> View:
     """The view from which the answer's cut, a face and an edge show best, world up kept up."""
-    pose = answer.question.joint.pose
-    best: tuple[float, Array] | None = None
-    for height, turn in product(HEIGHTS_DEG, range(0, 360, TURN_DEG)):
-        (sine, cosine), (east, north) = sin_cos(height), sin_cos(float(turn))
-        eye = vector(cosine * north, cosine * east, sine)
-        score = _shows(answer, pose.to_board(eye)) - FROM_BELOW * (height < 0)
-        score -= FLATTENED * _flattened(answer, eye)
-        if best is None or score > best[0] + 1e-9:
-            best = score, eye
-    assert best is not None
-    return looking(best[1])
+    heights, turns = np.meshgrid(HEIGHTS_DEG, np.arange(0.0, 360.0, TURN_DEG), indexing="ij")
+    (sine, cosine), (east, north) = sin_cos(heights.ravel()), sin_cos(turns.ravel())
+    eyes = vector(cosine * north, cosine * east, sine)
+    score = _shows(answer, eyes) - FLATTENED * _flattened(answer, eyes)
+    score -= FROM_BELOW * (eyes[:, 2] < 0)
+    # Equal to rounding is equal: the first of them, on every machine.
+    return looking(eyes[int(np.argmax(score > score.max() - 1e-9))])
 
 
-def _shows(answer: Answer, eye: Array) -> float:
-    """How well an eye (3,) in board axes sees the cut, a face and an edge: the worst of them.
+def _shows(answer: Answer, eyes: Array) -> Array:
+    """How well eyes (n, 3) in the world see the cut, a face and an edge: the worst of them (n,).
 
-    Each counts by its share of true size, as far as more of it would be no better.
+    Each counts by its share of true size, as far as more of it would be no better; stick and
+    mate must not be seen end-on.
     """
-    seen = float(answer.cut.normal @ eye)
-    others = [float(cut.normal @ eye) for cut in answer.cuts]
-    face, edge, end = (abs(float(part)) for part in (eye[1], eye[2], eye[0]))
-    mate = answer.question.joint.planes[answer.which].mate.head
-    mate_end = abs(float(answer.question.joint.pose.to_board(mate) @ eye))
-    worst = min(seen / 0.6, face / 0.45, edge / 0.3, (1 - end) / 0.25, (1 - mate_end) / 0.25, 1.0)
-    return worst + 0.1 * min(min(others), 0.5) + 0.05 * seen
+    joint = answer.question.joint
+    here = joint.pose.to_board(eyes)
+    seen = here @ answer.cut.normal
+    others = np.min([here @ cut.normal for cut in answer.cuts], axis=0)
+    end, face, edge = np.abs(here).T
+    mate_end = np.abs(eyes @ joint.planes[answer.which].mate.head)
+    worst = np.min(
+        [
+            seen / 0.6,
+            face / 0.45,
+            edge / 0.3,
+            (1 - end) / 0.25,
+            (1 - mate_end) / 0.25,
+            np.ones_like(seen),
+        ],
+        axis=0,
+    )
+    clear: Array = worst + 0.1 * np.minimum(others, 0.5) + 0.05 * seen
+    return clear
 
 
-def _flattened(answer: Answer, eye: Array) -> float:
-    """How far the slope of the stick on the paper is from its own, as a share of 90 degrees."""
-    right, up = looking(eye).seen(answer.question.joint.pose.head)
-    on_paper = degrees(atan2(abs(up), abs(right))) * (1 if up >= 0 else -1)
-    return abs(on_paper - abs(answer.stick_slope_deg)) / 90.0
+def _flattened(answer: Answer, eyes: Array) -> Array:
+    """How far the stick's slope on the paper is from its own, as a share of 90 degrees (n,)."""
+    head = answer.question.joint.pose.head
+    up = unit(Z - eyes[:, 2:] * eyes)
+    right = np.cross(up, eyes)
+    on_paper = np.degrees(np.arctan2(up @ head, np.abs(right @ head)))
+    flattened: Array = np.abs(on_paper - abs(answer.stick_slope_deg)) / 90.0
+    return flattened
 
 
 def pictorial(answer: Answer, room: Room) -> Drawing:

@@ -136,47 +136,79 @@ class _Place:
     elbow: Point | None = None
 
 
-def _place(drawing: Drawing, words: Words, room: Box) -> Drawing | None:
-    """The words at the cheapest free place, None where no place is free."""
+@dataclass(frozen=True)
+class _Paper:
+    """What lies on the paper when words are placed: each region prepared to be asked often."""
+
+    lines: list[Any]
+    strokes: Any
+    taken: Polygon
+    hatched: Polygon
+    steel: Polygon
+    page: Polygon
+
+
+def _paper(drawing: Drawing, room: Box) -> _Paper:
+    def filled(*fills: str) -> list[Polygon]:
+        return [area.polygon for area in drawing.areas if area.fill in fills]
+
     lines = [shapely.linestrings(s.points) for s in drawing.strokes if s.pen not in _QUIET_PENS]
-    strokes = shapely.MultiLineString(lines)
-    taken = shapely.union_all(
-        [label_box(label) for label in drawing.labels]
-        + [a.polygon for a in drawing.areas if a.fill in ("ink", "gap")]
+    paper = _Paper(
+        lines,
+        shapely.MultiLineString(lines),
+        shapely.union_all(list(map(label_box, drawing.labels)) + filled("ink", "gap")),
+        shapely.union_all(filled("waste", "section")),
+        shapely.union_all(filled("steel")),
+        shapely.box(*room),
     )
-    hatched = shapely.union_all(
-        [a.polygon for a in drawing.areas if a.fill in ("waste", "section")]
-    )
-    steel = shapely.union_all([a.polygon for a in drawing.areas if a.fill == "steel"])
-    places = list(_places(words))
-    boxes = _boxes(places, words)
-    page = shapely.box(*room)
-    for region in (strokes, taken, hatched, steel, page):
+    for region in (paper.strokes, paper.taken, paper.hatched, paper.steel, paper.page):
         shapely.prepare(region)
+    return paper
+
+
+def _place(drawing: Drawing, words: Words, room: Box) -> Drawing | None:
+    """The words at the cheapest free place, None where no place is free.
+
+    Places come in tiers, of which none is cheaper than the least of its kind: what is farther
+    off is only looked at where nothing nearer will do.
+    """
+    paper = _paper(drawing, room)
+    best: tuple[float, _Place] | None = None
+    for least, places in ((-1.0, _own_places), (NEAR_IN[0], _near_places), (0.5, _led_places)):
+        if best is not None and best[0] <= least:
+            break
+        best = _cheapest(list(places(words)), words, paper, best)
+    return None if best is None else _set(words, best[1], paper.hatched)
+
+
+def _cheapest(
+    places: list[_Place], words: Words, paper: _Paper, best: tuple[float, _Place] | None
+) -> tuple[float, _Place] | None:
+    """The cheapest of some free places and the best one so far, with its cost [in]."""
+    if not places:
+        return best
+    boxes = _boxes(places)
     free = (
-        shapely.covered_by(boxes, page)
-        & ~shapely.intersects(boxes, strokes)
-        & ~shapely.intersects(boxes, taken)
+        shapely.covered_by(boxes, paper.page)
+        & ~shapely.intersects(boxes, paper.strokes)
+        & ~shapely.intersects(boxes, paper.taken)
     )
     costs = np.array([place.cost for place in places])
     if words.inside is None:
-        costs += CROSSING_IN * shapely.intersects(boxes, hatched)
-        costs += CROSSING_IN * shapely.intersects(boxes, steel)
-    best: tuple[float, _Place] | None = None
+        costs += CROSSING_IN * shapely.intersects(boxes, paper.hatched)
+        costs += CROSSING_IN * shapely.intersects(boxes, paper.steel)
     for i in sorted(np.flatnonzero(free), key=lambda i: float(costs[i])):
         place, cost = places[i], float(costs[i])
         if best is not None and cost >= best[0]:
             break
         if place.elbow is not None:
             path = shapely.linestrings([_toward(words.spot, place.elbow), place.elbow])
-            if shapely.intersects(path, taken) or not shapely.covers(page, path):
+            if shapely.intersects(path, paper.taken) or not shapely.covers(paper.page, path):
                 continue
-            cost += CROSSING_IN * sum(path.intersects(line) for line in lines)
+            cost += CROSSING_IN * sum(path.intersects(line) for line in paper.lines)
         if best is None or cost < best[0]:
             best = cost, place
-    if best is None:
-        return None
-    return _set(words, best[1], hatched)
+    return best
 
 
 def _set(words: Words, place: _Place, hatched: Polygon) -> Drawing:
@@ -189,21 +221,18 @@ def _set(words: Words, place: _Place, hatched: Polygon) -> Drawing:
     return replace(leader(words.spot, place.elbow, words.text, words.size_pt), labels=(label,))
 
 
-def _boxes(places: Sequence[_Place], words: Words) -> Any:
-    """The boxes of all labels with the white round them; those of one's own choice one by one."""
-    own = len(words.first)
-    width, height = text_size(fraction_text(words.text), words.size_pt, words.bold)
+def _boxes(places: Sequence[_Place]) -> Any:
+    """The boxes of all labels with the white round them; level ones all at once."""
+    first = places[0].label
+    if any(place.label.rotation_deg for place in places):
+        return np.array([label_box(place.label, CLEAR_IN) for place in places])
+    width, height = text_size(first.text, first.size_pt, first.bold)
     ha, va = ({"left": 0.0, "bottom": 0.0, "center": 0.5, "right": 1.0, "top": 1.0} for _ in "hv")
-    lows = np.array(
-        [
-            (p.label.x - width * ha[p.label.ha], p.label.y - height * va[p.label.va])
-            for p in places[own:]
-        ]
-    ).reshape(-1, 2)
-    x, y = lows.T
+    x, y = np.array(
+        [(p.label.x - width * ha[p.label.ha], p.label.y - height * va[p.label.va]) for p in places]
+    ).T
     c = CLEAR_IN
-    many = shapely.box(x - c, y - c, x + width + c, y + height + c)
-    return np.concatenate([[label_box(p.label, c) for p in places[:own]], many])
+    return shapely.box(x - c, y - c, x + width + c, y + height + c)
 
 
 def _toward(tip: Point, elbow: Point, by_in: float = 0.05) -> Point:
@@ -213,39 +242,48 @@ def _toward(tip: Point, elbow: Point, by_in: float = 0.05) -> Point:
     return tip[0] + (elbow[0] - tip[0]) * share, tip[1] + (elbow[1] - tip[1]) * share
 
 
-def _places(words: Words) -> Iterator[_Place]:
-    """Places for words: of their own choice, inside an area, near their spot, on a leader."""
+def _label(words: Words, x: float, y: float, ha: Any, va: Any) -> Label:
     text = fraction_text(words.text)
+    return Label(text, x, y, words.size_pt, ha, va, bold=words.bold, gid=words.gid)
 
-    def label(x: float, y: float, ha: Any, va: Any) -> Label:
-        return Label(text, x, y, words.size_pt, ha, va, bold=words.bold, gid=words.gid)
 
+def _own_places(words: Words) -> Iterator[_Place]:
+    """Places of their own choice, and in the middle of their area."""
     for i, own in enumerate(words.first):
         yield _Place(own, -1.0 + 0.01 * i)
     if words.inside is not None:
         for cost, (x, y) in _spots_inside(words.inside):
-            inner = label(x, y, "center", "center")
+            inner = _label(words, x, y, "center", "center")
             if words.inside.covers(label_box(inner, CLEAR_IN)):
                 yield _Place(replace(inner, halo=True), cost - 1.0)
-    if not words.always:
-        for near in NEAR_IN if words.leader else (*NEAR_IN, *FAR_IN[:4]):
-            for way in range(0, 360, STEP_DEG):
-                c, s = round(cos(radians(way)), 9), round(sin(radians(way)), 9)
-                ha = "left" if c > 0.3 else ("right" if c < -0.3 else "center")
-                va = "bottom" if s > 0.3 else ("top" if s < -0.3 else "center")
-                beside = label(words.spot[0] + near * c, words.spot[1] + near * s, ha, va)
-                yield _Place(beside, near + _off_way(words, way))
-    if words.leader:
-        for far in (0.2, *FAR_IN) if words.always else FAR_IN:
-            for way in range(0, 360, STEP_DEG):
-                c, s = cos(radians(way)), sin(radians(way))
-                if abs(c) < 0.2:
-                    continue
-                elbow = (words.spot[0] + far * c, words.spot[1] + far * s)
-                side = 1.0 if c > 0 else -1.0
-                at = elbow[0] + side * _SHELF_IN
-                led = label(at, elbow[1], "left" if c > 0 else "right", "center")
-                yield _Place(led, far + 0.3 + _off_way(words, way), elbow)
+
+
+def _near_places(words: Words) -> Iterator[_Place]:
+    """Places in rings about the spot."""
+    if words.always:
+        return
+    for near in NEAR_IN if words.leader else (*NEAR_IN, *FAR_IN[:4]):
+        for way in range(0, 360, STEP_DEG):
+            c, s = round(cos(radians(way)), 9), round(sin(radians(way)), 9)
+            ha = "left" if c > 0.3 else ("right" if c < -0.3 else "center")
+            va = "bottom" if s > 0.3 else ("top" if s < -0.3 else "center")
+            beside = _label(words, words.spot[0] + near * c, words.spot[1] + near * s, ha, va)
+            yield _Place(beside, near + _off_way(words, way))
+
+
+def _led_places(words: Words) -> Iterator[_Place]:
+    """Places farther off, joined to the spot by a leader."""
+    if not words.leader:
+        return
+    for far in (0.2, *FAR_IN) if words.always else FAR_IN:
+        for way in range(0, 360, STEP_DEG):
+            c, s = cos(radians(way)), sin(radians(way))
+            if abs(c) < 0.2:
+                continue
+            elbow = (words.spot[0] + far * c, words.spot[1] + far * s)
+            at = elbow[0] + (_SHELF_IN if c > 0 else -_SHELF_IN)
+            led = _label(words, at, elbow[1], "left" if c > 0 else "right", "center")
+            yield _Place(led, far + 0.3 + _off_way(words, way), elbow)
 
 
 def _off_way(words: Words, way_deg: float) -> float:

@@ -19,7 +19,7 @@ from figures.projection import View, looking
 from figures.room import Picture, Room, in_room
 from figures.scene import Part, Scene, lines, part
 from figures.solid import Solid
-from figures.stick import Stick, square_across, stick
+from figures.stick import Stick, is_notch, square_across, stick
 from figures.telling import hand_note
 from layout.answer import Answer
 from layout.quantity import write_degrees
@@ -106,7 +106,7 @@ def _plan(answer: Answer, seen: Sight, shown: Stick, solid: Solid, reach: float)
     """The stick, its mates and the trace as they are seen [in of wood]."""
     view = seen.view
     mine = part(view, solid, stick_ends(answer, solid, reach))
-    found = mates(answer, shown, 3 * reach)
+    found = mates(answer, shown, 10 * reach)
     bodies = [mate.solid for mate in found]
     drawing = lines(view, mine, bodies, "visible", "stick", hidden=True)
     parts = [mine]
@@ -148,9 +148,10 @@ def stick_ends(answer: Answer, solid: Solid, reach_in: float) -> list[tuple[Arra
     middle = solid.sides["top"].normal * solid.sides["top"].level / 2
     at_head = bool(answer.cut.normal[0] > 0)
     ends = []
-    if at_head or not solid.point:
+    notched = is_notch(answer)
+    if at_head or notched:
         ends.append((middle + (min(along) - reach_in) * head, -head))
-    if not at_head or not solid.point:
+    if not at_head or notched:
         ends.append((middle + (max(along) + reach_in) * head, head))
     return ends
 

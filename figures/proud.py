@@ -12,7 +12,7 @@ from figures.room import Picture, Room, in_room
 from figures.stick import broken
 from layout.answer import Answer
 from layout.drop import LineTop, hip_top
-from layout.quantity import write_fraction
+from layout.wording import size_words
 
 BODY_IN = 2.0
 """How much of the hip's depth is shown [in of wood]."""
@@ -31,16 +31,17 @@ def proud_of_roofs(answer: Answer, room: Room) -> Drawing:
     backed = hip_top(asked.corner, asked.stock)
     plumb = hip_top(asked.corner, asked.stock, "dropped").lowered_in
     out = max(backed.own_rip_in, backed.other_rip_in)
+    square, drop = (size_words(v, 64, metric=answer.metric) for v in (out, plumb))
     notes = [
         "Seen along the hip: its section is true.",
-        f"Square to the edge the arris stands {write_fraction(out, 64)} in out;"
-        f" measured plumb that is {write_fraction(plumb, 64)} in, the drop.",
+        f"Square to the edge the arris stands {square} out;"
+        f" measured plumb that is {drop}, the drop.",
     ]
-    heading = f"A square edge stands {write_fraction(plumb, 64)} in proud, measured plumb"
-    return in_room(heading, notes, room, lambda factor: _picture(backed, factor))
+    heading = f"A square edge stands {drop} proud, measured plumb"
+    return in_room(heading, notes, room, lambda factor: _picture(backed, square, factor))
 
 
-def _picture(top: LineTop, factor: float) -> Picture:
+def _picture(top: LineTop, said: str, factor: float) -> Picture:
     half, side = top.thickness_in / 2, top.thickness_in * (0.5 + BESIDE)
     hip = shapely.box(-half, -BODY_IN, half, 0.0)
     own = (-side, -side * tan(radians(top.own_bevel_deg)))
@@ -63,7 +64,6 @@ def _picture(top: LineTop, factor: float) -> Picture:
     drawing += broken((-half * factor, foot), (half * factor, foot), 0.05)
     right = top.other_rip_in >= top.own_rip_in
     rip, x = (top.other_rip_in, half) if right else (top.own_rip_in, -half)
-    said = f"{write_fraction(rip, 64)} in"
     ends = ((x * factor, 0.0), (x * factor, -rip * factor))
     away = 0.5 if right else -0.5
     lines = dimension(*ends, said, away, 10.0, "proud-value")

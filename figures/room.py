@@ -133,6 +133,6 @@ def third_angle() -> Drawing:
     ]
     cone = ((0.34, 0.06), (0.6, 0.0), (0.6, 0.24), (0.34, 0.18), (0.34, 0.06))
     strokes.append(Stroke(cone, "guide", "symbol"))
-    strokes.append(Stroke(((-0.05, 0.12), (0.29, 0.12)), "centre", "symbol"))
-    strokes.append(Stroke(((0.3, 0.12), (0.66, 0.12)), "centre", "symbol"))
+    strokes.append(Stroke(((-0.05, 0.12), (0.29, 0.12)), "centre", "symbol-axis"))
+    strokes.append(Stroke(((0.3, 0.12), (0.66, 0.12)), "centre", "symbol-axis"))
     return Drawing(tuple(strokes))

@@ -229,7 +229,7 @@ def _tool(section: SawSection, deep: float, factor: float) -> Drawing:
         tuple(
             Stroke(points_of(part.exterior), "guide", "blade") for part in shapely.get_parts(bare)
         ),
-        (Area(bare, "wood", "blade"),),
+        (Area(bare, "wood"),),
     )
     return drawing.scaled(factor)
 

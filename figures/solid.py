@@ -136,15 +136,27 @@ class Solid:
 
     def slice(self, flat: Flat) -> Polygon:
         """The wood that a flat meets."""
-        box = self.whole(flat)
-        if not self.cuts:
-            return box
-        parts = [cut.on(flat) for cut in self.cuts]
-        return box.intersection(_all(parts) if self.point else shapely.union_all(parts))
+        return self._met(flat)[1]
 
     def whole(self, flat: Flat) -> Polygon:
         """What a flat meets of the box before it is cut."""
-        return _all([side.on(flat) for side in self.sides.values()])
+        return self._met(flat)[0]
+
+    @cached_property
+    def _flats(self) -> dict[int, tuple[Flat, Polygon, Polygon]]:
+        """Flats that were asked about: a picture is tried at many scales, its solid is one."""
+        return {}
+
+    def _met(self, flat: Flat) -> tuple[Polygon, Polygon]:
+        """What a flat meets of the box, and of the wood."""
+        if id(flat) not in self._flats:
+            whole = kept = _all([side.on(flat) for side in self.sides.values()])
+            if self.cuts:
+                parts = [cut.on(flat) for cut in self.cuts]
+                kept = whole.intersection(_all(parts) if self.point else shapely.union_all(parts))
+            # The flat is kept too: as long as it lives no other can have its id.
+            self._flats[id(flat)] = flat, whole, kept
+        return self._flats[id(flat)][1:]
 
     def mark(self, which: int, flat: Flat) -> "shapely.LineString | None":
         """The line a cut leaves on a flat: as far as it is the wood's own edge; None for none."""

@@ -21,6 +21,7 @@ from figures.views import arrow_below, surface_alone
 from layout.answer import Answer, Mark
 from layout.quantity import write_sixteenths
 from layout.vector import Array
+from layout.wording import number_words
 
 
 def square_on_face(answer: Answer, room: Room) -> Drawing:
@@ -59,14 +60,17 @@ def _on(answer: Answer, where: Where, room: Room) -> Drawing:
         shown = stick(answer, kept_in=length + 2.5)
         square = laid(shown, where, numbers)
         shown = _trimmed(shown, square, where)
-        notes = [f"{numbers_note(numbers)}.", mark_note(mark, where.capitalize())]
+        notes = [
+            f"{numbers_note(numbers, metric=answer.metric)}.",
+            mark_note(mark, where.capitalize()),
+        ]
     if where == "edge":
         notes.append(f"The line starts where the {plain.face} face's mark meets the arris.")
     return in_room(
         f"Square on the {name}",
         [*notes, hand_note(answer)],
         room,
-        lambda factor: _laid_on(shown, where, square, factor),
+        lambda factor: _laid_on(shown, where, square, factor, answer.metric),
     )
 
 
@@ -82,7 +86,7 @@ def _trimmed(shown: Stick, square: Laid, where: Where) -> Stick:
             ends = mark_ends(shown, flat, which)
             reach += [end[0] for end in ends or ()]
     left, right = sorted((shown.to_head * shown.foot_in, shown.to_head * shown.head_in))
-    kept = shown.ends_kept()
+    kept = shown.ends_kept
     if kept[0]:
         left = max(left, min(reach) - 2.5)
     if kept[1]:
@@ -91,7 +95,7 @@ def _trimmed(shown: Stick, square: Laid, where: Where) -> Stick:
     return replace(shown, foot_in=foot, head_in=head)
 
 
-def _laid_on(shown: Stick, where: Where, square: Laid, factor: float) -> Picture:
+def _laid_on(shown: Stick, where: Where, square: Laid, factor: float, metric: bool) -> Picture:
     board = surface_alone(shown, where)
     flat = shown.flat(where)
     marks = tuple(stroke for stroke in board.strokes if stroke.pen == "cut")
@@ -112,15 +116,15 @@ def _laid_on(shown: Stick, where: Where, square: Laid, factor: float) -> Picture
     paper += square_lines(square, factor)
     paper += Drawing(marks).scaled(factor)
     left, low, right, high = (side * factor for side in shown.solid.whole(flat).bounds)
-    for u, kept in zip((left, right), shown.ends_kept(), strict=True):
+    for u, kept in zip((left, right), shown.ends_kept, strict=True):
         if kept:
             paper += broken((u, low), (u, high))
-    picture = Picture(paper, tuple(_words(shown, where, square, factor)))
+    picture = Picture(paper, tuple(_words(shown, where, square, factor, metric)))
     picture += _surface_name(shown, where, square, factor)
     return arrow_below(picture, shown, factor)
 
 
-def _words(shown: Stick, where: Where, square: Laid, factor: float) -> list[Words]:
+def _words(shown: Stick, where: Where, square: Laid, factor: float, metric: bool) -> list[Words]:
     words = []
     if square.mark_in:
         pairs = (
@@ -128,7 +132,8 @@ def _words(shown: Stick, where: Where, square: Laid, factor: float) -> list[Word
             (square.other_in, square.other_arm, square.other_spot, "other-words"),
         )
         for number, arm, spot, gid in pairs:
-            said = f"{write_sixteenths(number)} on the {arm}"
+            laid_at = number_words(number, metric=True) if metric else write_sixteenths(number)
+            said = f"{laid_at} on the {arm}"
             words.append(Words(said, _pair(spot * factor), 10, bold=True, gid=gid, always=True))
         flat = shown.flat(where)
         ends = mark_ends(shown, flat, shown.which)

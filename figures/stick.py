@@ -7,7 +7,7 @@ paper: u along the board (x, or -x on the left face), v up the depth from the bo
 
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal
+from typing import Literal, cast
 
 import numpy as np
 import shapely
@@ -80,12 +80,12 @@ class Stick:
         """+1 where the kept wood lies at the right of the cut, -1 at the left; 0 for a rip."""
         return -self.to_head * float(np.sign(np.round(self.cut.normal[0], 12)))
 
-    @property
+    @cached_property
     def face_flat(self) -> Flat:
         """The shown face, u and v as on the paper."""
         return Flat(np.array([0.0, self.face_y_in, 0.0]), self.to_head * X, Z)
 
-    @property
+    @cached_property
     def edge_flat(self) -> Flat:
         """The shown edge folded on to the paper from the arris it shares with the face.
 
@@ -119,6 +119,7 @@ class Stick:
         """u at which the plane crosses the shared arris [in]; not finite for a rip."""
         return self.to_head * float(self.cut.x_at(self.face_y_in, self.edge_z_in))
 
+    @cached_property
     def ends_kept(self) -> tuple[bool, bool]:
         """Whether wood is kept at the left and the right end of the paper."""
         kept = []
@@ -145,7 +146,7 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Stick:
     edge: Edge = "top" if z1 >= stock.depth_in - _SNAP else "bottom"
     if answer.is_rip:
         edge = "top" if cut.normal[2] > 0 else "bottom"
-        face = _rip_face(cut, stock.thickness_in)
+        face = _rip_face(cut, stock.thickness_in, stock.depth_in)
     point = answer.question.joint.point
     face_y = 0.0 if face == "right" else stock.thickness_in
     edge_z = stock.depth_in if edge == "top" else 0.0
@@ -164,8 +165,9 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Stick:
             if high - low > most:
                 low, high = anchor - most / 2, anchor + most / 2
         at_head = bool(cut.normal[0] > 0)
-        foot = low - (kept if at_head or not point else waste)
-        head = high + (waste if at_head and point else kept)
+        notched = is_notch(answer)
+        foot = low - (kept if at_head or notched else waste)
+        head = high + (waste if at_head and not notched else kept)
     return Stick(
         answer.cuts,
         answer.which,
@@ -179,15 +181,21 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Stick:
     )
 
 
-def _rip_face(cut: Cut, thickness_in: float) -> Face:
-    """The face on which a bevel's line is gauged: the one where it lies below its arris."""
+def is_notch(answer: Answer) -> bool:
+    """True where the planes take a notch out of the board, which runs on to both sides of it."""
+    ways = [bool(cut.normal[0] > 0) for cut in answer.cuts if not cut.runs_along]
+    return not answer.question.joint.point and any(ways) and not all(ways)
+
+
+def _rip_face(cut: Cut, thickness_in: float, depth_in: float) -> Face:
+    """The face on which a bevel is gauged: the one to which it leans, where it gets there."""
     (y0, y1), _ = cut.span
-    low_at_right = (cut.normal[1] < 0) == (cut.normal[2] > 0)
-    outer: Face = "right" if low_at_right else "left"
+    outer, inner, y = (
+        ("right", "left", 0.0) if cut.normal[1] < 0 else ("left", "right", thickness_in)
+    )
     reaches = y0 <= _SNAP if outer == "right" else y1 >= thickness_in - _SNAP
-    if reaches:
-        return outer
-    return "right" if outer == "left" else "left"
+    fall = abs(float(cut.normal[1] / cut.normal[2]) * (y - float(cut.point[1])))
+    return cast(Face, outer if reaches and fall < depth_in - _SNAP else inner)
 
 
 def unfolded(shown: Stick, factor: float) -> Drawing:
@@ -199,7 +207,7 @@ def unfolded(shown: Stick, factor: float) -> Drawing:
     drawing = surface(shown, "face") + surface(shown, "edge", alone=False)
     paper = drawing.scaled(factor)
     left, bottom, right, top = both_bounds(shown)
-    for u, is_kept in zip((left, right), shown.ends_kept(), strict=True):
+    for u, is_kept in zip((left, right), shown.ends_kept, strict=True):
         if is_kept:
             paper += broken((u * factor, bottom * factor), (u * factor, top * factor))
     return paper
@@ -215,7 +223,7 @@ def surface(shown: Stick, name: Where, *, alone: bool = True) -> Drawing:
     left, bottom, right, top = whole.bounds
     ends = tuple(
         Stroke(((u, bottom), (u, top)), "visible", f"{name}-end")
-        for u, is_kept in zip((left, right), shown.ends_kept(), strict=True)
+        for u, is_kept in zip((left, right), shown.ends_kept, strict=True)
         if not is_kept
     )
     return Drawing(

@@ -2,9 +2,10 @@
 
 from layout.answer import Answer, Mark
 from layout.fit import SOUND_IN
-from layout.quantity import write_degrees, write_fraction
+from layout.quantity import MM_PER_INCH, write_degrees, write_fraction
 from layout.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from layout.square import Numbers
+from layout.wording import number_words, size_words
 
 
 def hand_note(answer: Answer) -> str:
@@ -35,18 +36,15 @@ def rip_note(answer: Answer) -> str:
     edge = "top" if gauges.top > 0 else "bottom"
     low = "right" if gauges.right > 0 else "left"
     return (
-        f"Bevel along the {edge} edge: {write_fraction(gauges.across_in, 32)} in across,"
-        f" {write_fraction(gauges.drop_in, 32)} in of fall at the {low} face."
+        f"Bevel along the {edge} edge: {size_words(gauges.across_in, metric=answer.metric)} across,"
+        f" {size_words(gauges.drop_in, metric=answer.metric)} of fall at the {low} face."
     )
 
 
-def numbers_note(numbers: Numbers) -> str:
+def numbers_note(numbers: Numbers, *, metric: bool = False) -> str:
     """How the square is laid: a number on each arm, and the arm to mark along."""
-    pair = numbers.as_read()
-    return (
-        f"{write_fraction(pair.blade)} on the blade, {write_fraction(pair.tongue)} on the tongue;"
-        f" mark along the {pair.mark_arm}"
-    )
+    blade, tongue = (number_words(side, metric=metric) for side in (numbers.blade, numbers.tongue))
+    return f"{blade} on the blade, {tongue} on the tongue; mark along the {numbers.mark_arm}"
 
 
 def cut_name(answer: Answer) -> str:
@@ -54,19 +52,22 @@ def cut_name(answer: Answer) -> str:
     return f"{answer.question.entry.name.replace('-', ' ')}, {answer.question.end}"
 
 
-def gap_words(gap_in: float) -> str:
-    """A gap in sixty-fourths of an inch, in words."""
+def gap_words(gap_in: float, *, metric: bool = False) -> str:
+    """A gap in sixty-fourths of an inch, or tenths of a millimetre, in words."""
     if gap_in < SOUND_IN:
         return "no gap"
+    if metric:
+        gap_mm = gap_in * MM_PER_INCH
+        return f"gap {gap_mm:.1f} mm" if gap_mm >= 0.05 else "gap under 0.1 mm"
     if gap_in < 1 / 128:
         return "gap under 1/128 in"
     return f"gap {write_fraction(max(gap_in, 1 / 64), 64)} in"
 
 
-def setting_words(setting: Setting) -> str:
+def setting_words(setting: Setting, *, metric: bool = False) -> str:
     """What was marked and set, in one line."""
     if isinstance(setting, ByHand):
-        face, edge = (_pair(pair) for pair in (setting.face, setting.edge))
+        face, edge = (_pair(pair, metric) for pair in (setting.face, setting.edge))
         return f"Marked by hand: face {face}, edge {edge}."
     if isinstance(setting, BySaw | BySawOnEdge):
         where = "face" if isinstance(setting, BySaw) else "edge"
@@ -78,8 +79,8 @@ def setting_words(setting: Setting) -> str:
     if isinstance(setting, RipBySaw):
         return f"Sawn: tilt {write_degrees(setting.tilt_deg)}."
     assert isinstance(setting, RipByHand)
-    across, drop = (write_fraction(v, 32) for v in (setting.across_in, setting.drop_in))
-    return f"Gauged {across} in across and {drop} in down."
+    across, drop = (size_words(v, metric=metric) for v in (setting.across_in, setting.drop_in))
+    return f"Gauged {across} across and {drop} down."
 
 
 def right_words(answer: Answer, setting: Setting) -> str:
@@ -92,16 +93,17 @@ def right_words(answer: Answer, setting: Setting) -> str:
     else:
         right = answer.saw_setting(as_read=False)
     assert right is not None
-    words = setting_words(right)
+    words = setting_words(right, metric=answer.metric)
     for start in ("Marked by hand: ", "Sawn on the face: ", "Sawn on the edge: ", "Sawn: "):
         words = words.removeprefix(start)
     return words
 
 
-def _pair(legs: tuple[float, float]) -> str:
+def _pair(legs: tuple[float, float], metric: bool) -> str:
     mark, other = legs
     if mark == 0:
         return "square across"
     if other == 0:
         return "along the board"
-    return f"{write_fraction(mark)} (marked along) and {write_fraction(other)}"
+    along, held = (number_words(number, metric=metric) for number in legs)
+    return f"{along} (marked along) and {held}"

@@ -29,9 +29,10 @@ from figures.stick import (
 )
 from figures.telling import hand_note, mark_note, rip_note
 from layout.answer import Answer
-from layout.quantity import write_degrees, write_fraction
+from layout.quantity import write_degrees
 from layout.setting import RipByHand
 from layout.vector import Y, Z
+from layout.wording import size_words
 
 ARC_IN = 0.8
 """Radius of an angle's arc, where the mark is long enough [in on paper]."""
@@ -132,7 +133,8 @@ def arrow_below(picture: Picture, shown: Stick, factor: float) -> Picture:
     """The picture with an arrow to the head below all that is drawn."""
     arrow = way_to_head(shown, factor)
     bottom = picture.drawing.bounds()[1]
-    return picture + arrow.moved(0.0, bottom - 0.2 - arrow.drawing.bounds()[3])
+    # Its words come first: they name nothing else and must stand at its ends.
+    return arrow.moved(0.0, bottom - 0.2 - arrow.drawing.bounds()[3]) + picture
 
 
 def surface_alone(shown: Stick, where: Where) -> Drawing:
@@ -190,7 +192,7 @@ def _square_corner(start: Point, end: Point, shown: Stick, gid: str) -> Picture:
     )
     middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
     words = Words("square across", middle, 9.0, gid=gid, ways=(0.0, 180.0))
-    return Picture(Drawing((Stroke(corner, "dimension", gid),)), (words,))
+    return Picture(Drawing((Stroke(corner, "dimension", f"{gid}-corner"),)), (words,))
 
 
 def _ray(start: Point, way_deg: float, begin: float, end: float) -> Drawing:
@@ -223,14 +225,26 @@ def _end_view(answer: Answer, shown: Stick, factor: float) -> Picture:
     way = 1.0 if gauges.top > 0 else -1.0
     near, beyond = sorted((u0, u1))
     across = dimension(
-        (near, past), (beyond, past), _inches(gauges.across_in), way * 0.3, 8.5, "across"
+        (near, past),
+        (beyond, past),
+        size_words(gauges.across_in, metric=answer.metric),
+        way * 0.3,
+        8.5,
+        "across",
     )
     low, high = sorted((v0, v1))
     outer = far if abs((u0 if abs(v0 - past) > abs(v1 - past) else u1) - far) < 1e-6 else left
     side = -1.0 if outer == far else 1.0
     begin, end = (high, low) if gauges.top > 0 else (low, high)
     offset = side * way * -0.3
-    fall = dimension((outer, begin), (outer, end), _inches(gauges.drop_in), offset, 8.5, "drop")
+    fall = dimension(
+        (outer, begin),
+        (outer, end),
+        size_words(gauges.drop_in, metric=answer.metric),
+        offset,
+        8.5,
+        "drop",
+    )
     for each in (across, fall):
         lines, words = from_labels(each)
         picture += Picture(lines, words)
@@ -241,7 +255,3 @@ def _end_view(answer: Answer, shown: Stick, factor: float) -> Picture:
         Drawing(), (Words(f"seen from the {name}", spot, 8.5, ways=(-90.0 * way,), leader=False),)
     )
     return picture.moved(dx, 0.0)
-
-
-def _inches(value_in: float) -> str:
-    return f"{write_fraction(value_in, 32)} in"

@@ -23,6 +23,8 @@ from layout.vector import angle_deg
 
 GAUGE_HALVES = 2
 """A marking gauge for a rip is set to half a division of the square: 1/32 in on an inch one."""
+MILLIMETRE_PARTS = 25
+"""Millimetres that stand for one unit of the square: 300 on a metric square's arm for 12."""
 SAME_ANGLE_DEG = 1e-10
 """Rounding alone; a coarser match would lay a line that misses by more than a sound method may."""
 
@@ -104,6 +106,11 @@ class Answer:
     tolerance_in: float = 1 / 32
     limits: SawLimits = field(default_factory=SawLimits)
     square_parts: int = GRADUATION
+
+    @property
+    def metric(self) -> bool:
+        """True where the square is read in millimetres, and so all else."""
+        return self.square_parts == MILLIMETRE_PARTS
 
     @property
     def cut(self) -> Cut:

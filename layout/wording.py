@@ -2,7 +2,7 @@
 
 import re
 
-from layout.answer import Answer, Mark
+from layout.answer import MILLIMETRE_PARTS, Answer, Mark
 from layout.cuts import Hand
 from layout.quantity import (
     MM_PER_INCH,
@@ -10,13 +10,14 @@ from layout.quantity import (
     nearest,
     write_degrees,
     write_fraction,
+    write_metric,
     write_sixteenths,
 )
 from layout.saw import reaches
-from layout.square import Numbers
+from layout.square import GRADUATION, Numbers
 from layout.stock import Stock
 
-METRIC_RUN = 25
+METRIC_RUN = MILLIMETRE_PARTS
 """Millimetres laid on a metric square for an inch on an inch square: a run of 12 becomes 300."""
 
 NOMINAL = re.compile(r"\d+x\d+")
@@ -36,6 +37,18 @@ def given_line(answer: Answer, *, metric: bool = False) -> str:
         parts.append(f"rolled {write_degrees(asked.roll_deg)}")
     parts.append(f"board {board_words(asked.stock, metric=metric)}")
     return "; ".join(parts)
+
+
+def size_words(value_in: float, parts: int = 32, *, metric: bool = False) -> str:
+    """A length to the nearest 1/`parts` in, or to the half millimetre."""
+    if metric:
+        return write_metric(value_in)
+    return f"{write_fraction(value_in, parts)} in"
+
+
+def number_words(number: float, *, metric: bool = False) -> str:
+    """A number on the square to the nearest sixteenth, or millimetre of a metric square."""
+    return f"{nearest(number * METRIC_RUN, 1):.10g}" if metric else write_fraction(number)
 
 
 def pitch_words(pitch: Pitch, *, metric: bool = False) -> str:
@@ -81,17 +94,15 @@ def short_answer(answer: Answer) -> str:
     )
 
 
-def write_numbers(numbers: Numbers) -> str:
+def write_numbers(numbers: Numbers, *, metric: bool = False) -> str:
     """How the square is laid: a number on each arm, and the arm to mark along."""
-    pair = numbers.as_read()
+    pair = numbers.as_read(METRIC_RUN if metric else GRADUATION)
     if pair.mark == 0:
         return "square across, nearer than any two numbers lay it"
     if pair.other == 0:
         return "straight along, nearer than any two numbers lay it"
-    return (
-        f"{write_fraction(pair.blade)} on the blade, {write_fraction(pair.tongue)} on the tongue;"
-        f" mark along the {pair.mark_arm}"
-    )
+    blade, tongue = (number_words(side, metric=metric) for side in (pair.blade, pair.tongue))
+    return f"{blade} on the blade, {tongue} on the tongue; mark along the {pair.mark_arm}"
 
 
 def leaning(mark: Mark) -> str:

@@ -27,6 +27,7 @@ COMMANDS = (
     "yard-check",
     "check",
     "table",
+    "length",
     "jacks",
     "roof",
 )

@@ -122,8 +122,9 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
         case Heading(text, _):
             yield from heading_rows(text, width_in)
         case Paragraph(text, True):
-            yield words(text, width_in, LEAD_PT, bold=True)
-            yield space(0.06)
+            # Strong words lead in what follows: never the last line of a page.
+            yield words(text, width_in, LEAD_PT, bold=True, with_next=True)
+            yield replace(space(0.06), with_next=True)
         case Paragraph(text, _):
             yield words(text, width_in)
         case Steps(items):

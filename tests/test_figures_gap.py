@@ -64,6 +64,8 @@ def test_beside_it_the_gap_is_exaggerated_and_says_so():
     times = int(note.split()[-2])
     assert note.startswith("NOT TO SCALE")
     assert large == pytest.approx(true * times)
+    (x0, _), (x1, _) = stroke(drawing, "made-cut-exaggerated").points
+    assert abs(x1 - x0) == pytest.approx(true * times)
     assert words(drawing, "gap-value") == words(drawing, "gap-value-exaggerated")
 
 

@@ -10,7 +10,8 @@ from figures.paper import read_paper
 from figures.roofplan import roof_plan_page
 from figures.sheet import clear_field
 from layout.errors import SheetError
-from layout.framing.jackset import JackPlan, jack_set
+from layout.framing.jackplan import JackPlan
+from layout.framing.jackset import jack_set
 from layout.framing.plan import RoofPlan, Wing
 from layout.framing.roof import frame
 from layout.quantity import read_pitch

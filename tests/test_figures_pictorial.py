@@ -63,5 +63,10 @@ def test_the_eye_is_where_the_cut_shows(spec):
     asked = answers(spec)[0]
     normal = asked.question.joint.pose.to_world(asked.cut.normal)
     assert normal @ camera(asked).toward > 0.15
-    where = "above" if camera(asked).toward[2] > 0 else "below"
-    assert words(pictorial(asked, ROOM), "notes").startswith(f"Seen from {where}")
+
+
+def test_where_the_eye_is_stands_below_the_picture():
+    for name, where in (("hip-jack", "above"), ("hip-seat", "below")):
+        asked = one(name)
+        assert (camera(asked).toward[2] > 0) == (where == "above")
+        assert words(pictorial(asked, ROOM), "notes").startswith(f"Seen from {where}")

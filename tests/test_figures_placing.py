@@ -43,6 +43,12 @@ def test_words_in_hatching_clear_it():
     assert area.covers(label_box(label))
 
 
+def test_words_that_must_stand_on_hatching_clear_it_too():
+    everywhere = Drawing(areas=(Area(shapely.box(*ROOM), "waste"),))
+    (label,) = placed(everywhere, [Words("45°", (2.0, 1.0))], ROOM).labels
+    assert label.halo
+
+
 def test_where_there_is_no_room_it_is_said():
     full = Drawing(tuple(Stroke(((0.0, y / 20), (4.0, y / 20)), "cut") for y in range(41)))
     with pytest.raises(NoRoomError):

@@ -5,7 +5,7 @@ import pytest
 
 from figures.plan import plan_of_joint, sight
 from layout.quantity import read_pitch
-from tests.views_of import CUTS, NAMES, answers, one, stroke, words
+from tests.views_of import CUTS, NAMES, answers, arcs, one, stroke, words
 
 ROOM = (7.0, 4.2)
 
@@ -61,3 +61,13 @@ def test_the_mate_lies_against_the_trace():
     sides = [np.array(line.points) for line in drawing.strokes if line.gid == "mate"]
     off = [abs(float(across @ (point - np.array([x0, y0])))) for side in sides for point in side]
     assert min(off) < 1e-6
+
+
+def test_the_angle_is_opened_over_the_wood_that_is_kept():
+    """The head lies to the right, so the stick and its angle lie to the left of the trace."""
+    drawing = plan_of_joint(one("hip-jack"), ROOM)
+    (arc,) = arcs(drawing)
+    trace = stroke(drawing, "trace").points
+    assert max(x for x, _ in arc.points) < max(x for x, _ in trace)
+    low, high = sorted(y for _, y in trace)
+    assert sum(low < y < high for _, y in arc.points) > len(arc.points) / 2

@@ -2,11 +2,12 @@
 
 import numpy as np
 import pytest
+import shapely
 
 from figures.mitre_saw import mitre_saw
 from figures.saw_front import saw_front, saw_section
 from figures.stick import stick
-from tests.views_of import CUTS, NAMES, answers, lean_deg, one, stroke, strokes, words
+from tests.views_of import CUTS, NAMES, answers, arcs, lean_deg, one, stroke, strokes, words
 
 ROOM = (7.0, 4.2)
 
@@ -59,4 +60,7 @@ def test_the_table_turns_to_the_mark_and_the_blade_tilts():
         assert lean_deg(stroke(drawing, f"{where}-mark")) == pytest.approx(turn, abs=1e-6)
         for run in strokes(drawing, "blade-run"):
             assert lean_deg(run) == pytest.approx(turn, abs=1e-6)
+        run = shapely.linestrings(strokes(drawing, "blade-run")[1].points)
+        ends = [shapely.Point(*point) for arc in arcs(drawing) for point in arc.points]
+        assert min(run.distance(end) for end in ends) < 1e-6, "the arc ends on the blade's run"
         assert lean_deg(stroke(drawing, "saw-cut")) == pytest.approx(tilt, abs=1e-6)

@@ -79,16 +79,17 @@ def test_a_wall_before_a_cube_hides_what_lies_behind_it():
 
 
 def test_a_mark_ends_where_the_other_plane_begins():
-    point = Solid(
-        CUBE.sides,
-        (
-            through(np.array([1.0, 1.0, 0.0]) / np.sqrt(2), np.array([0.5, 0.5, 0.0])),
-            through(np.array([1.0, -1.0, 0.0]) / np.sqrt(2), np.array([0.5, 0.5, 0.0])),
-        ),
-    )
-    flat = next(f.flat for f in point.facets if f.name == "top")
-    assert point.mark(0, flat).length == pytest.approx(np.sqrt(0.5))
+    """Planes cross on the top at (0.5, 0.25): a point and a hollow keep other parts of marks."""
+    spot = np.array([0.5, 0.25, 0.0])
+    slanted = through(np.array([1.0, 1.0, 0.0]) / np.sqrt(2), spot)
+    level = through(np.array([0.0, 1.0, 0.0]), spot)
+    point = Solid(CUBE.sides, (slanted, level))
     hollow = Solid(point.sides, point.cuts, point=False)
-    assert hollow.mark(0, flat).length == pytest.approx(np.sqrt(0.5))
-    assert hollow.slice(flat).area == pytest.approx(0.75)
-    assert point.slice(flat).area == pytest.approx(0.25)
+    flat = next(f.flat for f in point.facets if f.name == "top")
+    assert point.mark(0, flat).length == pytest.approx(0.25 * np.sqrt(2))
+    assert hollow.mark(0, flat).length == pytest.approx(0.5 * np.sqrt(2))
+    assert point.mark(1, flat).length == pytest.approx(0.5)
+    assert hollow.mark(1, flat).length == pytest.approx(0.5)
+    # Under y = 1/4 and left of the slanted line; or under either of them.
+    assert point.slice(flat).area == pytest.approx(0.25 * (0.75 + 0.5) / 2)
+    assert hollow.slice(flat).area == pytest.approx(0.25 + 0.5**2 / 2)

@@ -86,3 +86,21 @@ def test_a_bevel_is_gauged_from_its_end_view():
     drawing = face_and_edge_views(one("hip-backing", "8 in 12"), ROOM)
     assert words(drawing, "across") == "³⁄₄ in"
     assert words(drawing, "drop") == "⁵⁄₁₆ in"
+
+
+def test_a_bevel_is_shown_on_the_face_where_its_line_is_gauged():
+    for hand in ("left", "right"):
+        for name in ("hip-backing", "sleeper-edge"):
+            asked = one(name, hand=hand)
+            drawing = face_and_edge_views(asked, ROOM)
+            shown = words(drawing, "heading").split()[0].lower()
+            mark = stroke(drawing, "face-mark").points
+            arris = stroke(drawing, "arris").points
+            fall = abs(mark[0][1] - arris[0][1]) / scale_of(drawing)
+            assert fall == pytest.approx(asked.hand_setting(as_read=False).drop_in)
+            assert shown == ("right" if asked.hand_setting(as_read=False).right > 0 else "left")
+
+
+def test_the_waste_of_a_hollow_end_is_no_longer_than_it_must_be():
+    drawing = face_and_edge_views(one("valley-tail"), ROOM)
+    assert len(strokes(drawing, "break")) == 1

@@ -8,7 +8,8 @@ import pytest
 
 from layout.errors import LayoutError, LengthError, RoofError
 from layout.framing.contact import contacts
-from layout.framing.jackset import JackPlan, JackSet, jack_set
+from layout.framing.jackplan import JackPlan
+from layout.framing.jackset import JackSet, jack_set
 from layout.quantity import Pitch, read_pitch
 from layout.rows import as_table
 from layout.stock import read_stock
@@ -189,7 +190,7 @@ def test_boards_of_a_set_and_rows() -> None:
         ({"eave_in": 90.0}, LengthError, "one of both"),
         ({"count": 0}, LengthError, "one or more"),
         ({"spacing_in": 0.0}, LengthError, "spacing of 0"),
-        ({"first_in": -1.0}, LengthError, "more than 0"),
+        ({"first_in": -1.0}, LengthError, "give more"),
         ({"carrier": read_stock("2x6")}, LengthError, "compare with R802.3"),
         ({"corner_deg": 200.0}, RoofError, "carries no hip"),
         ({"line": "valley", "corner_deg": 180.0}, RoofError, "carries no valley"),

@@ -177,6 +177,19 @@ def test_one_lesson_is_handed_out_without_contents(folder):
     assert full_size(path) == [pages(path) - 1]
 
 
+def test_one_lesson_goes_to_a_screen_too(folder, capsys):
+    page = made(folder, "one.html", lessons=NAMES[1:], command="lesson")
+    assert "<h1>A plumb cut for the yard</h1>" in page.read_text("utf-8")
+    made(folder, "one.svg", "--no-templates", lessons=NAMES[1:], command="lesson")
+    written = capsys.readouterr().out.splitlines()[1:]
+    assert [line.removeprefix("wrote ") for line in written] == [
+        str(folder / f"one-{number}.svg") for number in range(1, len(written) + 1)
+    ]
+    assert len(written) > 1
+    assert run(["lesson", "hip-jack", "-o", str(folder / "one.txt")]) == 2
+    assert "must end in .pdf, .html or .svg" in capsys.readouterr().err
+
+
 def test_the_same_lessons_are_the_same_bytes(folder):
     for suffix in ("pdf", "html"):
         first, second = (made(folder, f"{n}.{suffix}", lessons=NAMES[1:]) for n in "ab")

@@ -207,3 +207,20 @@ def test_a_drill_that_cannot_be_asked_is_left_out():
     # At one pitch nobody can take the other roof's marks; off the square no rule of rises holds.
     assert kinds(other_pitch="8 in 12") == 3
     assert kinds(corner="120") == 3
+
+
+@pytest.mark.parametrize("name", ["hip-jack", "backing-or-dropping", "shortening"])
+def test_the_pictures_speak_the_readers_units(name):
+    def labels(system: System) -> str:
+        worked = run(LESSONS[name], {}, system)
+        shown = [picture for _, picture in _steps(worked) if picture is not None]
+        shown += [block.picture for block in worked.blocks if isinstance(block, Mistaken)]
+        drawn = [picture.draw((5.0, 4.5)) for picture in shown]
+        return "\n".join(label.text for drawing in drawn for label in drawing.labels)
+
+    inch, metric = labels(System.INCH), labels(System.METRIC)
+    inches = r"[\d₀₁₂₃₄₅₆₇₈₉] in\b"
+    assert re.search(inches, inch)
+    assert " mm" in metric
+    assert not re.search(inches, metric)
+    assert ("300 on the" in metric) == ("12 on the" in inch)

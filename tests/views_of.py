@@ -67,3 +67,8 @@ def scale_of(drawing: Drawing) -> float:
         return 1.0
     above, below = said.split(" : ")
     return float(above) / float(below)
+
+
+def arcs(drawing: Drawing) -> list[Stroke]:
+    """The arcs of all angles that are dimensioned."""
+    return [line for line in drawing.strokes if line.pen == "dimension" and len(line.points) > 3]

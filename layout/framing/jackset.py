@@ -7,102 +7,34 @@ produced. Every stick is a solid at its place; the lengths are read from it.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
 
-from layout.birdsmouth import BirdsMouth, from_height, from_seat
+from layout.birdsmouth import from_height
 from layout.compare import Comparison, bearing, carrier, notch
 from layout.cutting import KERF_IN, USUAL_LENGTHS_IN, Board, Piece, cut_from_stock
-from layout.drop import HipWay, ValleyWay, hip_top, valley_top
-from layout.errors import LengthError, RoofError
+from layout.drop import hip_top, valley_top
+from layout.errors import LengthError
 from layout.framing.contact import mated
 from layout.framing.depth import check_carrier_depth
 from layout.framing.face import Face
 from layout.framing.hipend import HipEnd
+from layout.framing.jackplan import JackPlan
 from layout.framing.line import Line, ridge_top
 from layout.framing.rafter import Edge, rafter
 from layout.framing.stick import CutPlane, Removal, Stick, plane_at
 from layout.length import jack_per_spacing
-from layout.quantity import Pitch, read_pitch, write_feet, write_fraction
+from layout.quantity import write_feet, write_fraction
 from layout.roof import Corner
-from layout.seat import LineSeat, PlateCorner, bearing_in, line_seat
-from layout.stock import Stock, read_stock
+from layout.seat import LineSeat, bearing_in, line_seat
+from layout.stock import Stock
 from layout.tail import check_overhang, level_overhang_in
 from layout.vector import Array, vector
 
 Side = Literal["own", "other"]
 LETTER: dict[Side, str] = {"own": "A", "other": "B"}
-
-
-@dataclass(frozen=True)
-class JackPlan:
-    """What a set is asked for; every length in inches, angles in degrees.
-
-    `line` is what the jacks meet. `corner_deg` is measured inside the building; at a valley an
-    angle below 180 is read as the one between the walls outside. The first jack's middle stands
-    `first_in` from the corner along either eave (None: one spacing), the rest `spacing_in` on.
-    Give `eave_in`, from the corner along the own eave to the common at the hip's or valley's
-    top, or `count`, the number of jacks on the own side. `overhang_in` belongs to the own
-    roof; the other's follows from the level fascia.
-    """
-
-    line: Literal["hip", "valley"] = "hip"
-    pitch: Pitch = field(default_factory=lambda: read_pitch("8 in 12"))
-    other_pitch: Pitch | None = None
-    corner_deg: float | None = None
-    spacing_in: float = 16.0
-    first_in: float | None = None
-    eave_in: float | None = None
-    count: int | None = None
-    overhang_in: float = 0.0
-    fascia_in: float = 0.0
-    seat_in: float = 3.5
-    plate_width_in: float = 3.5
-    jack: Stock = field(default_factory=lambda: read_stock("2x6"))
-    carrier: Stock = field(default_factory=lambda: read_stock("2x8"))
-    ridge: Stock = field(default_factory=lambda: read_stock("2x8"))
-    hip_way: HipWay = "backed"
-    valley_way: ValleyWay = "plain"
-    plate_corner: PlateCorner = "whole"
-
-    @property
-    def inside_deg(self) -> float:
-        """The corner inside the building [degrees]."""
-        deg = self.corner_deg if self.corner_deg is not None else 90.0
-        return 360.0 - deg if self.line == "valley" and deg < 180.0 else deg
-
-    @property
-    def corner(self) -> Corner:
-        """The corner of the roof, the own eave along X."""
-        other = self.other_pitch or self.pitch
-        return Corner(self.pitch.slope_deg, other.slope_deg, self.inside_deg)
-
-    @property
-    def start_in(self) -> float:
-        """From the corner to the first jack's middle [inches]."""
-        return self.spacing_in if self.first_in is None else self.first_in
-
-    @property
-    def reach_in(self) -> float:
-        """From the corner along the own eave to where the hip or valley tops out [inches].
-
-        Raises LengthError unless exactly one of eave and count is given.
-        """
-        if (self.eave_in is None) == (self.count is None):
-            raise LengthError("give either the eave's length or the number of jacks, one of both")
-        if self.eave_in is not None:
-            return self.eave_in
-        assert self.count is not None
-        if self.count < 1:
-            raise LengthError(f"{self.count} jacks are none; give one or more")
-        return self.start_in + self.count * self.spacing_in
-
-    @property
-    def mouth(self) -> BirdsMouth:
-        """The own jacks' bird's mouth, whose height above plate every stick shares."""
-        return from_seat(self.pitch.slope_deg, self.jack, self.seat_in)
 
 
 @dataclass(frozen=True)
@@ -200,7 +132,7 @@ def jack_set(plan: JackPlan) -> JackSet:
     >>> made.pairs[0]
     ('A1', 'B1')
     """
-    _check(plan)
+    plan.check()
     corner = plan.corner
     faces = _faces(plan, corner)
     line = _carrier_line(plan, corner, faces)
@@ -242,44 +174,6 @@ def jack_set(plan: JackPlan) -> JackSet:
         plan.spacing_in * float(jack_per_spacing(swapped)),
         tuple(left_out),
     )
-
-
-def _check(plan: JackPlan) -> None:
-    if not plan.spacing_in > 0:
-        raise LengthError(
-            f"a spacing of {plan.spacing_in:g} in parts no jacks; give one such as 16"
-        )
-    if plan.start_in <= 0:
-        raise LengthError(
-            f"the first jack cannot stand {plan.start_in:g} in from the corner; give more than 0"
-        )
-    if plan.spacing_in > plan.reach_in or plan.start_in > plan.reach_in:
-        raise LengthError(
-            f"a spacing of {write_feet(max(plan.spacing_in, plan.start_in))} is longer than the"
-            f" eave of {write_feet(plan.reach_in)}; give a closer spacing or a longer eave"
-        )
-    valley = plan.line == "valley"
-    if (plan.inside_deg > 180) != valley:
-        raise RoofError(
-            f"a corner of {plan.inside_deg:g} deg inside carries no {plan.line};"
-            f" give one {'above' if valley else 'below'} 180, such as {270 if valley else 90}"
-        )
-    corner = plan.corner
-    away = -1.0 if valley else 1.0
-    for eave in (corner.eave, corner.other_eave):
-        if away * float(corner.plan_line @ eave) < 1e-3:
-            raise RoofError(
-                f"the {plan.line} runs square to an eave or past it, so no jack ends on it there;"
-                " give pitches nearer each other"
-            )
-    run = plan.reach_in * float(np.tan(np.radians(corner.plan_angle_deg)))
-    if plan.ridge.thickness_in / 2 >= run - plan.seat_in:
-        raise LengthError(
-            f"a ridge {write_fraction(plan.ridge.thickness_in)} in thick takes"
-            f" {write_fraction(plan.ridge.thickness_in / 2)} in off a run of {write_feet(run)}"
-            f" whose seat takes {write_fraction(plan.seat_in)} in; give a thinner ridge, a shorter"
-            " seat or a longer eave"
-        )
 
 
 def _faces(plan: JackPlan, corner: Corner) -> tuple[Face, Face]:

@@ -13,7 +13,8 @@ from layout.framing.face import Face
 from layout.framing.line import Line
 from layout.framing.plan import RoofPlan
 from layout.framing.rafter import rafter
-from layout.framing.shape import Bay, bay_positions, skeleton
+from layout.framing.shape import skeleton
+from layout.framing.skeleton import Bay, bay_positions
 from layout.framing.stick import Stick
 from layout.seat import LineSeat, bearing_in
 

@@ -6,7 +6,8 @@ from typing import Annotated
 import typer
 
 from layout.framing.cutlist import BoardRow
-from layout.framing.jackset import JackPlan, JackSet, jack_set
+from layout.framing.jackplan import JackPlan
+from layout.framing.jackset import JackSet, jack_set
 from layout.quantity import read_length, read_pitch, write_length
 from layout.stock import read_stock
 from lessons.commands import options

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from layout.errors import LayoutError
+from layout.errors import LayoutError, SheetError
 from lessons.commands import options
 from lessons.commands.book import write_html
 from lessons.condition import CONDITIONS
@@ -85,7 +85,10 @@ def lesson(
     if output is None:
         typer.echo(in_words(worked.blocks))
         return
-    if output.suffix.casefold() == ".html":
+    suffix = output.suffix.casefold()
+    if suffix not in (".pdf", ".html", ".svg"):
+        raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf, .html or .svg")
+    if suffix == ".html":
         options.report([write_html([worked], output, worked.lesson.title)])
         return
     from figures.paper import read_paper

@@ -1,0 +1,121 @@
+"""What a jack set is asked for, and whether such jacks can stand."""
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+import numpy as np
+
+from layout.birdsmouth import BirdsMouth, from_seat
+from layout.drop import HipWay, ValleyWay
+from layout.errors import LengthError, RoofError
+from layout.quantity import Pitch, read_pitch, write_feet, write_fraction
+from layout.roof import Corner
+from layout.seat import PlateCorner
+from layout.stock import Stock, read_stock
+
+
+@dataclass(frozen=True)
+class JackPlan:
+    """What a set is asked for; every length in inches, angles in degrees.
+
+    `line` is what the jacks meet. `corner_deg` is measured inside the building; at a valley an
+    angle below 180 is read as the one between the walls outside. The first jack's middle stands
+    `first_in` from the corner along either eave (None: one spacing), the rest `spacing_in` on.
+    Give `eave_in`, from the corner along the own eave to the common at the hip's or valley's
+    top, or `count`, the number of jacks on the own side. `overhang_in` belongs to the own
+    roof; the other's follows from the level fascia.
+    """
+
+    line: Literal["hip", "valley"] = "hip"
+    pitch: Pitch = field(default_factory=lambda: read_pitch("8 in 12"))
+    other_pitch: Pitch | None = None
+    corner_deg: float | None = None
+    spacing_in: float = 16.0
+    first_in: float | None = None
+    eave_in: float | None = None
+    count: int | None = None
+    overhang_in: float = 0.0
+    fascia_in: float = 0.0
+    seat_in: float = 3.5
+    plate_width_in: float = 3.5
+    jack: Stock = field(default_factory=lambda: read_stock("2x6"))
+    carrier: Stock = field(default_factory=lambda: read_stock("2x8"))
+    ridge: Stock = field(default_factory=lambda: read_stock("2x8"))
+    hip_way: HipWay = "backed"
+    valley_way: ValleyWay = "plain"
+    plate_corner: PlateCorner = "whole"
+
+    @property
+    def inside_deg(self) -> float:
+        """The corner inside the building [degrees]."""
+        deg = self.corner_deg if self.corner_deg is not None else 90.0
+        return 360.0 - deg if self.line == "valley" and deg < 180.0 else deg
+
+    @property
+    def corner(self) -> Corner:
+        """The corner of the roof, the own eave along X."""
+        other = self.other_pitch or self.pitch
+        return Corner(self.pitch.slope_deg, other.slope_deg, self.inside_deg)
+
+    @property
+    def start_in(self) -> float:
+        """From the corner to the first jack's middle [inches]."""
+        return self.spacing_in if self.first_in is None else self.first_in
+
+    @property
+    def reach_in(self) -> float:
+        """From the corner along the own eave to where the hip or valley tops out [inches].
+
+        Raises LengthError unless exactly one of eave and count is given.
+        """
+        if (self.eave_in is None) == (self.count is None):
+            raise LengthError("give either the eave's length or the number of jacks, one of both")
+        if self.eave_in is not None:
+            return self.eave_in
+        assert self.count is not None
+        if self.count < 1:
+            raise LengthError(f"{self.count} jacks are none; give one or more")
+        return self.start_in + self.count * self.spacing_in
+
+    @property
+    def mouth(self) -> BirdsMouth:
+        """The own jacks' bird's mouth, whose height above plate every stick shares."""
+        return from_seat(self.pitch.slope_deg, self.jack, self.seat_in)
+
+    def check(self) -> None:
+        """Raise LengthError or RoofError where this set leaves no jack, and say why."""
+        if not self.spacing_in > 0:
+            raise LengthError(
+                f"a spacing of {self.spacing_in:g} in parts no jacks; give one such as 16"
+            )
+        if self.start_in <= 0:
+            raise LengthError(
+                f"the first jack cannot stand {self.start_in:g} in from the corner; give more"
+            )
+        if self.spacing_in > self.reach_in or self.start_in > self.reach_in:
+            raise LengthError(
+                f"a spacing of {write_feet(max(self.spacing_in, self.start_in))} is longer than"
+                f" the eave of {write_feet(self.reach_in)}; give a closer spacing or a longer eave"
+            )
+        valley = self.line == "valley"
+        if (self.inside_deg > 180) != valley:
+            raise RoofError(
+                f"a corner of {self.inside_deg:g} deg inside carries no {self.line};"
+                f" give one {'above' if valley else 'below'} 180, such as {270 if valley else 90}"
+            )
+        corner = self.corner
+        away = -1.0 if valley else 1.0
+        for eave in (corner.eave, corner.other_eave):
+            if away * float(corner.plan_line @ eave) < 1e-3:
+                raise RoofError(
+                    f"the {self.line} runs square to an eave or past it, so no jack ends on it"
+                    " there; give pitches nearer each other"
+                )
+        run = self.reach_in * float(np.tan(np.radians(corner.plan_angle_deg)))
+        if self.ridge.thickness_in / 2 >= run - self.seat_in:
+            raise LengthError(
+                f"a ridge {write_fraction(self.ridge.thickness_in)} in thick takes"
+                f" {write_fraction(self.ridge.thickness_in / 2)} in off a run of {write_feet(run)}"
+                f" whose seat takes {write_fraction(self.seat_in)} in; give a thinner ridge, a"
+                " shorter seat or a longer eave"
+            )
