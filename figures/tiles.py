@@ -24,7 +24,7 @@ CROSS_IN = 0.12
 """Half the length of a registration cross [in]."""
 SHIFT_IN, NEAR_SEAM_IN = 0.125, 0.3
 """Steps in which tiles are moved, and how near to a seam no corner should be [in]."""
-SEAM_DEEP = (0.5, 0.36, 0.64, 0.24, 0.76)
+SEAM_DEEP = (0.5, 0.36, 0.64, 0.23, 0.77)
 SEAM_ALONG = (0.5, 0.4, 0.6, 0.33, 0.67, 0.28, 0.72, 0.15, 0.85)
 """Places for the words beside a seam: into the overlap, and along the seam."""
 _LOOSE = 1e-9
@@ -242,7 +242,7 @@ def _free_words(
         label = Label(
             words, x, y, size, "center", "center", 90.0 if upright else 0.0, gid="seam-words"
         )
-        found = tree.query(label_box(label, 0.02), predicate="intersects")
+        found = tree.query(label_box(label, 0.01), predicate="intersects")
         hits = int(weights[found].sum()) if found.size else 0
         tries.append((hits, len(tries), label))
         if not hits:

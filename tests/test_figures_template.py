@@ -145,6 +145,7 @@ SAMPLE = [
     ("deck-valley-jack", "foot", "10", "2x12", "Legal"),
     ("hip-ridge", "head", "8", "2x10", "roll-24"),
     ("fascia-square", "head", "8", "1x6", "Tabloid"),
+    ("rake-board", "head", "15", "4x8", "A4"),
 ]
 
 
