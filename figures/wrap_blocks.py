@@ -79,7 +79,7 @@ def _start_words(laid: Spread) -> tuple[str, str]:
     point = "long point" if name == "LONG POINT" else name
     if name == "mark":
         point = "mark on the edge"
-    return f"{say.distance(laid.long_from_start_in)} from the {point}", arris
+    return f"{say.distance(laid.long_from_start_in)} back from the {point}", arris
 
 
 def _edge_words(laid: Spread, one: Traced, here: list[Answer]) -> tuple[str, str]:
