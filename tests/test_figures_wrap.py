@@ -350,6 +350,16 @@ def test_a_rip_shows_its_gauge_lines_and_its_section():
     assert f"hollow it ⁵⁄₁₆ in ({drop:.3f}) deep under the thin line" in hollow
 
 
+def test_a_notch_says_how_deep_it_is_drawn_and_who_decides():
+    one = answered("common-seat", "foot", stock="2x8")
+    drawing = wrap(one)
+    deep = max(v for s, _, line in marks(drawing) if s == "right-face" for _, v in line)
+    assert deep == pytest.approx(7.25 / 4, abs=1e-9)
+    text = said(drawing).replace("\u00a0", " ")
+    assert "drawn 1 ¹³⁄₁₆ in deep, square to the edge" in text
+    assert "the approved drawings decide how deep it is cut" in text
+
+
 def test_what_cannot_be_wrapped_is_refused():
     jack = answered("hip-jack", "head")
     with pytest.raises(SheetError, match="stands on no backed edge"):
