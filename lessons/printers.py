@@ -5,14 +5,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from layout.errors import SheetError
-from layout.quantity import MM_PER_INCH, read_length
+from layout.quantity import read_length
 from lessons.data_folder import data_folder
 
 if TYPE_CHECKING:
     from figures.correction import Correction
-
-BARS_MM = (150.0, 200.0)
-"""The centimetre ticks of the check bars, across and along."""
 
 
 def measured(text: str) -> "Correction":
@@ -29,7 +26,7 @@ def measured(text: str) -> "Correction":
     metric = along.strip().endswith("m")
     if metric and across.strip()[-1:].isdigit():
         across += along.strip().lstrip("0123456789./ -½¼¾")
-    nominal = tuple(mm / MM_PER_INCH for mm in BARS_MM) if metric else (ACROSS_IN, ALONG_IN)
+    nominal = (read_length("150mm"), read_length("200mm")) if metric else (ACROSS_IN, ALONG_IN)
     return correction(read_length(across), read_length(along), *nominal)
 
 
