@@ -29,7 +29,7 @@ from layout.question import ask
 from layout.setting import BySaw
 
 GALLERY = Path(__file__).parent / "gallery"
-DPI = 80
+DPI = 100
 LETTER = "Letter"
 
 

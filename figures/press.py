@@ -20,6 +20,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from xml.sax.saxutils import escape
 
+import numpy as np
+
 from figures.binding import Bookmark, Link, bound
 from figures.drawing import Drawing, Label, label_box
 from figures.lettering import DESCENT_EM, LINE_EM, font, line_width_em
@@ -30,6 +32,8 @@ from layout.errors import SheetError
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
+COLOURS = 32
+"""Colours of a picture: greys of the letters' edges, and the few that are drawn with."""
 PX_PER_IN = 96
 """CSS pixels in an inch."""
 
@@ -116,7 +120,10 @@ def svg_text(page: Page, *, standalone: bool = False, id_prefix: str = "") -> st
 
 
 def png(page: Page, path: str | os.PathLike[str], dpi: float = 100) -> Path:
-    """Write a picture of a page, to look at: never to measure from."""
+    """Write a picture of a page, to look at: never to measure from.
+
+    Line drawings need few colours: the file has a palette and is a quarter of the size.
+    """
     target = Path(path)
     if target.suffix.casefold() != ".png":
         raise SheetError(f"cannot write {target.name!r}: a picture's name must end in .png")
@@ -124,12 +131,16 @@ def png(page: Page, path: str | os.PathLike[str], dpi: float = 100) -> Path:
     buffer = io.BytesIO()
     with _quiet_defaults():
         from matplotlib.backends.backend_agg import FigureCanvasAgg
+        from PIL import Image  # matplotlib's own writer of pictures
 
         figure = _figure(page, page.paper.width_in, page.paper.height_in, printable=False)
         figure.set_dpi(dpi)
         figure.patch.set(visible=True, facecolor="white")
         canvas: Any = FigureCanvasAgg(figure)
-        canvas.print_png(buffer, metadata={"Software": None})
+        canvas.draw()
+        drawn = Image.fromarray(np.asarray(canvas.buffer_rgba())).convert("RGB")
+        few = drawn.quantize(COLOURS, Image.Quantize.MEDIANCUT, dither=Image.Dither.NONE)
+        few.save(buffer, "PNG", optimize=True, dpi=(dpi, dpi))
     save_whole({target: buffer.getvalue()})
     return target
 

@@ -32,7 +32,7 @@ _ALIKE = 1e-6
 OVER_TOP = ("right face", "top edge", "left face")
 OVER_BACKED = ("right face", "right bevel", "left bevel", "left face")
 UNDER_BOTTOM = ("left face", "bottom edge", "right face")
-ALL_ROUND = ("right face", "top edge", "left face", "bottom edge")
+ALL_ROUND = (*OVER_TOP, "bottom edge")
 EDGES = ("top edge", "bottom edge", "right bevel", "left bevel")
 
 
@@ -157,6 +157,11 @@ def usual_run(answer: Answer, *, backed: bool = False) -> tuple[str, ...]:
     if answer.is_rip and float(answer.cut.normal[2]) < 0:
         return UNDER_BOTTOM
     return OVER_TOP
+
+
+def all_round_run(*, backed: bool = False) -> tuple[str, ...]:
+    """All sides of the board, from the right face over the top edge to the bottom one."""
+    return (*(OVER_BACKED if backed else OVER_TOP), "bottom edge")
 
 
 def _is_notch(answer: Answer) -> bool:

@@ -15,6 +15,7 @@ from typing import Any
 
 from figures import wrap_words as say
 from figures.drawing import Drawing, Stroke
+from figures.labelling import Line
 from figures.pens import Point
 from figures.scale import check_seen
 from figures.sheet import Page
@@ -101,8 +102,14 @@ def template_pages(
         if fewest and (i >= LIKELY or len(fewest) <= FEW_PAGES):
             break
         try:
-            drawing = draw(way, seams=lambda lines: seam_lines(lines, setup, **words))
-            made = pages(drawing, setup, **words)
+            bare: list[Drawing] = []
+
+            def seams(lines: Drawing, bare: list[Drawing] = bare) -> tuple[Line, ...]:
+                bare[:] = [lines]
+                return seam_lines(lines, setup, **words)
+
+            drawing = draw(way, seams=seams)
+            made = pages(drawing, setup, tiled_as=bare[0], **words)
         except SheetError as error:
             refusal = refusal or error
             continue

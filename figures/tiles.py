@@ -24,7 +24,7 @@ CROSS_IN = 0.12
 """Half the length of a registration cross [in]."""
 SHIFT_IN, NEAR_SEAM_IN = 0.125, 0.3
 """Steps in which tiles are moved, and how near to a seam no corner should be [in]."""
-SEAM_DEEP = (0.5, 0.36, 0.64)
+SEAM_DEEP = (0.5, 0.36, 0.64, 0.23, 0.77)
 SEAM_ALONG = (0.5, 0.4, 0.6, 0.33, 0.67, 0.28, 0.72, 0.15, 0.85)
 """Places for the words beside a seam: into the overlap, and along the seam."""
 _LOOSE = 1e-9
@@ -231,6 +231,9 @@ def _free_words(
     """The words beside a trim line, on the side cut off or covered, where they hide least."""
     shapes = [shapely.linestrings(stroke.points) for stroke in part.strokes]
     shapes += [label_box(label) for label in part.labels]
+    # Words on hatching can still be read; words on a mark or on other words never stand.
+    weights = np.array([20 if stroke.pen in MARKS else 1 for stroke in part.strokes])
+    weights = np.append(weights, np.full(len(part.labels), 20))
     tree = shapely.STRtree(shapes)
     tries: list[tuple[int, int, Label]] = []
     largest = min(8.0, deep_in * PT_PER_IN / 1.4)
@@ -239,7 +242,8 @@ def _free_words(
         label = Label(
             words, x, y, size, "center", "center", 90.0 if upright else 0.0, gid="seam-words"
         )
-        hits = tree.query(label_box(label, 0.02), predicate="intersects").size
+        found = tree.query(label_box(label, 0.01), predicate="intersects")
+        hits = int(weights[found].sum()) if found.size else 0
         tries.append((hits, len(tries), label))
         if not hits:
             break

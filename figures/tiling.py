@@ -76,11 +76,15 @@ def pages(
     given: str = "",
     version: str = "",
     description: str = "",
+    tiled_as: Drawing | None = None,
 ) -> tuple[Page, ...]:
     """The pages that carry a drawing whose inches are inches on paper.
 
     A drawing for a study scale comes here already put to scale, and then dimensioned; the
     scale of the setup is what the sheet says and what its bar shows.
+
+    `tiled_as` is the drawing before words were put in clear of its `seam_lines`: where tiles are
+    needed, they are the ones that it would be cut into.
 
     Raises SheetError where the paper or the roll cannot carry it, where the scale leaves nothing
     to see, and where it would take more than 200 tiles.
@@ -93,7 +97,7 @@ def pages(
     if setup.paper.endless:
         return (_on_roll(inked, blank, setup.paper),)
     single = _on_one(inked, blank)
-    return (single,) if single else _tiled(inked, blank, setup.overlap_in)
+    return (single,) if single else _tiled(inked, blank, setup.overlap_in, tiled_as or drawing)
 
 
 def one_page(
@@ -339,8 +343,8 @@ def _best_grid(drawing: Drawing, blank: Page, overlap: float) -> tuple[int, bool
     return best
 
 
-def _tiled(drawing: Drawing, blank: Page, overlap: float) -> tuple[Page, ...]:
-    _, turned, page, grid = _best_grid(drawing, blank, overlap)
+def _tiled(drawing: Drawing, blank: Page, overlap: float, tiled_as: Drawing) -> tuple[Page, ...]:
+    _, turned, page, grid = _best_grid(tiled_as, blank, overlap)
     drawing = off_seams(drawing.turned(90) if turned else drawing, grid)
     kept = inked_tiles(drawing, grid)
     count = len(kept)

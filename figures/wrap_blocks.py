@@ -79,7 +79,7 @@ def _start_words(laid: Spread) -> tuple[str, str]:
     point = "long point" if name == "LONG POINT" else name
     if name == "mark":
         point = "mark on the edge"
-    return f"{say.distance(laid.long_from_start_in)} from the {point}", arris
+    return f"{say.distance(laid.long_from_start_in)} back from the {point}", arris
 
 
 def _edge_words(laid: Spread, one: Traced, here: list[Answer]) -> tuple[str, str]:
@@ -89,6 +89,8 @@ def _edge_words(laid: Spread, one: Traced, here: list[Answer]) -> tuple[str, str
         hollow = laid.hollow
         planes = [laid.answer, *laid.answer.others]
         return heading, say.rip_edge_words(planes, hollow[1] if hollow else None)
+    if kind(laid.answer) == "notch":
+        return heading, f"{say.edge_words(here)} {say.notch_words(laid.answer)}"
     crown = f" {say.CROWN}" if name == "top edge" else ""
     if "bevel" in name:
         side = Hand.RIGHT if name == "right bevel" else Hand.LEFT

@@ -19,7 +19,7 @@ from figures.unroll import on_paper
 from figures.white_space import Room, rooms
 from figures.wrap_blocks import Block, blocks, corners, letters
 
-WIDTHS_IN = (2.6, 2.1, 3.3, 1.7, 4.2, 1.35, 1.5, 1.15, 5.5, 7.0)
+WIDTHS_IN = (2.6, 2.3, 2.1, 3.3, 1.7, 4.2, 1.35, 1.5, 1.15, 5.5, 7.0)
 """Widths that a block of words may be wrapped to, the best first [in]."""
 STUDY_WORDS_IN = 6.0
 """The least width of the words under a study view [in]."""

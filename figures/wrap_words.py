@@ -105,6 +105,15 @@ def bevel_words(answers: list[Answer], side: Hand) -> str:
     return _each(answers, words)
 
 
+def notch_words(answer: Answer) -> str:
+    """How deep a notch is drawn, measured square to the edge, and who says how deep it is cut."""
+    deep = max(float(cut.span[1, 1]) for cut in answer.cuts)
+    return (
+        f"The notch is drawn {write_inches(deep)} deep, square to the edge, to show its lines:"
+        " your height above the plate and the approved drawings decide how deep it is cut."
+    )
+
+
 def gauge_words(answers: list[Answer], down_in: float, arris: str) -> str:
     """The line that a rip leaves on a face, so far from an arris [in]."""
     saw = " ".join(

@@ -132,6 +132,22 @@ def test_clipping_is_chosen_where_it_saves_paper():
     }  # fmt: skip
 
 
+def test_of_several_ways_to_tile_the_one_with_the_fewest_pages_is_kept(monkeypatch):
+    steep = answered("hip-jack", "head", pitch="20", stock="2x12")
+    counts = []
+
+    def more_each_time(drawing, setup, **more):
+        made = pages(drawing, setup, **more) * (1 + len(counts))
+        counts.append(len(made))
+        return made
+
+    monkeypatch.setattr("figures.template.pages", more_each_time)
+    made = template_pages(steep, LETTER)
+    assert len(counts) > 1
+    assert counts[0] < counts[-1]
+    assert len(made) == min(counts)
+
+
 SAMPLE = [
     ("hip-jack", "head", "9", "2x6", "Letter"),
     ("hip-tail", "foot", "12", "2x8", "A4"),
@@ -145,6 +161,7 @@ SAMPLE = [
     ("deck-valley-jack", "foot", "10", "2x12", "Legal"),
     ("hip-ridge", "head", "8", "2x10", "roll-24"),
     ("fascia-square", "head", "8", "1x6", "Tabloid"),
+    ("rake-board", "head", "15", "4x8", "A4"),
 ]
 
 

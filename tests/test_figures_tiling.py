@@ -14,7 +14,7 @@ from figures.pens import MARKS, PENS, pen, pieces
 from figures.press import write
 from figures.scale import read_scale, to_scale
 from figures.sheet import clear_field, furnished
-from figures.tiling import PrintSetup, numbered, pages
+from figures.tiling import PrintSetup, numbered, pages, seam_lines
 from layout.errors import SheetError
 from tests.measure import pdf_pieces, pdf_text
 
@@ -318,3 +318,26 @@ def test_a_seam_keeps_off_lines_and_corners_where_tiles_have_room():
     fold = -5.5 if first.turned else 5.5
     assert len(seams) == 1
     assert 0.29 < abs(seams.pop() - fold) < 2
+
+
+def test_tiles_are_those_of_the_drawing_that_words_were_put_clear_of():
+    """Ink that is added afterwards changes neither the way the paper lies nor a seam."""
+    bare = board(16, 14)
+    lines = seam_lines(bare, setup(), title="x")
+    more = [Stroke((a, b), "cut") for (a, b) in lines]
+    full = (bare + Drawing(tuple(more))).clipped((0, 0, 16, 14))
+    assert seam_lines(full, setup(), title="x") != lines
+    tiles = pages(full, setup(), title="x", tiled_as=bare)
+    found = set()
+    for tile in tiles:
+        for stroke in tile.drawing.moved(-tile.origin[0], -tile.origin[1]).strokes:
+            if stroke.pen == "trim":
+                (ax, ay), (bx, by) = stroke.points
+                if tile.turned:
+                    ax, ay, bx, by = ay, -ax, by, -bx
+                found.add(("x", round(ax, 6)) if abs(ax - bx) < 1e-9 else ("y", round(ay, 6)))
+    wanted = {
+        ("x", round(ax, 6)) if abs(ax - bx) < 1e-9 else ("y", round(ay, 6))
+        for (ax, ay), (bx, by) in lines
+    }
+    assert found == wanted

@@ -16,9 +16,12 @@ from figures.press import write
 from figures.spread import ALL_ROUND, kind, spread, usual_run
 from figures.tiling import PrintSetup, one_page, pages
 from figures.wrap import wrap
+from layout.answer import answer
 from layout.cut import mark_deg
 from layout.cuts import Hand, catalogue
 from layout.errors import SheetError
+from layout.quantity import read_pitch
+from layout.question import ask
 from tests.measure import pdf_pieces, svg_piece
 from tests.wraps import answered, every_cut, folded, marks
 
@@ -98,13 +101,22 @@ def test_hatching_is_on_the_side_that_falls_off():
 
 def test_backed_edges_carry_the_mark_that_layout_gives_for_a_bevel():
     """On a backed hip or valley the paper is folded over both bevels, 1e-9 deg from layout."""
-    for name in ("hip-ridge", "hip-tail", "valley-tail", "valley-ridge"):
-        one = answered(name, catalogue()[name].ends[0], pitch="7")
+    for name, other in (
+        ("hip-ridge", "7"),
+        ("hip-tail", "11"),
+        ("valley-tail", "7"),
+        ("valley-ridge", "4"),
+    ):
+        asked = ask(name, pitch=read_pitch("7"), other_pitch=read_pitch(other))
+        one = answer(asked)
         laid = spread(one, usual_run(one, backed=True), backed=True)
+        hollow = asked.entry.meets == "valley"
         for side in ("right", "left"):
             surface = laid.by_name[f"{side} bevel"]
             drop = surface.panel.outward
-            bevels = [one.question.joint.pose.to_board(b) for b in one.question.joint.bevels]
+            # A hip's right bevel looks to the right, a valley's over the hollow to the left.
+            assert (drop[1] > 0) == ((side == "left") != hollow)
+            bevels = [asked.joint.pose.to_board(bevel) for bevel in asked.joint.bevels]
             assert min(np.abs(drop - bevel).max() for bevel in bevels) < 1e-12
             for mark in surface.marks:
                 (ax, av), (bx, bv) = mark.line
@@ -254,7 +266,7 @@ def test_the_start_line_stands_where_its_words_say():
             continue
         laid = spread(one, usual_run(one))
         drawing = wrap(one)
-        (far,) = re.findall(r"round the board, (.+?) from the", said(drawing))
+        (far,) = re.findall(r"round the board, (.+?) back from the", said(drawing))
         (start,) = (s for s in drawing.strokes if s.gid == "start-line")
         assert start.points[0][0] == start.points[1][0]
         away = abs(start.points[0][0] - laid.stations[0].at[0])
@@ -336,6 +348,16 @@ def test_a_rip_shows_its_gauge_lines_and_its_section():
     assert "END GRAIN" in text
     hollow = said(wrap(answered("valley-backing", "foot"))).replace("\u00a0", " ")
     assert f"hollow it ⁵⁄₁₆ in ({drop:.3f}) deep under the thin line" in hollow
+
+
+def test_a_notch_says_how_deep_it_is_drawn_and_who_decides():
+    one = answered("common-seat", "foot", stock="2x8")
+    drawing = wrap(one)
+    deep = max(v for s, _, line in marks(drawing) if s == "right-face" for _, v in line)
+    assert deep == pytest.approx(7.25 / 4, abs=1e-9)
+    text = said(drawing).replace("\u00a0", " ")
+    assert "drawn 1 ¹³⁄₁₆ in deep, square to the edge" in text
+    assert "the approved drawings decide how deep it is cut" in text
 
 
 def test_what_cannot_be_wrapped_is_refused():

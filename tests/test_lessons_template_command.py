@@ -130,3 +130,67 @@ def test_a_sheet_that_fails_leaves_the_old_one_whole(capsys, tmp_path):
     assert run(["template", "hip-jack", "--scale", "1:500", "-o", str(sheet)]) == 2
     assert sheet.read_bytes() == before
     assert [path.name for path in tmp_path.iterdir()] == ["sheet.pdf"]
+
+
+def test_hand_end_scale_and_surfaces_reach_the_sheet(capsys, tmp_path):
+    text = made(
+        capsys, tmp_path, "cripple-jack", "--end", "foot", "--hand", "right",
+        "--scale", "half", "--all-round", "--paper", "A3", name="a.svg",
+    ).read_text()  # fmt: skip
+    assert "cripple-jack, right hand, foot" in text
+    assert "Study view" in text
+    assert 'id="mark-bottom-edge"' in text
+    backed = made(capsys, tmp_path, "hip-ridge", "--backed", name="b.svg").read_text()
+    assert 'id="mark-left-bevel"' in backed
+    assert 'id="mark-top-edge"' not in backed
+
+
+def test_several_pages_go_to_files_of_their_own_or_to_one_pdf(capsys, tmp_path):
+    steep = ("template", "hip-jack", "--pitch", "16", "--stock", "2x10", "-o")
+    assert run([*steep, str(tmp_path / "a.svg")]) == 0
+    single = sorted(path.name for path in tmp_path.glob("a-*.svg"))
+    assert len(single) > 1
+    assert run([*steep, str(tmp_path / "a.pdf")]) == 0
+    assert len(pdf_sizes(tmp_path / "a.pdf")) == len(single)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "expected"),
+    [
+        (["hip-jack", "--stock", "9x9x9"], "is not a board"),
+        (["hip-jack", "--paper", "4x4"], "no room for a drawing"),
+        (["hip-jack", "--margin", "wide"], "is not a length"),
+        (["hip-jack", "--scale", "huge"], "no scale is called"),
+        (["hip-jack", "--backed"], "stands on no backed edge"),
+        (["hip-jack", "--printed-bars", "0 x 8"], "cannot measure 0"),
+        (["hip-jack", "--stock", "20in x 24in", "--paper", "roll-24"], "roll-24 is 24 in wide"),
+    ],
+)
+def test_what_no_sheet_can_carry_is_one_line_and_leaves_no_file(
+    capsys, tmp_path, arguments, expected
+):
+    assert run(["template", *arguments, "-o", str(tmp_path / "x.pdf")]) == 2
+    out, error = capsys.readouterr()
+    assert out == ""
+    assert expected in error
+    assert error.count("\n") == 1
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_place_that_refuses_the_file(capsys, tmp_path, monkeypatch):
+    def no(*_, **__):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr("figures.press.tempfile.mkstemp", no)
+    assert run(["template", "hip-jack", "-o", str(tmp_path / "a.pdf")]) == 2
+    assert "Permission denied" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_kept_corrections_that_cannot_be_read(capsys, tmp_path):
+    (tmp_path / "data").mkdir()
+    (tmp_path / "data" / "printers.json").write_text("{")
+    sheet = tmp_path / "a.pdf"
+    assert run(["template", "hip-jack", "--printer", "shop", "-o", str(sheet)]) == 2
+    assert "cannot be read" in capsys.readouterr().err
+    assert not sheet.exists()

@@ -26,6 +26,9 @@ def template(
     backed: Annotated[
         bool, typer.Option("--backed", help="A hip or valley whose top edge is backed already.")
     ] = False,
+    all_round: Annotated[
+        bool, typer.Option("--all-round", help="The bottom edge too, all four sides.")
+    ] = False,
     paper: options.PaperOption = "Letter",
     margin: Annotated[str, typer.Option("--margin", help="Clear margin: 1/4 to 3/4 in.")] = "1/2",
     overlap: Annotated[str, typer.Option("--overlap", help="Of tiles: 1/4 to 2 in.")] = "1/2",
@@ -50,6 +53,7 @@ def template(
     from figures.paper import read_paper
     from figures.press import write
     from figures.scale import read_scale
+    from figures.spread import all_round_run
     from figures.template import template_pages
     from figures.tiling import PrintSetup
     from lessons import printers
@@ -65,7 +69,9 @@ def template(
         correction,
         read_length(overlap),
     )
-    sheets = template_pages(answer(asked), setup, backed=backed, version=version())
+    cut_answer = answer(asked)
+    surfaces = all_round_run(backed=backed) if all_round else None
+    sheets = template_pages(cut_answer, setup, surfaces=surfaces, backed=backed, version=version())
     title = f"{asked.entry.name}, {asked.end}, {asked.pitch}, {asked.stock.name}"
     options.report(
         write(sheets, output, title=title, subject="Full-size template that wraps the stock")
