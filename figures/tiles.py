@@ -4,6 +4,7 @@ Windows overlap and seams run down the middle of each overlap. The page on the r
 page below are trimmed along their seam and laid on the page before.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 from math import ceil, inf, isfinite
@@ -25,7 +26,7 @@ CROSS_IN = 0.12
 SHIFT_IN, NEAR_SEAM_IN = 0.125, 0.3
 """Steps in which tiles are moved, and how near to a seam no corner should be [in]."""
 SEAM_DEEP = (0.5, 0.36, 0.64, 0.23, 0.77)
-SEAM_ALONG = (0.5, 0.4, 0.6, 0.33, 0.67, 0.28, 0.72, 0.15, 0.85)
+SEAM_ALONG = (0.5, 0.4, 0.6, 0.33, 0.67, 0.28, 0.72, 0.45, 0.55, 0.22, 0.78, 0.15, 0.85)
 """Places for the words beside a seam: into the overlap, and along the seam."""
 _LOOSE = 1e-9
 
@@ -221,33 +222,44 @@ def seams(
         else:
             words = f"page {neighbour} lies to this line"
         outward = -1 if side in ("left", "down") else 1
-        labels.append(_free_words(words, part, at, (near, far), outward, upright, grid.overlap / 2))
+        texts = (words, f"page {neighbour}")
+        labels.append(_free_words(texts, part, at, (near, far), outward, upright, grid.overlap / 2))
     return Drawing(tuple(strokes), (), tuple(labels))
 
 
 def _free_words(
-    words: str, part: Drawing, at: Any, span: Point, outward: int, upright: bool, deep_in: float
+    texts: Sequence[str],
+    part: Drawing,
+    at: Any,
+    span: Point,
+    outward: int,
+    upright: bool,
+    deep_in: float,
 ) -> Label:
-    """The words beside a trim line, on the side cut off or covered, where they hide least."""
+    """The words beside a trim line, on the side cut off or covered, where they hide least.
+
+    The first text that finds a free place; a short one comes last.
+    """
     shapes = [shapely.linestrings(stroke.points) for stroke in part.strokes]
     shapes += [label_box(label) for label in part.labels]
     # Words on hatching can still be read; words on a mark or on other words never stand.
     weights = np.array([20 if stroke.pen in MARKS else 1 for stroke in part.strokes])
     weights = np.append(weights, np.full(len(part.labels), 20))
     tree = shapely.STRtree(shapes)
-    tries: list[tuple[int, int, Label]] = []
+    tries: list[tuple[int, int, int, int, Label]] = []
     largest = min(8.0, deep_in * PT_PER_IN / 1.4)
-    for size, deep, share in product((largest, min(6.5, largest)), SEAM_DEEP, SEAM_ALONG):
+    sizes = (largest, min(6.5, largest))
+    for words, size, deep, share in product(texts, sizes, SEAM_DEEP, SEAM_ALONG):
         x, y = at(span[0] + (span[1] - span[0]) * share, outward * deep_in * deep)
         label = Label(
             words, x, y, size, "center", "center", 90.0 if upright else 0.0, gid="seam-words"
         )
         found = tree.query(label_box(label, 0.01), predicate="intersects")
         hits = int(weights[found].sum()) if found.size else 0
-        tries.append((hits, len(tries), label))
+        tries.append((hits // 20, texts.index(words), hits, len(tries), label))
         if not hits:
             break
-    return min(tries)[2]
+    return min(tries)[-1]
 
 
 def key_map(rows: int, columns: int, kept: list[tuple[int, int]], here: tuple[int, int]) -> Drawing:
