@@ -24,11 +24,12 @@ _MANY_DECIMALS = re.compile(r"\d+\.\d{5,}")
 MOST_ON_PAGE = 4
 GUTTER_IN = 0.2
 PAD_IN = 0.1
-SIZES_PT = (10.0, 8.5, 7.0)
+LETTERINGS = ((10.0, False), (8.5, False), (8.5, True), (7.0, False), (7.0, True))
+"""Sizes [pt] in the order they are tried; with True only the first of several mistakes is told."""
 SHRUNK = 0.8
 """A title a fifth smaller is better than one broken over two lines."""
 HEAD_PT, SMALL_PT = 12.0, 9.0
-LEAST_PICTURE_IN = 1.4
+LEAST_PICTURE_IN = 1.6
 TALLEST_PICTURE_IN = 3.6
 Numbered = tuple[int, Judged]
 FRAME_IN = 0.15
@@ -113,22 +114,21 @@ def _grid(settled: Settled, leaf: Sequence[Numbered], room: Room, wide_paper: bo
 def _bodies(settled: Settled, leaf: Sequence[Numbered], room: Room) -> list[Row]:
     """What stands in each frame, all in one lettering: the largest that leaves pictures room.
 
-    Where even the smallest leaves too little, only the first of several mistakes is told whole.
+    Raises NoRoomError where even the smallest does not.
     """
-    for first_only in (False, True):
-        for size in SIZES_PT:
-            told = [_told(settled, *numbered, room[0], size, first_only) for numbered in leaf]
-            left = [room[1] - above.height_in - below.height_in for above, below in told]
-            if min(left) < LEAST_PICTURE_IN:
-                continue
-            try:
-                pictures = _pictures(settled, leaf, room[0], left)
-            except SheetError:  # a picture needs more room than the words leave
-                continue
-            return [
-                under([above, drawn, below])
-                for (above, below), drawn in zip(told, pictures, strict=True)
-            ]
+    for size, first_only in LETTERINGS:
+        told = [_told(settled, *numbered, room[0], size, first_only) for numbered in leaf]
+        left = [room[1] - above.height_in - below.height_in for above, below in told]
+        if min(left) < LEAST_PICTURE_IN:
+            continue
+        try:
+            pictures = _pictures(settled, leaf, room[0], left)
+        except SheetError:  # a picture needs more room than the words leave
+            continue
+        return [
+            under([above, drawn, below])
+            for (above, below), drawn in zip(told, pictures, strict=True)
+        ]
     raise NoRoomError("the words leave no room for the pictures")
 
 
@@ -174,6 +174,9 @@ def _note_rows(note: Note, width_in: float, size_pt: float) -> list[Row]:
     said = words(f"{sentence.rstrip('.')}.", width_in, size_pt)
     if not note.title:
         return [said]
+    if note.margin == "instead":
+        both = f"{margin}: {_rounded(note.title)} ({note.text})"
+        return [words(both, width_in, size_pt, bold=True)]
     return [words(f"{margin}: {_rounded(note.title)}", width_in, size_pt, bold=True), said]
 
 

@@ -160,13 +160,13 @@ def verdict_words(answer: Answer, judged: Judged) -> str:
 
 
 def lean_line(settled: Settled) -> str:
-    """What no claim says of the way it leans, where all are taken alike; else empty."""
-    taken = {judged.taken for judged in settled.judged}
-    common = taken.pop() if len(taken) == 1 else ()
-    if not common:
+    """How claims are taken to lean where they do not say; empty where all of them do."""
+    taken = dict.fromkeys(way for judged in settled.judged for way in judged.taken)
+    if not taken:
         return ""
-    who = "The claim does" if len(settled.judged) == 1 else "The claims do"
-    return f"{who} not say which way the cut leans; taken as the joint's: {', '.join(common)}"
+    return (
+        f"Where a claim does not say how it leans, it leans as the joint does: {', '.join(taken)}"
+    )
 
 
 def notes(settled: Settled, judged: Judged, *, first_only: bool = False) -> Iterator[Note]:
@@ -174,9 +174,6 @@ def notes(settled: Settled, judged: Judged, *, first_only: bool = False) -> Iter
     answer = settled.answer
     if judged.verdict is Verdict.OPEN:
         yield Note("supposing", _supposed(answer, judged))
-    if judged.taken and not lean_line(settled):
-        taken = ", ".join(judged.taken)
-        yield Note("leans", f"not said, so taken as the joint's: {taken}")
     mistaken = list(_mistake_notes(judged))
     if first_only and len(mistaken) > 1:
         yield mistaken[0]

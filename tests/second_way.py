@@ -298,8 +298,8 @@ def hip_to_hip(r):
     return Stick(r.line, Z, (plane(points, HERE),), reaches=bool(np.sum(r.line * r.wall) > 0))
 
 
-@way(("hip-seat", "foot"))
-def hip_seat(r):
+@way(("hip-seat", "foot"), ("valley-seat", "foot"))
+def line_seat(r):
     return Stick(r.line, Z, (plane((HERE, E, N), Z),))
 
 

@@ -37,7 +37,13 @@ FAMILIES = {
     "jack": {"hip-jack", "valley-jack", "cripple-jack"},
     "purlin": {"purlin-square", "purlin-plumb", "roof-board"},
     "splayed": {"splayed-mitre", "splayed-butt"},
-    "valley": {"valley-ridge", "valley-tail", "valley-backing", "valley-to-valley"},
+    "valley": {
+        "valley-ridge",
+        "valley-seat",
+        "valley-tail",
+        "valley-backing",
+        "valley-to-valley",
+    },
 }
 RIPS = {"hip-backing", "valley-backing", "sleeper-edge"}
 

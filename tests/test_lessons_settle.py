@@ -230,6 +230,7 @@ def test_two_lefts_are_told_by_the_cheek():
     (judged,) = settled(hip_jack(), "plumb 12 in 12, saw 45, right cheek").judged
     assert judged.gap_in == pytest.approx(2 * 1.5 * cos(radians(45)), abs=1e-12)
     assert [one.mistake.name for one in judged.mistakes] == ["wrong-hand"]
+    assert judged.taken == ("top to head",)
     assert write_claim(judged.instead) == "plumb 12 in 12, saw 45, left cheek"
     (right_jack,) = settled(hip_jack(hand=Hand.RIGHT), "plumb 12 in 12, saw 45, right cheek").judged
     assert right_jack.exact
@@ -241,8 +242,11 @@ def test_only_what_is_wrong_changes():
     assert write_claim(judged.instead) == "plumb 8 in 17, saw 45"
     (judged,) = settled(hip, "plumb 8 in 17, saw 30").judged
     assert write_claim(judged.instead) == "plumb 8 in 17, saw 45"
-    (judged,) = settled(hip, "face 25deg, edge 42deg, left cheek").judged
-    assert write_claim(judged.instead) == "face 25deg, edge 48deg, left cheek"
+    (judged,) = settled(hip, "face 25.3deg, edge 42deg, left cheek").judged
+    assert write_claim(judged.instead) == "face 25.3deg, edge 48deg, left cheek"
+    # Where the joint leans to neither side, the right claim has no word for it.
+    (judged,) = settled(answer(ask("common-ridge")), "plumb 8 in 12, saw 5, left cheek").judged
+    assert write_claim(judged.instead) == "plumb 8 in 12, saw 0"
 
 
 def test_a_claim_that_fixes_no_plane_is_open():

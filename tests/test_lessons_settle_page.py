@@ -57,8 +57,7 @@ def test_two_claims_stand_side_by_side_on_one_page(tmp_path):
         "WRONG: opens",
         "all along the long point (right face)",
         "Mistake: side number as tilt",
-        "Instead: plumb 12 in 12, saw 45",
-        "Only the tilt changes.",
+        "Instead: plumb 12 in 12, saw 45 (only the tilt changes)",
         "Against the hip",
         "WARNING",
         "licensed professional",
@@ -73,6 +72,13 @@ def test_two_claims_stand_side_by_side_on_one_page(tmp_path):
     )
     assert one.y == pytest.approx(two.y)
     assert two.x - one.x > 3.0
+    frames = [
+        shapely.box(*shapely.linestrings(stroke.points).bounds)
+        for stroke in pages[0].drawing.strokes
+        if stroke.pen == "frame"
+    ]
+    assert len(frames) == 2
+    assert frames[0].distance(frames[1]) > 0.1
     described = pypdf.PdfReader(path).metadata
     assert described.title == "Settled: hip-jack"
 
@@ -102,6 +108,12 @@ def test_nothing_overlaps_on_other_cuts_and_papers(cut, paper, texts):
     pages = pages_of(right, *texts, paper=paper)
     assert len(pages) == 1
     check_clear(pages[0])
+
+
+def test_nobody_reads_more_than_four_decimals_off_paper():
+    (page,) = pages_of(hip_jack(), f"face 35.264389682754654deg, saw {1 / 3}")
+    texts = [label.text.replace("\n", " ") for label in page.drawing.labels]
+    assert "Claim 1: face 35.2644deg, saw 0.3333" in texts
 
 
 def test_paper_too_small_for_a_claim_is_refused():

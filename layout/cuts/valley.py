@@ -32,6 +32,18 @@ def valley_ridge(corner: Corner) -> Joint:
 
 @entry(
     "valley",
+    "the level seat of a valley on the plates",
+    meets="valley",
+    end="foot",
+    two_hands=False,
+)
+def valley_seat(corner: Corner) -> Joint:
+    """The seat is level, as a hip's is: square across, 90 - h from square across its face."""
+    return line_joint(corner, Plane(-Z, "plate", plumb_stick(corner.eave)))
+
+
+@entry(
+    "valley",
     "a valley's tail behind a re-entrant corner of two fascias",
     meets="valley",
     end="foot",

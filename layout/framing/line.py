@@ -159,8 +159,7 @@ class Line:
     def seat_removals(self, seat: LineSeat) -> tuple[Removal, ...]:
         """The bird's mouth on the corner of the plates, whole or clipped."""
         cut = f"{self.kind}-seat"
-        asked = self.ask(cut) if self.kind == "hip" else None
-        level = plane_at(-Z, 0 * Z, cut, "foot", asked)
+        level = plane_at(-Z, 0 * Z, cut, "foot", self.ask(cut))
         heel = f"{self.kind} heel"
         if seat.plate_corner == "clipped":
             at = self.foot + seat.centre_heel_in * self.plan_line
