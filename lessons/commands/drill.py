@@ -9,7 +9,7 @@ import typer
 
 from layout.errors import LayoutError
 from lessons.blocks import Block, Facts, Heading, Paragraph
-from lessons.commands import options
+from lessons.commands import drill_options, options
 from lessons.deck import Deck, places
 from lessons.drill import Session, dealt, over
 from lessons.lesson import DrillKind, Lesson, catalog, find_lesson
@@ -27,8 +27,8 @@ def drill(
         typer.Argument(metavar="[LESSON]", help="A lesson; none takes those that are due."),
     ] = None,
     count: Annotated[int, typer.Option("--count", min=1, max=500, help="Problems to put.")] = 5,
-    seed: options.SeedOption = None,
-    kind: options.KindOption = None,
+    seed: drill_options.SeedOption = None,
+    kind: drill_options.KindOption = None,
     units: options.UnitsOption = System.INCH,
     no_save: Annotated[
         bool, typer.Option("--no-save", help="Neither read nor keep any progress.")
@@ -48,7 +48,7 @@ def drill(
     """Practise: one problem at a time, with hints, and told what a wrong answer comes from."""
     lessons = catalog(catalog_folder)
     chosen = [find_lesson(lessons, name)] if name else []
-    wanted = options.drill_kind(kind)
+    wanted = drill_options.drill_kind(kind)
     if preview is not None:
         _preview(chosen or list(lessons.values()), preview, seed or 0, wanted, units)
         return

@@ -14,7 +14,6 @@ from layout.quantity import read_angle, read_length, read_pitch
 from layout.question import Question, ask
 from layout.saw import SawLimits
 from layout.stock import read_stock
-from lessons.lesson_data import DrillKind
 from lessons.units import System
 
 
@@ -30,14 +29,6 @@ class HandName(StrEnum):
 
     left = "left"
     right = "right"
-
-
-class KindName(StrEnum):
-    """The kind of problem."""
-
-    number = "number"
-    find_error = "find-error"
-    mark = "mark"
 
 
 CutArgument = Annotated[
@@ -90,23 +81,6 @@ CatalogOption = Annotated[
     Path | None,
     typer.Option("--catalog", help="A folder of your own lessons, beside the course's."),
 ]
-
-SeedOption = Annotated[
-    int | None, typer.Option("--seed", min=0, help="The same number draws the same problems.")
-]
-KindOption = Annotated[
-    KindName | None, typer.Option("--kind", help="One kind of problem; all are mixed if not said.")
-]
-
-
-def drill_kind(kind: KindName | None) -> DrillKind | None:
-    """The kind of problem as lessons name it."""
-    kinds: dict[str, DrillKind] = {
-        "number": "number",
-        "find-error": "find-error",
-        "mark": "mark",
-    }
-    return kinds[kind.value] if kind else None
 
 
 def report(paths: Iterable[Path]) -> None:

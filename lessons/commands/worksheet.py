@@ -10,7 +10,7 @@ from typing import Annotated
 import typer
 
 from lessons.blocks import Block, Facts, Heading, Paragraph
-from lessons.commands import options
+from lessons.commands import drill_options, options
 from lessons.lesson import LessonError, catalog, find_lesson
 from lessons.plain import in_words
 from lessons.telling import problem_blocks
@@ -37,8 +37,8 @@ def worksheet(
     many: Annotated[
         int, typer.Option("--sheets", min=1, max=MOST_SHEETS, help="How many sheets.")
     ] = 1,
-    seed: options.SeedOption = None,
-    kind: options.KindOption = None,
+    seed: drill_options.SeedOption = None,
+    kind: drill_options.KindOption = None,
     problems: Annotated[
         int, typer.Option("--problems", min=1, max=20, help="Problems on a sheet.")
     ] = USUAL_PROBLEMS,
@@ -69,7 +69,7 @@ def worksheet(
         named,
         SystemRandom().randrange(1, 10_000) if seed is None else seed,
         problems,
-        options.drill_kind(kind),
+        drill_options.drill_kind(kind),
         units,
         str(catalog_folder) if catalog_folder else "",
     )
