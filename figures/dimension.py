@@ -21,7 +21,6 @@ from layout.errors import SheetError
 GAP_IN = 1 / 16
 PAST_IN = 1 / 8
 FIRST_IN = 3 / 8
-NEXT_IN = 1 / 4
 ARROW_IN = 1 / 8
 """Length of an arrowhead, three times its width [in]."""
 TEXT_GAP_IN = 0.03

@@ -52,7 +52,6 @@ class Pen:
 
 
 DASHED = (12.0, 3.0)
-SHORT_DASHED = (6.0, 3.0)
 CHAIN = (24.0, 3.0, 4.0, 3.0)
 DOUBLE_CHAIN = (24.0, 3.0, 4.0, 3.0, 4.0, 3.0)
 

@@ -114,11 +114,6 @@ class Stick:
         """+1 where the edge is folded up from its arris, -1 where it is folded down."""
         return 1.0 if self.edge == "top" else -1.0
 
-    @property
-    def meets_u_in(self) -> float:
-        """u at which the plane crosses the shared arris [in]; not finite for a rip."""
-        return self.to_head * float(self.cut.x_at(self.face_y_in, self.edge_z_in))
-
     @cached_property
     def ends_kept(self) -> tuple[bool, bool]:
         """Whether wood is kept at the left and the right end of the paper."""

@@ -36,7 +36,6 @@ from layout.wording import size_words
 
 ARC_IN = 0.8
 """Radius of an angle's arc, where the mark is long enough [in on paper]."""
-ALONG_DEG = 90.0 - 1e-6
 END_VIEW_IN = 1.2
 """White between a board and its end view [in on paper]."""
 

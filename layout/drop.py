@@ -53,11 +53,6 @@ class LineTop:
     other_rip_in: float = 0.0
     middle_rip_in: float = 0.0
 
-    @property
-    def shifted_in(self) -> float:
-        """How far the middle of the thickness lies from the line, toward the own roof [inches]."""
-        return (self.own_side_in - self.other_side_in) / 2
-
 
 def falls(corner: Corner) -> tuple[float, float]:
     """Plumb fall of the own and the other roof away from their line, per unit square across it.

@@ -27,7 +27,6 @@ from lessons.wrong import Wrong
 ROUNDING = 1e-9
 FINEST = 64
 """A rule is divided into sixty-fourths at most; other fractions cannot be read off one."""
-METRIC_TOLERANCE_MM = 1.5
 _ON_RUN = re.compile(r"(.+?)\s+(?:on|over|to)\s+([\d./\s-]+)")
 _MARKED_ANGLE = re.compile(r"(?:deg(?:rees?)?|°)\s*$", re.IGNORECASE)
 _MARKED_LENGTH = re.compile(r"(?:in\.?|inch(?:es)?|\"|″|'|′|ft\.?|feet|foot|mm|cm|m)\s*$", re.I)

@@ -16,7 +16,7 @@ from layout.errors import LayoutError
 from layout.quantity import nearest, write_degrees
 from layout.saw import reaches
 from layout.square import BLADE_IN, SMALLEST_IN
-from layout.wording import METRIC_RUN, board_words, corner_words, pitch_words
+from layout.wording import board_words, corner_words, pitch_words
 from lessons.laid_out import LaidOut, laid_out
 from lessons.lesson import Drill, Lesson
 from lessons.runner import asked
@@ -282,10 +282,3 @@ def _check_tilt(lesson: Lesson, right: Answer, name: str) -> None:
     )
     if not reaches(tilt, limit) and reaches(own, limit):
         raise AwkwardError(f"a tilt of {tilt:.1f}° lies past a common saw")
-
-
-def in_told_units(sought: Sought, value: float, system: System) -> float:
-    """A value in the unit the learner is asked for: inches or degrees, in metric millimetres."""
-    if system is System.INCH or sought.kind == "angle":
-        return value
-    return value * (METRIC_RUN if sought.kind == "number" else 25.4)
