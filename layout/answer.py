@@ -19,7 +19,7 @@ from layout.question import Question
 from layout.saw import SawLimits, as_set
 from layout.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from layout.square import GRADUATION, Arm, Numbers, numbers
-from layout.vector import angle_deg
+from layout.vector import angle_deg, sign
 
 GAUGE_HALVES = 2
 """A marking gauge for a rip is set to half a division of the square: 1/32 in on an inch one."""
@@ -205,15 +205,15 @@ class Answer:
             return RipByHand(
                 abs(float(end[1] - start[1])),
                 nearest(drop, GAUGE_HALVES * self.square_parts) if as_read else drop,
-                _sign(cut.normal[2]),
-                -_sign(cut.normal[1]),
+                sign(cut.normal[2]),
+                -sign(cut.normal[1]),
             )
         return ByHand(
             self.face.legs(as_read),
             self.face.lean,
             self.edge.legs(as_read),
             self.edge.lean,
-            _sign(cut.normal[0]),
+            sign(cut.normal[0]),
         )
 
     def saw_setting(self, as_read: bool) -> BySaw | RipBySaw:
@@ -223,9 +223,9 @@ class Answer:
         if as_read:
             tilt = float(as_set(tilt, self.limits.step_deg))
         if self.is_rip:
-            return RipBySaw(tilt, _sign(cut.normal[2]), -_sign(cut.normal[1]))
+            return RipBySaw(tilt, sign(cut.normal[2]), -sign(cut.normal[1]))
         line = float(angle_deg(*self.face.legs(True))) if as_read else self.face.from_square_deg
-        end = _sign(cut.normal[0])
+        end = sign(cut.normal[0])
         return BySaw(line, self.face.lean, tilt, self.blade_leans_to_waste, end)
 
     def edge_saw_setting(self) -> BySawOnEdge | None:
@@ -237,8 +237,8 @@ class Answer:
             self.edge.from_square_deg,
             self.edge.lean,
             float(cut.edge_tilt_deg),
-            _sign(cut.normal[2]),
-            _sign(cut.normal[0]),
+            sign(cut.normal[2]),
+            sign(cut.normal[0]),
         )
 
     @cached_property
@@ -273,16 +273,12 @@ class Answer:
             return Mark(90.0, 0, None)
         if abs(part) <= ALONG:
             return Mark(0.0, 0, None)
-        lean = int(np.sign(-part / float(self.cut.normal[0])))
+        lean = sign(-part / float(self.cut.normal[0]))
         laid = numbers(mark, other, mark_arm)
         return Mark(from_square_deg, lean, laid, base, self.square_parts)
 
     def _verdict(self, exact: Setting, read: Setting) -> Verdict:
         return Verdict(exact, self.fit(exact), self.fit(read), self.tolerance_in)
-
-
-def _sign(value: float) -> int:
-    return int(np.sign(value))
 
 
 def answer(

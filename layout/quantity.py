@@ -104,6 +104,16 @@ def read_length(text: str) -> float:
     return 12 * _value(parts["feet"] or "0") + _value(parts["inches"] or "0")
 
 
+def two_sides(text: str) -> tuple[str, str] | None:
+    """The two texts on either side of the cross in `A x B`, None where there is no cross.
+
+    >>> two_sides("24' × 16'"), two_sides("24'")
+    (("24' ", " 16'"), None)
+    """
+    first, cross, second = text.lower().replace("×", "x").partition("x")
+    return (first, second) if cross else None
+
+
 def read_angle(text: str) -> float:
     """Read an angle in degrees; `deg` or `°` may follow.
 

@@ -29,6 +29,11 @@ def unit(a: Array) -> Array:
     return a / np.sqrt(dot(a, a))[..., None]
 
 
+def sign(value: Angle) -> int:
+    """+1, -1 or 0: the sign of a single number as the whole number that settings carry."""
+    return int(np.sign(value))
+
+
 def facing(a: Array, toward: Array) -> Array:
     """The vector turned round where it points away from `toward`; both (..., 3)."""
     return a * np.where(dot(a, toward) < 0, -1.0, 1.0)[..., None]

@@ -7,11 +7,10 @@ not say. What a claim leaves open can be lent too, so that what it does say can 
 from collections.abc import Iterator
 from dataclasses import replace
 
-import numpy as np
-
 from layout.answer import Answer
 from layout.cuts import End, Hand
 from layout.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
+from layout.vector import sign
 from lessons.claim import SQUARE, Arris, Claim, ClaimError, Line
 
 
@@ -26,15 +25,15 @@ def setting_of(claim: Claim, right: Answer) -> Setting:
         raise ClaimError(
             f"the claim {str(claim)!r} leaves the plane open: it lacks {claim.missing}"
         )
-    side = _side_sign(claim, right)
+    side = _sidesign(claim, right)
     if claim.rip:
-        top = _arris_sign(claim, right)
+        top = _arrissign(claim, right)
         if claim.gauge_in is not None:
             return RipByHand(*claim.gauge_in, top, -side)
         assert claim.tilt_deg is not None
         return RipBySaw(claim.tilt_deg, top, -side)
-    end = _sign(right.cut.normal[0])
-    lean = _top_sign(claim, right)
+    end = sign(right.cut.normal[0])
+    lean = _topsign(claim, right)
     if claim.shoe == "edge":
         assert claim.edge is not None
         assert claim.tilt_deg is not None
@@ -79,23 +78,23 @@ def _lent_face(right: Answer) -> Line:
     return Line("degrees", right.face.from_square_deg) if right.face.lean else SQUARE
 
 
-def _side_sign(claim: Claim, right: Answer) -> int:
+def _sidesign(claim: Claim, right: Answer) -> int:
     """+1 for a cheek that faces left; where the joint has no hand, both are alike."""
     return 1 if (claim.cheek or right.hand or Hand.LEFT) is Hand.LEFT else -1
 
 
-def _top_sign(claim: Claim, right: Answer) -> int:
+def _topsign(claim: Claim, right: Answer) -> int:
     """+1 where the face mark's upper end leans toward the head."""
     if claim.top is not None:
         return 1 if claim.top == "head" else -1
     return right.face.lean or 1
 
 
-def _arris_sign(claim: Claim, right: Answer) -> int:
+def _arrissign(claim: Claim, right: Answer) -> int:
     """+1 for a rip that takes off the top edge's arris."""
     if claim.arris is not None:
         return 1 if claim.arris == "top" else -1
-    return _sign(right.cut.normal[2])
+    return sign(right.cut.normal[2])
 
 
 def taken(claim: Claim, right: Answer) -> Iterator[str]:
@@ -121,7 +120,3 @@ def top_of(right: Answer) -> End:
 def arris_of(right: Answer) -> Arris:
     """The edge whose arris the joint's rip takes off."""
     return "top" if right.cut.normal[2] > 0 else "bottom"
-
-
-def _sign(value: float) -> int:
-    return int(np.sign(value))

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from layout.errors import SheetError
-from layout.quantity import read_length
+from layout.quantity import read_length, two_sides
 from lessons.data_folder import data_folder
 
 if TYPE_CHECKING:
@@ -20,9 +20,10 @@ def measured(text: str) -> "Correction":
     """
     from figures.correction import ACROSS_IN, ALONG_IN, correction
 
-    across, cross, along = text.lower().replace("×", "x").partition("x")
-    if not cross:
+    sides = two_sides(text)
+    if sides is None:
         raise SheetError(f"{text!r} is no pair of bars; write ACROSS x ALONG, such as 5 31/32 x 8")
+    across, along = sides
     metric = along.strip().endswith("m")
     if metric and across.strip()[-1:].isdigit():
         across += along.strip().lstrip("0123456789./ -½¼¾")

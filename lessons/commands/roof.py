@@ -12,7 +12,7 @@ from layout.framing.cutlist import board_rows, boards, cut_rows, piece_rows, sti
 from layout.framing.plan import RoofEnd, RoofPlan, Wing
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.stick import Stick
-from layout.quantity import read_length, read_pitch, write_feet
+from layout.quantity import read_length, read_pitch, two_sides, write_feet
 from layout.stock import read_stock
 from lessons.commands import options
 from lessons.framing_lists import (
@@ -197,10 +197,10 @@ def _stick(framed: TrainingRoof, name: str) -> Stick:
 
 
 def _pair(text: str, option: str) -> tuple[float, float]:
-    first, cross, second = text.lower().replace("×", "x").partition("x")
-    if not cross:
+    sides = two_sides(text)
+    if sides is None:
         raise FrameError(f"{option} {text!r} is no size; write length x width, such as 24' x 16'")
-    return read_length(first), read_length(second)
+    return read_length(sides[0]), read_length(sides[1])
 
 
 def _end(text: str) -> RoofEnd:

@@ -10,6 +10,7 @@ from layout.quantity import (
     Pitch,
     read_length,
     read_pitch,
+    two_sides,
     write_degrees,
     write_fraction,
 )
@@ -127,10 +128,10 @@ def _spacing(text: str) -> float:
 
 
 def _legs(text: str) -> tuple[float, float]:
-    run, cross, rise = text.lower().replace("×", "x").partition("x")
-    if not cross:
+    sides = two_sides(text)
+    if sides is None:
         raise QuantityError(f"{text!r} is no brace; write RUN x RISE, such as 36 x 48")
-    return read_length(run), read_length(rise)
+    return read_length(sides[0]), read_length(sides[1])
 
 
 def _means(items: Sequence[object], unit: Unit) -> str:
