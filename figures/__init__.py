@@ -4,9 +4,9 @@ A figure is a `drawing.Drawing` in inches. `tiling.pages` puts it on paper, `pre
 the file. Import the modules by name: this package itself loads neither shapely nor matplotlib,
 and matplotlib is loaded only when something is measured for lettering or drawn.
 
-    from figures.paper import read_paper
-    from figures.press import write
-    from figures.tiling import PrintSetup, pages
+    from figures.ink.paper import read_paper
+    from figures.files.press import write
+    from figures.page.tiling import PrintSetup, pages
 
     sheets = pages(drawing, PrintSetup(read_paper("Letter")), title="Hip jack, head")
     write(sheets, "hip-jack.pdf", title="Hip jack")

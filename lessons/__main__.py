@@ -1,5 +1,5 @@
 """Run the command line as `python -m lessons`."""
 
-from lessons.cli import main
+from lessons.cli.main import main
 
 main()

@@ -1,4 +1,7 @@
-"""Which room may know which: lessons, figures, layout, one way only; and what layout may load."""
+"""Which room may know which, and what a room may load.
+
+Imports go one way: lessons, figures, layout; and one way between the rooms inside each of them.
+"""
 
 import ast
 import subprocess
@@ -8,13 +11,28 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parent.parent
-ROOMS = ("layout", "figures", "lessons")
-"""From the bottom up: a room knows itself and those before it."""
+ORDER = {
+    "layout": (
+        "errors vector quantity stock records",
+        "plane cuts tools answer length framing",
+    ),
+    "figures": ("", "ink place wood page pictures wrap files"),
+    "lessons": ("__main__", "say mistakes values course settle drill pages cli"),
+}
+"""For each room the files at its top, which every inner room may know, and then its inner rooms
+from the bottom up: a room knows itself and those before it."""
+ROOMS = tuple(ORDER)
 DRAWING = {"matplotlib", "pypdf", "PIL", "typer"}
 AREAS = {"shapely"}
-WHOLE_ROOF = ROOT / "layout" / "framing"
+WHOLE_ROOF = "layout.framing"
 """The one part of layout that lays areas over one another; a single cut must answer without."""
 FILES = [path for room in ROOMS for path in sorted((ROOT / room).rglob("*.py"))]
+LAYOUT = [path for path in FILES if path.relative_to(ROOT).parts[0] == "layout"]
+
+
+def named(path):
+    """A file's module name."""
+    return ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
 
 
 def imported(path):
@@ -27,24 +45,62 @@ def imported(path):
             yield from (f"{node.module}.{alias.name}" for alias in node.names)
 
 
-@pytest.mark.parametrize("path", FILES, ids=lambda path: str(path.relative_to(ROOT)))
+def floor(module):
+    """Where a module stands, from the bottom up: the room, then the room inside it."""
+    room, *inner = module.split(".")
+    top, rooms = (names.split() for names in ORDER[room])
+    if not inner or inner[0] in top:
+        return ROOMS.index(room), -1
+    assert inner[0] in rooms, f"{module}: {inner[0]} is no room of {room}; enter it in ORDER"
+    return ROOMS.index(room), rooms.index(inner[0])
+
+
+def wrong_imports(path):
+    """What a file imports from a room above its own."""
+    here = named(path)
+    if here == "lessons.__main__":
+        return []
+    known = [name for name in imported(path) if name.split(".")[0] in ROOMS]
+    return [name for name in known if floor(name) > floor(here)]
+
+
+@pytest.mark.parametrize("path", FILES, ids=named)
 def test_rooms_know_only_those_below(path):
-    room = path.relative_to(ROOT).parts[0]
-    above = ROOMS[ROOMS.index(room) + 1 :]
-    wrong = [name for name in imported(path) if name.split(".")[0] in above]
-    assert not wrong, f"{room} must not know {wrong}"
+    assert not wrong_imports(path)
     assert not [name for name in imported(path) if name.split(".")[0] == "tests"]
 
 
-@pytest.mark.parametrize("path", FILES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_an_arrow_against_the_order_is_seen(tmp_path, monkeypatch):
+    for room, line in (
+        ("layout/plane", "from layout.tools.saw import Saw"),
+        ("layout/answer", "import figures"),
+        ("figures/ink", "from figures.page import sheet"),
+        ("lessons/say", "from lessons.cli.main import run"),
+    ):
+        (tmp_path / room).mkdir(parents=True)
+        (tmp_path / room / "new.py").write_text(line + "\n")
+        monkeypatch.setattr("tests.test_architecture.ROOT", tmp_path)
+        assert wrong_imports(tmp_path / room / "new.py"), line
+
+
+@pytest.mark.parametrize("path", LAYOUT, ids=named)
 def test_layout_draws_nothing(path):
-    if path.relative_to(ROOT).parts[0] == "layout":
-        barred = DRAWING if path.is_relative_to(WHOLE_ROOF) else DRAWING | AREAS
-        wrong = {name.split(".")[0] for name in imported(path)} & barred
-        assert not wrong, f"layout is numbers only and must not load {wrong}"
+    tops = {name.split(".")[0] for name in imported(path)}
+    assert not tops & DRAWING
+    if not named(path).startswith(WHOLE_ROOF):
+        assert not tops & AREAS
 
 
-@pytest.mark.parametrize("path", FILES, ids=lambda path: str(path.relative_to(ROOT)))
+@pytest.mark.parametrize("room", [path.parent for path in FILES if path.name == "__init__.py"])
+def test_every_room_says_what_it_holds(room):
+    said = ast.get_docstring(ast.parse((room / "__init__.py").read_text()))
+    assert said
+    if len(room.relative_to(ROOT).parts) == 2 and room.name not in ("cuts", "framing"):
+        assert "May import:" in said
+        assert "Start reading at" in said
+
+
+@pytest.mark.parametrize("path", FILES, ids=named)
 def test_pyplot_is_used_nowhere(path):
     """It keeps a state of its own, and a test of one figure would change the next."""
     assert not [name for name in imported(path) if "pyplot" in name]
@@ -57,8 +113,8 @@ import importlib, pkgutil, sys, layout
 for module in pkgutil.walk_packages(layout.__path__, "layout."):
     if not module.name.startswith("layout.framing"):
         importlib.import_module(module.name)
-from layout.answer import answer
-from layout.question import ask
+from layout.answer.answer import answer
+from layout.answer.question import ask
 assert answer(ask("hip-jack")).agree
 loaded = {name.split(".")[0] for name in sys.modules}
 assert not loaded & {"matplotlib", "shapely", "figures", "lessons"}, loaded

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from lessons.cli import COMMANDS, run
+from lessons.cli.main import COMMANDS, run
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text("utf-8")

@@ -2,11 +2,11 @@
 
 from math import atan2, degrees, hypot
 
-from figures.drawing import Drawing, Stroke
-from layout.answer import Answer, answer
+from figures.ink.drawing import Drawing, Stroke
+from layout.answer.answer import Answer, answer
+from layout.answer.question import ask
 from layout.cuts import End, Hand, catalogue
 from layout.quantity import read_pitch
-from layout.question import ask
 
 Spec = tuple[str, End, Hand]
 CUTS: list[Spec] = [

@@ -8,10 +8,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from layout.answer import Answer, answer
+from layout.answer.answer import Answer, answer
+from layout.answer.question import ask
 from layout.cuts import Hand, catalogue
 from layout.quantity import read_pitch
-from layout.question import ask
 from layout.stock import read_stock
 
 SECTION = {

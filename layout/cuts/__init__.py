@@ -17,10 +17,10 @@ from typing import Literal
 
 import numpy as np
 
-from layout.cut import ALONG
 from layout.errors import CutError
-from layout.joint import Joint
-from layout.roof import Corner
+from layout.plane.corner import Corner
+from layout.plane.cut import ALONG
+from layout.plane.joint import Joint
 from layout.vector import Angle
 
 End = Literal["head", "foot"]

@@ -2,9 +2,9 @@
 
 from layout.cuts import entry
 from layout.cuts.common import common_pose
-from layout.joint import Joint, Plane
-from layout.pose import lay
-from layout.roof import Corner
+from layout.plane.corner import Corner
+from layout.plane.joint import Joint, Plane
+from layout.plane.pose import lay
 from layout.vector import Z
 
 

@@ -9,9 +9,9 @@ square to itself; with the slope a, in board axes:
 """
 
 from layout.cuts import entry
-from layout.joint import Joint, Plane
-from layout.pose import Pose, lay
-from layout.roof import Corner
+from layout.plane.corner import Corner
+from layout.plane.joint import Joint, Plane
+from layout.plane.pose import Pose, lay
 from layout.vector import Z
 
 NOTCH = 0.25

@@ -10,9 +10,9 @@ import numpy as np
 
 from layout.cuts import entry
 from layout.cuts.jack import jack_pose
-from layout.joint import Joint, Plane
-from layout.pose import Pose, lay
-from layout.roof import Corner
+from layout.plane.corner import Corner
+from layout.plane.joint import Joint, Plane
+from layout.plane.pose import Pose, lay
 from layout.vector import Z, dot, facing
 
 

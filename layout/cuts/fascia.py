@@ -5,9 +5,9 @@ both inner faces in another; the mitre is the plane through the two, midway betw
 """
 
 from layout.cuts import entry
-from layout.joint import Joint, Plane, mitre
-from layout.pose import lay
-from layout.roof import Corner
+from layout.plane.corner import Corner
+from layout.plane.joint import Joint, Plane, mitre
+from layout.plane.pose import lay
 from layout.vector import Z
 
 

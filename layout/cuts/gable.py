@@ -5,9 +5,9 @@ far side, so `other_slope_deg` is its slope; the angle between the walls plays n
 """
 
 from layout.cuts import entry
-from layout.joint import Joint, Plane, mitre
-from layout.pose import lay
-from layout.roof import Corner
+from layout.plane.corner import Corner
+from layout.plane.joint import Joint, Plane, mitre
+from layout.plane.pose import lay
 from layout.vector import Z, unit
 
 

@@ -7,9 +7,9 @@ with the hip's plan line reads (cos g cos h, +-sin g, -cos g sin h) in board axe
 """
 
 from layout.cuts import entry
-from layout.joint import Joint, Plane, SectionPoint
-from layout.pose import Pose, lay
-from layout.roof import Corner
+from layout.plane.corner import Corner
+from layout.plane.joint import Joint, Plane, SectionPoint
+from layout.plane.pose import Pose, lay
 from layout.vector import Array, Z, dot
 
 

@@ -10,9 +10,9 @@ The tilt asin |ny| = f knows nothing of the pitch; on a square corner with equal
 """
 
 from layout.cuts import entry
-from layout.joint import Joint, Plane
-from layout.pose import Pose, lay
-from layout.roof import Corner
+from layout.plane.corner import Corner
+from layout.plane.joint import Joint, Plane
+from layout.plane.pose import Pose, lay
 from layout.vector import Z
 
 

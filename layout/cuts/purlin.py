@@ -8,9 +8,9 @@ cos f part falls across the thickness and how much up the depth.
 """
 
 from layout.cuts import entry
-from layout.joint import Joint, Plane, mitre
-from layout.pose import lay
-from layout.roof import Corner
+from layout.plane.corner import Corner
+from layout.plane.joint import Joint, Plane, mitre
+from layout.plane.pose import lay
 from layout.vector import Array, Z, facing
 
 

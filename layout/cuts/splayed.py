@@ -7,9 +7,9 @@ building. A board lies in it with square edges, its depth up the side.
 """
 
 from layout.cuts import entry
-from layout.joint import Joint, Plane, mitre
-from layout.pose import lay
-from layout.roof import Corner
+from layout.plane.corner import Corner
+from layout.plane.joint import Joint, Plane, mitre
+from layout.plane.pose import lay
 from layout.vector import Array, Z, unit
 
 

@@ -1,9 +1,9 @@
 """Collar ties: level sticks on edge that hold two opposite rafters together, high in the roof."""
 
 from layout.cuts import entry
-from layout.joint import Joint, Plane
-from layout.pose import lay
-from layout.roof import Corner
+from layout.plane.corner import Corner
+from layout.plane.joint import Joint, Plane
+from layout.plane.pose import lay
 from layout.vector import Z
 
 

@@ -18,9 +18,9 @@ from layout.cuts.hip import (
     plumb_stick,
     roof_plane,
 )
-from layout.joint import Joint, Plane
-from layout.pose import lay
-from layout.roof import Corner
+from layout.plane.corner import Corner
+from layout.plane.joint import Joint, Plane
+from layout.plane.pose import lay
 from layout.vector import Z, facing
 
 

@@ -1,6 +1,6 @@
 """The cut list of a framed roof: every stick, every cut, equal pieces together, and the boards.
 
-Rows are plain dataclasses; `layout.rows` turns them into a table, CSV or JSON by field name.
+Rows are plain dataclasses; `layout.records` turns them into a table, CSV or JSON by field name.
 """
 
 from collections import defaultdict
@@ -9,10 +9,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from layout.cutting import KERF_IN, USUAL_LENGTHS_IN, Board, Piece, cut_from_stock
 from layout.errors import LengthError
 from layout.framing.roof import TrainingRoof
 from layout.framing.stick import CutPlane, Stick
+from layout.length.boards import KERF_IN, USUAL_LENGTHS_IN, Board, Piece, cut_from_stock
 from layout.quantity import write_feet
 
 SPLICED = ("ridge", "plate")

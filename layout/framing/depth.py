@@ -2,14 +2,14 @@
 
 import numpy as np
 
-from layout.drop import falls
 from layout.errors import LengthError
-from layout.framing.line import Line
+from layout.framing.carrier import Carrier
+from layout.length.drop import falls
 from layout.quantity import write_fraction
 from layout.stock import Stock
 
 
-def check_carrier_depth(line: Line, jack: Stock) -> None:
+def check_carrier_depth(line: Carrier, jack: Stock) -> None:
     """Raise LengthError where a jack's plumb cut hangs below the hip or valley it meets.
 
     Both are measured plumb: the jack's whole cut, and the hip's side from the roof down to its

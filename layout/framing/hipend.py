@@ -5,10 +5,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from layout.cuts import End
+from layout.framing.carrier import Carrier
 from layout.framing.face import Face
-from layout.framing.line import Line
-from layout.framing.plan import HipHead
-from layout.framing.stick import Asked, CutPlane, Removal, plane_at
+from layout.framing.roof_plan import HipHead
+from layout.framing.stick import CatalogueCut, CutPlane, WasteRegion, plane_at
 from layout.stock import Stock
 from layout.vector import Array
 
@@ -24,9 +24,9 @@ class HipEnd:
     apex: Array
     outward: Array
     end_face: Face
-    ridge: Line
+    ridge: Carrier
     rafter: Stock
-    hips: tuple[Line, ...]
+    hips: tuple[Carrier, ...]
     head: HipHead
 
     @property
@@ -40,7 +40,7 @@ class HipEnd:
             return self.rafter.thickness_in / 2
         return max(self._cheek_end_in(hip) for hip in self.hips)
 
-    def ridge_removals(self) -> tuple[Removal, ...]:
+    def ridge_removals(self) -> tuple[WasteRegion, ...]:
         """The ridge's square end, and its top ripped under the end's roof."""
         end = self.apex + self.ridge_end_in * self.outward
         face = self.end_face
@@ -50,7 +50,7 @@ class HipEnd:
             (plane_at(face.normal, face.lifted(face.origin), "ridge bevel", which),),
         )
 
-    def hip_heads(self, hip: Line) -> tuple[Removal, ...]:
+    def hip_heads(self, hip: Carrier) -> tuple[WasteRegion, ...]:
         """The head of one of the hips: two cheeks between commons, or one on the ridge."""
         if self.head == "ridge":
             return (hip.ridge_head(self.ridge, hip.own),)
@@ -75,14 +75,14 @@ class HipEnd:
     def end_common_heads(self) -> tuple[CutPlane, ...]:
         """The head planes of the end common: the ridge's end, and the hips it stands between."""
         face = self.end_face
-        asked = Asked("common-ridge", face.pitch, face.pitch, 90.0, "head")
+        asked = CatalogueCut("common-ridge", face.pitch, face.pitch, 90.0, "head")
         end = self.apex + self.ridge_end_in * self.outward
         flush = plane_at(face.inward, end, "common-ridge", "head", asked)
         if self.head == "commons":
             return (flush,)
         return (flush, *(hip.mate_plane(face) for hip in self.hips))
 
-    def _cheek_end_in(self, hip: Line) -> float:
+    def _cheek_end_in(self, hip: Carrier) -> float:
         """How far past the apex a hip's outer face reaches the ridge's side [inches]."""
         side = self.apex - self.ridge.stock.thickness_in / 2 * hip.own.inward
         ways = np.stack([self.outward[:2], -hip.plan_line[:2]], axis=1)

@@ -5,12 +5,12 @@ from typing import Literal
 
 import numpy as np
 
-from layout.birdsmouth import BirdsMouth, from_seat
-from layout.drop import HipWay, ValleyWay
 from layout.errors import LengthError, RoofError
+from layout.length.birdsmouth import BirdsMouth, from_seat
+from layout.length.drop import HipWay, ValleyWay
+from layout.length.seat import PlateCorner
+from layout.plane.corner import Corner
 from layout.quantity import Pitch, read_pitch, write_feet, write_fraction
-from layout.roof import Corner
-from layout.seat import PlateCorner
 from layout.stock import Stock, read_stock
 
 

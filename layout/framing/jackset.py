@@ -12,25 +12,25 @@ from typing import Literal
 
 import numpy as np
 
-from layout.birdsmouth import from_height
-from layout.compare import Comparison, bearing, carrier, notch
-from layout.cutting import KERF_IN, USUAL_LENGTHS_IN, Board, Piece, cut_from_stock
-from layout.drop import hip_top, valley_top
 from layout.errors import LengthError
+from layout.framing.carrier import Carrier, ridge_top
 from layout.framing.contact import mated
 from layout.framing.depth import check_carrier_depth
 from layout.framing.face import Face
 from layout.framing.hipend import HipEnd
 from layout.framing.jackplan import JackPlan
-from layout.framing.line import Line, ridge_top
 from layout.framing.rafter import Edge, rafter
-from layout.framing.stick import CutPlane, Removal, Stick, plane_at
-from layout.length import jack_per_spacing
+from layout.framing.stick import CutPlane, Stick, WasteRegion, plane_at
+from layout.length.birdsmouth import from_height
+from layout.length.boards import KERF_IN, USUAL_LENGTHS_IN, Board, Piece, cut_from_stock
+from layout.length.code_sections import Comparison, bearing, carrier, notch
+from layout.length.drop import hip_top, valley_top
+from layout.length.run_length import jack_per_spacing
+from layout.length.seat import CarrierSeat, bearing_in, line_seat
+from layout.length.tail import check_overhang, level_overhang_in
+from layout.plane.corner import Corner
 from layout.quantity import write_feet, write_fraction
-from layout.roof import Corner
-from layout.seat import LineSeat, bearing_in, line_seat
 from layout.stock import Stock
-from layout.tail import check_overhang, level_overhang_in
 from layout.vector import Array, vector
 
 Side = Literal["own", "other"]
@@ -76,7 +76,7 @@ class JackSet:
     own: tuple[Stick, ...]
     other: tuple[Stick, ...]
     rows: tuple[JackRow, ...]
-    seat: LineSeat
+    seat: CarrierSeat
     own_difference_in: float
     other_difference_in: float
     left_out: tuple[str, ...]
@@ -193,13 +193,13 @@ def _faces(plan: JackPlan, corner: Corner) -> tuple[Face, Face]:
     )  # fmt: skip
 
 
-def _carrier_line(plan: JackPlan, corner: Corner, faces: tuple[Face, Face]) -> Line:
+def _carrier_line(plan: JackPlan, corner: Corner, faces: tuple[Face, Face]) -> Carrier:
     top = (
         valley_top(corner, plan.carrier, plan.valley_way)
         if plan.line == "valley"
         else hip_top(corner, plan.carrier, plan.hip_way)
     )
-    return Line(
+    return Carrier(
         "V1" if plan.line == "valley" else "H1",
         plan.line,
         *faces,
@@ -211,7 +211,7 @@ def _carrier_line(plan: JackPlan, corner: Corner, faces: tuple[Face, Face]) -> L
     )
 
 
-def _ridge(face: Face, name: str, apex: Array, toward: Array, stock: Stock) -> Line:
+def _ridge(face: Face, name: str, apex: Array, toward: Array, stock: Stock) -> Carrier:
     """A ridge over the apex, level with a face's eave, and a like roof on its far side."""
     run = float((apex - face.origin) @ face.inward)
     far = replace(
@@ -220,12 +220,12 @@ def _ridge(face: Face, name: str, apex: Array, toward: Array, stock: Stock) -> L
         origin=face.origin + 2 * run * face.inward,
         inward=-face.inward,
     )
-    return Line(name, "ridge", face, far, 180.0, apex, toward, stock, ridge_top(face, stock))
+    return Carrier(name, "ridge", face, far, 180.0, apex, toward, stock, ridge_top(face, stock))
 
 
 def _top(
-    plan: JackPlan, line: Line, apex: Array
-) -> tuple[dict[str, Line], list[Stick], tuple[Removal, ...]]:
+    plan: JackPlan, line: Carrier, apex: Array
+) -> tuple[dict[str, Carrier], list[Stick], tuple[WasteRegion, ...]]:
     """The ridges at the top by face, as sticks too, and the head cuts of the hip or valley."""
     own, other = line.faces
     run_on, other_on = (plan.spacing_in + abs(float(apex @ face.along)) for face in (own, other))
@@ -264,7 +264,7 @@ def _top(
     return {"own": own_ridge, "other": other_ridge}, sticks, heads
 
 
-def _crossing_in(own_ridge: Line, other_ridge: Line, other: Face, own: Face) -> float:
+def _crossing_in(own_ridge: Carrier, other_ridge: Carrier, other: Face, own: Face) -> float:
     """How far past the apex the other ridge's far side meets the own ridge's near side."""
     far_face = other_ridge.other
     ways = np.stack([own.along[:2], -other.along[:2]], axis=1)
@@ -273,7 +273,12 @@ def _crossing_in(own_ridge: Line, other_ridge: Line, other: Face, own: Face) -> 
 
 
 def _jacks(
-    plan: JackPlan, side: Side, face: Face, line: Line, ridges: dict[str, Line], reach_in: float
+    plan: JackPlan,
+    side: Side,
+    face: Face,
+    line: Carrier,
+    ridges: dict[str, Carrier],
+    reach_in: float,
 ) -> tuple[list[tuple[float, Stick]], list[str]]:
     """One side's jacks with their positions, from the corner on, and what was left out."""
     edges = [Edge(line, 0.0, reach_in)]

@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from layout.framing.line import pruned
-from layout.framing.stick import CutPlane, Removal, Stick, plane_at
-from layout.pose import lay
+from layout.framing.carrier import pruned
+from layout.framing.stick import CutPlane, Stick, WasteRegion, plane_at
+from layout.plane.pose import lay
 from layout.stock import Stock
 from layout.vector import Array
 
@@ -25,7 +25,7 @@ def plate(
     along = (end - start) / length
     pose = lay(along, inward)
     top = start if float(pose.left[2]) < 0 else start - stock.thickness_in * pose.left
-    removals: list[Removal] = [
+    removals: list[WasteRegion] = [
         (plane_at(-along, start, "square end", "foot"),),
         (plane_at(along, end, "square end", "head"),),
         *((clip,) for clip in clips),

@@ -5,10 +5,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from layout.framing.carrier import Carrier, pruned
 from layout.framing.face import Face
-from layout.framing.line import Line, pruned
-from layout.framing.stick import Asked, CutPlane, Removal, Stick, plane_at
-from layout.pose import lay
+from layout.framing.stick import CatalogueCut, CutPlane, Stick, WasteRegion, plane_at
+from layout.plane.pose import lay
 from layout.stock import Stock
 from layout.vector import Z, dot
 
@@ -23,7 +23,7 @@ class Edge:
     passes it by.
     """
 
-    line: Line
+    line: Carrier
     low_in: float
     high_in: float
     from_in: float = -np.inf
@@ -57,7 +57,7 @@ def rafter(
     planes = [
         edge.line.mate_plane(face) for edge in touching if not (only and edge.line.kind != "valley")
     ]
-    removals: list[Removal] = [(plane,) for plane in (*only, *planes)]
+    removals: list[WasteRegion] = [(plane,) for plane in (*only, *planes)]
     if only:
         removals += [(_planed(edge.line, face),) for edge in touching if edge.line.kind == "hip"]
     removals.append((_tail(face),))
@@ -82,7 +82,7 @@ def rafter(
     return replace(stick, role=role_of(stick))
 
 
-def _planed(hip: Line, face: Face) -> CutPlane:
+def _planed(hip: Carrier, face: Face) -> CutPlane:
     """The roof beyond a hip, under which a common at the hip's top must keep its corner.
 
     Half its thickness lies beyond the hip's line; where that roof is the steeper, its top
@@ -111,13 +111,13 @@ def _edge_at(edges: Sequence[Edge], position_in: float, end: str) -> Edge | None
 
 def _tail(face: Face) -> CutPlane:
     cut = "common-tail-plumb"
-    asked = Asked(cut, face.pitch, face.pitch, 90.0, "foot")
+    asked = CatalogueCut(cut, face.pitch, face.pitch, 90.0, "foot")
     return plane_at(-face.inward, face.on_eave(0, -face.tail_run_in), cut, "foot", asked)
 
 
-def _notch(face: Face) -> Removal:
-    seat = Asked("common-seat", face.pitch, face.pitch, 90.0, "foot")
-    heel = Asked("common-heel", face.pitch, face.pitch, 90.0, "head")
+def _notch(face: Face) -> WasteRegion:
+    seat = CatalogueCut("common-seat", face.pitch, face.pitch, 90.0, "foot")
+    heel = CatalogueCut("common-heel", face.pitch, face.pitch, 90.0, "head")
     return (
         plane_at(-Z, face.origin, "common-seat", "foot", seat),
         plane_at(face.inward, face.origin, "common-heel", "foot", heel),

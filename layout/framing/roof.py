@@ -7,16 +7,16 @@ from functools import cached_property
 
 import numpy as np
 
-from layout.compare import Comparison, bearing, carrier, notch
+from layout.framing.carrier import Carrier
 from layout.framing.contact import contacts, mated
 from layout.framing.face import Face
-from layout.framing.line import Line
-from layout.framing.plan import RoofPlan
 from layout.framing.rafter import rafter
-from layout.framing.shape import skeleton
-from layout.framing.skeleton import Bay, bay_positions
+from layout.framing.roof_frame import Bay, bay_positions
+from layout.framing.roof_plan import RoofPlan
+from layout.framing.shape import roof_frame
 from layout.framing.stick import Stick
-from layout.seat import LineSeat, bearing_in
+from layout.length.code_sections import Comparison, bearing, carrier, notch
+from layout.length.seat import CarrierSeat, bearing_in
 
 PREFIX = {"common": "C", "hip jack": "J", "valley jack": "VJ", "cripple jack": "CJ"}
 
@@ -32,8 +32,8 @@ class TrainingRoof:
     plan: RoofPlan
     sticks: tuple[Stick, ...]
     faces: tuple[Face, ...]
-    lines: tuple[Line, ...]
-    seats: dict[str, LineSeat]
+    lines: tuple[Carrier, ...]
+    seats: dict[str, CarrierSeat]
     left_out: tuple[str, ...]
 
     @cached_property
@@ -70,7 +70,7 @@ def frame(plan: RoofPlan) -> TrainingRoof:
     cut so, each with what would work.
     """
     plan.check()
-    bones = skeleton(plan)
+    bones = roof_frame(plan)
     rafters: list[Stick] = []
     left_out: list[str] = []
     for bay in bones.bays:

@@ -12,31 +12,31 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from layout.framing.carrier import Carrier
 from layout.framing.face import Face
 from layout.framing.hipend import HipEnd
-from layout.framing.line import Line
-from layout.framing.plan import HipHead, RoofPlan
 from layout.framing.rafter import Edge
-from layout.framing.skeleton import (
+from layout.framing.roof_frame import (
     Bay,
     Fixed,
-    Skeleton,
+    RoofFrame,
     bay_positions,
     fixed_at,
     free_end,
     hip_edge,
 )
-from layout.framing.stick import CutPlane, Removal, plane_at
+from layout.framing.roof_plan import HipHead, RoofPlan
+from layout.framing.stick import CutPlane, WasteRegion, plane_at
 from layout.vector import Array, X, Y, vector
 
 
-def skeleton(plan: RoofPlan) -> Skeleton:
+def roof_frame(plan: RoofPlan) -> RoofFrame:
     """Faces, carriers and plates of the plan's shape; the plan is taken as checked."""
     return _rectangle(plan) if plan.wing is None else _ell(plan, plan.wing.width_in)
 
 
-def _rectangle(plan: RoofPlan) -> Skeleton:
-    s, length, width = Skeleton(plan), plan.length_in, plan.width_in
+def _rectangle(plan: RoofPlan) -> RoofFrame:
+    s, length, width = RoofFrame(plan), plan.length_in, plan.width_in
     left_front, left_back = _at(0, 0), _at(0, width)
     right_front, right_back = _at(length, 0), _at(length, width)
     front = s.face("front", left_front, X, Y, plan.pitch)
@@ -69,9 +69,9 @@ def _rectangle(plan: RoofPlan) -> Skeleton:
     return s
 
 
-def _ell(plan: RoofPlan, wing_width: float) -> Skeleton:
+def _ell(plan: RoofPlan, wing_width: float) -> RoofFrame:
     assert plan.wing is not None
-    s, length, width, out = Skeleton(plan), plan.length_in, plan.width_in, plan.wing.length_in
+    s, length, width, out = RoofFrame(plan), plan.length_in, plan.width_in, plan.wing.length_in
     front = s.face("front", _at(length, 0), -X, Y, plan.pitch)
     back = s.face("back", _at(length, width), -X, -Y, plan.pitch)
     inner = s.face("inner", _at(wing_width, -out), Y, -X, plan.wing_pitch)
@@ -169,13 +169,13 @@ def _at(x: float, y: float) -> Array:
     return vector(x, y, 0.0)
 
 
-def _foot_on(side: CutPlane) -> Removal:
+def _foot_on(side: CutPlane) -> WasteRegion:
     """The foot of a hip that stands in the corner between a ridge and a valley."""
     return (CutPlane(side.normal, side.level_in, "hip foot", "foot"),)
 
 
 def _wing_ridge_top_in(
-    plan: RoofPlan, wing_ridge: Line, broken: Line, left: Face, positions: Sequence[float]
+    plan: RoofPlan, wing_ridge: Carrier, broken: Carrier, left: Face, positions: Sequence[float]
 ) -> float:
     """Where the wing's ridge ends on its rail: past the whole foot of the hip that it carries.
 

@@ -15,11 +15,11 @@ import numpy as np
 import numpy.typing as npt
 from shapely import MultiPoint
 
-from layout.cut import ALONG, Cut, whole_section
+from layout.answer.question import Question, ask
 from layout.cuts import End, Hand
-from layout.pose import Pose
+from layout.plane.cut import ALONG, Cut, whole_section
+from layout.plane.pose import Pose
 from layout.quantity import Pitch
-from layout.question import Question, ask
 from layout.stock import Stock
 from layout.vector import Array
 
@@ -30,7 +30,7 @@ FLAT = 1e-6
 
 
 @dataclass(frozen=True)
-class Asked:
+class CatalogueCut:
     """Where a plane stands in the catalogue: its cut, and the roof it is asked for in."""
 
     cut: str
@@ -54,7 +54,7 @@ class CutPlane:
     level_in: float
     says: str
     end: End
-    asked: Asked | None = None
+    asked: CatalogueCut | None = None
     mate: str = ""
 
     def beyond_in(self, points: Array) -> Array:
@@ -68,13 +68,13 @@ def plane_at(
     point: Array,
     says: str,
     end: End,
-    asked: Asked | None = None,
+    asked: CatalogueCut | None = None,
 ) -> CutPlane:
     """The plane with this unit normal through a point of the world, both (3,)."""
     return CutPlane(normal, float(normal @ point), says, end, asked)
 
 
-Removal = tuple[CutPlane, ...]
+WasteRegion = tuple[CutPlane, ...]
 """The wood that lies beyond every one of these planes goes: one plane for an end or a rip, two
 for a notch or a hollow end, three for a notch round a corner."""
 
@@ -107,7 +107,7 @@ class Stick:
     stock: Stock
     pose: Pose
     origin: Array
-    removals: tuple[Removal, ...]
+    removals: tuple[WasteRegion, ...]
     theoretical_in: float
     on_plate: bool = False
 

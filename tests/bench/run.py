@@ -44,14 +44,14 @@ def row(what: str, ours: float, floor_name: str, floor: float) -> None:
 def main() -> None:
     """Measure everything once."""
     from layout.cuts import find
-    from layout.fit import fit
-    from layout.roof import Corner
+    from layout.plane.corner import Corner
     from layout.stock import read_stock
+    from layout.tools.fit import fit
 
     numpy_start = best(python("import numpy"))
     row(
         "squaresaw mark, fresh process",
-        best(python("from lessons.cli import run; run(['mark', 'hip-jack'])")),
+        best(python("from lessons.cli.main import run; run(['mark', 'hip-jack'])")),
         "import numpy",
         numpy_start,
     )
@@ -61,7 +61,7 @@ def main() -> None:
             "squaresaw template, fresh process, first PDF",
             best(
                 python(
-                    f"from lessons.cli import run; run(['template', 'hip-jack', '-o', r'{out}'])"
+                    f"from lessons.cli.main import run; run('template hip-jack -o {out}'.split())"
                 ),
                 3,
             ),

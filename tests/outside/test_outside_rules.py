@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from layout.cuts import catalogue
-from layout.roof import Corner
+from layout.plane.corner import Corner
 from layout.stock import read_stock
 
 RISES = range(2, 19)

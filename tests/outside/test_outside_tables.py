@@ -11,8 +11,8 @@ import numpy as np
 import pytest
 
 from layout.cuts import catalogue
+from layout.plane.corner import Corner
 from layout.quantity import read_number, read_pitch
-from layout.roof import Corner
 from layout.stock import Stock, read_stock
 
 FOLDER = Path(__file__).parent

@@ -1,0 +1,112 @@
+"""How large lettering is on paper, measured in the font that draws it.
+
+All sheets are lettered in the DejaVu Sans that comes with matplotlib, taken from its file and
+not from the machine's fonts, so that a label is as wide on one machine as on the next. A line
+of text stands on its baseline; its height is from the lowest to the highest letter of the
+font's usual set, so that labels of different words line up.
+
+    text_size("plumb cut", 10)        (width_in, height_in)
+    fraction_text('4\\'-3 1/2"')       real fractions with a fixed space before them
+    wrapped("long words ...", 8, 3)   the lines that fit 3 in
+"""
+
+import re
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from figures.ink.pens import PT_PER_IN
+
+if TYPE_CHECKING:
+    from matplotlib.font_manager import FontProperties
+
+ASCENT_EM = 0.76
+"""Height of tall letters above the baseline [em]: b, d, l and brackets of DejaVu Sans."""
+DESCENT_EM = 0.24
+"""Depth of p, q and brackets below the baseline [em]."""
+LINE_EM = 1.22
+"""From one baseline to the next [em]."""
+
+_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
+_LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
+_FRACTION = re.compile(r"(?<![\d/.])(?:(\d+)[ \u00a0])?(\d{1,3})/(\d{1,3})(?![\d/])")
+
+
+def fraction_text(text: str) -> str:
+    """The text with every plain fraction set as a real one, a fixed space before it.
+
+    A whole number and a bare fraction are easily misread (2 13/16 as 21 3/16), so the figures
+    are raised and lowered about U+2044 and held to the whole number by U+00A0.
+
+    >>> fraction_text("8 1/2 in")
+    '8\\xa0¹⁄₂ in'
+    >>> fraction_text("5/16")
+    '⁵⁄₁₆'
+    """
+
+    def real(match: re.Match[str]) -> str:
+        whole, above, below = match.groups()
+        fraction = f"{above.translate(_RAISED)}⁄{below.translate(_LOWERED)}"
+        return f"{whole}\u00a0{fraction}" if whole else fraction
+
+    return _FRACTION.sub(real, text)
+
+
+@cache
+def font(bold: bool = False) -> "FontProperties":
+    """The font of every label; `bold` for titles and words that warn."""
+    from pathlib import Path
+
+    import matplotlib
+    from matplotlib.font_manager import FontProperties
+
+    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
+    return FontProperties(fname=Path(matplotlib.get_data_path()) / "fonts" / "ttf" / name)
+
+
+@cache
+def _measure(bold: bool) -> tuple[Any, Any, float]:
+    from matplotlib.textpath import TextToPath
+
+    measure = TextToPath()
+    return measure, font(bold), measure.FONT_SCALE
+
+
+@cache
+def line_width_em(text: str, bold: bool = False) -> float:
+    """Width of one line of text [em], kerning included."""
+    if not text:
+        return 0.0
+    measure, properties, em = _measure(bold)
+    ruler = properties.copy()
+    ruler.set_size(em)
+    width, _, _ = measure.get_text_width_height_descent(text, ruler, ismath=False)
+    return float(width) / em
+
+
+def text_size(text: str, size_pt: float, bold: bool = False) -> tuple[float, float]:
+    """Width and height of a text on paper [in]; lines are parted by a line feed."""
+    lines = text.split("\n")
+    width = max(line_width_em(line, bold) for line in lines)
+    height = ASCENT_EM + DESCENT_EM + LINE_EM * (len(lines) - 1)
+    return width * size_pt / PT_PER_IN, height * size_pt / PT_PER_IN
+
+
+@cache
+def wrapped(text: str, size_pt: float, width_in: float, bold: bool = False) -> str:
+    """The text broken at spaces into lines no wider than `width_in` [in].
+
+    A word wider than that stands alone on its line.
+    """
+    room = width_in * PT_PER_IN / size_pt
+    lines: list[str] = []
+    for paragraph in text.split("\n"):
+        line = ""
+        for word in paragraph.split(" "):
+            longer = f"{line} {word}" if line else word
+            if line and line_width_em(longer, bold) > room:
+                lines.append(line)
+                line = word
+            else:
+                line = longer
+        lines.append(line)
+    return "\n".join(lines)

@@ -1,0 +1,5 @@
+"""Sheets: rows, cautions, check bars, scale, tiles.
+
+May import: layout, ink, place.
+Start reading at `sheet`.
+"""

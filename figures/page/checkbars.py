@@ -1,0 +1,101 @@
+"""Check bars and the small square: how a user sees that a sheet came out at its true size.
+
+A bar 6 in across and a bar 8 in along, with 15 and 20 cm on their other side, since a small
+square alone hides an error: one per cent is 1/10 in over a face of 9 1/4 in, but only 1/50 in
+on a 2 in square. The mark is the centre of a bar's end tick. On paper too small for a bar it is
+a whole number of inches shorter and says so.
+"""
+
+from functools import cache
+
+from figures.ink.correction import ACROSS_IN, ALONG_IN
+from figures.ink.drawing import Drawing, Label, Stroke
+from figures.ink.lettering import fraction_text, line_width_em, wrapped
+from figures.ink.pens import PT_PER_IN
+from layout.errors import SheetError
+
+CM_PER_IN = 2.54
+STRIP_IN = 0.3
+"""Depth of the strip that holds a check bar [in]."""
+SQUARE_IN = 2.0
+SMALL_SQUARES_IN = (1.0, 0.75)
+"""Side of the square, and of those for a page that has no room for it [in]."""
+NOTICE = (
+    "Print at 100 %, actual size. Do not fit. Measure both check bars and this square. True"
+    " within 1/64 in (0.5 mm): use the sheet. Within 1/32 in: print again with a correction."
+    " Further out: the print dialog is wrong, print again."
+)
+_SIZE_PT = 7.0
+_LINE_IN = 0.12
+"""Height of a bar's line in its strip [in]."""
+
+
+@cache
+def check_bar(way: str, room_in: float, notes: tuple[str, ...] = ()) -> Drawing:
+    """A check bar in its strip, from the origin to the right, in the room there is [in].
+
+    `way` is "across" for the 6 in bar or "along" for the 8 in one. Of the notes, those that
+    fit are written after the bar's own words. Raises SheetError where not an inch fits.
+    """
+    nominal, nominal_cm = (ACROSS_IN, 15) if way == "across" else (ALONG_IN, 20)
+    length = min(nominal, float(int(room_in - 0.02)))
+    if length < 1:
+        raise SheetError(f"{room_in:.3g} in of paper hold no check bar: use larger paper")
+    cm = nominal_cm if length == nominal else int(length * CM_PER_IN)
+    y = _LINE_IN
+    strokes = [Stroke(((0.0, y), (length, y)), "bar", f"check-bar-{way}")]
+    for inch in range(int(length) + 1):
+        reach = 0.1 if inch in (0, int(length)) else 0.06
+        strokes.append(Stroke(((float(inch), y), (float(inch), y + reach)), "bar"))
+    end = cm / CM_PER_IN
+    strokes.append(Stroke(((0.0, y), (0.0, 0.0)), "bar"))
+    strokes.append(Stroke(((end, y), (end, 0.0)), "bar", f"check-bar-{way}-cm"))
+    for five in range(5, cm, 5):
+        strokes.append(Stroke(((five / CM_PER_IN, y), (five / CM_PER_IN, y - 0.05)), "bar"))
+    # The words end short of the "6 in" at the bar's end.
+    room = (length - 0.35) * PT_PER_IN / _SIZE_PT
+    words = f"{way.upper()}: measure {length:g} in above, {cm} cm below."
+    if line_width_em(words) > room:
+        words = f"{way.upper()}."
+    for note in notes:
+        longer = f"{words} {note}"
+        if note and line_width_em(longer) <= room:
+            words = longer
+    labels = (
+        Label(words, 0.04, y + 0.075, _SIZE_PT),
+        Label(f"{length:g} in", length - 0.03, y + 0.005, _SIZE_PT, ha="right"),
+        Label(f"{cm} cm", end - 0.03, y - 0.105, _SIZE_PT, ha="right"),
+    )
+    return Drawing(tuple(strokes), (), labels)
+
+
+@cache
+def check_square(side_in: float = SQUARE_IN) -> Drawing:
+    """The square with ticks at 5 cm, its lower left corner at the origin.
+
+    The 2 in square holds the notice about scale. A smaller one, with ticks at 2.5 or 1.5 cm,
+    has no room for it.
+    """
+    s, t = side_in, 0.09
+    big = s >= SQUARE_IN
+    tick_cm = 5 if big else 2.5 if s >= 1 else 1.5
+    cm = tick_cm / CM_PER_IN
+    square = Drawing(
+        (
+            Stroke(((0, 0), (s, 0), (s, s), (0, s), (0, 0)), "bar", "check-square"),
+            Stroke(((cm, 0), (cm, t)), "bar", "check-square-x-cm"),
+            Stroke(((0, cm), (t, cm)), "bar", "check-square-y-cm"),
+        )
+    )
+    if not big:
+        side = "1 in" if s == 1 else fraction_text("3/4 in")
+        words = f"{side} square,\nticks at\n{tick_cm:g} cm"
+        return square + Drawing(labels=(Label(words, s / 2, s / 2, 6.5, "center", "center"),))
+    words = wrapped(fraction_text(NOTICE), 8, s - 0.24)
+    return square + Drawing(
+        labels=(
+            Label("NOTICE", 0.12, s - 0.1, 8, va="top", bold=True),
+            Label(words, 0.12, s - 0.26, 8, va="top"),
+            Label(f"{s:g} in square, ticks at {tick_cm:g} cm", s / 2, 0.12, 7, ha="center"),
+        )
+    )

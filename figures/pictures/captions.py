@@ -1,0 +1,109 @@
+"""What a picture says below itself: which hand, which way a mark leans, what the numbers are."""
+
+from layout.answer.answer import Answer, Mark
+from layout.answer.wording import number_words, size_words
+from layout.quantity import MM_PER_INCH, write_degrees, write_fraction
+from layout.tools.fit import SOUND_IN
+from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
+from layout.tools.square import Numbers
+
+
+def hand_note(answer: Answer) -> str:
+    """Which hand this is, in the words that leave no doubt."""
+    if answer.hand is None:
+        return "No hand: the cut runs square through the thickness."
+    side = answer.hand.value
+    what = "bevel" if answer.is_rip else "cheek"
+    return f"{side.upper()} hand: stand at the foot, look toward the head; the {what} faces {side}."
+
+
+def mark_note(mark: Mark, where: str) -> str:
+    """A mark's angle from square across, and the way it leans."""
+    if mark.runs_along:
+        return f"{where} mark: along the board."
+    if mark.numbers is None:
+        return f"{where} mark: square across."
+    far_end = "top" if where == "Face" else "left end"
+    way = "head" if mark.lean > 0 else "foot"
+    angle = write_degrees(mark.from_square_deg)
+    return f"{where} mark: {angle} from square across, its {far_end} toward the {way}."
+
+
+def rip_note(answer: Answer) -> str:
+    """The two lines of a bevel along the board, as a gauge is set to them."""
+    gauges = answer.hand_setting(as_read=False)
+    assert isinstance(gauges, RipByHand)
+    edge = "top" if gauges.top > 0 else "bottom"
+    low = "right" if gauges.right > 0 else "left"
+    return (
+        f"Bevel along the {edge} edge: {size_words(gauges.across_in, metric=answer.metric)} across,"
+        f" {size_words(gauges.drop_in, metric=answer.metric)} of fall at the {low} face."
+    )
+
+
+def numbers_note(numbers: Numbers, *, metric: bool = False) -> str:
+    """How the square is laid: a number on each arm, and the arm to mark along."""
+    blade, tongue = (number_words(side, metric=metric) for side in (numbers.blade, numbers.tongue))
+    return f"{blade} on the blade, {tongue} on the tongue; mark along the {numbers.mark_arm}"
+
+
+def cut_name(answer: Answer) -> str:
+    """The cut and the end of the stick it is made on."""
+    return f"{answer.question.entry.name.replace('-', ' ')}, {answer.question.end}"
+
+
+def gap_words(gap_in: float, *, metric: bool = False) -> str:
+    """A gap in sixty-fourths of an inch, or tenths of a millimetre, in words."""
+    if gap_in < SOUND_IN:
+        return "no gap"
+    if metric:
+        gap_mm = gap_in * MM_PER_INCH
+        return f"gap {gap_mm:.1f} mm" if gap_mm >= 0.05 else "gap under 0.1 mm"
+    if gap_in < 1 / 128:
+        return "gap under 1/128 in"
+    return f"gap {write_fraction(max(gap_in, 1 / 64), 64)} in"
+
+
+def setting_words(setting: Setting, *, metric: bool = False) -> str:
+    """What was marked and set, in one line."""
+    if isinstance(setting, ByHand):
+        face, edge = (_pair(pair, metric) for pair in (setting.face, setting.edge))
+        return f"Marked by hand: face {face}, edge {edge}."
+    if isinstance(setting, BySaw | BySawOnEdge):
+        where = "face" if isinstance(setting, BySaw) else "edge"
+        lean = {1: ", over the waste", -1: ", under the kept wood", 0: ""}[setting.toward_waste]
+        return (
+            f"Sawn on the {where}: line {write_degrees(setting.line_deg)} from square,"
+            f" tilt {write_degrees(setting.tilt_deg)}{lean}."
+        )
+    if isinstance(setting, RipBySaw):
+        return f"Sawn: tilt {write_degrees(setting.tilt_deg)}."
+    assert isinstance(setting, RipByHand)
+    across, drop = (size_words(v, metric=metric) for v in (setting.across_in, setting.drop_in))
+    return f"Gauged {across} across and {drop} down."
+
+
+def right_words(answer: Answer, setting: Setting) -> str:
+    """The right setting of the same kind, in the same words."""
+    right: Setting | None
+    if isinstance(setting, ByHand | RipByHand):
+        right = answer.hand_setting(as_read=False)
+    elif isinstance(setting, BySawOnEdge):
+        right = answer.edge_saw_setting()
+    else:
+        right = answer.saw_setting(as_read=False)
+    assert right is not None
+    words = setting_words(right, metric=answer.metric)
+    for start in ("Marked by hand: ", "Sawn on the face: ", "Sawn on the edge: ", "Sawn: "):
+        words = words.removeprefix(start)
+    return words
+
+
+def _pair(legs: tuple[float, float], metric: bool) -> str:
+    mark, other = legs
+    if mark == 0:
+        return "square across"
+    if other == 0:
+        return "along the board"
+    along, held = (number_words(number, metric=metric) for number in legs)
+    return f"{along} (marked along) and {held}"

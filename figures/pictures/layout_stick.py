@@ -1,0 +1,92 @@
+"""A layout stick: a strip at full size with the length of every jack of a set marked on it.
+
+The strip is laid on a jack's top edge with its start at the plumb line over the building line
+(or at a valley jack's foot); the marks give the long and the short point of every jack.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely
+
+from figures.ink.drawing import Area, Drawing, Label, Stroke
+from figures.ink.lettering import fraction_text
+from layout.framing.jackset import JackRow
+from layout.quantity import write_fraction
+
+WIDE_IN = 2.5
+"""Width of the strip [in]: it stands on a 2x edge folded, or lies on a face."""
+BEYOND_IN = 1.5
+"""Paper beyond the longest jack's long point [in]."""
+APART_IN = 0.5
+"""Paper between two strips [in]."""
+NAME_PT, NOTE_PT = 14.0, 9.0
+SAME_IN = 1e-6
+
+
+@dataclass(frozen=True)
+class StickMark:
+    """One jack's marks from the start of the strip [in]: both points, and whose they are."""
+
+    names: str
+    long_in: float
+    short_in: float
+
+
+def marks(rows: Sequence[JackRow]) -> tuple[StickMark, ...]:
+    """The marks of a set, from the start on; jacks of one length share a mark."""
+    found: list[StickMark] = []
+    for row in sorted(rows, key=lambda one: one.long_in):
+        if found and abs(found[-1].long_in - row.long_in) < SAME_IN:
+            last = found.pop()
+            found.append(StickMark(f"{last.names} {row.name}", last.long_in, last.short_in))
+        else:
+            found.append(StickMark(row.name, row.long_in, row.short_in))
+    return tuple(found)
+
+
+def layout_sticks(rows: Sequence[JackRow], start: str) -> Drawing:
+    """A strip for the set, or one for each roof where their jacks differ, one over the other."""
+    if all(row.pair for row in rows):
+        return layout_stick(rows, start)
+    sides = [[row for row in rows if row.side == side] for side in ("other", "own")]
+    strips = [layout_stick(side, f"{start}; {side[0].side} roof's jacks") for side in sides if side]
+    return sum(
+        (strip.moved(0.0, i * (WIDE_IN + APART_IN)) for i, strip in enumerate(strips)), Drawing()
+    )
+
+
+def layout_stick(rows: Sequence[JackRow], start: str) -> Drawing:
+    """A strip at full size, its start at the origin; `start` says what it is hooked on."""
+    found = marks(rows)
+    end = found[-1].long_in + BEYOND_IN
+    outline = ((0, 0), (end, 0), (end, WIDE_IN), (0, WIDE_IN), (0, 0))
+    drawing = Drawing(
+        (
+            Stroke(outline, "guide", "strip"),
+            Stroke(((0, 0), (0, WIDE_IN)), "datum", "start"),
+        ),
+        (Area(shapely.box(found[-1].long_in, 0, end, WIDE_IN), "waste"),),
+        (Label(f"START: {start}", 0.12, 0.08, NOTE_PT, bold=True),),
+    )
+    for mark in found:
+        drawing += _mark(mark)
+    return drawing
+
+
+def _mark(mark: StickMark) -> Drawing:
+    """A heavy line at the long point, a narrow one at the short point, and the words before it."""
+    at = mark.short_in - 0.1
+    long, short = (fraction_text(write_fraction(x)) for x in (mark.long_in, mark.short_in))
+    return Drawing(
+        (
+            Stroke(((mark.long_in, 0), (mark.long_in, WIDE_IN)), "cut", f"long-{mark.names}"),
+            Stroke(((mark.short_in, 0), (mark.short_in, WIDE_IN)), "guide", f"short-{mark.names}"),
+        ),
+        (),
+        (
+            Label(mark.names, at, WIDE_IN - 0.08, NAME_PT, "right", "top", bold=True),
+            Label(f"long point {long} in", at, 1.55, NOTE_PT, "right", "center"),
+            Label(f"short point {short} in", at, 1.25, NOTE_PT, "right", "center"),
+        ),
+    )

@@ -1,0 +1,198 @@
+"""The plan of a training roof: every stick seen from above, with its name on it.
+
+Each stick is its solid's shadow on level ground, so what is drawn is what will be cut. Names
+stand along their sticks where nothing else stands; where a stick is too short for its own name
+it stands beside it.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+from math import atan2, cos, degrees, hypot, radians, sin
+
+import shapely
+
+from figures.ink.drawing import Drawing, Label, Polygon, Stroke, label_box
+from figures.ink.paper import Paper
+from figures.ink.pens import Point
+from figures.ink.scale import Scale, to_scale
+from figures.page.sheet import Page, clear_field
+from figures.place.dimension import dimension
+from layout.errors import SheetError
+from layout.framing.roof import TrainingRoof
+from layout.framing.stick import Stick
+from layout.quantity import write_feet
+
+NAME_PT = 7.0
+CLEAR_IN = 0.015
+DIMENSION_IN = (0.3, 0.55)
+"""How far outside the roof the dimension lines stand on paper [in]."""
+PLAN_SCALES = tuple(
+    Scale(inches / 12, f'{words}" = 1\'-0"')
+    for inches, words in (
+        (1.0, "1"),
+        (3 / 4, "3/4"),
+        (1 / 2, "1/2"),
+        (3 / 8, "3/8"),
+        (1 / 4, "1/4"),
+        (3 / 16, "3/16"),
+        (1 / 8, "1/8"),
+        (1 / 16, "1/16"),
+    )
+)
+"""Architects' scales, the largest first."""
+
+CARRIERS = ("hip", "valley", "ridge")
+"""Drawn wide, rafters narrow: at small scales two wide lines run into one. Plates lie below."""
+
+
+@dataclass(frozen=True)
+class _Seen:
+    """A stick from above, at scale on paper: its outline, its middle and the way it runs."""
+
+    stick: Stick
+    outline: Polygon
+    middle: Point
+    way: Point
+
+    @property
+    def turn_deg(self) -> float:
+        """The way it runs, turned so that words along it can be read [degrees]."""
+        turn = degrees(atan2(self.way[1], self.way[0]))
+        return turn - 180.0 if turn > 90.01 else turn + 180.0 if turn <= -89.99 else turn
+
+
+def roof_plan_page(roof: TrainingRoof, paper: Paper, *, title: str, given: str) -> Page:
+    """The whole roof on one page, at the largest scale that it fits.
+
+    Raises SheetError where it does not fit at the smallest.
+    """
+    for scale, sheet in product(PLAN_SCALES, (paper, paper.turned())):
+        page = Page(sheet, Drawing(), title=title, given=given, scale=scale)
+        left, bottom, right, top = clear_field(page)
+        drawing = roof_plan(roof, scale)
+        x0, y0, x1, y1 = drawing.bounds()
+        if x1 - x0 <= right - left and y1 - y0 <= top - bottom:
+            dx = left + (right - left - (x1 - x0)) / 2 - x0
+            dy = bottom + (top - bottom - (y1 - y0)) / 2 - y0
+            return Page(
+                sheet,
+                drawing.moved(dx, dy),
+                title=title,
+                given=given,
+                scale=scale,
+                description=_told(roof),
+            )
+    raise SheetError(f"the roof does not fit {paper.name} at 1/16 in to the foot: use larger paper")
+
+
+def roof_plan(roof: TrainingRoof, scale: Scale) -> Drawing:
+    """Every stick's outline and name, and the walls' measures, at scale in inches on paper."""
+    seen = [_seen(stick, scale) for stick in roof.sticks if stick.exists]
+    drawing = Drawing(tuple(stroke for each in seen for stroke in _strokes(each)))
+    drawing = to_scale(drawing, Scale(1.0, scale.text))
+    drawing += _measures(roof, drawing, scale)
+    return drawing + Drawing(labels=tuple(_names(seen, drawing)))
+
+
+def _seen(stick: Stick, scale: Scale) -> _Seen:
+    shadows = [
+        shapely.MultiPoint(points[:, :2] * scale.factor).convex_hull
+        for points in stick.part_corners
+    ]
+    outline = shapely.union_all(shadows)
+    along = stick.pose.head[:2]
+    if hypot(*along) < 1e-9:
+        along = stick.pose.up[:2]
+    way = along / hypot(*along)
+    middle = outline.centroid
+    return _Seen(stick, outline, (middle.x, middle.y), (float(way[0]), float(way[1])))
+
+
+def _strokes(each: _Seen) -> Iterator[Stroke]:
+    role = each.stick.role
+    pen = "visible" if role in CARRIERS else "hidden" if role == "plate" else "guide"
+    for part in shapely.get_parts(each.outline):
+        ring = tuple((float(x), float(y)) for x, y in part.exterior.coords)
+        yield Stroke(ring, pen, f"stick-{each.stick.name}")
+
+
+def _names(seen: list[_Seen], drawing: Drawing) -> Iterator[Label]:
+    """A name for every stick, in the first place where nothing stands, else where least does."""
+    lines = shapely.STRtree([shapely.linestrings(stroke.points) for stroke in drawing.strokes])
+    taken: list[Polygon] = [label_box(label) for label in drawing.labels]
+    for each in sorted(seen, key=_turn_to_be_named):
+        best, fewest = None, 1_000_000
+        for label in _places(each):
+            box = label_box(label, CLEAR_IN)
+            crossed = len(lines.query(box, predicate="intersects"))
+            clashes = sum(1 for other in taken if other.intersects(box))
+            if crossed + 100 * clashes < fewest:
+                best, fewest = label, crossed + 100 * clashes
+            if fewest == 0:
+                break
+        if best is not None:
+            taken.append(label_box(best, CLEAR_IN))
+            yield best
+
+
+def _turn_to_be_named(each: _Seen) -> tuple[int, float]:
+    """Carriers first, then rafters from the shortest, which have the fewest places, then plates."""
+    role = each.stick.role
+    return (0 if role in CARRIERS else 2 if role == "plate" else 1, each.outline.length)
+
+
+def _places(each: _Seen) -> Iterator[Label]:
+    """Beside the stick, from its middle outward, on either side; then off its ends."""
+    turn = radians(each.turn_deg)
+    across = (-sin(turn), cos(turn))
+    box = each.outline.minimum_rotated_rectangle
+    sides = sorted(shapely.linestrings(box.exterior.coords[i : i + 2]).length for i in range(2))
+    half, long = sides[0] / 2, sides[1]
+    high = 0.6 * NAME_PT / 72 + CLEAR_IN
+    for share in (0.0, 0.12, -0.12, 0.25, -0.25, 0.36, -0.36):
+        for side in (1, -1):
+            off = side * (half + high)
+            yield _label(
+                each,
+                each.middle[0] + share * long * each.way[0] + off * across[0],
+                each.middle[1] + share * long * each.way[1] + off * across[1],
+            )
+    for end in (1, -1):
+        reach = end * (long / 2 + 0.16)
+        yield _label(
+            each, each.middle[0] + reach * each.way[0], each.middle[1] + reach * each.way[1]
+        )
+
+
+def _label(each: _Seen, x: float, y: float) -> Label:
+    name = each.stick.name
+    bold = each.stick.role in CARRIERS
+    return Label(name, x, y, NAME_PT, "center", "center", each.turn_deg, bold, f"name-{name}")
+
+
+def _measures(roof: TrainingRoof, drawing: Drawing, scale: Scale) -> Drawing:
+    """The walls' lengths outside the roof, below and at the left."""
+    plan, k = roof.plan, scale.factor
+    left, bottom, right, _ = drawing.bounds()
+    near, far = DIMENSION_IN
+    length, width = plan.length_in, plan.width_in
+    made = dimension((0, bottom), (length * k, bottom), write_feet(length), -near, 8.0)
+    made += dimension((right, 0), (right, width * k), write_feet(width), -near, 8.0)
+    if plan.wing is not None:
+        wing = plan.wing
+        made += dimension(
+            (left, -wing.length_in * k), (left, 0), write_feet(wing.length_in), near, 8.0
+        )
+        made = made + dimension(
+            (0, bottom), (wing.width_in * k, bottom), write_feet(wing.width_in), -far, 8.0
+        )
+    return made
+
+
+def _told(roof: TrainingRoof) -> str:
+    roles: dict[str, int] = {}
+    for stick in roof.sticks:
+        roles[stick.role] = roles.get(stick.role, 0) + 1
+    counted = ", ".join(f"{count} {role}" for role, count in roles.items())
+    return f"Plan of a roof seen from above with {counted}, each with its name."

@@ -1,0 +1,271 @@
+"""The circular saw seen from the front, along its cut, at its tilt.
+
+A section square to the line on the face: the shoe lies on that face, the blade leans about the
+line, the wood to be kept at the left and the waste at the right. The saw is nobody's: a shoe, a
+blade of 7 1/4 in, its guard, and a motor on the side toward which the blade's lower edge leans,
+since on the other side it would meet the shoe.
+"""
+
+from dataclasses import dataclass
+from math import cos, degrees, radians, sin
+
+import numpy as np
+import shapely
+
+from figures.ink.drawing import Area, Drawing, Polygon, Stroke
+from figures.ink.pens import Point
+from figures.pictures.captions import hand_note
+from figures.place.dimension import angle_dimension
+from figures.place.placing import Words, enlarged, from_labels, in_area
+from figures.place.room import Picture, Room, in_room
+from figures.wood.scene import points_of
+from figures.wood.solid import Flat, Solid
+from figures.wood.unfolded import Stick, Where, broken, mark_ends, stick
+from layout.answer.answer import Answer
+from layout.quantity import write_degrees
+from layout.tools.saw import reaches
+from layout.vector import Array, unit
+
+RADIUS_IN = 3.625
+"""Half of the blade's 7 1/4 in, the common size."""
+KERF_IN = 0.09
+PAST_IN = 0.25
+"""How far the blade reaches through the wood [in]."""
+WIDE_IN, NARROW_IN, SHOE_IN, SLOT_IN = 4.2, 1.4, 0.14, 0.3
+"""The shoe from the blade on the motor's side and on the other, its thickness, half its slot."""
+BESIDE_IN = 4.6
+"""How much board is shown on either side of the line [in]."""
+_SNAP = 1e-6
+
+
+@dataclass(frozen=True)
+class SawSection:
+    """The section in which the saw is seen: `flat` has its origin on the line, v out of the face.
+
+    u runs along the face square to the line, to the waste. `kept` and `whole` are the board
+    before and behind the cut there, `reach_in` how deep the cut goes, square to the face [in].
+    """
+
+    flat: Flat
+    whole: Polygon
+    kept: Polygon
+    tilt_deg: float
+    lean: float
+    reach_in: float
+
+    @property
+    def way(self) -> Array:
+        """The blade's way into the wood (2,): down, leaning to the waste where `lean` > 0."""
+        tilt = radians(self.tilt_deg)
+        return np.array([self.lean * sin(tilt), -cos(tilt)])
+
+
+def saw_section(shown: Stick, where: Where = "face") -> SawSection:
+    """The section square to the answer's line on a surface, read from the plane itself."""
+    cut = shown.cut
+    surface = shown.flat(where)
+    ends = mark_ends(shown, surface, shown.which)
+    assert ends is not None
+    start, end = surface.placed(np.array(ends))
+    out = surface.normal
+    normal = cut.normal
+    across = unit(normal - (normal @ out) * out)
+    flat = Flat((start + end) / 2, across, out)
+    wood = _endless(shown, where)
+    window = shapely.box(-BESIDE_IN, -100.0, BESIDE_IN, 100.0)
+    whole = shapely.intersection(wood.whole(flat), window)
+    kept = shapely.intersection(wood.slice(flat), window)
+    # The blade lies in the plane: square to its normal, which has no part along the line.
+    u, v = float(normal @ across), float(normal @ out)
+    low, high = cut.span[0 if where == "face" else 1]
+    return SawSection(
+        flat,
+        whole,
+        kept,
+        degrees(np.arctan2(abs(v), abs(u))),
+        float(np.sign(np.round(v * u, 12))),
+        float(high - low),
+    )
+
+
+def _endless(shown: Stick, where: Where) -> Solid:
+    """The board as wide as the section asks for: its depth only bounds a bevel along it."""
+    pairs = {"face": ("right", "left"), "edge": ("top", "bottom")}
+    names = [*pairs["face"], *pairs["edge"]] if shown.cut.runs_along else pairs[where]
+    sides = {name: shown.solid.sides[name] for name in names}
+    return Solid(sides, shown.solid.cuts, shown.point)
+
+
+def saw_front(answer: Answer, room: Room) -> Drawing:
+    """The saw seen along its cut: shoe, blade, the tilt from square, and which side is waste.
+
+    From (0, 0) to the room's width and height [in on paper]. Gids: `saw-cut` on the line through
+    the wood, `blade`, `shoe`, `tilt`. Raises SheetError for a room that is too small.
+    """
+    shown = stick(answer)
+    section = saw_section(shown)
+    return in_room(
+        f"Circular saw seen along its cut, shoe on the {shown.face} face",
+        [*_notes(answer, shown, section), hand_note(answer)],
+        room,
+        lambda factor: _saw(shown, section, factor),
+    )
+
+
+def _notes(answer: Answer, shown: Stick, section: SawSection) -> list[str]:
+    line = "gauged line" if answer.is_rip else "face mark"
+    if section.lean == 0:
+        return [f"Blade square to the face; saw along the {line}, from either face."]
+    over, under = "over the waste", "under the kept wood"
+    here, there = (over, under) if section.lean > 0 else (under, over)
+    other = "left" if shown.face == "right" else "right"
+    tilt = write_degrees(section.tilt_deg)
+    notes = [f"Tilt {tilt} from square; saw along the {line}. Below, the blade leans {here}."]
+    if not answer.is_rip and len(answer.cuts) == 1:
+        notes.append(f"With the shoe on the {other} face it leans {there}, at the same tilt.")
+    if not reaches(section.tilt_deg, answer.limits.tilt_deg):
+        limit = write_degrees(answer.limits.tilt_deg)
+        from_edge = float(answer.cut.edge_tilt_deg)
+        other_way = (
+            f"shoe on the edge, along the edge mark, the tilt is {write_degrees(from_edge)}."
+            if not answer.is_rip and reaches(from_edge, answer.limits.tilt_deg)
+            else "cut it by hand."
+        )
+        notes.append(f"More than the {limit} this saw tilts: {other_way}")
+    return notes
+
+
+def _saw(shown: Stick, section: SawSection, factor: float) -> Picture:
+    board = board_section(shown, section).scaled(factor)
+    left, bottom, right, _ = (side * factor for side in section.whole.bounds)
+    for u, edge in ((left, -BESIDE_IN), (right, BESIDE_IN)):
+        if abs(u - edge * factor) < _SNAP:
+            board += broken((u, bottom), (u, 0.0))
+    deep = (section.reach_in + PAST_IN) / cos(radians(section.tilt_deg))
+    picture = Picture(board + _tool(section, deep, factor))
+    picture += tilt_dimension(section, deep, bottom, factor)
+    waste = shapely.difference(section.whole, section.kept)
+    blade = shapely.LineString([(0.0, 0.0), tuple(deep * section.way)]).buffer(KERF_IN * 1.5)
+    words: list[Words] = []
+    for region, said, bold in ((waste, "WASTE", True), (section.kept, "KEPT", False)):
+        clear = shapely.difference(region, blade)
+        free = enlarged(region if clear.area < _SNAP else clear, factor)
+        words += in_area(said, free, 9.5, bold=bold)
+    side = section.lean or -1.0
+    shoe = (-side * NARROW_IN * 0.75 * factor, SHOE_IN * factor)
+    words.append(Words(f"shoe on the {shown.face} face", shoe, 9, always=True, gid="shoe-words"))
+    line = "line on the face"
+    words.append(Words(line, (0.0, 0.0), 8.5, always=True, ways=(90.0 + side * 60,)))
+    return picture + Picture(Drawing(), tuple(words))
+
+
+def board_section(shown: Stick, section: SawSection, where: Where = "face") -> Drawing:
+    """The board's section: its outline, waste as an area, the cut heavy [in of wood]."""
+    left, _, right, _ = section.whole.bounds
+    edges = shapely.boundary(section.whole)
+    for u in (left, right):
+        if abs(abs(u) - BESIDE_IN) < _SNAP:
+            edges = edges.difference(shapely.LineString([(u, -100.0), (u, 100.0)]).buffer(1e-7))
+    strokes = [
+        Stroke(points_of(part), "visible", "section")
+        for part in shapely.get_parts(shapely.line_merge(edges))
+    ]
+    wood = _endless(shown, where)
+    for which in range(len(shown.cuts)):
+        line = wood.mark(which, section.flat)
+        if line is not None:
+            gid = "saw-cut" if which == shown.which else "saw-cut-2"
+            strokes.append(Stroke(points_of(line), "cut", gid))
+    waste = tuple(
+        Area(part, "waste", "waste")
+        for part in shapely.get_parts(shapely.difference(section.whole, section.kept))
+        if part.geom_type == "Polygon" and part.area > _SNAP
+    )
+    return Drawing(tuple(strokes), waste)
+
+
+def _tool(section: SawSection, deep: float, factor: float) -> Drawing:
+    """Shoe, blade, guard and motor [in on paper]."""
+    way = section.way
+    kerf = max(KERF_IN, 0.035 / factor)
+    to_waste = np.array([-way[1], way[0]])
+    radius = max(RADIUS_IN, deep / 0.68)
+    top, tip = -way * (2 * radius - deep), way * deep
+    blade = shapely.MultiPoint([tip, top, top + kerf * to_waste, tip + kerf * to_waste]).convex_hull
+    side = section.lean or -1.0
+    shoe = shapely.union_all(
+        [
+            shapely.box(*sorted_box(side * SLOT_IN, 0.0, side * WIDE_IN, SHOE_IN)),
+            shapely.box(*sorted_box(-side * SLOT_IN, 0.0, -side * NARROW_IN, SHOE_IN)),
+        ]
+    )
+    # The arbor is the middle of the blade; the motor stands square to the blade from there.
+    arbor = (top + tip) / 2 + kerf / 2 * to_waste
+    outward = side * to_waste
+    motor = _bar(arbor + 0.35 * outward, arbor + 4.0 * outward, 1.35).buffer(-0.3).buffer(0.3)
+    above = np.array([0.0, 0.0]) - way * (SHOE_IN + 0.55) / max(abs(way[1]), 0.3)
+    guard = _bar(above + kerf / 2 * to_waste, top - way * 0.2 + kerf / 2 * to_waste, 0.34)
+    guard = guard.buffer(-0.2).buffer(0.2)
+    drawing = Drawing()
+    free = shapely.box(-50, SHOE_IN + 0.05, 50, 50)
+    body = shapely.intersection(shapely.union(motor, guard), free)
+    for shape, gid in ((motor, "motor"), (guard, "guard")):
+        visible = shapely.boundary(shapely.intersection(shape, free))
+        if gid == "motor":
+            visible = visible.difference(guard)
+        drawing += Drawing(
+            tuple(
+                Stroke(points_of(part), "guide", gid)
+                for part in shapely.get_parts(shapely.line_merge(visible))
+            )
+        )
+    drawing += Drawing(areas=(Area(body, "steel", "saw"),))
+    for part in shapely.get_parts(shoe):
+        drawing += Drawing(
+            (Stroke(points_of(part.exterior), "guide", "shoe"),), (Area(part, "steel"),)
+        )
+    bare = shapely.difference(blade, guard)
+    drawing += Drawing(
+        tuple(
+            Stroke(points_of(part.exterior), "guide", "blade") for part in shapely.get_parts(bare)
+        ),
+        (Area(bare, "wood"),),
+    )
+    return drawing.scaled(factor)
+
+
+def sorted_box(x0: float, y0: float, x1: float, y1: float) -> tuple[float, float, float, float]:
+    """Left, bottom, right, top of two corners."""
+    return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
+
+
+def _bar(start: Array, end: Array, half_in: float) -> Polygon:
+    """A bar from one point to another, `half_in` to either side."""
+    along = (end - start) / np.hypot(*(end - start))
+    across = half_in * np.array([-along[1], along[0]])
+    return shapely.MultiPoint(
+        [start + across, end + across, end - across, start - across]
+    ).convex_hull
+
+
+def tilt_dimension(section: SawSection, deep: float, bottom: float, factor: float) -> Picture:
+    """The tilt, between a line square to the face and the blade, below the board."""
+    radius = max(deep * factor, -bottom) + 0.3
+    down = Drawing((Stroke(((0.0, 0.0), (0.0, -radius - 0.1)), "centre", "square-to-face"),))
+    if section.lean == 0:
+        words = Words(
+            "blade square to the face: tilt 0°", (0.0, -radius), 10, bold=True, gid="tilt"
+        )
+        return Picture(down, (words,))
+    tip, end = deep * factor * section.way, (radius + 0.1) * section.way
+    down += Drawing((Stroke((_spot(tip), _spot(end)), "dimension", "along-blade"),))
+    sweep = section.lean * section.tilt_deg
+    text = f"tilt {write_degrees(section.tilt_deg)}"
+    arc = angle_dimension((0.0, 0.0), radius, -90.0, -90.0 + sweep, text, 10.0, "tilt")
+    middle = radians(-90.0 + sweep / 2)
+    lines, words_ = from_labels(arc, (radius * cos(middle), radius * sin(middle)), ways=(-90.0,))
+    return Picture(down + lines, words_)
+
+
+def _spot(spot: Array) -> Point:
+    return float(spot[0]), float(spot[1])

@@ -1,0 +1,5 @@
+"""Where words and dimensions go, so that nothing lies on anything.
+
+May import: ink.
+Start reading at `placing`.
+"""

@@ -1,0 +1,138 @@
+"""Labels put into white space beside what they name: near a point, or along a line.
+
+The wood is parted into surfaces, each with what is kept and what is waste, and a label stands on
+one of them. Inches on paper.
+"""
+
+from collections.abc import Iterable, Sequence
+from itertools import product
+from math import atan2, cos, degrees, hypot, radians, sin
+from typing import Any, Literal
+
+import shapely
+
+from figures.ink.drawing import Area, Label, Stroke, label_box
+from figures.ink.lettering import text_size
+from figures.ink.pens import PT_PER_IN, Point
+from figures.place.white_space import Room
+
+NEAR_IN = 0.45
+"""Words further than this from what they name need another place [in]."""
+ALONG = (0.5, 0.4, 0.6, 0.3, 0.7, 0.22, 0.78, 0.15, 0.85)
+"""Places to try along a line, as fractions of it."""
+SEAM_WORDS_IN = 0.3
+"""How much further off a line its words may stand, where tiles meet on it [in]."""
+LEADER_IN = 0.12
+"""Words nearer than this to their point need no leader [in]."""
+Where = Literal["kept", "waste"]
+"""The part of a surface that words stand on: on waste they clear their paper of hatching."""
+
+
+Line = tuple[Point, Point]
+
+
+class Lettering:
+    """Labels and leaders that are put on the rooms of named surfaces, one after the other."""
+
+    def __init__(self) -> None:
+        self.rooms: dict[tuple[str, Where], list[Room]] = {}
+        self.strokes: list[Stroke] = []
+        self.areas: list[Area] = []
+        self.labels: list[Label] = []
+
+    def open(self, panels: Iterable[str], wheres: Sequence[Where]) -> list[tuple[Room, Where]]:
+        names = list(panels)
+        return [
+            (room, where)
+            for where in wheres
+            for name in names
+            for room in self.rooms.get((name, where), [])
+        ]
+
+    def near(
+        self,
+        text: str,
+        point: Point,
+        panels: Iterable[str],
+        *,
+        size_pt: float,
+        bold: bool = False,
+        reach_in: float = NEAR_IN,
+        wheres: Sequence[Where] = ("kept", "waste"),
+        gid: str | None = None,
+        leader: bool = False,
+    ) -> bool:
+        """Put a short label as near as can be to a point on paper, if it can be near enough."""
+        size = text_size(text, size_pt, bold)
+        best: tuple[float, Room, Where, Point] | None = None
+        for room, where in self.open(panels, wheres):
+            found = room.find(size, point)
+            if found is None:
+                continue
+            box = shapely.box(*found, found[0] + size[0], found[1] + size[1])
+            far = float(shapely.distance(box, shapely.Point(point)))
+            far += 0.15 * wheres.index(where)
+            if best is None or far < best[0]:
+                best = far, room, where, found
+        if best is None or best[0] > reach_in:
+            return False
+        _, room, where, found = best
+        label = Label(text, *found, size_pt, bold=bold, gid=gid, halo=where == "waste")
+        self.put(label)
+        if leader:
+            self._leader(label, point)
+        return True
+
+    def put(self, label: Label) -> None:
+        self.labels.append(label)
+        self.take(label_box(label))
+
+    def take(self, shape: Any) -> None:
+        for made in self.rooms.values():
+            for room in made:
+                room.take(shape)
+
+    def _leader(self, label: Label, point: Point) -> None:
+        """A thin line from words to the point they name, where they stand off from it."""
+        box = label_box(label)
+        start = shapely.shortest_line(box, shapely.Point(point))
+        (ax, ay), (bx, by) = start.coords
+        length = hypot(bx - ax, by - ay)
+        if length < LEADER_IN:
+            return
+        into = 0.03 / length
+        stroke = Stroke(((ax + (bx - ax) * into, ay + (by - ay) * into), point), "dimension")
+        self.strokes.append(stroke)
+        self.take(shapely.linestrings(stroke.points))
+
+    def along(
+        self,
+        texts: Sequence[str],
+        line: Line,
+        panels: Iterable[str],
+        *,
+        size_pt: float,
+        bold: bool = False,
+        wheres: Sequence[Where] = ("kept", "waste"),
+        gid: str | None = None,
+    ) -> bool:
+        """Put words beside a line on paper, running with it; the first text that fits."""
+        (ax, ay), (bx, by) = line
+        angle = degrees(atan2(by - ay, bx - ax))
+        if not -90 + 1e-9 < angle <= 90 + 1e-9:
+            angle += 180 if angle <= 0 else -180
+        names = list(panels)
+        close = size_pt / PT_PER_IN * 0.25 + 0.03
+        vas: tuple[Literal["bottom", "top"], ...] = ("bottom", "top")
+        for off, text, share, (room, where), va in product(
+            (close, close + SEAM_WORDS_IN), texts, ALONG, self.open(names, wheres), vas
+        ):
+            x, y = ax + (bx - ax) * share, ay + (by - ay) * share
+            turn = radians(angle + (90 if va == "bottom" else -90))
+            x, y = x + off * cos(turn), y + off * sin(turn)
+            halo = where == "waste"
+            label = Label(text, x, y, size_pt, "center", va, angle, bold, gid, halo)
+            if room.fits(label_box(label)):
+                self.put(label)
+                return True
+        return False

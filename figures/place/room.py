@@ -1,0 +1,138 @@
+"""A picture put into its room on a sheet: a heading, the picture to scale, and notes below.
+
+A picture is drawn anew for each scale, the largest first, until it and its words find room.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import shapely
+
+from figures.ink.drawing import Drawing, Label, Stroke
+from figures.ink.lettering import fraction_text, text_size, wrapped
+from figures.ink.scale import Scale
+from figures.place.placing import NoRoomError, Words, moved, placed
+from layout.errors import SheetError
+
+Room = tuple[float, float]
+"""Width and height on paper [in]."""
+
+HEAD_PT, NOTE_PT = 10.0, 8.0
+GAP_IN = 0.08
+STUDY_SCALES = (
+    Scale(1.0, "1 : 1"),
+    Scale(3 / 4, "3 : 4"),
+    Scale(1 / 2, "1 : 2"),
+    Scale(1 / 3, "1 : 3"),
+    Scale(1 / 4, "1 : 4"),
+    Scale(1 / 5, "1 : 5"),
+    Scale(1 / 6, "1 : 6"),
+    Scale(1 / 8, "1 : 8"),
+    Scale(1 / 10, "1 : 10"),
+    Scale(1 / 12, "1 : 12"),
+    Scale(1 / 16, "1 : 16"),
+    Scale(1 / 20, "1 : 20"),
+    Scale(1 / 24, "1 : 24"),
+    Scale(1 / 32, "1 : 32"),
+)
+"""Scales of a picture to study, the largest first; FULL SIZE is said beside check bars alone."""
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A drawing at its scale in inches on paper, anywhere, and the words it wants."""
+
+    drawing: Drawing
+    words: tuple[Words, ...] = ()
+
+    def moved(self, dx_in: float, dy_in: float) -> "Picture":
+        """The picture moved, words and all [in]."""
+        return Picture(
+            self.drawing.moved(dx_in, dy_in),
+            tuple(moved(words, dx_in, dy_in) for words in self.words),
+        )
+
+    def __add__(self, other: "Picture") -> "Picture":
+        return Picture(self.drawing + other.drawing, self.words + other.words)
+
+
+def in_room(
+    heading: str,
+    notes: Sequence[str],
+    room: Room,
+    draw: Callable[[float], Picture],
+    *,
+    symbol: Drawing | None = None,
+    scales: Sequence[Scale] = STUDY_SCALES,
+    to_scale: bool = True,
+) -> Drawing:
+    """A picture with its heading and notes, from (0, 0) to the room's width and height.
+
+    `draw` makes the picture for a factor, inches on paper for an inch of wood. `symbol` stands
+    in the lower right corner. Raises SheetError where the room is too small for any scale.
+    """
+    width, height = room
+    lowest, foot = _notes(notes, width, symbol)
+    for scale in scales:
+        said = fraction_text(scale.text) if to_scale else "NOT TO SCALE"
+        top, head = _heading(heading, said, width, height)
+        field = (0.0, lowest, width, top)
+        if field[3] - field[1] < 0.8:
+            break
+        picture = draw(scale.factor)
+        left, bottom, right, up = picture.drawing.bounds(words=False)
+        spare_x, spare_y = width - (right - left), field[3] - field[1] - (up - bottom)
+        if min(spare_x, spare_y) < 0:
+            continue
+        dx = field[0] + spare_x / 2 - left
+        dy = field[1] + spare_y / 2 - bottom
+        for share_x, share_y in ((0, 0), (0, 0.5), (0, -0.5), (0.5, 0), (-0.5, 0)):
+            at = picture.moved(dx + share_x * spare_x / 2, dy + share_y * spare_y / 2)
+            try:
+                return placed(at.drawing, at.words, field) + head + foot
+            except NoRoomError:
+                continue
+    raise SheetError(
+        f"a room of {width:g} x {height:g} in is too small for {heading.lower()!r}:"
+        " give it 4 x 4 in or more"
+    )
+
+
+def _heading(text: str, said: str, width: float, height: float) -> tuple[float, Drawing]:
+    scale_wide = text_size(said, NOTE_PT, True)[0]
+    lines = wrapped(fraction_text(text), HEAD_PT, width - scale_wide - 0.2, bold=True)
+    label = Label(lines, 0.0, height, HEAD_PT, va="top", bold=True, gid="heading")
+    scale = Label(said, width, height, NOTE_PT, "right", "top", bold=True, gid="scale")
+    return height - text_size(lines, HEAD_PT, True)[1] - GAP_IN, Drawing(labels=(label, scale))
+
+
+def _notes(notes: Sequence[str], width: float, symbol: Drawing | None) -> tuple[float, Drawing]:
+    """The notes at the foot of the room, and how high they reach."""
+    drawing = Drawing()
+    high = 0.0
+    if symbol is not None:
+        left, bottom, right, top = symbol.bounds()
+        drawing += symbol.moved(width - right, -bottom)
+        high = top - bottom
+        width -= right - left + 0.15
+    if notes:
+        lines = "\n".join(wrapped(fraction_text(note), NOTE_PT, width) for note in notes)
+        drawing += Drawing(labels=(Label(lines, 0.0, 0.0, NOTE_PT, gid="notes"),))
+        high = max(high, text_size(lines, NOTE_PT)[1])
+    return (high + GAP_IN if high else 0.0), drawing
+
+
+def third_angle() -> Drawing:
+    """The symbol of the projection in which each view lies on the side it is seen from.
+
+    A cut cone: its small end seen at the left, its side at the right (ISO 128, from memory).
+    """
+    strokes = [
+        Stroke(tuple(shapely.Point(0.12, 0.12).buffer(r, 16).exterior.coords), "guide", "symbol")
+        for r in (0.06, 0.12)
+    ]
+    cone = ((0.34, 0.06), (0.6, 0.0), (0.6, 0.24), (0.34, 0.18), (0.34, 0.06))
+    strokes.append(Stroke(cone, "guide", "symbol"))
+    strokes.append(Stroke(((-0.05, 0.12), (0.29, 0.12)), "centre", "symbol-axis"))
+    strokes.append(Stroke(((0.3, 0.12), (0.66, 0.12)), "centre", "symbol-axis"))
+    return Drawing(tuple(strokes))

@@ -1,0 +1,113 @@
+"""Words put where there is room for them: on a part of a drawing, clear of its lines.
+
+A room is a polygon cut into small squares, each free or taken. Lines and words that are put
+into it take the squares they touch, and the free places for a box of any size are then read
+from running sums of the squares, all at once. Inches on paper.
+
+    room = Room(kept_wood)
+    room.take(mark)
+    room.place(text_size("FOLD", 9), near=(2.0, 5.5))     the box's lower left corner, or None
+"""
+
+from collections.abc import Iterable
+from typing import Any
+
+import numpy as np
+import shapely
+
+from figures.ink.drawing import Polygon
+from figures.ink.pens import Point
+
+CLEAR_IN = 0.05
+"""White between words and anything else [in]."""
+CELL_IN = 0.05
+MOST_CELLS = 40_000
+"""A room of more squares than this is cut into larger ones."""
+
+
+class Room:
+    """The free part of a polygon; it shrinks as lines and words take their places."""
+
+    def __init__(self, region: Polygon, clear_in: float = CLEAR_IN) -> None:
+        self.region = region
+        self.clear_in = clear_in
+        self._taken: list[Polygon] = []
+        self.cell_in = CELL_IN
+        if region.is_empty:
+            self._free = np.zeros((0, 0), dtype=bool)
+            return
+        left, bottom, right, top = shapely.bounds(region)
+        self.cell_in = max(CELL_IN, float(np.sqrt((right - left) * (top - bottom) / MOST_CELLS)))
+        self._left, self._bottom = float(left), float(bottom)
+        columns = int((right - left) / self.cell_in)
+        rows = int((top - bottom) / self.cell_in)
+        self._x = left + (np.arange(columns) + 0.5) * self.cell_in
+        self._y = bottom + (np.arange(rows) + 0.5) * self.cell_in
+        inner = shapely.buffer(region, -self._reach)
+        shapely.prepare(inner)
+        self._free = shapely.contains_xy(inner, *np.meshgrid(self._x, self._y))
+
+    @property
+    def _reach(self) -> float:
+        """How far from a free square's middle everything else is: white and half a diagonal."""
+        return self.clear_in + 0.7072 * self.cell_in
+
+    def take(self, *shapes: Any) -> None:
+        """Let lines, areas or label boxes take what they cover of the room."""
+        for shape in shapes:
+            if self.region.is_empty or shapely.distance(shape, self.region) > self._reach:
+                continue
+            self._taken.append(shape)
+            grown = shapely.buffer(shape, self._reach)
+            left, bottom, right, top = shapely.bounds(grown)
+            i = np.searchsorted(self._x, (left, right))
+            j = np.searchsorted(self._y, (bottom, top))
+            if i[0] == i[1] or j[0] == j[1]:
+                continue
+            shapely.prepare(grown)
+            x, y = np.meshgrid(self._x[slice(*i)], self._y[slice(*j)])
+            self._free[slice(*j), slice(*i)] &= ~shapely.contains_xy(grown, x, y)
+
+    def fits(self, box: Polygon) -> bool:
+        """True where a shape of any kind lies whole in the room and clear of what was taken."""
+        grown = shapely.buffer(box, self.clear_in * 0.6, join_style="mitre")
+        return bool(shapely.covers(self.region, grown)) and not any(
+            shapely.intersects(grown, shape) for shape in self._taken
+        )
+
+    def find(self, size: Point, near: Point, *, corner: Point = (0.5, 0.5)) -> Point | None:
+        """Lower left corner of the free place for a box nearest to a point, or None [in].
+
+        `corner` is the point of the box that is to be near, as fractions of its width and
+        height.
+        """
+        width, height = size
+        across, up = (max(1, int(np.ceil(side / self.cell_in - 1e-9))) for side in size)
+        rows, columns = self._free.shape
+        if up > rows or across > columns:
+            return None
+        sums = np.zeros((rows + 1, columns + 1), dtype=np.int64)
+        np.cumsum(np.cumsum(self._free, axis=0), axis=1, out=sums[1:, 1:])
+        full = (
+            sums[up:, across:] - sums[:-up, across:] - sums[up:, :-across] + sums[:-up, :-across]
+        ) == up * across
+        if not full.any():
+            return None
+        j, i = np.nonzero(full)
+        x, y = self._left + i * self.cell_in, self._bottom + j * self.cell_in
+        far = np.hypot(x + corner[0] * width - near[0], y + corner[1] * height - near[1])
+        best = int(np.argmin(np.round(far, 6)))
+        return float(x[best]), float(y[best])
+
+    def place(self, size: Point, near: Point, *, corner: Point = (0.5, 0.5)) -> Point | None:
+        """Find a place for a box and take it."""
+        found = self.find(size, near, corner=corner)
+        if found is not None:
+            self.take(shapely.box(*found, found[0] + size[0], found[1] + size[1]))
+        return found
+
+
+def rooms(regions: Iterable[Polygon]) -> list[Room]:
+    """A room for each polygon, the largest part of those that fall apart first."""
+    parts = [part for region in regions for part in shapely.get_parts(region) if part.area > 0]
+    return [Room(part) for part in sorted(parts, key=lambda part: -part.area)]

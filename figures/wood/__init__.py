@@ -1,0 +1,5 @@
+"""Boards as solids, projected and unrolled.
+
+May import: layout, ink.
+Start reading at `solid`.
+"""

@@ -1,0 +1,356 @@
+"""A joint's wrap laid out before it is lettered: which surfaces, how much of them, which lines.
+
+Chosen by what the joint is. A cut at an end is wrapped right face, top edge, left face; a notch
+or a bevel at the bottom edge is wrapped round that edge; a rip shows a strip of each face along
+the edge, and the end grain on a flap. The paper ends at the start line, on the kept side, a
+round distance from the long point.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+from math import ceil
+from typing import Literal
+
+import numpy as np
+
+from figures.ink.pens import Point
+from figures.wood.unroll import (
+    Panel,
+    Traced,
+    cropped,
+    end_flap,
+    section,
+    stretched,
+    traced,
+    unrolled,
+)
+from layout.answer.answer import Answer
+from layout.errors import SheetError
+from layout.tools.setting import RipByHand
+
+RIP_LENGTHS_IN = (12.0, 9.0, 7.0, 5.0)
+"""Lengths of board that a rip is drawn along; the first is the usual one [in]."""
+PAST_GAUGE_IN = 0.75
+"""Face shown beyond a gauge line or a notch [in]."""
+FAR_IN = 1e5
+"""Longer than any mark on any board [in]."""
+_ALIKE = 1e-6
+
+OVER_TOP = ("right face", "top edge", "left face")
+OVER_BACKED = ("right face", "right bevel", "left bevel", "left face")
+UNDER_BOTTOM = ("left face", "bottom edge", "right face")
+ALL_ROUND = (*OVER_TOP, "bottom edge")
+EDGES = ("top edge", "bottom edge", "right bevel", "left bevel")
+
+
+@dataclass(frozen=True)
+class Fold:
+    """Where the paper bends over an arris: its line on the paper [in] and the arris's name."""
+
+    line: tuple[Point, Point]
+    arris: str
+
+    @property
+    def gid(self) -> str:
+        """The arris as an id."""
+        return f"fold-{self.arris.replace(' ', '-')}"
+
+
+@dataclass(frozen=True)
+class Station:
+    """A named point of the cut on an arris: "LONG POINT", "short point"."""
+
+    name: str
+    at: Point
+
+
+@dataclass(frozen=True)
+class Spread:
+    """The unrolled surfaces of one joint, in inches of board, x toward the head, v up.
+
+    `toward` is +1 where the waste lies toward the head, -1 toward the foot; `start_x` is where
+    the paper ends on the kept side [in], None for a rip. `stop_short` names a face whose mark
+    runs off the paper.
+    """
+
+    answer: Answer
+    surfaces: tuple[Traced, ...]
+    folds: tuple[Fold, ...]
+    stations: tuple[Station, ...]
+    toward: int
+    start_x: float | None
+    stop_short: str | None = None
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, bottom, right and top of the paper on the board's sides, flap left out [in]."""
+        boxes = [one.panel.box for one in self.surfaces if one.panel.name != "end"]
+        x0, v0, x1, v1 = (np.array(side) for side in zip(*boxes, strict=True))
+        return float(x0.min()), float(v0.min()), float(x1.max()), float(v1.max())
+
+    @cached_property
+    def by_name(self) -> dict[str, Traced]:
+        """The surfaces by name."""
+        return {one.panel.name: one for one in self.surfaces}
+
+    @property
+    def lowest(self) -> Panel:
+        """The panel at the foot of the paper."""
+        return self.surfaces[0].panel
+
+    @property
+    def highest(self) -> Panel:
+        """The panel at the head of the paper, flap left out."""
+        return next(one.panel for one in reversed(self.surfaces) if one.panel.name != "end")
+
+    def whole(self, panel: Panel) -> bool:
+        """True where a side is shown from arris to arris."""
+        return abs(panel.box[3] - panel.box[1] - self.widths[panel.name]) < _ALIKE
+
+    @cached_property
+    def widths(self) -> dict[str, float]:
+        """The whole width of each side [in]."""
+        sides = section(self.answer, backed="right bevel" in self.by_name)
+        return {side.name: side.width_in for side in sides}
+
+    @property
+    def hollow(self) -> tuple[float, float] | None:
+        """The v under which a hollowed edge is deepest, and how deep it gets there [in].
+
+        None for all but a rip that hollows its edge.
+        """
+        flap = self.by_name.get("end")
+        if flap is None or self.answer.question.joint.point or len(self.answer.cuts) < 2:
+            return None
+        hinge = flap.panel.box[0] if self.toward > 0 else flap.panel.box[2]
+        ends = [end for mark in flap.marks for end in mark.line]
+        x, v = max(ends, key=lambda end: abs(end[0] - hinge))
+        return v, abs(x - hinge)
+
+    @property
+    def datum(self) -> tuple[float, str]:
+        """The v of the line that is laid on the board first, and the arris it lies on.
+
+        The free edge of a face that is shown whole, the right one if it can be; else a fold.
+        """
+        folds = {
+            fold.line[0][1]: fold.arris for fold in self.folds if fold.line[0][1] == fold.line[1][1]
+        }
+        for name in ("right face", "left face"):
+            if name not in self.by_name or not self.whole(self.by_name[name].panel):
+                continue
+            _, low, _, high = self.by_name[name].panel.box
+            free = [v for v in (low, high) if all(abs(v - fold) > _ALIKE for fold in folds)]
+            if len(free) == 1:
+                foot = (free[0] == low) == (name == "right face")
+                return free[0], f"{'bottom' if foot else 'top'} arris of the {name}"
+        _, low, _, high = self.by_name["right face"].panel.box
+        nearest = min(folds, key=lambda v: min(abs(v - low), abs(v - high)))
+        return nearest, folds[nearest]
+
+    @property
+    def long_from_start_in(self) -> float:
+        """From the start line to the first station along the board [in]."""
+        assert self.start_x is not None
+        return abs(self.stations[0].at[0] - self.start_x)
+
+
+def usual_run(answer: Answer, *, backed: bool = False) -> tuple[str, ...]:
+    """The surfaces a joint is wrapped over where nothing else is asked."""
+    if backed:
+        return OVER_BACKED
+    if not answer.question.joint.point and _is_notch(answer):
+        return UNDER_BOTTOM
+    if answer.is_rip and float(answer.cut.normal[2]) < 0:
+        return UNDER_BOTTOM
+    return OVER_TOP
+
+
+def all_round_run(*, backed: bool = False) -> tuple[str, ...]:
+    """All sides of the board, from the right face over the top edge to the bottom one."""
+    return (*(OVER_BACKED if backed else OVER_TOP), "bottom edge")
+
+
+def _is_notch(answer: Answer) -> bool:
+    """True where wood is left on both sides: the planes face opposite ends of the board."""
+    ways = {float(np.sign(cut.normal[0])) for cut in answer.cuts}
+    return ways == {-1.0, 1.0}
+
+
+def spread(
+    answer: Answer,
+    run: Sequence[str],
+    *,
+    backed: bool = False,
+    short: tuple[str, float] | None = None,
+    before_in: float = 0.5,
+    past_in: float = 0.6,
+    step_in: float = 0.5,
+    length_in: float = RIP_LENGTHS_IN[0],
+) -> Spread:
+    """The surfaces of a run with `before_in` of kept wood shown and `past_in` of waste [in].
+
+    `short` names a face of which only so much is shown, from its fold [in]; the start line
+    stands a multiple of `step_in` from the long point. A rip is drawn along `length_in`.
+    """
+    panels = unrolled(section(answer, backed=backed), run, -FAR_IN, FAR_IN)
+    if answer.is_rip:
+        return _rip(answer, panels, length_in, before_in)
+    if short is not None:
+        panels = _short_face(panels, *short)
+    wide = _traced(answer, panels)
+    xs = [x for one in wide for mark in one.marks for x, _ in mark.line]
+    if not xs:
+        raise SheetError(f"{answer.question.entry.name} leaves no mark on {', '.join(run)}")
+    toward = 1 if bool(answer.cut.at_head) else -1
+    stations = _stations(answer, wide, toward)
+    back, front = (min(xs), max(xs)) if toward > 0 else (max(xs), min(xs))
+    reach = abs(stations[0].at[0] - back) + before_in
+    start = stations[0].at[0] - toward * ceil(reach / step_in - _ALIKE) * step_in
+    end = front + toward * past_in
+    made = tuple(stretched(panel, min(start, end), max(start, end)) for panel in panels)
+    return Spread(
+        answer,
+        _traced(answer, made),
+        _folds(made),
+        stations,
+        toward,
+        start,
+        short[0] if short is not None and kind(answer) == "end" else None,
+    )
+
+
+def _short_face(panels: Sequence[Panel], name: str, shown_in: float) -> tuple[Panel, ...]:
+    """The panels with only a strip of one face, along the arris it is folded over."""
+    last = panels[-1].name == name
+    if not last and panels[0].name != name:
+        raise SheetError(f"a {name} that is folded on both sides is shown whole")
+    at = len(panels) - 1 if last else 0
+    _, bottom, _, top = panels[at].box
+    shown = min(shown_in, top - bottom)
+    strip = (bottom, bottom + shown) if last else (top - shown, top)
+    return tuple(cropped(p, *strip) if i == at else p for i, p in enumerate(panels))
+
+
+def _rip(answer: Answer, panels: Sequence[Panel], length_in: float, before_in: float) -> Spread:
+    """A strip of each face along the ripped edge, and the end grain on a flap."""
+    setting = answer.hand_setting(as_read=False)
+    depth = answer.question.stock.depth_in
+    if isinstance(setting, RipByHand) and setting.drop_in > depth:
+        raise SheetError(
+            f"the bevel falls {setting.drop_in:.4g} in, past a board {depth:.4g} in deep:"
+            " use deeper stock"
+        )
+    at_head = answer.question.end == "head"
+    x0, x1 = (-length_in, 0.0) if at_head else (0.0, length_in)
+    panels = [stretched(panel, x0, x1) for panel in panels]
+    edge = next(panel for panel in panels if panel.name in EDGES)
+    _, low, _, high = edge.box
+    deep = 0.0
+    strips = []
+    for one in _traced(answer, panels):
+        _, bottom, _, top = one.panel.box
+        if one.panel.name not in EDGES:
+            above = bottom >= high - _ALIKE
+            vs = [v for mark in one.marks for _, v in mark.line]
+            gauge = max(((v - bottom) if above else (top - v) for v in vs), default=0.0)
+            deep = max(deep, gauge)
+            shown = min(gauge + PAST_GAUGE_IN + before_in, top - bottom)
+            bottom, top = (bottom, bottom + shown) if above else (top - shown, top)
+        strips.append(cropped(one.panel, bottom, top))
+    hollow = _hollow_in(answer, edge)
+    into = min(max(deep, hollow) + PAST_GAUGE_IN, depth)
+    flap = end_flap(edge, into, at_head=at_head)
+    hinge = x1 if at_head else x0
+    folds = (*_folds(strips), Fold(((hinge, low), (hinge, high)), "end of the board"))
+    return Spread(
+        answer, _traced(answer, [*strips, flap]), folds, (), 1 if at_head else -1, None, None
+    )
+
+
+def _hollow_in(answer: Answer, edge: Panel) -> float:
+    """How deep two bevels hollow an edge [in]; nothing where they leave none."""
+    if answer.question.joint.point or len(answer.cuts) < 2:
+        return 0.0
+    flap = traced(end_flap(edge, FAR_IN, at_head=True), answer.cuts, point=False)
+    return max((x - edge.box[2] for mark in flap.marks for x, _ in mark.line), default=0.0)
+
+
+def _traced(answer: Answer, panels: Sequence[Panel]) -> tuple[Traced, ...]:
+    point = answer.question.joint.point
+    return tuple(traced(panel, answer.cuts, point=point) for panel in panels)
+
+
+def _folds(panels: Sequence[Panel]) -> tuple[Fold, ...]:
+    folds = []
+    for below, above in pairwise(panels):
+        x0, _, x1, v = below.box
+        folds.append(Fold(((x0, v), (x1, v)), arris_between(below.name, above.name)))
+    return tuple(folds)
+
+
+def arris_between(one: str, other: str) -> str:
+    """The name of the arris that two sides of the board share."""
+    if "bevel" in one and "bevel" in other:
+        return "middle of the top edge"
+    face = one if "face" in one else other
+    end = "bottom" if "bottom edge" in (one, other) else "top"
+    return f"{end} arris of the {face}"
+
+
+def _stations(answer: Answer, surfaces: Sequence[Traced], toward: int) -> tuple[Station, ...]:
+    """Where the cut crosses the edge's arrises and its middle: long points and short points.
+
+    The first is the one that the start line is measured to.
+    """
+    edges = [one for one in surfaces if one.panel.name in EDGES]
+    if _is_notch(answer):
+        line = next(mark.line for mark in edges[0].marks if mark.which == 0)
+        right = surfaces[-1].panel.box[1]
+        at = min(line, key=lambda point: abs(point[1] - right))
+        mate = answer.question.joint.planes[0].mate_name
+        return (Station(f"line against the {mate}", at),)
+    ends = {
+        (round(x, 6), round(v, 6)): (x, v)
+        for one in edges
+        if one.panel.name != "bottom edge"
+        for mark in one.marks
+        for x, v in mark.line
+    }
+    points = sorted(ends.values(), key=lambda point: (-toward * round(point[0], 6), point[1]))
+    longest, shortest = points[0][0], points[-1][0]
+    if abs(longest - shortest) < _ALIKE:
+        return (Station("mark", points[0]),)
+    named: list[Station] = []
+    for x, v in points:
+        if abs(x - longest) < _ALIKE:
+            named.append(Station("LONG POINT", (x, v)))
+        elif abs(x - shortest) < _ALIKE:
+            named.append(Station("short point", (x, v)))
+    return tuple(named)
+
+
+def off_paper(one: Spread) -> tuple[str, float] | None:
+    """Where the mark of a face that stops short meets its far arris: the arris and the x [in]."""
+    if one.stop_short is None:
+        return None
+    face = one.by_name[one.stop_short]
+    # The far arris is the one that is not folded, on the board's other side of the face.
+    bottom = "top arris" in one.folds[0].arris
+    stock = one.answer.question.stock
+    y = 0.0 if one.stop_short == "right face" else stock.thickness_in
+    z = 0.0 if bottom else stock.depth_in
+    x = float(one.answer.cuts[face.marks[0].which].x_at(y, z))
+    return f"{'bottom' if bottom else 'top'} arris of the {one.stop_short}", x
+
+
+Kind = Literal["end", "notch", "rip"]
+
+
+def kind(answer: Answer) -> Kind:
+    """What a joint does to the board: ends it, notches it, or runs along it."""
+    if answer.is_rip:
+        return "rip"
+    return "notch" if _is_notch(answer) else "end"

@@ -1,0 +1,224 @@
+"""The full-size template that wraps the stock: the surfaces of a board, unrolled and lettered.
+
+Heavy lines are cut or marked, dashed ones fold over an arris, waste is hatched. Whatever must
+outlive the cut is written on the kept wood. Ids in the file: `mark-right-face`, `mark-top-edge`
+and so on (a second plane's marks end in -2), `fold-...`, `datum`, `start-line`.
+
+    wrap(answer)                              right face, top edge, left face, at true size
+    wrap(answer, surfaces=ALL_ROUND)          the bottom edge too
+    wrap(answer, backed=True)                 a hip over its bevels
+"""
+
+from collections.abc import Callable, Sequence
+
+import shapely
+
+from figures.ink.drawing import Area, Drawing, Polygon, Stroke
+from figures.ink.pens import Point
+from figures.wood.unroll import on_paper
+from figures.wrap.spread import (
+    RIP_LENGTHS_IN,
+    Spread,
+    spread,
+    usual_run,
+)
+from figures.wrap.wrap_lettering import NoRoomError, lettered
+from layout.answer.answer import Answer
+from layout.errors import SheetError
+
+SIZE_PT = 9.0
+NOTCH_IN = (0.16, 0.1)
+"""How far a notch at a fold's end reaches in, and half its width [in on paper]."""
+BEFORE_IN = 0.5
+PAST_IN = 0.6
+"""The least kept wood and waste shown beyond the marks [in on paper]."""
+STEPS_IN = (0.25, 0.5, 1.0, 2.0, 6.0, 12.0, 1e9)
+"""The start line stands a multiple of one of these from the long point [in of board]."""
+SEAM_IN = 0.22
+"""Paper kept clear of words on either side of a seam between tiles [in]."""
+BAND_IN = 2.0
+"""The least kept wood shown beside the marks where what lies far from them is left out [in]."""
+MOST_BEFORE_IN = 12.0
+MOST_PAST_IN = 2.0
+
+
+Seams = Callable[[Drawing], Sequence[tuple[Point, Point]]]
+"""Says where a drawing without words would be cut into tiles."""
+
+
+def wrap(
+    answer: Answer,
+    surfaces: Sequence[str] | None = None,
+    *,
+    backed: bool = False,
+    short: tuple[str, float] | None = None,
+    length_in: float = RIP_LENGTHS_IN[0],
+    size_pt: float = SIZE_PT,
+    factor: float = 1.0,
+    band: bool = False,
+    within: Sequence[Point] = (),
+    seams: Seams | None = None,
+    bare: bool = False,
+) -> Drawing:
+    """The wrap of a joint, in inches on paper; x toward the head, right face at v = 0.
+
+    `surfaces` is a run of sides that follow each other; `backed` wraps a hip or valley over its
+    backing. `short` names a face of which only so much is shown, `length_in` is how much of a
+    ripped board [in of board]. `size_pt` is the lettering, `factor` the inches on paper for an
+    inch of board: at other factors than 1 it is a study view. A `band` leaves out what lies far
+    from the marks. `within` are widths and heights of which the paper must keep to one [in],
+    `seams` keeps the words clear of tiles' seams, and a `bare` wrap has no words at all.
+
+    Raises SheetError for surfaces that cannot be wrapped, for a wrap that none of `within`
+    holds, and where the words find no room.
+    """
+    run = tuple(surfaces) if surfaces is not None else usual_run(answer, backed=backed)
+    step = next(step for step in STEPS_IN if step * factor >= 0.2)
+    before, past, refused = BEFORE_IN, PAST_IN, ""
+    while before <= MOST_BEFORE_IN and past <= MOST_PAST_IN:
+        laid = spread(
+            answer,
+            run,
+            backed=backed,
+            short=short,
+            before_in=before / factor,
+            past_in=past / factor,
+            step_in=step,
+            length_in=length_in,
+        )
+        drawn = lines(laid, factor)
+        apart: list[Polygon] = []
+        if band:
+            near = _near_marks(laid, factor, BAND_IN + before)
+            drawn, far = _cut_out(drawn, near)
+            apart.append(far)
+        if within and not _keeps_within(drawn, within):
+            raise SheetError(f"the wrap of {answer.question.entry.name} needs larger paper")
+        if bare:
+            return drawn
+        for seam in () if seams is None else seams(drawn):
+            apart.append(shapely.buffer(shapely.linestrings(seam), SEAM_IN, cap_style="flat"))
+        try:
+            return lettered(laid, drawn, factor, size_pt, apart)
+        except NoRoomError as none:
+            refused = str(none)
+            if none.in_waste:
+                past += 0.3
+            else:
+                before += max(1.0 if band else 0.5, step * factor)
+    raise SheetError(
+        f"a template of {answer.question.entry.name} on {answer.question.stock} has no room for"
+        f" its words ({refused!r}): use a larger scale"
+    )
+
+
+def _keeps_within(drawing: Drawing, sizes: Sequence[Point]) -> bool:
+    x0, y0, x1, y1 = drawing.bounds(words=False)
+    return any(x1 - x0 <= w + 1e-9 and y1 - y0 <= h + 1e-9 for w, h in sizes)
+
+
+def _near_marks(laid: Spread, factor: float, kept_in: float) -> Polygon:
+    """The paper from `kept_in` before the marks to a little past them, along the board [in]."""
+    back, on = -laid.toward * kept_in, laid.toward * PAST_IN
+    found = []
+    for one in laid.surfaces:
+        for mark in one.marks:
+            (ax, av), (bx, bv) = ((x * factor, v * factor) for x, v in mark.line)
+            ends = [(x + d, v) for x, v in ((ax, av), (bx, bv)) for d in (back, on)]
+            found.append(shapely.MultiPoint(ends).convex_hull)
+    x0, v0, x1, v1 = (side * factor for side in laid.box)
+    return shapely.intersection(shapely.union_all(found), shapely.box(x0, v0, x1, v1))
+
+
+def _cut_out(drawn: Drawing, near: Polygon) -> tuple[Drawing, Polygon]:
+    """The lines on a part of the paper, a thin line round it, and what lies outside it."""
+    x0, y0, x1, y1 = drawn.bounds()
+    far = shapely.difference(shapely.box(x0 - 1, y0 - 1, x1 + 1, y1 + 1), near)
+    # What runs along the border belongs to the paper that is kept.
+    left = drawn.without(shapely.buffer(far, -1e-6))
+    inked = shapely.union_all([shapely.buffer(each, 1e-6) for each in left.shapes(words=False)])
+    border = shapely.difference(shapely.boundary(near), inked)
+    strokes = tuple(
+        Stroke(tuple((float(x), float(y)) for x, y in part.coords), "guide", "paper-end")
+        for part in shapely.get_parts(shapely.line_merge(border))
+        if part.length > 1e-3
+    )
+    return Drawing(left.strokes + strokes, left.areas), far
+
+
+def lines(laid: Spread, factor: float = 1.0) -> Drawing:
+    """All lines and hatched areas of a wrap, without words, in inches on paper."""
+    strokes = [
+        Stroke(tuple((x * factor, v * factor) for x, v in points), pen, gid)
+        for points, pen, gid in _borders(laid)
+    ]
+    notches = _notches(laid, factor)
+    strokes += [Stroke(notch, "guide", "notch") for notch in notches]
+    cut_out = shapely.union_all([shapely.Polygon(notch) for notch in notches])
+    areas = []
+    for one in laid.surfaces:
+        waste = shapely.difference(on_paper(one.waste, factor), cut_out)
+        if waste.area > 0:
+            areas.append(Area(waste, "waste", f"waste-{one.panel.gid}"))
+    return Drawing(tuple(strokes), tuple(areas))
+
+
+Line = tuple[tuple[Point, ...], str, str]
+"""Points [in of board], pen and id."""
+
+
+def _borders(laid: Spread) -> list[Line]:
+    """Outline, folds and marks; a line lies under those that follow it."""
+    x0, v0, x1, v1 = laid.box
+    datum, _ = laid.datum
+    folded = {fold.line[0][1] for fold in laid.folds}
+    found: list[Line] = []
+    for v, panel in ((v0, laid.lowest), (v1, laid.highest)):
+        line = ((x0, v), (x1, v))
+        if v == datum and v not in folded:
+            found.append((line, "datum", "datum"))
+        elif laid.whole(panel):
+            found.append((line, "visible", "free-arris"))
+        else:
+            found.append((line, "guide", "paper-end"))
+    flap = laid.by_name.get("end")
+    for x in (x0, x1):
+        if x == laid.start_x:
+            found.append((((x, v0), (x, v1)), "visible", "start-line"))
+        elif flap is None or x not in (flap.panel.box[0], flap.panel.box[2]):
+            found.append((((x, v0), (x, v1)), "guide", "paper-end"))
+        else:
+            # The end of the board; on the edge it is a fold, under the flap.
+            _, low, _, high = flap.panel.box
+            found.append((((x, v0), (x, low)), "visible", "board-end"))
+            found.append((((x, high), (x, v1)), "visible", "board-end"))
+            out = flap.panel.box[0] if x == flap.panel.box[2] else flap.panel.box[2]
+            found.append((((x, low), (out, low), (out, high), (x, high)), "visible", "flap"))
+    found += [(fold.line, "fold", fold.gid) for fold in laid.folds]
+    for one in laid.surfaces:
+        for mark in one.marks:
+            second = "" if mark.which == 0 else f"-{mark.which + 1}"
+            found.append((mark.line, "cut", f"mark-{one.panel.gid}{second}"))
+    hollow = laid.hollow
+    if hollow is not None:
+        found.append((((x0, hollow[0]), (x1, hollow[0])), "guide", "deepest"))
+    return found
+
+
+def _notches(laid: Spread, factor: float) -> list[tuple[Point, Point, Point]]:
+    """A notch at each end of each fold along the board, where the arris is seen through it.
+
+    None where a flap hangs, and none on a study view.
+    """
+    if factor != 1.0:
+        return []
+    deep, half = NOTCH_IN
+    x0, _, x1, _ = laid.box
+    flap = laid.by_name.get("end")
+    found = []
+    for fold in laid.folds:
+        (ax, v), (bx, w) = fold.line
+        for x, inward in ((x0, deep), (x1, -deep)):
+            if v == w and {ax, bx} == {x0, x1} and (flap is None or x not in flap.panel.box[::2]):
+                found.append(((x, v + half), (x + inward, v), (x, v - half)))
+    return found

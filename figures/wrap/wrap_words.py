@@ -1,0 +1,232 @@
+"""What a wrap template says: its name, and by each mark the numbers that lay it, in words."""
+
+from collections.abc import Callable
+
+from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
+from layout.answer.wording import (
+    beyond_words,
+    blade_words,
+    given_line,
+    hand_line,
+    leaning,
+    short_answer,
+    write_numbers,
+)
+from layout.cuts import Hand
+from layout.quantity import write_degrees, write_fraction, write_inches, write_metric
+from layout.tools.saw import reaches
+from layout.tools.setting import RipByHand
+
+CROWN = "The crown goes up, toward this edge."
+SAW_SIDE = "Saw on the hatched side of the heavy line."
+ROUND_CORNERS = "Where a line goes round a corner, its letters meet."
+
+
+def title(answer: Answer) -> str:
+    """The cut, the hand and the end, as a sheet is called."""
+    asked = answer.question
+    hand = [f"{asked.hand.value} hand"] if asked.entry.two_hands else []
+    return ", ".join([asked.entry.name, *hand, "along the board" if answer.is_rip else asked.end])
+
+
+def distance(value_in: float) -> str:
+    """A distance in inches, and in millimetres beside them."""
+    return f"{write_inches(value_in)} ({write_metric(value_in)})"
+
+
+def made_for(answer: Answer) -> str:
+    """The board a template is made for, and what to do with another one."""
+    stock = answer.question.stock
+    size = f"{write_fraction(stock.thickness_in, 64)} x {write_fraction(stock.depth_in, 64)} in"
+    return (
+        f"Made for {size}. If your board differs by more than 1/16 in, enter its size and print"
+        " again."
+    )
+
+
+def what_it_is(answer: Answer, *, study: bool = False) -> str:
+    """Roof, board and hand: what a template is good for, and on which stock."""
+    words = f"{_sentence(given_line(answer))} {hand_line(answer)}"
+    return words if study else f"{words} {made_for(answer)}"
+
+
+def face_words(answers: list[Answer], side: Hand, *, short: bool = False) -> str:
+    """The marks on a wide face and the saw with its shoe on that face, a plane at a time.
+
+    `short` leaves out how the mark is laid, where the other face has said it.
+    """
+    if not answers:
+        return "No line crosses this face."
+
+    def words(one: Answer) -> str:
+        if short:
+            return f"Mark as on the other face. {_shoe(one, side)}"
+        return f"{_face_line(one)} {_shoe(one, side)}"
+
+    return _each(answers, words)
+
+
+def edge_words(answers: list[Answer]) -> str:
+    """The marks on an edge, a plane at a time."""
+
+    def words(one: Answer) -> str:
+        if one.edge.numbers is None:
+            return _line_words(one.edge, "Edge", "")
+        number = float(one.cut.edge_number)
+        said = f" Number on 12: {number:.3f}." if number < 1000 else ""
+        if both:
+            line = _line_words(one.edge, "Edge", f"from the middle back toward the {both}", "marks")
+        else:
+            line = _line_words(one.edge, "Edge", f"left end toward the {leaning(one.edge)}")
+        return line + said
+
+    both = ""
+    if len(answers) == 2 and all(one.edge.numbers is not None for one in answers):
+        one, other = answers
+        alike = abs(one.edge.from_square_deg - other.edge.from_square_deg) < SAME_ANGLE_DEG
+        if alike and one.edge.lean == -other.edge.lean:
+            # A point's arrises lie behind its middle, a hollow's before it.
+            back = bool(one.cut.at_head) == one.question.joint.point
+            both = "foot" if back else "head"
+            return words(one)
+    return _each(answers, words)
+
+
+def bevel_words(answers: list[Answer], side: Hand) -> str:
+    """The mark on one bevel of a backed top edge, which is not the square edge's."""
+
+    def words(one: Answer) -> str:
+        angle = dict(one.backed_edges)[side]
+        return (
+            f"On this bevel the mark runs {write_degrees(angle)} from square across; on a square"
+            f" edge it would be {write_degrees(one.edge.from_square_deg)}."
+        )
+
+    return _each(answers, words)
+
+
+def notch_words(answer: Answer) -> str:
+    """How deep a notch is drawn, measured square to the edge, and who says how deep it is cut."""
+    deep = max(float(cut.span[1, 1]) for cut in answer.cuts)
+    return (
+        f"The notch is drawn {write_inches(deep)} deep, square to the edge, to show its lines:"
+        " your height above the plate and the approved drawings decide how deep it is cut."
+    )
+
+
+def gauge_words(answers: list[Answer], down_in: float, arris: str) -> str:
+    """The line that a rip leaves on a face, so far from an arris [in]."""
+    saw = " ".join(
+        f"Saw along it, shoe on this face: tilt {_tilt(one)}, the blade toward the edge."
+        for one in answers
+    )
+    if down_in < 1e-6:
+        return f"The line is the {arris} itself."
+    return f"Gauge line {gauge(down_in)} from the {arris}. {saw}"
+
+
+def gauge(value_in: float) -> str:
+    """A gauge setting to the nearest 1/32 in, decimals beside it."""
+    return f"{write_fraction(value_in, 32)} in ({value_in:.3f})"
+
+
+def rip_edge_words(answers: list[Answer], hollow_in: float | None) -> str:
+    """What becomes of the edge that is ripped; `hollow_in` is how deep its hollow gets [in]."""
+    if hollow_in is not None:
+        return f"The whole edge is waste: hollow it {gauge(hollow_in)} deep under the thin line."
+    if len(answers) > 1:
+        return "Both bevels meet in the heavy line: it stays, all else of this edge is waste."
+    setting = answers[0].hand_setting(as_read=False)
+    assert isinstance(setting, RipByHand)
+    low = "right" if setting.right > 0 else "left"
+    return (
+        f"The whole edge is waste: {gauge(setting.across_in)} across, falling"
+        f" {gauge(setting.drop_in)} toward the {low} face."
+    )
+
+
+def steps(kind: str, start: str, arris: str) -> str:
+    """How the paper goes on the board."""
+    if kind == "rip":
+        return (
+            f"Cut the paper out. Hang it over the end of the board, align the {arris}, fold, tape."
+            " Prick the heavy lines, move the paper along and prick again; join with a"
+            f" straightedge. {SAW_SIDE}"
+        )
+    return (
+        f"Square a line round the board, {start}. Cut the paper out, and the notches at its folds."
+        f" Lay its start line on that line and its edge on the {arris}; fold at the arrises,"
+        f" tape. {ROUND_CORNERS} {SAW_SIDE}"
+    )
+
+
+END_FLAP = "Fold the flap down over the end of the board: its heavy line is the section."
+
+
+def carry_on_words(arris: str, from_start_in: float, toward: str) -> str:
+    """Where a line that runs off the paper ends on the board, measured from the start line."""
+    return (
+        f"The paper stops short: the line ends on the {arris}, {distance(abs(from_start_in))}"
+        f" from the start line toward the {toward}."
+    )
+
+
+def description(answer: Answer, *, full: bool = True) -> str:
+    """The sheet in words, for those who cannot see it: every number that it bears."""
+    planes = [answer, *answer.others]
+    rip = answer.hand_setting(as_read=False) if answer.is_rip else None
+    size = "Full-size template" if full else "Study view of the template"
+    parts = [f"{size} to wrap round a board: {title(answer)}.", what_it_is(answer)]
+    for one in planes:
+        mate = one.question.joint.planes[one.which].mate_name
+        parts.append(f"Against the {mate}: {short_answer(one)}.")
+        if rip is None:
+            parts.append(_face_line(one))
+            parts.append(edge_words([one]))
+            parts.append(f"Saw tilt {_tilt(one)}, shoe on a wide face.")
+    if isinstance(rip, RipByHand):
+        parts.append(
+            f"The bevel runs {gauge(rip.across_in)} across and falls {gauge(rip.drop_in)}."
+        )
+    return " ".join(parts)
+
+
+def _each(answers: list[Answer], words: Callable[[Answer], str]) -> str:
+    if len(answers) == 1:
+        return words(answers[0])
+    said = [words(one) for one in answers]
+    if len(set(said)) == 1:
+        return said[0]
+    names = [one.question.joint.planes[one.which].mate_name for one in answers]
+    return " ".join(f"Against the {name}: {text}" for name, text in zip(names, said, strict=True))
+
+
+def _face_line(answer: Answer) -> str:
+    return _line_words(answer.face, "Face", f"top toward the {leaning(answer.face)}")
+
+
+def _line_words(mark: Mark, name: str, lean: str, marks: str = "mark") -> str:
+    if mark.numbers is None:
+        return f"{name} mark square across."
+    return (
+        f"{name} {marks} {write_degrees(mark.from_square_deg)} from square across, {lean}."
+        f" Square: {write_numbers(mark.numbers)}."
+    )
+
+
+def _shoe(answer: Answer, side: Hand) -> str:
+    tilt = float(answer.cut.face_tilt_deg)
+    words = f"Saw, shoe on this face: tilt {_tilt(answer)}; {blade_words(answer, side)}."
+    if answer.hand is None:
+        words = f"Saw: tilt {_tilt(answer)}, the blade stands square."
+    if not reaches(tilt, answer.limits.tilt_deg):
+        words += f" {_sentence(beyond_words(answer))}"
+    return words
+
+
+def _tilt(answer: Answer) -> str:
+    return write_degrees(float(answer.cut.face_tilt_deg))
+
+
+def _sentence(text: str) -> str:
+    return f"{text[0].upper()}{text[1:]}."

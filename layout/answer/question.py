@@ -1,0 +1,101 @@
+"""A question about one cut: which cut of the catalogue, in which roof, on which board."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from layout.cuts import End, Entry, Hand, find
+from layout.errors import CutError
+from layout.plane.corner import Corner
+from layout.plane.joint import Joint
+from layout.quantity import Pitch, read_pitch
+from layout.stock import Stock, read_stock
+
+SHARPEST_DEG = 15.0
+"""Walls that meet at a sharper angle leave no room to frame a corner."""
+
+
+@dataclass(frozen=True)
+class Question:
+    """A cut of the catalogue, and the roof, hand and board it is asked for.
+
+    `corner_deg` is measured inside the building [degrees]; `roll_deg` tips the board about its
+    own length. Build one with `ask`, which checks it.
+    """
+
+    entry: Entry
+    end: End
+    pitch: Pitch
+    other_pitch: Pitch
+    corner_deg: float
+    hand: Hand
+    stock: Stock
+    roll_deg: float = 0.0
+
+    @property
+    def corner(self) -> Corner:
+        """The corner of the roof, turned for this hand."""
+        return Corner(
+            self.pitch.slope_deg, self.other_pitch.slope_deg, self.corner_deg, self.hand.sign
+        )
+
+    @cached_property
+    def joint(self) -> Joint:
+        """The board posed in the roof, and its planes."""
+        return self.entry.joint(self.corner, self.end).rolled(self.roll_deg)
+
+
+def ask(
+    name: str,
+    *,
+    pitch: Pitch | None = None,
+    other_pitch: Pitch | None = None,
+    corner_deg: float | None = None,
+    hand: Hand = Hand.LEFT,
+    stock: Stock | None = None,
+    end: End | None = None,
+    roll_deg: float = 0.0,
+) -> Question:
+    """Put a question about a cut, with the usual roof and board where nothing is said.
+
+    `pitch` defaults to 8 in 12, `other_pitch` to the same, `stock` to the cut's usual board,
+    `corner_deg` to the square corner. At a valley an angle below 180 is read as the angle
+    between the walls outside, and kept as the angle inside. Raises CutError for a name, end or
+    corner that this cut does not have, or a roof in which the board never meets its mate, and
+    RoofError where both roofs lie in one plane.
+    """
+    entry = find(name)
+    pitch = pitch or read_pitch("8 in 12")
+    corner = entry.usual_corner_deg if corner_deg is None else corner_deg
+    if entry.meets == "valley" and corner < 180:
+        corner = 360.0 - corner
+    _check_corner(entry, corner)
+    if end is not None and end not in entry.builders:
+        raise CutError(f"{name} is cut at the {' and the '.join(entry.ends)}, not at the {end}")
+    question = Question(
+        entry,
+        end or entry.ends[0],
+        pitch,
+        other_pitch or pitch,
+        corner,
+        hand,
+        stock or read_stock(entry.stock),
+        roll_deg,
+    )
+    _ = question.joint  # refused here, at the border, and not where the answer is read
+    return question
+
+
+def _check_corner(entry: Entry, corner_deg: float) -> None:
+    sharp, reflex = SHARPEST_DEG, 360.0 - SHARPEST_DEG
+    low, high = {
+        "hip": (sharp, 180.0 - 1e-9),
+        "valley": (180.0 + 1e-9, reflex),
+    }.get(entry.meets, (sharp, reflex))
+    if not low <= corner_deg <= high:
+        kind = {"hip": f"{sharp:g} to 180", "valley": f"{sharp:g} to 180 between the walls"}.get(
+            entry.meets, f"{sharp:g} to {reflex:g}"
+        )
+        raise CutError(
+            f"a corner of {corner_deg:g} deg does not suit {entry.name};"
+            f" give an angle from {kind} deg, such as 90"
+        )

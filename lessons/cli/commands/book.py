@@ -1,0 +1,90 @@
+"""`squaresaw book`: lessons bound into one PDF, or into one page for the browser."""
+
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from layout.errors import LayoutError, SheetError
+from lessons.cli.commands import options
+from lessons.course.lesson import LessonError, catalog, find_lesson
+from lessons.course.runner import Worked, run
+from lessons.say.units import System
+
+
+def book(
+    names: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[LESSON]...", help="Lessons by name, in this order; else all."),
+    ] = None,
+    output: Annotated[
+        Path, typer.Option("--output", "-o", help="The file to write: .pdf or .html.")
+    ] = Path("lessons.pdf"),
+    pitch: Annotated[
+        str | None, typer.Option("--pitch", help="Own roof, in place of the lessons'.")
+    ] = None,
+    stock: options.StockOption = None,
+    units: options.UnitsOption = System.INCH,
+    paper: options.PaperOption = "Letter",
+    catalog_folder: options.CatalogOption = None,
+    templates: options.TemplatesOption = True,
+) -> None:
+    """Bind lessons into one book for the printer, or one file for the browser."""
+    suffix = output.suffix.casefold()
+    if suffix not in (".pdf", ".html"):
+        raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf or .html")
+    lessons = catalog(catalog_folder)
+    chosen = [find_lesson(lessons, name) for name in names] if names else list(lessons.values())
+    given = {key: text for key, text in (("pitch", pitch), ("stock", stock)) if text is not None}
+    worked = []
+    for lesson in chosen:
+        try:
+            worked.append(run(lesson, given, units))
+        except LayoutError as error:
+            raise LessonError(f"lesson {lesson.name}: {error}") from error
+    if suffix == ".html":
+        options.report([write_html(worked, output)])
+    else:
+        options.report(_write_pdf(worked, output, paper, templates))
+
+
+def write_html(worked: list[Worked], output: Path, title: str | None = None) -> Path:
+    """Write lessons as one page for the browser, with a bar while they are drawn."""
+    from figures.files.press import check_place, save_whole
+    from lessons.pages.webpage import webpage
+
+    check_place(output)
+    with _progress("drawing", len(worked)) as step:
+        text = webpage(worked, title, on_lesson=step)
+    save_whole({output: text.encode()})
+    return output
+
+
+def _write_pdf(worked: list[Worked], output: Path, paper: str, templates: bool) -> tuple[Path, ...]:
+    from figures.files.press import check_place
+    from figures.ink.paper import read_paper
+    from lessons.pages.book import bind, chapter, write_book
+
+    sheet = read_paper(paper)
+    check_place(output)
+    chapters = []
+    with _progress("drawing", len(worked)) as step:
+        for one in worked:
+            chapters.append(chapter(one, sheet, templates=templates))
+            step()
+    bound = bind(chapters, sheet)
+    with _progress("printing", len(bound.pages)) as step:
+        return write_book(bound, output, "Roof framing lessons", step)
+
+
+@contextmanager
+def _progress(doing: str, steps: int) -> Iterator[Callable[[], None]]:
+    """A bar on standard error, where that is a terminal."""
+    if not sys.stderr.isatty():
+        yield lambda: None
+        return
+    with typer.progressbar(length=steps, label=f"{doing:8}", file=sys.stderr) as bar:
+        yield lambda: bar.update(1)

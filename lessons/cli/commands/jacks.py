@@ -1,0 +1,149 @@
+"""`squaresaw jacks`: a set of jacks for one hip or valley, and its layout stick."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from layout.framing.cutlist import BoardRow
+from layout.framing.jackplan import JackPlan
+from layout.framing.jackset import JackSet, jack_set
+from layout.quantity import read_length, read_pitch, write_length
+from layout.stock import read_stock
+from lessons.cli.commands import options
+from lessons.cli.framing_lists import board_table, comparison_table, jack_table
+from lessons.cli.tabular import csv_text, json_lists, text_table
+
+
+def jacks(
+    valley: Annotated[
+        bool, typer.Option("--valley", help="Jacks on a valley in place of a hip.")
+    ] = False,
+    pitch: options.PitchOption = "8 in 12",
+    other_pitch: options.OtherPitchOption = None,
+    corner: options.CornerOption = None,
+    sides: options.SidesOption = None,
+    spacing: Annotated[str, typer.Option("--spacing", help="On centre, along the eaves.")] = "16in",
+    first: Annotated[
+        str | None, typer.Option("--first", help="The first jack from the corner [one spacing].")
+    ] = None,
+    eave: Annotated[
+        str | None, typer.Option("--eave", help="From the corner to the common at the top.")
+    ] = None,
+    count: Annotated[
+        int | None, typer.Option("--count", help="Number of jacks, in place of --eave.")
+    ] = None,
+    overhang: Annotated[
+        str, typer.Option("--overhang", help="To the outside of the fascia.")
+    ] = "0",
+    fascia: Annotated[str, typer.Option("--fascia", help="Thickness of the fascia.")] = "0",
+    seat: Annotated[str, typer.Option("--seat", help="Level seat of a jack.")] = "3 1/2",
+    stock: Annotated[str, typer.Option("--stock", help="Stock of jacks.")] = "2x6",
+    hip: Annotated[str, typer.Option("--hip", help="Stock of the hip or valley.")] = "2x8",
+    ridge: Annotated[str, typer.Option("--ridge", help="Stock of the ridge.")] = "2x8",
+    lengths: Annotated[
+        str | None,
+        typer.Option("--lengths", help="Boards to cut from: 8', 12', 16' [8' to 20' by twos]."),
+    ] = None,
+    as_csv: options.CsvOption = False,
+    as_json: options.JsonOption = False,
+    output: Annotated[
+        Path | None,
+        typer.Option("--output", "-o", help="The layout stick at full size: .pdf or .svg."),
+    ] = None,
+    paper: options.PaperOption = "roll-24",
+) -> None:
+    """Lay out the jacks of one hip or valley: lengths, pairs, boards, and a layout stick."""
+    plan = JackPlan(
+        "valley" if valley else "hip",
+        read_pitch(pitch),
+        read_pitch(other_pitch) if other_pitch else None,
+        options.corner_deg(corner, sides),
+        spacing_in=read_length(spacing),
+        first_in=read_length(first) if first else None,
+        eave_in=read_length(eave) if eave else None,
+        count=count if count is not None or eave else 5,
+        overhang_in=read_length(overhang),
+        fascia_in=read_length(fascia),
+        seat_in=read_length(seat),
+        jack=read_stock(stock),
+        carrier=read_stock(hip),
+        ridge=read_stock(ridge),
+    )
+    made = jack_set(plan)
+    cut = (
+        made.boards([read_length(one) for one in lengths.split(",")]) if lengths else made.boards()
+    )
+    boards = [BoardRow(str(plan.jack), one.stock_in, one.names, one.left_in) for one in cut]
+    if output is not None:
+        _draw(made, output, paper)
+    elif as_json:
+        typer.echo(
+            json_lists(
+                {"jacks": made.rows, "boards": boards, "compare": made.comparisons},
+                common_difference_in=made.own_difference_in,
+                other_common_difference_in=made.other_difference_in,
+                left_out=list(made.left_out),
+            )
+        )
+    elif as_csv:
+        typer.echo(csv_text(made.rows), nl=False)
+    else:
+        typer.echo(_told(made, boards))
+
+
+def _told(made: JackSet, boards: list[BoardRow]) -> str:
+    plan = made.plan
+    title = f"Jacks on a {plan.line}, {plan.pitch}"
+    if plan.other_pitch is not None:
+        title += f" against {plan.other_pitch}"
+    same = abs(made.own_difference_in - made.other_difference_in) < 1e-9
+    differences = [f"Common difference {write_length(made.own_difference_in)}"]
+    if not same:
+        differences = [
+            f"Common difference of A {write_length(made.own_difference_in)}",
+            f"Common difference of B {write_length(made.other_difference_in)}",
+        ]
+    return "\n".join(
+        [
+            title,
+            *differences,
+            f"{len(made.rows)} pieces, {len(made.pairs)} pairs. A stands on the own roof, B on the"
+            " other. " + _datum(made),
+            "",
+            text_table(*jack_table(made.rows), left=True),
+            "",
+            "BOARDS",
+            text_table(*board_table(boards), left=True),
+            "",
+            "BESIDE THE CODE (numbers, no verdict)",
+            text_table(*comparison_table(made.comparisons), left=True),
+            *(f"LEFT OUT: {line}" for line in made.left_out),
+        ]
+    )
+
+
+def _datum(made: JackSet) -> str:
+    if made.plan.line == "valley":
+        return "Lengths run along the top edge from cut to cut."
+    return "Lengths run along the top edge from the plumb line over the building line."
+
+
+def _draw(made: JackSet, output: Path, paper: str) -> None:
+    from figures.files.press import write
+    from figures.ink.paper import read_paper
+    from figures.page.tiling import PrintSetup, pages
+    from figures.pictures.layout_stick import layout_sticks
+
+    plan = made.plan
+    start = (
+        "the foot's long point"
+        if plan.line == "valley"
+        else "the plumb line over the building line, on the top edge"
+    )
+    title = f"Layout stick: jacks on a {plan.line}"
+    given = f"{plan.pitch}, {plan.spacing_in:g} in on centre, {plan.jack}"
+    sheets = pages(
+        layout_sticks(made.rows, start), PrintSetup(read_paper(paper)), title=title, given=given
+    )
+    options.report(write(sheets, output, title=title, subject="Lengths of jacks at full size"))

@@ -1,0 +1,209 @@
+"""`squaresaw length`: how long a common, hip or valley is, found both ways, and what comes off."""
+
+from collections.abc import Sequence
+from enum import StrEnum
+from typing import Annotated
+
+import typer
+
+from layout.answer.question import ask
+from layout.answer.wording import corner_words
+from layout.cuts import find
+from layout.length.birdsmouth import BirdsMouth, from_seat
+from layout.length.code_sections import Comparison, bearing
+from layout.length.drop import CarrierTop, hip_top, valley_top
+from layout.length.run_length import RunLength, Stick, measure, total_rise_in
+from layout.length.seat import CarrierSeat, bearing_in, line_seat
+from layout.length.shortening import CheekPoints, cheek_points
+from layout.length.tail import CarrierTail, Tail, line_tail, tail
+from layout.plane.corner import Corner
+from layout.quantity import (
+    read_length,
+    read_pitch,
+    write_feet,
+    write_fraction,
+    write_inches,
+    write_length,
+)
+from layout.stock import Stock, read_stock
+from lessons.cli.commands import options
+from lessons.cli.tabular import json_lists
+
+
+class StickName(StrEnum):
+    """A stick whose length is asked for; a jack is a common of its own, shorter run."""
+
+    common = "common"
+    hip = "hip"
+    valley = "valley"
+
+
+HEADS = {
+    StickName.common: "common-ridge",
+    StickName.hip: "hip-ridge-single",
+    StickName.valley: "valley-ridge",
+}
+"""The cut at the head, against the side of the ridge."""
+STOCKS = {StickName.common: "2x6", StickName.hip: "2x8", StickName.valley: "2x8"}
+
+
+def length(
+    stick: Annotated[StickName, typer.Argument(help="common, hip or valley.")],
+    run: Annotated[
+        str, typer.Option("--run", help="The common's level run: half the span, as 12' 6\".")
+    ],
+    pitch: options.PitchOption = "8 in 12",
+    other_pitch: options.OtherPitchOption = None,
+    corner: options.CornerOption = None,
+    stock: options.StockOption = None,
+    rafter: Annotated[str, typer.Option("--rafter", help="Stock of the commons.")] = "2x6",
+    ridge: Annotated[str, typer.Option("--ridge", help="Stock of the ridge.")] = "2x8",
+    seat: Annotated[str, typer.Option("--seat", help="Level seat of the common.")] = "3 1/2",
+    plate: Annotated[str, typer.Option("--plate", help="Width of the plate.")] = "3 1/2",
+    overhang: Annotated[
+        str, typer.Option("--overhang", help="To the outside of the fascia.")
+    ] = "12in",
+    fascia: Annotated[str, typer.Option("--fascia", help="Thickness of the fascia.")] = "3/4",
+    dropped: Annotated[
+        bool, typer.Option("--dropped", help="The hip is dropped in place of backed.")
+    ] = False,
+    as_json: options.JsonOption = False,
+) -> None:
+    """Say how long a rafter is by stepping off and by the table, and what comes off."""
+    own_stock, common_stock = read_stock(stock or STOCKS[stick]), read_stock(rafter)
+    # The head's own question checks pitch, corner and board as every other command does.
+    asked = ask(
+        HEADS[stick],
+        pitch=read_pitch(pitch),
+        other_pitch=read_pitch(other_pitch) if other_pitch else None,
+        corner_deg=options.corner_deg(corner, None),
+        stock=own_stock,
+    )
+    roof = Corner(asked.pitch.slope_deg, asked.other_pitch.slope_deg, asked.corner_deg)
+    kind: Stick = "common" if stick is StickName.common else "hip or valley"
+    run_in = read_length(run)
+    found = measure(roof, run_in, kind)
+    head = cheek_points(
+        find(HEADS[stick]).joint(roof), own_stock, read_stock(ridge).thickness_in / 2
+    )
+    common = from_seat(
+        asked.pitch.slope_deg,
+        own_stock if stick is StickName.common else common_stock,
+        read_length(seat),
+    )
+    eave = (read_length(overhang), read_length(fascia))
+    top, line = None, None
+    if stick is not StickName.common:
+        top = _top(stick, roof, own_stock, dropped)
+        line = line_seat(roof, top, own_stock, common.height_above_plate_in)
+    mouth = line.mouth if line else common
+    plate_in = read_length(plate)
+    compared = mouth.comparisons(plate_in, stick.value)
+    if line is not None:
+        compared = (bearing(stick.value, bearing_in(roof, line, plate_in)), compared[1])
+    tails = tail(roof, *eave) if line is None else line_tail(roof, own_stock, *eave)
+    if as_json:
+        lists: dict[str, Sequence[object]] = {
+            "length": [found],
+            "head": [head.shortening],
+            "birdsmouth": [mouth],
+            "tail": [tails],
+            "top": [top] if top else [],
+            "compare": compared,
+        }
+        points = {"long_in": head.long_in, "centre_in": head.centre_in, "short_in": head.short_in}
+        typer.echo(json_lists(lists, stick=stick.value, head_points=points))
+        return
+    where = "" if stick is StickName.common else f"; {corner_words(asked.corner_deg)}"
+    other = "" if other_pitch is None else f" against {asked.other_pitch}"
+    lines = [
+        f"{stick.value}, {asked.pitch}{other}{where}; the common's run {write_feet(run_in)},"
+        f" rise {write_feet(float(total_rise_in(roof, run_in)))}; board {own_stock}",
+        "Lengths run along the top edge, up from the plumb line over the building line.",
+        "",
+        *_both_ways(found),
+        *_head(found, head),
+        *_mouth(mouth, line, top),
+        *_tail(tails),
+        *_beside(compared),
+    ]
+    typer.echo("\n".join(lines))
+
+
+def _top(stick: StickName, roof: Corner, stock: Stock, dropped: bool) -> CarrierTop:
+    if stick is StickName.valley:
+        return valley_top(roof, stock)
+    return hip_top(roof, stock, "dropped" if dropped else "backed")
+
+
+def _both_ways(found: RunLength) -> list[str]:
+    odd = ""
+    if found.odd_level_in > 1e-9:
+        odd = f", then {write_length(found.odd_level_in)} more along the level arm"
+    level, rise = write_fraction(found.level_in), write_fraction(found.rise_in)
+    moved = "longer" if found.rounding_in > 0 else "shorter"
+    laid = "longer" if found.laid_in > 0 else "shorter"
+    return [
+        f"THEORETICAL {write_feet(found.table_in)} ({found.table_in:.3f} in), to the middle of the"
+        " ridge",
+        f"  steps      {found.steps} of {level} and {rise}{odd}: {write_feet(found.stepped_in)};"
+        f" laid in sixteenths {abs(found.laid_in):.3f} in {laid}",
+        f"  table      {found.table_number:.2f} for every 12 in of the common's run:"
+        f" {write_feet(found.table_in + found.rounding_in)};"
+        f" the printed rounding makes it {abs(found.rounding_in):.3f} in {moved}",
+        f"  apart      {abs(found.disagree_in):.1e} in with exact numbers",
+    ]
+
+
+def _head(found: RunLength, head: CheekPoints) -> list[str]:
+    cut = head.shortening
+    lines = [
+        f"SHORTEN     {write_length(cut.level_in)} level, square back from the plumb line, on the"
+        " middle of the thickness",
+        f"  along      {write_length(cut.along_in)} along the board",
+    ]
+    ends = [("long point", head.long_in), ("middle", head.centre_in), ("short end", head.short_in)]
+    if abs(head.long_in - head.short_in) < 1e-9:
+        ends = [("to the cut", head.centre_in)]
+    return lines + [
+        f"  {name:10} {write_feet(found.table_in + off)} ({found.table_in + off:.3f} in)"
+        for name, off in ends
+    ]
+
+
+def _mouth(mouth: BirdsMouth, line: CarrierSeat | None, top: CarrierTop | None) -> list[str]:
+    lines = [
+        f"BIRD'S MOUTH seat {write_inches(mouth.seat_in)} level,"
+        f" heel {write_inches(mouth.heel_in)} plumb",
+        f"  height     {write_length(mouth.height_above_plate_in)} above the plate, plumb",
+        f"  notch      {write_length(mouth.notch_depth_in)} square to the edge;"
+        f" {write_length(mouth.left_in)} of wood is left over it",
+    ]
+    if line is None or top is None:
+        return lines
+    heels = max(abs(line.own_heel_in), abs(line.other_heel_in))
+    lines.append(
+        f"  heel       on the faces {write_length(heels)} level from the middle's, along the stick"
+    )
+    if top.way == "backed":
+        rips = write_length(max(top.own_rip_in, top.other_rip_in))
+        lines.append(f"  backed     the rip reaches {rips} down the face, square to the edge")
+    if top.way == "dropped":
+        lines.append(f"  dropped    {write_length(top.lowered_in)} plumb: the seat is cut deeper")
+    return lines
+
+
+def _tail(tails: Tail | CarrierTail) -> list[str]:
+    along_in = tails.along_in if isinstance(tails, Tail) else tails.long_in
+    return [f"TAIL        {write_feet(along_in)} more along the board, to its long point"]
+
+
+def _beside(rows: tuple[Comparison, ...]) -> list[str]:
+    return [
+        "BESIDE THE CODE (numbers, no verdict)",
+        *(
+            f"  {row.section}     {row.what} {write_fraction(row.here_in)} in;"
+            f" {row.says} {write_fraction(row.code_in)} in; {row.advice}"
+            for row in rows
+        ),
+    ]

@@ -1,0 +1,166 @@
+"""`squaresaw lesson`: one lesson, in words on the terminal or on sheets to hand out."""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from layout.errors import LayoutError, SheetError
+from lessons.cli.commands import options
+from lessons.cli.commands.book import write_html
+from lessons.course.condition import CONDITIONS
+from lessons.course.lesson import (
+    PICTURES,
+    Lesson,
+    LessonError,
+    catalog,
+    find_lesson,
+    lesson_files,
+    read_lesson,
+)
+from lessons.course.runner import run
+from lessons.course.starter import starter
+from lessons.mistakes.cut_mistakes import mistakes
+from lessons.say.plain import in_words
+from lessons.say.units import UNITS, System
+from lessons.values.all_values import values
+
+TAKEN = ("new", "check", "values")
+"""Words that mean something else in a lesson's place."""
+
+
+def lesson(
+    name: Annotated[
+        str | None,
+        typer.Argument(
+            metavar="[LESSON]", help="A lesson; or `new`, `check`, `values`; none lists them."
+        ),
+    ] = None,
+    what: Annotated[
+        str | None,
+        typer.Argument(metavar="[WHAT]", help="For `new` a name, for `check` a folder."),
+    ] = None,
+    pitch: Annotated[
+        str | None, typer.Option("--pitch", help="Own roof, in place of the lesson's.")
+    ] = None,
+    other_pitch: options.OtherPitchOption = None,
+    corner: options.CornerOption = None,
+    hand: Annotated[
+        options.HandName | None, typer.Option("--hand", help="The side the cheek faces.")
+    ] = None,
+    stock: options.StockOption = None,
+    units: Annotated[System, typer.Option("--units", help="Inch or metric.")] = System.INCH,
+    output: Annotated[
+        Path | None, typer.Option("--output", "-o", help="A file to write: .pdf, .html or .svg.")
+    ] = None,
+    paper: options.PaperOption = "Letter",
+    templates: options.TemplatesOption = True,
+    catalog_folder: options.CatalogOption = None,
+) -> None:
+    """Teach one lesson: the cut by hand and by saw, their agreement, and what goes wrong."""
+    if name == "new":
+        _new(what)
+        return
+    if name == "check":
+        _check(Path(what) if what else catalog_folder)
+        return
+    if name == "values":
+        typer.echo("\n".join(_values()))
+        return
+    lessons = catalog(catalog_folder)
+    if name is None:
+        _list(lessons)
+        return
+    given = {
+        "pitch": pitch,
+        "other_pitch": other_pitch,
+        "corner": corner,
+        "hand": hand.value if hand else None,
+        "stock": stock,
+    }
+    asked_for = {key: text for key, text in given.items() if text is not None}
+    worked = run(find_lesson(lessons, name), asked_for, units)
+    if output is None:
+        typer.echo(in_words(worked.blocks))
+        return
+    suffix = output.suffix.casefold()
+    if suffix not in (".pdf", ".html", ".svg"):
+        raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf, .html or .svg")
+    if suffix == ".html":
+        options.report([write_html([worked], output, worked.lesson.title)])
+        return
+    from figures.files.press import check_place
+    from figures.ink.paper import read_paper
+    from lessons.pages.book import chapter, single, write_book
+
+    check_place(output)
+    sheets = single(chapter(worked, read_paper(paper), templates=templates))
+    options.report(write_book(sheets, output, worked.lesson.title))
+
+
+def _list(lessons: dict[str, Lesson]) -> None:
+    width = max(len(name) for name in lessons)
+    for one in lessons.values():
+        typer.echo(f"{one.number:3}  {one.name:{width}}  {one.title}")
+
+
+def _values() -> Iterator[str]:
+    """All that a lesson's file may name."""
+    width = max(len(one.form) for one in values().values())
+    yield "VALUES, written in a text"
+    for kind, units in UNITS.items():
+        yield f"  of the kind {kind}, {'units :' + ' :'.join(units) if units else 'no unit'}"
+        for one in values().values():
+            if one.kind == kind:
+                yield f"    {one.form:{width}}  {one.means}"
+    yield "CONDITIONS, after `when`, with commas between them"
+    yield from (f"  {condition}" for condition in CONDITIONS)
+    yield "MISTAKES, by name"
+    wide = max(len(mistake) for mistake in mistakes())
+    yield from (f"  {name:{wide}}  {mistake.does}" for name, mistake in mistakes().items())
+    yield "PICTURES, by name"
+    yield from (f"  {name}" for name in PICTURES)
+
+
+def _new(name: str | None) -> None:
+    if not name or re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", name) is None or name in TAKEN:
+        raise LessonError(
+            f"{name or 'nothing'!r} is no lesson name; write `squaresaw lesson new two-valleys`"
+        )
+    path = Path(f"{name}.toml")
+    try:
+        with path.open("x", encoding="utf-8") as file:
+            file.write(starter(name))
+    except FileExistsError:
+        raise LessonError(f"{path} is there already; give another name") from None
+    except OSError as error:
+        raise LessonError(f"cannot write {path}: {error.strerror}") from None
+    typer.echo(f"wrote {path}; `squaresaw lesson check .` says what is wrong with it")
+
+
+def _check(folder: Path | None) -> None:
+    """Read and work out every lesson, a line each; the first fault of each is told."""
+    if folder is None:
+        faults = {name: _fault(one) for name, one in catalog().items()}
+    else:
+        faults = {path.stem: _fault(path) for path in lesson_files(folder)}
+        if not faults:
+            raise LessonError(f"there is no lesson (*.toml) in {str(folder)!r}")
+    for name, fault in faults.items():
+        typer.echo(f"{name}: {fault or 'good'}")
+    bad = sum(1 for fault in faults.values() if fault)
+    if bad:
+        raise LessonError(f"{bad} of {len(faults)} lessons cannot be taught from")
+
+
+def _fault(lesson: Lesson | Path) -> str:
+    """What is wrong with a lesson, or with the file of one; nothing for a good one."""
+    try:
+        one = read_lesson(lesson) if isinstance(lesson, Path) else lesson
+        for system in System:
+            run(one, None, system)
+    except LayoutError as error:
+        return str(error)
+    return ""

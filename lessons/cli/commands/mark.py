@@ -1,0 +1,30 @@
+"""`squaresaw mark`: a cut's face mark, edge mark and saw settings, to be read aloud."""
+
+import json
+
+import typer
+
+from lessons.cli.commands import options
+from lessons.say.contract import contract
+from lessons.say.words import read_aloud
+
+
+def mark(
+    cut: options.CutArgument,
+    pitch: options.PitchOption = "8 in 12",
+    other_pitch: options.OtherPitchOption = None,
+    corner: options.CornerOption = None,
+    sides: options.SidesOption = None,
+    hand: options.HandOption = options.HandName.left,
+    end: options.EndOption = None,
+    stock: options.StockOption = None,
+    roll: options.RollOption = "0",
+    tolerance: options.ToleranceOption = "1/32",
+    tilt_step: options.TiltStepOption = "1/2",
+    max_tilt: options.MaxTiltOption = "50",
+    as_json: options.JsonOption = False,
+) -> None:
+    """Say a cut's marks and settings, and whether hand and saw agree."""
+    asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
+    answer = options.answered(asked, tolerance, tilt_step, max_tilt)
+    typer.echo(json.dumps(contract(answer), indent=1) if as_json else read_aloud(answer))

@@ -1,0 +1,78 @@
+"""`squaresaw template`: the full-size sheet that wraps the stock."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from layout.answer.answer import answer
+from layout.quantity import read_length
+from lessons.cli.commands import options
+
+
+def template(
+    cut: options.CutArgument,
+    output: Annotated[
+        Path, typer.Option("--output", "-o", help="The file to write: .pdf or .svg.")
+    ],
+    pitch: options.PitchOption = "8 in 12",
+    other_pitch: options.OtherPitchOption = None,
+    corner: options.CornerOption = None,
+    sides: options.SidesOption = None,
+    hand: options.HandOption = options.HandName.left,
+    end: options.EndOption = None,
+    stock: options.StockOption = None,
+    roll: options.RollOption = "0",
+    backed: Annotated[
+        bool, typer.Option("--backed", help="A hip or valley whose top edge is backed already.")
+    ] = False,
+    all_round: Annotated[
+        bool, typer.Option("--all-round", help="The bottom edge too, all four sides.")
+    ] = False,
+    paper: options.PaperOption = "Letter",
+    margin: Annotated[str, typer.Option("--margin", help="Clear margin: 1/4 to 3/4 in.")] = "1/2",
+    overlap: Annotated[str, typer.Option("--overlap", help="Of tiles: 1/4 to 2 in.")] = "1/2",
+    scale: Annotated[
+        str, typer.Option("--scale", help="full, half, quarter, 3 in = 1 ft, 1:5 ...")
+    ] = "full",
+    printed: Annotated[
+        str | None,
+        typer.Option(
+            "--printed-bars",
+            "--printed-square",
+            help="What the check bars of a printed sheet measure, ACROSS x ALONG [6 x 8].",
+        ),
+    ] = None,
+    printer: Annotated[
+        str | None, typer.Option("--printer", help="Keep or use the correction of this printer.")
+    ] = None,
+) -> None:
+    """Print the full-size sheet that wraps the stock, with every mark to cut by."""
+    asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
+    from figures.files.press import write
+    from figures.ink.correction import Correction
+    from figures.ink.paper import read_paper
+    from figures.ink.scale import read_scale
+    from figures.page.tiling import PrintSetup
+    from figures.wrap.spread import all_round_run
+    from figures.wrap.template import template_pages
+    from lessons.cli import printers
+    from lessons.say.version import version
+
+    correction = printers.measured(printed) if printed else Correction()
+    if printer is not None:
+        correction = printers.keep(printer, correction) if printed else printers.kept(printer)
+    setup = PrintSetup(
+        read_paper(paper),
+        read_scale(scale),
+        read_length(margin),
+        correction,
+        read_length(overlap),
+    )
+    cut_answer = answer(asked)
+    surfaces = all_round_run(backed=backed) if all_round else None
+    sheets = template_pages(cut_answer, setup, surfaces=surfaces, backed=backed, version=version())
+    title = f"{asked.entry.name}, {asked.end}, {asked.pitch}, {asked.stock.name}"
+    options.report(
+        write(sheets, output, title=title, subject="Full-size template that wraps the stock")
+    )

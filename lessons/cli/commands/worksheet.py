@@ -1,0 +1,141 @@
+"""`squaresaw worksheet`: different sheets for a class, and their keys."""
+
+import csv
+import io
+from itertools import islice
+from pathlib import Path
+from random import SystemRandom
+from typing import Annotated
+
+import typer
+
+from lessons.cli.commands import drill_options, options
+from lessons.course.lesson import LessonError, catalog, find_lesson
+from lessons.drill.problem_words import problem_blocks
+from lessons.drill.worksheet import (
+    MOST_SHEETS,
+    USUAL_PROBLEMS,
+    Series,
+    Sheet,
+    fault_words,
+    marked_runs,
+    meanings,
+    rows,
+    sheet_of,
+    sheets,
+)
+from lessons.say.blocks import Block, Facts, Heading, Paragraph
+from lessons.say.plain import in_words
+from lessons.say.units import System
+
+
+def worksheet(
+    names: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[LESSON...]", help="Lessons; none takes the whole course."),
+    ] = None,
+    many: Annotated[
+        int, typer.Option("--sheets", min=1, max=MOST_SHEETS, help="How many sheets.")
+    ] = 1,
+    seed: drill_options.SeedOption = None,
+    kind: drill_options.KindOption = None,
+    problems: Annotated[
+        int, typer.Option("--problems", min=1, max=20, help="Problems on a sheet.")
+    ] = USUAL_PROBLEMS,
+    units: options.UnitsOption = System.INCH,
+    output: Annotated[
+        Path | None, typer.Option("--output", "-o", help="A .pdf file to write.")
+    ] = None,
+    answers: Annotated[
+        Path | None, typer.Option("--answers", help="A .csv file of the answers to write.")
+    ] = None,
+    key_of: Annotated[
+        int | None,
+        typer.Option("--key-of", min=1, max=MOST_SHEETS, help="The key of this sheet alone."),
+    ] = None,
+    paper: options.PaperOption = "Letter",
+    catalog_folder: options.CatalogOption = None,
+) -> None:
+    """Print sheets of problems, each with other numbers, and the key on pages of its own."""
+    if key_of is not None and seed is None:
+        raise LessonError("a key is found by the sheet's number and its seed: give --seed too")
+    if key_of is None and output is None and answers is None:
+        raise LessonError("say where the sheets go: give -o sheets.pdf, or --answers key.csv")
+    lessons = catalog(catalog_folder)
+    named = tuple(names or ())
+    chosen = tuple(find_lesson(lessons, name) for name in named) or tuple(lessons.values())
+    series = Series(
+        chosen,
+        named,
+        SystemRandom().randrange(1, 10_000) if seed is None else seed,
+        problems,
+        drill_options.drill_kind(kind),
+        units,
+        str(catalog_folder) if catalog_folder else "",
+    )
+    made = [sheet_of(series, key_of)] if key_of else list(islice(sheets(series), many))
+    if answers is not None:
+        _check_suffix(answers, ".csv")
+    if output is not None:
+        _check_suffix(output, ".pdf")
+        _print(made, series, output, paper, key_alone=key_of is not None)
+    elif key_of is not None:
+        typer.echo(in_words(_key_blocks(made[0])))
+    if answers is not None:
+        _write_answers(made, answers)
+    if seed is None:
+        typer.echo(f"seed {series.seed}")
+
+
+def _check_suffix(path: Path, suffix: str) -> None:
+    if path.suffix.casefold() != suffix:
+        raise LessonError(f"cannot write {path.name!r}: the name must end in {suffix}")
+
+
+def _print(made: list[Sheet], series: Series, output: Path, paper: str, *, key_alone: bool) -> None:
+    from figures.files.press import write
+    from figures.ink.paper import read_paper
+    from lessons.pages.worksheet_pages import bundle, key_bundle, title
+
+    on = read_paper(paper)
+    bound = key_bundle(made[0], on) if key_alone else bundle(made, on)
+    options.report(
+        write(
+            bound.pages,
+            output,
+            title=f"Key to sheet {made[0].number}" if key_alone else title(series, len(made)),
+            subject="Practice sheets with keys",
+            bookmarks=bound.bookmarks,
+            page_labels=bound.labels,
+        )
+    )
+
+
+def _write_answers(made: list[Sheet], path: Path) -> None:
+    from figures.files.press import save_whole
+
+    table = io.StringIO()
+    lines = [row for sheet in made for row in rows(sheet)]
+    writer = csv.DictWriter(table, list(lines[0]), lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(lines)
+    save_whole({path: table.getvalue().encode("utf-8")})
+    options.report([path])
+
+
+def _key_blocks(sheet: Sheet) -> list[Block]:
+    blocks: list[Block] = [Heading(f"Key: {sheet.series.stamp(sheet.number)}", 1)]
+    for number, problem in enumerate(sheet.problems, start=1):
+        blocks.append(Heading(f"Problem {number}"))
+        blocks += problem_blocks(problem)
+        blocks.append(Paragraph(f"Answer: {problem.answer_text}."))
+        if problem.layout is not None:
+            blocks.append(Paragraph(fault_words(problem)))
+        runs = marked_runs(problem)
+        if runs:
+            blocks.append(Paragraph(f"Measured: {'; '.join(runs)}."))
+        blocks.append(Paragraph(f"Because: {problem.because}"))
+        found = meanings(problem)
+        if found:
+            blocks.append(Facts(tuple((one.answer, " Or: ".join(one.does)) for one in found)))
+    return blocks

@@ -1,0 +1,28 @@
+"""`squaresaw yard-check`: three test cuts by hand and by saw, and what they measured."""
+
+import typer
+
+from layout.stock import read_stock
+from lessons.cli.commands import options
+from lessons.pages.yard import cuts_of_the_day, in_blocks
+from lessons.say.plain import in_words
+from lessons.say.units import System
+
+
+def yard_check(
+    stock: options.StockOption = None,
+    units: options.UnitsOption = System.INCH,
+    output: options.OutputOption = None,
+    paper: options.PaperOption = "Letter",
+) -> None:
+    """Try hand and saw on real wood: cut list, settings, full-size templates, gaps to measure."""
+    cuts = cuts_of_the_day(read_stock(stock) if stock else None)
+    if output is None:
+        typer.echo(in_words(in_blocks(cuts, units)))
+        return
+    from figures.files.press import write
+    from figures.ink.paper import read_paper
+    from lessons.pages.yard_pages import yard_pages
+
+    made = yard_pages(cuts, read_paper(paper), units)
+    options.report(write(made, output, title="Yard check", subject="Three test cuts"))

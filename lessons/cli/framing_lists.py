@@ -1,0 +1,147 @@
+"""A framed roof's and a jack set's lists in words: cells for a text table or a printed card."""
+
+import shlex
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from layout.answer.answer import answer
+from layout.answer.question import Question
+from layout.answer.wording import short_answer
+from layout.framing.cutlist import BoardRow, PieceRow
+from layout.framing.jackset import JackRow
+from layout.framing.stick import Stick
+from layout.length.code_sections import Comparison
+from layout.quantity import write_feet, write_fraction
+
+Table = tuple[list[str], list[list[str]]]
+
+
+@dataclass(frozen=True)
+class CutUse:
+    """One cut as the roof needs it: the question that leads to its marks, and its sticks."""
+
+    question: Question
+    sticks: tuple[str, ...]
+
+    @property
+    def command(self) -> str:
+        """The words after `squaresaw mark` or `squaresaw template` that ask for it."""
+        asked = self.question
+        words = [asked.entry.name, "--pitch", str(asked.pitch)]
+        if asked.other_pitch.slope_deg != asked.pitch.slope_deg:
+            words += ["--other-pitch", str(asked.other_pitch)]
+        if asked.entry.meets != "nothing" and asked.corner_deg not in (90.0, 270.0):
+            words += ["--corner", f"{asked.corner_deg:.10g}"]
+        if asked.entry.two_hands:
+            words += ["--hand", asked.hand.value]
+        if len(asked.entry.ends) > 1:
+            words += ["--end", asked.end]
+        return shlex.join([*words, "--stock", asked.stock.name])
+
+
+def cut_uses(sticks: Iterable[Stick]) -> tuple[CutUse, ...]:
+    """Every different cut of these sticks once, with the sticks that it is made on."""
+    found: dict[str, tuple[Question, list[str]]] = {}
+    for stick in sticks:
+        for plane in stick.planes:
+            question = stick.question(plane)
+            if question is None:
+                continue
+            key = CutUse(question, ()).command
+            names = found.setdefault(key, (question, []))[1]
+            if stick.name not in names:
+                names.append(stick.name)
+    return tuple(CutUse(question, tuple(names)) for question, names in found.values())
+
+
+def piece_table(rows: Sequence[PieceRow]) -> Table:
+    """The cut list: what to cut, how many, how long."""
+    head = ["piece", "no.", "stick", "stock", "hand", "pair", "long point", "short point", "tail"]
+    head += ["board", "head", "foot"]
+    lines = [
+        [
+            row.mark,
+            str(row.count),
+            row.role,
+            row.stock.split(" (")[0],
+            row.hand or "-",
+            row.pair or "-",
+            write_feet(row.long_in),
+            write_feet(row.short_in),
+            write_feet(row.tail_in) if row.tail_in else "-",
+            write_feet(row.blank_in),
+            row.head_cuts or "-",
+            " + ".join(part for part in (row.foot_cuts, row.rips) if part) or "-",
+        ]
+        for row in rows
+    ]
+    return head, lines
+
+
+def use_table(uses: Sequence[CutUse]) -> Table:
+    """Every cut with its marks in short, and the command that says and prints them whole."""
+    head = ["cut", "marks", "on", "squaresaw mark, or squaresaw template ... -o FILE.pdf"]
+    lines = [
+        [
+            use.question.entry.name,
+            short_answer(answer(use.question)),
+            some(use.sticks),
+            use.command,
+        ]
+        for use in uses
+    ]
+    return head, lines
+
+
+def board_table(rows: Sequence[BoardRow]) -> Table:
+    """The boards to buy, what is cut from each and what is left."""
+    head = ["board", "length", "left", "pieces"]
+    lines = [
+        [row.stock.split(" (")[0], write_feet(row.length_in), write_feet(row.left_in), row.pieces]
+        for row in rows
+    ]
+    return head, lines
+
+
+def comparison_table(rows: Sequence[Comparison]) -> Table:
+    """Numbers beside the code's sections: never a pass or a fail."""
+    head = ["here", "in", "compare with", "in the edition adopted locally", "in"]
+    lines = [
+        [
+            row.what,
+            write_fraction(row.here_in),
+            row.section,
+            row.says,
+            write_fraction(row.code_in),
+        ]
+        for row in rows
+    ]
+    return head, lines
+
+
+def jack_table(rows: Sequence[JackRow]) -> Table:
+    """A set of jacks from the corner on."""
+    head = ["jack", "hand", "pair", "from corner", "theoretical", "long point", "short point"]
+    head += ["tail", "board"]
+    lines = [
+        [
+            row.name,
+            row.hand,
+            row.pair or "-",
+            write_feet(row.position_in),
+            write_feet(row.theoretical_in),
+            write_feet(row.long_in),
+            write_feet(row.short_in),
+            write_feet(row.tail_in) if row.tail_in else "-",
+            write_feet(row.blank_in),
+        ]
+        for row in rows
+    ]
+    return head, lines
+
+
+def some(names: Sequence[str], most: int = 4) -> str:
+    """A few names, and how many more there are."""
+    if len(names) <= most:
+        return " ".join(names)
+    return f"{' '.join(names[:most])} and {len(names) - most} more"

@@ -1,0 +1,95 @@
+"""When a part of a lesson holds: `when = "equal pitches, square corner"`.
+
+A sentence that is true only in some roofs says in which; elsewhere it is left out. The
+conditions are few and fixed, each read from the answer to the lesson's question, and several
+with commas between them must all hold.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from layout.answer.answer import Answer
+from layout.errors import CutError, LayoutError
+from layout.tools.saw import reaches
+
+SAME_DEG = 1e-9
+
+
+def _equal_pitches(answer: Answer) -> bool:
+    asked = answer.question
+    return abs(asked.pitch.slope_deg - asked.other_pitch.slope_deg) < SAME_DEG
+
+
+def _square_corner(answer: Answer) -> bool:
+    corner_deg = answer.question.corner_deg
+    return min(abs(corner_deg - 90), abs(corner_deg - 270)) < SAME_DEG
+
+
+def _saw_reaches(answer: Answer) -> bool:
+    return reaches(float(answer.cut.face_tilt_deg), answer.limits.tilt_deg)
+
+
+def _within_tolerance(answer: Answer) -> bool:
+    return answer.by_hand.good_enough and answer.by_saw.good_enough
+
+
+def _in_the_other_roof(answer: Answer) -> bool:
+    asked = answer.question
+    try:
+        return bool(replace(asked, pitch=asked.other_pitch, other_pitch=asked.pitch).joint)
+    except CutError:
+        return False
+
+
+CONDITIONS: dict[str, Callable[[Answer], bool]] = {
+    "equal pitches": _equal_pitches,
+    "unequal pitches": lambda answer: not _equal_pitches(answer),
+    "square corner": _square_corner,
+    "other corner": lambda answer: not _square_corner(answer),
+    "saw reaches": _saw_reaches,
+    "past the saw": lambda answer: not _saw_reaches(answer),
+    "face mark leans": lambda answer: answer.face.lean != 0,
+    "face mark square": lambda answer: answer.face.lean == 0 and not answer.is_rip,
+    "edge mark leans": lambda answer: answer.edge.lean != 0,
+    "edge mark square": lambda answer: answer.edge.lean == 0 and not answer.is_rip,
+    "cut in both roofs": _in_the_other_roof,
+    "within tolerance": _within_tolerance,
+    "beyond tolerance": lambda answer: not _within_tolerance(answer),
+}
+"""What each condition asks of an answer."""
+
+
+class ConditionError(LayoutError):
+    """A condition that nothing can decide."""
+
+
+@dataclass(frozen=True)
+class Condition:
+    """Conditions that must all hold; with none of them it always holds."""
+
+    names: tuple[str, ...] = ()
+
+    def holds(self, answer: Answer) -> bool:
+        """Whether every one of the conditions holds for this answer."""
+        return all(CONDITIONS[name](answer) for name in self.names)
+
+    def __str__(self) -> str:
+        return ", ".join(self.names)
+
+
+ALWAYS = Condition()
+
+
+def read_condition(text: str) -> Condition:
+    """Read conditions with commas between them; raises ConditionError for one that is unknown.
+
+    >>> read_condition("equal pitches, square corner").names
+    ('equal pitches', 'square corner')
+    """
+    names = tuple(" ".join(part.split()) for part in text.split(","))
+    for name in names:
+        if name not in CONDITIONS:
+            raise ConditionError(
+                f"{name!r} is no condition; use one or more of {', '.join(CONDITIONS)}"
+            )
+    return Condition(names)

@@ -1,0 +1,176 @@
+"""A finished layout in words, a line for each thing marked or set: right, or with one fault.
+
+The lines are lettered. A fault is a known mistake made on this cut; the lines that read other
+than they should are the faulty ones. Everything is written as it is laid on the tools.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
+from layout.answer.wording import write_numbers
+from layout.quantity import nearest, write_degrees, write_fraction
+from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
+from layout.tools.square import Arm, Numbers, numbers
+from lessons.course.wrong_answers import misread
+from lessons.mistakes.cut_mistakes import Made
+from lessons.say.units import System, written
+
+Shows = Literal["face", "edge", "saw", "mitre saw", "gauge"]
+
+
+@dataclass(frozen=True)
+class Line:
+    """One thing that was marked or set: its letter, what it is about, and how it was done."""
+
+    letter: str
+    shows: Shows
+    text: str
+
+
+@dataclass(frozen=True)
+class LaidOut:
+    """A layout with one fault: its lines, the letters of the faulty ones, and the mistake."""
+
+    lines: tuple[Line, ...]
+    made: Made
+    right: tuple[Line, ...]
+
+    @property
+    def faulty(self) -> frozenset[str]:
+        """The letters of the lines that the fault shows in."""
+        pairs = zip(self.lines, self.right, strict=True)
+        return frozenset(line.letter for line, true in pairs if line.text != true.text)
+
+
+def laid_out(answer: Answer, made: Made, system: System = System.INCH) -> LaidOut:
+    """The layout of someone who makes this mistake and does all else right."""
+    return LaidOut(_lines(answer, made.setting, system), made, _lines(answer, None, system))
+
+
+def _lines(answer: Answer, fault: Setting | None, system: System) -> tuple[Line, ...]:
+    if answer.is_rip:
+        told: list[tuple[Shows, str]] = _rip(answer, fault, system)
+    else:
+        told = [
+            ("face", _face(answer, fault, system)),
+            ("edge", _edge(answer, fault, system)),
+            ("saw", _saw(answer, fault)),
+        ]
+        on_edge = fault if isinstance(fault, BySawOnEdge) else answer.edge_saw_setting()
+        if on_edge is not None:
+            told.append(("mitre saw", _mitre_saw(on_edge)))
+    return tuple(Line("ABCDEF"[i], shows, text) for i, (shows, text) in enumerate(told))
+
+
+def _face(answer: Answer, fault: Setting | None, system: System) -> str:
+    setting = answer.hand_setting(as_read=False)
+    mark = answer.face
+    assert isinstance(setting, ByHand)
+    legs, lean, laid = setting.face, setting.top_lean, mark.numbers
+    if isinstance(fault, ByHand):
+        legs, lean = fault.face, fault.top_lean
+        laid = _as_laid(legs, setting.face, mark)
+    elif isinstance(fault, BySaw):
+        lean, laid = fault.top_lean, _face_of_saw(answer, fault, setting)
+    leans = f"; its top leans toward the {_end(lean, mark)}" if _slants(laid) else ""
+    return f"Face mark: {_laid(laid, system)}{leans}."
+
+
+def _face_of_saw(answer: Answer, fault: BySaw, true: ByHand) -> Numbers | None:
+    """The numbers of a face line that the saw follows: the layout's own where only its arm or
+    nothing is wrong."""
+    mark = answer.face
+    if abs(fault.line_deg - mark.from_square_deg) < SAME_ANGLE_DEG:
+        return mark.numbers
+    if abs(fault.line_deg - mark.bevel_deg) < SAME_ANGLE_DEG:
+        return _as_laid(true.face[::-1], true.face, mark)
+    return misread(answer, fault).face.numbers
+
+
+def _edge(answer: Answer, fault: Setting | None, system: System) -> str:
+    setting = answer.hand_setting(as_read=False)
+    assert isinstance(setting, ByHand)
+    lean, laid = setting.left_lean, answer.edge.numbers
+    if isinstance(fault, ByHand):
+        lean = fault.left_lean
+        laid = _as_laid(fault.edge, setting.edge, answer.edge)
+    leans = f"; its left end leans toward the {_end(lean, answer.edge)}" if _slants(laid) else ""
+    return f"Edge mark: {_laid(laid, system)}{leans}."
+
+
+def _saw(answer: Answer, fault: Setting | None) -> str:
+    setting = fault if isinstance(fault, BySaw) else answer.saw_setting(as_read=False)
+    assert isinstance(setting, BySaw)
+    end, kept = ("head", "foot") if answer.cut.at_head else ("foot", "head")
+    leans = {
+        1: f"the blade leans out over the waste, toward the {end}",
+        -1: f"the blade leans in under the kept wood, toward the {kept}",
+        0: "the blade stands square",
+    }[setting.toward_waste]
+    tilt = write_degrees(nearest(setting.tilt_deg, 4))
+    return f"Saw, shoe on the right face, along the face mark: tilt {tilt}; {leans}."
+
+
+def _mitre_saw(setting: BySawOnEdge) -> str:
+    table, tilt = (
+        write_degrees(nearest(angle, 4)) for angle in (setting.line_deg, setting.tilt_deg)
+    )
+    return f"Mitre saw, board standing on its edge: table {table}, tilt {tilt}."
+
+
+def _rip(answer: Answer, fault: Setting | None, system: System) -> list[tuple[Shows, str]]:
+    gauge = fault if isinstance(fault, RipByHand) else answer.hand_setting(as_read=False)
+    saw = fault if isinstance(fault, RipBySaw) else answer.saw_setting(as_read=False)
+    assert isinstance(gauge, RipByHand)
+    assert isinstance(saw, RipBySaw)
+    edge = "top" if gauge.top > 0 else "bottom"
+    across, drop = (_gauged(size, system) for size in (gauge.across_in, gauge.drop_in))
+    tilt = write_degrees(nearest(saw.tilt_deg, 4))
+    lines = f"{across} across the {edge} edge, {drop} down the {_low(gauge.right)} face"
+    return [
+        ("gauge", f"Gauge lines: {lines}."),
+        ("saw", f"Saw, along the gauge line: tilt {tilt}, low at the {_low(saw.right)} face."),
+    ]
+
+
+def _low(right: int) -> str:
+    return "right" if right > 0 else "left"
+
+
+def _gauged(size_in: float, system: System) -> str:
+    if system is System.METRIC:
+        return written(size_in, "in", system)
+    return f"{write_fraction(size_in, 32)} in"
+
+
+def _as_laid(
+    legs: tuple[float, float], true_legs: tuple[float, float], mark: Mark
+) -> Numbers | None:
+    """The numbers that lay these legs, each number on the arm where the layout has it."""
+    if mark.numbers is None:
+        return numbers(*legs)
+    if legs == true_legs:
+        return mark.numbers
+    arm: Arm = mark.numbers.mark_arm
+    if legs == true_legs[::-1]:
+        return Numbers(mark.numbers.other, mark.numbers.mark, mark.numbers.other_arm)
+    return numbers(*legs, arm)
+
+
+def _slants(pair: Numbers | None) -> bool:
+    """Whether a mark, as it is read off the square, leans at all."""
+    return pair is not None and pair.as_read().mark > 0
+
+
+def _laid(pair: Numbers | None, system: System) -> str:
+    if pair is None or not _slants(pair):
+        return "square across"
+    if system is System.METRIC:
+        blade, tongue = (written(side, "square", system) for side in (pair.blade, pair.tongue))
+        return f"{blade} on the blade, {tongue} on the tongue, marked along the {pair.mark_arm}"
+    return write_numbers(pair).replace("; mark along", ", marked along")
+
+
+def _end(lean: int, mark: Mark) -> str:
+    return "head" if (lean or mark.lean) > 0 else "foot"

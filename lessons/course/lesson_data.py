@@ -1,0 +1,128 @@
+"""What a lesson consists of: texts to fill, and the cut they are about."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from layout.cuts import End, Entry
+from lessons.course.condition import ALWAYS, Condition
+from lessons.course.named_text import Template
+
+PICTURES = (
+    "plan",
+    "pictorial",
+    "views",
+    "square-on-face",
+    "square-on-edge",
+    "saw-front",
+)
+"""The pictures a lesson may ask for by name."""
+
+DrillKind = Literal["number", "find-error", "mark"]
+DRILL_KEYS: dict[str, frozenset[str]] = {
+    "number": frozenset({"kind", "ask", "answer", "hints", "because", "when"}),
+    "find-error": frozenset({"kind", "ask", "mistake", "hints", "because", "when"}),
+    "mark": frozenset({"kind", "ask", "hints", "because", "when"}),
+}
+"""What each kind of drill says: a number to work out, a layout with one fault, a cut to mark."""
+
+GIVEN_KEYS = frozenset({"pitch", "other_pitch", "corner", "hand", "stock", "roll"})
+STATED_KEYS = frozenset({"face", "edge", "tilt"})
+FEWEST_MISTAKES = 2
+
+
+@dataclass(frozen=True)
+class Step:
+    """One thing to do or to know, the picture that shows it, and when it holds."""
+
+    say: Template
+    picture: str | None = None
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True)
+class Warned:
+    """A known mistake that the lesson warns of, by name, and what the lesson adds to it."""
+
+    name: str
+    say: Template | None
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True)
+class Drill:
+    """A kind of problem: what is asked, the value that answers it, hints, and the reason.
+
+    `when` tells in which roofs it can be asked.
+    """
+
+    kind: DrillKind
+    ask: Template
+    answer: str | None
+    mistake: str | None
+    hints: tuple[Template, ...]
+    because: Template
+    when: Condition = ALWAYS
+
+
+@dataclass(frozen=True)
+class Stated:
+    """Settings that the lesson states outright, to be held against the joint.
+
+    They are stated for the lesson's own roof and board with `given` in their place, or, where
+    it has a `when`, for every roof in which that holds. `face` and `edge` are numbers on the
+    square, the one marked along first; `tilt_deg` is the saw's [degrees]. `line` is where the
+    file says so.
+    """
+
+    line: int
+    given: Mapping[str, str]
+    when: Condition | None
+    face: tuple[float, float] | None
+    edge: tuple[float, float] | None
+    tilt_deg: float | None
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """A lesson as it stands in its file: texts to fill, and the cut they are about."""
+
+    name: str
+    path: str
+    number: int
+    title: str
+    entry: Entry
+    end: End | None
+    able: Template
+    given: Mapping[str, str]
+    situation: tuple[Step, ...]
+    by_hand: tuple[Step, ...]
+    by_saw: tuple[Step, ...]
+    agree: tuple[Step, ...]
+    warned: tuple[Warned, ...]
+    drills: tuple[Drill, ...]
+    cautions: tuple[Template, ...]
+    words: Mapping[str, str]
+    stated: tuple[Stated, ...] = ()
+
+
+KEYS = frozenset(
+    {
+        "number",
+        "title",
+        "cut",
+        "end",
+        "able",
+        "given",
+        "situation",
+        "hand",
+        "saw",
+        "agree",
+        "mistake",
+        "drill",
+        "check",
+        "cautions",
+        "words",
+    }
+)
+NEEDED = KEYS - {"end", "given", "check", "cautions", "words"}

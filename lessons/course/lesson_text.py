@@ -1,0 +1,162 @@
+"""A lesson file's text: its tables, and the line on which something in them stands.
+
+The TOML reader gives values without places. To say where a fault is, the lines are read once
+more for table headers and keys: enough for lesson files, whose tables lie one level deep.
+"""
+
+import re
+import tomllib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from layout.errors import LayoutError
+from lessons.course.condition import ALWAYS, Condition, ConditionError, read_condition
+from lessons.course.named_text import Template, TemplateError, read_template
+
+_HEADER = re.compile(r"\s*\[\[?\s*([A-Za-z0-9_-]+)\s*\]\]?\s*(#.*)?")
+_KEY = re.compile(r"\s*(?:\"([^\"]+)\"|([A-Za-z0-9_-]+))\s*=")
+_TOML_PLACE = re.compile(r"(.*) \(at line (\d+), column \d+\)")
+
+
+class LessonError(LayoutError):
+    """A lesson file that cannot be taught from; the message starts with file and line."""
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where in a lesson something stands: a table, which one of several, and a key in it.
+
+    The lesson's own keys have no table.
+    """
+
+    table: str = ""
+    index: int = 0
+    key: str = ""
+
+    def at(self, key: str) -> "Place":
+        """A key of the same table."""
+        return Place(self.table, self.index, key)
+
+    def __str__(self) -> str:
+        return self.table or "the lesson"
+
+
+def _first_line(text: str) -> str:
+    """So much of a text as surely stands on one line of its file."""
+    return re.split(r'[\n"\\]', text, maxsplit=1)[0]
+
+
+class LessonText:
+    """A lesson file: its data, and errors that say where in it they are."""
+
+    def __init__(self, path: str, text: str) -> None:
+        self.path = path
+        self._lines = text.splitlines()
+        try:
+            self.data: dict[str, Any] = tomllib.loads(text)
+        except tomllib.TOMLDecodeError as error:
+            said = _TOML_PLACE.fullmatch(str(error))
+            line, what = (int(said[2]), said[1]) if said else (len(self._lines), str(error))
+            raise LessonError(f"{path}:{max(line, 1)}: not a TOML file: {what}") from None
+
+    def line(self, place: Place, needle: str = "") -> int:
+        """The line of a key, or of the first text in its value that holds `needle`, from 1."""
+        start, end = self._table(place)
+        if place.key:
+            keys = [
+                (number, match[1] or match[2])
+                for number in range(start, end)
+                if (match := _KEY.match(self._lines[number]))
+            ]
+            at = next((i for i, (_, key) in enumerate(keys) if key == place.key), None)
+            if at is None and not place.table and self._has_table(place.key):
+                return self.line(Place(place.key), needle)
+            if at is not None:
+                start = keys[at][0]
+                end = keys[at + 1][0] if at + 1 < len(keys) else end
+        for number in range(start, end):
+            if needle and needle in self._lines[number]:
+                return number + 1
+        return start + 1
+
+    def error(self, message: str, place: Place, needle: str = "") -> LessonError:
+        """The error with the file and the line."""
+        return LessonError(f"{self.path}:{self.line(place, needle)}: {message}")
+
+    def _has_table(self, name: str) -> bool:
+        headers = (_HEADER.fullmatch(line) for line in self._lines)
+        return any(match is not None and match[1] == name for match in headers)
+
+    def _table(self, place: Place) -> tuple[int, int]:
+        """First line of a table and the line after its last, from 0."""
+        headers = [
+            (number, match[1])
+            for number, line in enumerate(self._lines)
+            if (match := _HEADER.fullmatch(line))
+        ]
+        bounds = [*(number for number, _ in headers), len(self._lines)]
+        if not place.table:
+            return 0, max(bounds[0], 1)
+        named = [i for i, (_, name) in enumerate(headers) if name == place.table]
+        if not named:
+            return self._inline(place)
+        i = named[min(place.index, len(named) - 1)]
+        return bounds[i], bounds[i + 1]
+
+    def _inline(self, place: Place) -> tuple[int, int]:
+        """A table written in one line after its key, or not there at all."""
+        line = self.line(Place(key=place.table)) - 1
+        return line, line + 1
+
+    def template(self, text: Any, place: Place) -> Template:
+        """A text whose named values are checked."""
+        if not isinstance(text, str):
+            said = "is missing" if text is None else f"is {text!r}"
+            raise self.error(f"{place.key} {said}; it should be a text in quotation marks", place)
+        try:
+            return read_template(text, f"{self.path}:{self.line(place, _first_line(text))}")
+        except TemplateError as error:
+            raise self.error(str(error), place, error.place) from None
+
+    def templates(self, texts: Any, place: Place) -> tuple[Template, ...]:
+        """A list of such texts."""
+        if not isinstance(texts, list):
+            raise self.error(f"{place.key} should be a list of texts", place)
+        return tuple(self.template(text, place) for text in texts)
+
+    def tables(self, name: str) -> list[tuple[Place, Mapping[str, Any]]]:
+        """Every table of a name, [[name]], with its place. Raises LessonError where it is none."""
+        tables = self.data.get(name, [])
+        if not isinstance(tables, list) or not all(isinstance(table, dict) for table in tables):
+            raise self.error(f"{name} should be one table or more, each [[{name}]]", Place(name))
+        return [(Place(name, index), table) for index, table in enumerate(tables)]
+
+    def known(self, table: Any, keys: Iterable[str], place: Place) -> Mapping[str, Any]:
+        """The table, refused where it has a key that nothing reads."""
+        if not isinstance(table, dict):
+            raise self.error(f"{place} should be a table with keys", place)
+        allowed = sorted(keys)
+        for key in table:
+            if key not in allowed:
+                raise self.error(
+                    f"{place} has no key {key!r}; its keys are {', '.join(allowed)}",
+                    place.at(key),
+                )
+        return table
+
+    def one_of(self, value: Any, choices: Iterable[str], place: Place) -> str:
+        """The value, refused where it is not among the choices."""
+        if value not in choices:
+            said = "is missing" if value is None else f"{value!r} is unknown"
+            raise self.error(f"{place.key} {said}; use one of {', '.join(choices)}", place)
+        return str(value)
+
+    def condition(self, table: Mapping[str, Any], place: Place) -> Condition:
+        """When the table's words hold: always, where it says nothing."""
+        if "when" not in table:
+            return ALWAYS
+        try:
+            return read_condition(str(table["when"]))
+        except ConditionError as error:
+            raise self.error(str(error), place.at("when")) from None

@@ -1,0 +1,98 @@
+"""The pictures that a lesson names, each a drawing of the lesson's own answer."""
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+from layout.answer.answer import Answer
+from layout.answer.wording import short_answer
+from layout.tools.setting import Setting
+from lessons.mistakes.mistake import Made, Misplaced, Proud
+from lessons.say.blocks import Picture, Room
+
+if TYPE_CHECKING:
+    from figures.ink.drawing import Drawing
+
+SHOWS = {
+    "plan": "where the board lies in the roof, and what it meets",
+    "pictorial": "the cut end",
+    "views": "face and edge, with the mark on each",
+    "square-on-face": "the square laid on the face",
+    "square-on-edge": "the square laid on the edge",
+    "saw-front": "the saw at its tilt, seen along the cut",
+}
+
+DRAWN_BY = {
+    "plan": ("figures.pictures.edge_on", "plan_of_joint"),
+    "pictorial": ("figures.pictures.pictorial", "pictorial"),
+    "views": ("figures.pictures.views", "face_and_edge_views"),
+    "square-on-face": ("figures.pictures.square_laid", "square_on_face"),
+    "square-on-edge": ("figures.pictures.square_laid", "square_on_edge"),
+    "saw-front": ("figures.pictures.saw_front", "saw_front"),
+}
+"""Module and function of each picture; loaded when one is drawn and not before."""
+
+
+def picture(name: str, answer: Answer) -> Picture:
+    """The picture of that name for this answer; nothing is drawn until it is wanted."""
+
+    def draw(room: Room) -> "Drawing":
+        module, function = DRAWN_BY[name]
+        drawn: Drawing = getattr(import_module(module), function)(answer, room)
+        return drawn
+
+    return Picture(f"{SHOWS[name]}: {short_answer(answer)}", draw)
+
+
+def gap_picture(answer: Answer, setting: Setting, shows: str, *, brief: bool = False) -> Picture:
+    """A cut made with a wrong setting, stood against its mate; `brief` for a small room."""
+
+    def draw(room: Room) -> "Drawing":
+        from figures.pictures.gap import gap_against_mate
+
+        return gap_against_mate(answer, setting, room, brief=brief)
+
+    return Picture(shows, draw)
+
+
+def outline_picture(answer: Answer) -> Picture:
+    """The bare board to mark on, made to fit; its words say nothing of the marks."""
+
+    def draw(room: Room) -> "Drawing":
+        from figures.pictures.marking import marking_outline
+
+        outline = marking_outline(answer)
+        left, bottom, right, top = outline.bounds(words=False)
+        return outline.scaled(min(1.0, room[0] / (right - left), room[1] / (top - bottom)))
+
+    return Picture("the board to mark: face and edge, with nothing on them yet", draw)
+
+
+def mistake_picture(answer: Answer, made: Made, shows: str) -> Picture:
+    """What a mistake leaves: a gap, a cut in the wrong place, or an edge that stands out."""
+    if isinstance(made, Misplaced):
+        return misplaced_picture(answer, made.moved_in, shows)
+    if isinstance(made, Proud):
+        return proud_picture(answer, shows)
+    return gap_picture(answer, made.setting, shows)
+
+
+def misplaced_picture(answer: Answer, moved_in: float, shows: str) -> Picture:
+    """The right cut at the wrong length, before its mate; plus is too long [inches]."""
+
+    def draw(room: Room) -> "Drawing":
+        from figures.pictures.misplaced import misplaced_before_mate
+
+        return misplaced_before_mate(answer, moved_in, room)
+
+    return Picture(shows, draw)
+
+
+def proud_picture(answer: Answer, shows: str) -> Picture:
+    """A hip's square edge under the two roofs, seen along the hip."""
+
+    def draw(room: Room) -> "Drawing":
+        from figures.pictures.proud import proud_of_roofs
+
+        return proud_of_roofs(answer, room)
+
+    return Picture(shows, draw)

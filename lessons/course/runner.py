@@ -1,0 +1,193 @@
+"""Run a lesson: put its question, let both methods answer, and write it out only if they agree.
+
+A lesson whose methods do not cut the joint's plane is refused, with the gap that was found: no
+sheet may teach a way that does not fit.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from layout.answer.answer import Answer, answer
+from layout.answer.question import ask
+from layout.answer.wording import given_line, hand_line
+from layout.cuts import Hand
+from layout.quantity import read_angle, read_pitch
+from layout.stock import read_stock
+from lessons.course.agreement import DisagreementError, checked, misfits_of
+from lessons.course.drilled import problems
+from lessons.course.glossary import explained
+from lessons.course.lesson import Lesson, Step
+from lessons.course.pictures import mistake_picture, picture
+from lessons.mistakes.cut_mistakes import Made, mistakes
+from lessons.say.blocks import (
+    Block,
+    Cautions,
+    Drills,
+    Facts,
+    Heading,
+    Mistaken,
+    Paragraph,
+    Steps,
+    Terms,
+)
+from lessons.say.units import System, written
+from lessons.say.words import CAUTION, verdict_line
+
+__all__ = ["DisagreementError", "Worked", "asked", "checked", "proved", "run"]
+
+
+@dataclass(frozen=True)
+class Worked:
+    """A lesson worked out for one roof and board: the answer and everything to be shown."""
+
+    lesson: Lesson
+    answer: Answer
+    system: System
+    blocks: tuple[Block, ...]
+
+
+def asked(
+    lesson: Lesson,
+    given: Mapping[str, str] | None = None,
+    system: System = System.INCH,
+) -> Answer:
+    """Answer the lesson's question, with what is given in place of the lesson's own.
+
+    `given` has the keys of a lesson's [given] table; `system` says which square is read. Raises
+    LayoutError for what cannot be read.
+    """
+    roof = {**lesson.given, **(given or {})}
+    other = roof.get("other_pitch")
+    own_stock, corner = roof.get("stock"), roof.get("corner")
+    return answer(
+        ask(
+            lesson.entry.name,
+            pitch=read_pitch(roof.get("pitch", "8 in 12")),
+            other_pitch=read_pitch(other) if other else None,
+            corner_deg=read_angle(corner) if corner else None,
+            hand=Hand(roof.get("hand", "left")),
+            stock=read_stock(own_stock) if own_stock else None,
+            end=lesson.end,
+            roll_deg=float(roof.get("roll", "0")),
+        ),
+        square_parts=system.square_parts,
+    )
+
+
+def proved(lesson: Lesson) -> None:
+    """Hold what the lesson states of roofs of its own against the joint there.
+
+    Raises DisagreementError with file and line.
+    """
+    for stated in lesson.stated:
+        if stated.when is None:
+            for misfit in misfits_of(lesson, stated, asked(lesson, stated.given)):
+                raise DisagreementError(f"{misfit}; the lesson is not printed")
+
+
+def run(
+    lesson: Lesson,
+    given: Mapping[str, str] | None = None,
+    system: System = System.INCH,
+) -> Worked:
+    """Work a lesson out for a roof and a board.
+
+    Raises DisagreementError where hand and saw do not put the joint's plane there, or the lesson
+    states what is not so; LayoutError for what cannot be read or has no value here.
+    """
+    right = asked(lesson, given, system)
+    proved(lesson)
+    checked(lesson, right)
+
+    def steps(of: tuple[Step, ...]) -> Steps:
+        return Steps(
+            tuple(
+                (
+                    step.say.fill(right, system),
+                    picture(step.picture, right) if step.picture else None,
+                )
+                for step in of
+                if step.when.holds(right)
+            )
+        )
+
+    blocks: list[Block] = [
+        Heading(f"{lesson.number}. {lesson.title}", 1),
+        Paragraph(lesson.able.fill(right, system), strong=True),
+        Heading("The situation"),
+        steps(lesson.situation),
+        Heading("Given"),
+        Facts(
+            (
+                ("Roof and board", given_line(right, metric=system.is_metric)),
+                ("Hand", hand_line(right)),
+            )
+        ),
+        Cautions((*(text.fill(right, system) for text in lesson.cautions), *CAUTION)),
+        Heading("By hand"),
+        steps(lesson.by_hand),
+        Heading("By saw"),
+        steps(lesson.by_saw),
+        Heading("Do they agree?"),
+        *(
+            Paragraph(step.say.fill(right, system))
+            for step in lesson.agree
+            if step.when.holds(right)
+        ),
+        Facts(
+            (
+                ("By hand", verdict_line("", right.by_hand, system).strip()),
+                ("By saw", verdict_line("", right.by_saw, system).strip()),
+            )
+        ),
+        Heading("What goes wrong, and what it costs"),
+        *_mistakes(lesson, right, system),
+        Heading("Drills"),
+        Drills(problems(lesson, right, system)),
+    ]
+    terms = Terms(explained(_texts(blocks), lesson.words))
+    blocks[-2:-2] = [Heading("Words"), terms]
+    return Worked(lesson, right, system, tuple(blocks))
+
+
+def _texts(blocks: Iterable[Block]) -> Iterator[str]:
+    """Every text that a reader may stumble over; the cautions are plain speech."""
+    for block in blocks:
+        match block:
+            case Heading(text, _) | Paragraph(text, _):
+                yield text
+            case Steps(items):
+                yield from (text for text, _ in items)
+            case Facts(rows):
+                yield from (f"{name} {means}" for name, means in rows)
+            case Mistaken(title, text, price, _):
+                yield from (title, text, price)
+            case Drills(asked_for):
+                for one in asked_for:
+                    yield from (one.ask, one.answer, one.because, *one.hints, *one.layout)
+            case Cautions() | Terms():
+                pass
+
+
+def _mistakes(lesson: Lesson, right: Answer, system: System) -> list[Block]:
+    known = mistakes()
+    blocks: list[Block] = []
+    for warned in lesson.warned:
+        if not warned.when.holds(right):
+            continue
+        made = known[warned.name].made_on(right)
+        if made is None:
+            words = f"{known[warned.name].does} On this cut it happens to cost nothing."
+            blocks.append(Paragraph(words))
+            continue
+        blocks.append(
+            _priced(made, warned.say.fill(right, system) if warned.say else "", right, system)
+        )
+    return blocks
+
+
+def _priced(made: Made, say: str, right: Answer, system: System) -> Mistaken:
+    price = made.says(written(made.price_in, "gap", system))
+    text = " ".join(part for part in (made.mistake.why, say) if part)
+    shows = f"{made.mistake.does} {price}"
+    return Mistaken(made.mistake.does, text, price, mistake_picture(right, made, shows))

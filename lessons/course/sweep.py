@@ -1,0 +1,190 @@
+"""Run lessons over a sweep of roofs and boards, and see that both methods agree in every case.
+
+The settings are read for each roof from the lesson's own answer, as they are printed; their
+planes and their fits are then worked out together, a board at a time. A lesson fails where a
+plane with exact settings is not the joint's, where something it states is not so, or where one
+of its texts has no value.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, fields, replace
+from itertools import product
+from typing import Any
+
+import numpy as np
+
+from layout.answer.answer import Answer
+from layout.answer.wording import given_line
+from layout.errors import CutError, LayoutError, RoofError
+from layout.plane.cut import Cut
+from layout.stock import read_stock
+from layout.tools.fit import SOUND_IN, Fit, fit
+from layout.tools.setting import Setting
+from layout.vector import Array
+from lessons.course.agreement import Misfit, misstated
+from lessons.course.lesson_data import Lesson
+from lessons.course.runner import asked, proved, run
+from lessons.say.units import System
+
+PITCHES = ("3 in 12", "5 in 12", "8 in 12", "12 in 12", "17 1/2 in 12", "700 in 1000")
+OTHER_PITCHES = ("", "4 in 12", "9 in 12", "14 in 12")
+"""Of the other roof; the first is the own pitch."""
+CORNERS: Mapping[str, tuple[str, ...]] = {
+    "nothing": ("",),
+    "hip": ("90", "60", "108", "135"),
+    "valley": ("270", "240", "225", "315"),
+    "either": ("90", "135", "270", "240"),
+}
+"""By what stands at the corner for the lesson's cut."""
+STOCKS = ("1x6", "2x4", "2x10", "4x8", "38mm x 140mm")
+HANDS = ("left", "right")
+TAUGHT_EVERY = 11
+"""Of the roofs, every so many is taught with all texts, in both systems of units."""
+
+
+@dataclass(frozen=True)
+class Swept:
+    """A lesson over the sweep: how many cuts were tried, and the widest gaps of either method.
+
+    `exact_in` is with exact settings, `read_in` with settings as read on the tools; `beyond` is
+    how many cuts leave more than `tolerance_in` as read. `fault` says what is wrong and where,
+    None where nothing is.
+    """
+
+    lesson: Lesson
+    cases: int
+    exact_in: float
+    read_in: float
+    beyond: int
+    tolerance_in: float
+    fault: str | None
+
+    @property
+    def sound(self) -> bool:
+        """True where both methods agree in every case, and with every word of the lesson."""
+        return self.fault is None
+
+
+@dataclass(frozen=True)
+class _Method:
+    """What one method's cuts come to on one board: the fits, a row for each answer."""
+
+    name: str
+    exact: Fit
+    read: Fit
+
+
+def sweep(lesson: Lesson) -> Swept:
+    """Run a lesson over every pitch, corner, hand and board of the sweep.
+
+    Roofs that the lesson's cut has no place in are passed over.
+    """
+    fault: str | None = None
+    cases = beyond = 0
+    exact_in = read_in = 0.0
+    try:
+        proved(lesson)
+        answers = [asked(lesson), *_answers(lesson)]
+        planes = [plane for right in answers for plane in (right, *right.others)]
+        tolerance_in = answers[0].tolerance_in
+        for here in _by_board(planes):
+            for method in _methods(planes, here):
+                exact, read = method.exact.widest_in, method.read.widest_in
+                exact_in, read_in = max(exact_in, exact.max()), max(read_in, read.max())
+                beyond += int(np.count_nonzero(read > tolerance_in))
+                worst = int(exact.argmax())
+                if not exact[worst] < SOUND_IN and fault is None:
+                    gaps = Fit(method.exact.gaps_in[worst])
+                    fault = str(Misfit(lesson.path, method.name, gaps, here[worst]))
+            cases += len(here)
+        fault = fault or _untrue(lesson, answers) or _untaught(lesson)
+    except LayoutError as error:
+        return Swept(lesson, cases, float(exact_in), float(read_in), beyond, 0.0, str(error))
+    return Swept(lesson, cases, float(exact_in), float(read_in), beyond, tolerance_in, fault)
+
+
+def cases(lesson: Lesson) -> Iterator[dict[str, str]]:
+    """Every roof of the sweep, as it is given to the lesson; the board is the lesson's own."""
+    meets = lesson.entry.meets
+    others = OTHER_PITCHES if meets != "nothing" else ("",)
+    hands = HANDS if lesson.entry.two_hands else HANDS[:1]
+    for pitch, other, corner, hand in product(PITCHES, others, CORNERS[meets], hands):
+        yield {
+            "pitch": pitch,
+            "other_pitch": other or pitch,
+            **({"corner": corner} if corner else {}),
+            "hand": hand,
+        }
+
+
+def _answers(lesson: Lesson) -> Iterator[Answer]:
+    for given in cases(lesson):
+        try:
+            yield asked(lesson, given)
+        except (CutError, RoofError):
+            continue
+
+
+def _by_board(answers: Sequence[Answer]) -> Iterator[list[Answer]]:
+    """The same answers on their own board and on every board of the sweep."""
+    yield list(answers)
+    for stock in map(read_stock, STOCKS):
+        yield [
+            replace(
+                right,
+                question=replace(right.question, stock=stock),
+                cuts=right.question.joint.cuts(stock),
+            )
+            for right in answers
+        ]
+
+
+def _methods(roofs: Sequence[Answer], here: Sequence[Answer]) -> Iterator[_Method]:
+    """Both methods on one board; marks and tilt follow from the roof, a rip's gauges do not."""
+    reference = _stacked_cuts([right.cut for right in here])
+    told = here if roofs[0].is_rip else roofs
+    for name, setting in (
+        ("by hand", Answer.hand_setting),
+        ("by saw", Answer.saw_setting),
+    ):
+        exact, read = (
+            fit(reference, _normals([setting(right, as_read) for right in told]))
+            for as_read in (False, True)
+        )
+        yield _Method(name, exact, read)
+
+
+def _stacked_cuts(cuts: Sequence[Cut]) -> Cut:
+    return Cut(
+        *(np.stack([getattr(cut, field.name) for cut in cuts]) for field in fields(Cut)),
+    )
+
+
+def _normals(settings: Sequence[Setting]) -> Array:
+    """The planes of settings of one kind, worked out together (n, 3)."""
+    columns: list[Any] = []
+    for field in fields(settings[0]):
+        column = np.array([getattr(setting, field.name) for setting in settings], dtype=float)
+        columns.append(tuple(column.T) if column.ndim > 1 else column)
+    return type(settings[0])(*columns).normal
+
+
+def _untrue(lesson: Lesson, answers: Sequence[Answer]) -> str | None:
+    """The first thing that the lesson states and is not so."""
+    misfits = (misfit for right in answers for misfit in misstated(lesson, right))
+    return next(map(str, misfits), None)
+
+
+def _untaught(lesson: Lesson) -> str | None:
+    """The first text of the lesson that has no value somewhere in the sweep."""
+    for given in list(cases(lesson))[::TAUGHT_EVERY]:
+        for system in System:
+            try:
+                right = asked(lesson, given, system)
+            except (CutError, RoofError):
+                continue
+            try:
+                run(lesson, given, system)
+            except LayoutError as error:
+                return f"{error} ({given_line(right)})"
+    return None

@@ -1,0 +1,132 @@
+"""What a known mistake answers where a lesson asks for a value.
+
+The mistake's settings cut a plane. A value is read from that plane exactly as the right one is
+read from the joint's, but only where the mistake itself would lead to it: a mistake in setting
+the saw says nothing about the edge mark, one in marking says nothing about the tilt.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from layout.answer.answer import Answer
+from layout.errors import LayoutError
+from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
+from layout.vector import sin_cos
+from lessons.mistakes.cut_mistakes import Made, Misplaced, Mistake, Proud, mistakes
+from lessons.say.units import Written
+from lessons.values.all_values import values
+
+FACE = frozenset({"face_angle", "face_bevel", "face_blade", "face_tongue", "face_leans"})
+EDGE = frozenset(
+    {"edge_angle", "edge_bevel", "edge_blade", "edge_tongue", "edge_number", "edge_leans"}
+)
+BLADE = frozenset({"blade_on_cheek_face", "blade_on_far_face"})
+WOOD = frozenset({"longer_by", "runs_down_face"})
+"""Values that are measured on the wood after any cut that ends it."""
+RIP = frozenset({"tilt", "backing", "gauge_drop", "gauge_face"})
+SAID: dict[type[Setting], frozenset[str]] = {
+    ByHand: FACE | EDGE | WOOD,
+    BySaw: FACE | BLADE | WOOD | {"tilt", "edge_leans"},
+    BySawOnEdge: EDGE | WOOD | {"edge_tilt"},
+    RipByHand: RIP,
+    RipBySaw: RIP,
+}
+"""The values that each kind of setting answers."""
+ANSWERED_BY = {"backing": "tilt"}
+"""Values that the roof gives as well as the plane, and the one that is read from a plane."""
+PLACED: dict[str, Callable[[Answer, Misplaced], float]] = {
+    "shortening_along": lambda right, made: _along(right) - made.moved_in,
+    "shortening": lambda right, made: _level(right, _along(right) - made.moved_in),
+}
+"""Values of length that a cut in the wrong place changes."""
+ALONG_THE_SLOPE = "shortening-along-the-slope"
+SAME = 1e-9
+"""A mistake whose value is this near the right one does not show in it."""
+
+
+@dataclass(frozen=True)
+class Wrong:
+    """A mistake's answer to what is asked, and the gap that its cut leaves [inches]."""
+
+    made: Made
+    value: float | str
+
+    @property
+    def mistake(self) -> Mistake:
+        """The mistake."""
+        return self.made.mistake
+
+
+def misread(right: Answer, setting: Setting) -> Answer:
+    """The same question answered from the plane that a wrong setting cuts."""
+    cuts = list(right.cuts)
+    cuts[right.which] = replace(right.cut, normal=setting.normal)
+    return replace(right, cuts=tuple(cuts))
+
+
+def made_here(right: Answer) -> tuple[Made, ...]:
+    """Every mistake that can be made on this cut and costs something, in the order of names."""
+    made = []
+    for name in sorted(mistakes()):
+        try:
+            one = mistakes()[name].made_on(right)
+        except LayoutError:
+            continue  # the roof the mistake would need cannot be framed
+        if one is not None:
+            made.append(one)
+    return tuple(made)
+
+
+def wrong_answers(right: Answer, name: str, arguments: tuple[str, ...] = ()) -> tuple[Wrong, ...]:
+    """What each known mistake answers when the value `name` is asked for.
+
+    Left out are those that give the right value, or none.
+    """
+    if name not in PLACED and not any(name in said for said in SAID.values()):
+        return ()
+    true = values()[name].read(right, *arguments)
+    found = []
+    for made in made_here(right):
+        try:
+            value = _answer_of(made, right, name, arguments)
+        except LayoutError:
+            continue  # that plane shows no such value: its mark runs square across
+        if value is not None and not same(value, true):
+            found.append(Wrong(made, value))
+    return tuple(found)
+
+
+def same(one: Written, other: Written) -> bool:
+    """Whether two values are one and the same."""
+    if isinstance(one, float) and isinstance(other, float):
+        return abs(one - other) <= SAME
+    return one == other
+
+
+def _answer_of(
+    made: Made, right: Answer, name: str, arguments: tuple[str, ...]
+) -> float | str | None:
+    if isinstance(made, Misplaced):
+        return _placed(made, right, name)
+    if isinstance(made, Proud) or name not in SAID[type(made.setting)]:
+        return None
+    read = values()[ANSWERED_BY.get(name, name)].read
+    value = read(misread(right, made.setting), *arguments)
+    assert isinstance(value, float | str)
+    return value
+
+
+def _placed(made: Misplaced, right: Answer, name: str) -> float | None:
+    """A length worked out as the mistake does; the one that is only laid down the slope, where
+    it should lie level, has the right level measure."""
+    if name not in PLACED or (name == "shortening" and made.mistake.name == ALONG_THE_SLOPE):
+        return None
+    return PLACED[name](right, made)
+
+
+def _along(right: Answer) -> float:
+    return float(values()["shortening_along"].read(right))  # type: ignore[arg-type]  # a length
+
+
+def _level(right: Answer, along_in: float) -> float:
+    return along_in * float(sin_cos(right.stick_slope_deg)[1])

@@ -1,0 +1,221 @@
+"""An answer read as a carpenter writes it, judged, and diagnosed.
+
+The value and the form are judged apart: 9.98 for 10 on the square is right, and the square reads
+10. A wrong value is held, before any rounding, against what each known mistake gives for this
+very problem. Nothing is said of the learner; only of the answer: "this is what you get if ...".
+"""
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+from layout.answer.wording import METRIC_RUN
+from layout.errors import QuantityError
+from layout.quantity import (
+    MM_PER_INCH,
+    nearest,
+    read_angle,
+    read_length,
+    read_number,
+    write_degrees,
+    write_fraction,
+)
+from lessons.course.wrong_answers import Wrong
+from lessons.drill.problem import Problem, Sought
+from lessons.say.units import System, written
+
+ROUNDING = 1e-9
+FINEST = 64
+"""A rule is divided into sixty-fourths at most; other fractions cannot be read off one."""
+_ON_RUN = re.compile(r"(.+?)\s+(?:on|over|to)\s+([\d./\s-]+)")
+_MARKED_ANGLE = re.compile(r"(?:deg(?:rees?)?|°)\s*$", re.IGNORECASE)
+_MARKED_LENGTH = re.compile(r"(?:in\.?|inch(?:es)?|\"|″|'|′|ft\.?|feet|foot|mm|cm|m)\s*$", re.I)
+_MARKED_METRIC = re.compile(r"(?:mm|cm|m)\s*$", re.IGNORECASE)
+_FRACTION = re.compile(r"(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*/\s*(\d+)(?:\s*[a-z\"].*)?")
+
+
+@dataclass(frozen=True)
+class Read:
+    """An answer as it was read: the value in inches or degrees, and how it is said back.
+
+    `form` is a remark on how it was written, empty where it was written well.
+    """
+
+    value: float | str
+    said: str
+    form: str = ""
+
+
+@dataclass(frozen=True)
+class Grade:
+    """The judgement of one answer: right or not, and the mistakes that give what was answered."""
+
+    read: Read
+    right: bool
+    wrongs: tuple[Wrong, ...] = ()
+
+
+def tolerance_words(problem: Problem) -> str:
+    """What is told beforehand: the unit an answer is given in, and how near is right."""
+    sought = problem.sought
+    if sought is None:
+        letters = ", ".join(line.letter for line in problem.layout.lines) if problem.layout else ""
+        return f"Answer with the letter of the faulty line: {letters}."
+    if sought.kind == "word":
+        return f"Answer with one of: {'; '.join(choices(sought))}."
+    if sought.kind == "angle":
+        return "Answer in degrees; half a degree either way is right."
+    what = "a number on the square" if sought.kind == "number" else "a length"
+    if problem.system is System.METRIC:
+        run = ", the run being 300 mm" if sought.kind == "number" else ""
+        return f"Answer with {what} in mm{run}; 1.5 mm either way is right."
+    near = write_fraction(sought.tolerance, 64)
+    unit = " in inches" if sought.kind == "length" else ""
+    return f"Answer with {what}{unit}; {near} either way is right."
+
+
+def choices(sought: Sought) -> list[str]:
+    """The words an answer in words is chosen from, in the order of the alphabet."""
+    words = {str(sought.value), *(str(wrong.value) for wrong in sought.wrongs)}
+    opposite = {"head": "foot", "foot": "head", "left": "right", "right": "left",
+                "blade": "tongue", "tongue": "blade"}  # fmt: skip
+    return sorted(words | {opposite[word] for word in words if word in opposite})
+
+
+def read_answer(problem: Problem, text: str) -> Read:
+    """Read what was typed. Raises QuantityError that says what would be read.
+
+    A number with the wrong unit is no answer to the question: it is refused, not judged.
+    """
+    plain = " ".join(text.split())
+    if problem.layout is not None:
+        return _read_letter(problem, plain)
+    assert problem.sought is not None
+    kind = problem.sought.kind
+    if kind == "word":
+        return _read_word(problem.sought, plain)
+    if kind == "angle":
+        if _MARKED_LENGTH.search(plain):
+            raise QuantityError(f"{plain!r} is a length; degrees are asked for, such as 33.7")
+        value = read_angle(plain)
+        return Read(value, write_degrees(value))
+    if _MARKED_ANGLE.search(plain):
+        raise QuantityError(f"{plain!r} is an angle; a {kind} is asked for, such as 8 1/2")
+    if kind == "number":
+        return _read_on_square(problem.sought, problem.system, plain)
+    return _read_length(problem.system, plain)
+
+
+def grade(problem: Problem, text: str) -> Grade:
+    """Read an answer, judge it within the tolerance told, and find the mistakes that give it.
+
+    Raises QuantityError for what cannot be read as an answer to this problem.
+    """
+    read = read_answer(problem, text)
+    if problem.layout is not None:
+        return Grade(read, str(read.value) in problem.layout.faulty)
+    sought = problem.sought
+    assert sought is not None
+    if isinstance(read.value, str):
+        right = read.value == sought.value
+        wrongs = tuple(wrong for wrong in sought.wrongs if wrong.value == read.value)
+        return Grade(read, right, () if right else wrongs)
+    right = _near(read.value, sought.value, sought.tolerance)
+    return Grade(read, right, () if right else diagnosed(sought, read.value))
+
+
+def diagnosed(sought: Sought, value: float) -> tuple[Wrong, ...]:
+    """The known mistakes that give this value, within the tolerance, nearest first."""
+    matching = [w for w in sought.wrongs if _near(value, w.value, sought.tolerance)]
+    return tuple(sorted(matching, key=lambda wrong: abs(float(wrong.value) - value)))
+
+
+def price_words(wrong: Wrong, problem: Problem) -> str:
+    """What the mistake costs on this board."""
+    return wrong.made.says(written(wrong.made.price_in, "gap", problem.system))
+
+
+def _near(value: float, other: float | str, tolerance: float) -> bool:
+    return abs(value - float(other)) <= tolerance + ROUNDING
+
+
+def _read_letter(problem: Problem, text: str) -> Read:
+    assert problem.layout is not None
+    letters = [line.letter for line in problem.layout.lines]
+    letter = text.upper().removeprefix("LINE ").rstrip(".")
+    if letter not in letters:
+        raise QuantityError(f"{text!r} is no line; answer with one of {', '.join(letters)}")
+    return Read(letter, f"line {letter}")
+
+
+def _read_word(sought: Sought, text: str) -> Read:
+    known = {word.casefold(): word for word in choices(sought)}
+    word = known.get(text.casefold().rstrip("."))
+    if word is None:
+        raise QuantityError(f"{text!r} is not one of {', '.join(known.values())}")
+    return Read(word, word)
+
+
+def _read_on_square(sought: Sought, system: System, text: str) -> Read:
+    """A number on the square, with or without the 12 it stands across from."""
+    match = _ON_RUN.fullmatch(text)
+    run, form = 1.0, ""
+    if match is not None and sought.name == "edge_number":
+        text, on = match[1], read_number(match[2])
+        full = 300.0 if system is System.METRIC else 12.0
+        if on <= 0:
+            raise QuantityError(f"nothing stands across from {match[2]}; write it like 8 1/2 on 12")
+        if on != full:
+            run, form = full / on, f"Said on {full:g}, as the trade does"
+    elif match is not None:
+        raise QuantityError(f"{text!r} is a pair; one number is asked for, such as 8 1/2")
+    if system is System.METRIC:
+        value = _metric(text) * run / METRIC_RUN
+        return Read(value, f"{value * METRIC_RUN:.4g} mm", form and f"{form}, that is"
+                    f" {value * METRIC_RUN:.4g}.")  # fmt: skip
+    value = read_length(text) * run
+    if form:
+        return Read(value, _said(value), f"{form}, that is {write_fraction(value)}.")
+    return Read(value, _said(value), _form(text, value))
+
+
+def _read_length(system: System, text: str) -> Read:
+    if system is System.METRIC:
+        value = _metric(text) / MM_PER_INCH
+        return Read(value, f"{value * MM_PER_INCH:.4g} mm")
+    value = read_length(text)
+    return Read(value, f"{_said(value)} in", _form(text, value))
+
+
+def _metric(text: str) -> float:
+    """Millimetres; a bare number is millimetres where lessons are metric."""
+    if _MARKED_LENGTH.search(text):
+        return read_length(text) * MM_PER_INCH
+    return read_number(text)
+
+
+def _said(value: float) -> str:
+    """A fraction, or where it is none to the sixty-fourth, the decimals beside the nearest one."""
+    if abs(value - nearest(value, FINEST)) < ROUNDING:
+        return write_fraction(value, FINEST)
+    return f"{value:.4g} (nearest {write_fraction(value)})"
+
+
+def _form(text: str, value: float) -> str:
+    """A remark on how a value in inches was written; empty where a rule reads it so."""
+    read = write_fraction(value, FINEST)
+    if _MARKED_METRIC.search(text):
+        return f"In inches that is {write_fraction(value)}."
+    match = _FRACTION.fullmatch(text.lower())
+    if match is not None:
+        top, bottom = int(match[2]), int(match[3])
+        if FINEST % bottom:
+            return (
+                f"No rule is divided into {bottom} parts; the nearest is {write_fraction(value)}."
+            )
+        if top >= bottom or Fraction(top, bottom).denominator != bottom:
+            return f"A rule reads that as {read}."
+        return ""
+    if abs(value - nearest(value, 16)) > ROUNDING:
+        return f"To the sixteenth that is {write_fraction(value)}."
+    return ""

@@ -1,0 +1,215 @@
+"""Sheets for a class: every sheet the same kinds of problems, with other numbers.
+
+Sheets are drawn one after another from one seed, so a sheet's number and the seed lead to the
+sheet and its key again, however many sheets there were.
+"""
+
+import shlex
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from random import Random
+
+from layout.errors import LayoutError
+from lessons.course.lesson import DrillKind, Lesson, LessonError
+from lessons.course.wrong_answers import Wrong
+from lessons.drill.dealer import Deck, places, shuffled
+from lessons.drill.problem import Problem, measures, put
+from lessons.drill.problem_words import layout_price
+from lessons.say.units import System, write_gap_limit
+from lessons.say.version import version
+
+MIXED: tuple[DrillKind, ...] = ("number", "find-error", "number", "mark")
+"""The kinds of a sheet's problems in turn, where all are mixed."""
+MOST_SHEETS = 500
+USUAL_PROBLEMS = 4
+
+
+@dataclass(frozen=True)
+class Series:
+    """What all sheets of a class share; a sheet is made again from this and its number.
+
+    `named` are the lessons as the command named them, none for the whole course.
+    """
+
+    lessons: tuple[Lesson, ...]
+    named: tuple[str, ...]
+    seed: int
+    problems: int = USUAL_PROBLEMS
+    kind: DrillKind | None = None
+    system: System = System.INCH
+    catalog: str = ""
+
+    @property
+    def command(self) -> str:
+        """The command that draws these sheets again."""
+        words = ["squaresaw", "worksheet", *self.named, "--seed", str(self.seed)]
+        if self.problems != USUAL_PROBLEMS:
+            words += ["--problems", str(self.problems)]
+        if self.kind is not None:
+            words += ["--kind", self.kind]
+        if self.system is not System.INCH:
+            words += ["--units", self.system.value]
+        if self.catalog:
+            words += ["--catalog", self.catalog]
+        return shlex.join(words)
+
+    def key_command(self, number: int) -> str:
+        """The command that makes a sheet's key again."""
+        return f"{self.command} --key-of {number}"
+
+    def stamp(self, number: int) -> str:
+        """Sheet, seed and version, as every page of the sheet and its key bear them."""
+        return f"sheet {number}, seed {self.seed}, version {version()}"
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One sheet: its number in the series, counted from 1, and its problems."""
+
+    series: Series
+    number: int
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True)
+class Meaning:
+    """A usual wrong answer, as it is written, and what leads to it."""
+
+    answer: str
+    does: tuple[str, ...]
+
+
+def sheets(series: Series) -> Iterator[Sheet]:
+    """The sheets of a series, one after another without end.
+
+    Raises LessonError where no lesson has a problem of the kind, or a drill no fair problem.
+    """
+    rng = Random(series.seed)
+    plan = planned(series, rng)
+    deck = Deck(rng, series.system)
+    number = 1
+    while True:
+        yield Sheet(series, number, tuple(deck.deal(lesson, place) for lesson, place in plan))
+        number += 1
+
+
+def sheet_of(series: Series, number: int) -> Sheet:
+    """The sheet of that number."""
+    if not 1 <= number <= MOST_SHEETS:
+        raise LessonError(f"there is no sheet {number}; sheets are numbered 1 to {MOST_SHEETS}")
+    return next(sheet for sheet in sheets(series) if sheet.number == number)
+
+
+def planned(series: Series, rng: Random) -> list[tuple[Lesson, int]]:
+    """Which drills a sheet of the series puts, kinds and lessons mixed, a mark to make last.
+
+    More than one mark only where nothing else is asked for, since each takes a page.
+    """
+    kinds: Sequence[DrillKind] = (series.kind,) if series.kind else MIXED
+    piles = {
+        kind: shuffled(rng, [(one, place) for one in series.lessons for place in places(one, kind)])
+        for kind in dict.fromkeys(kinds)
+    }
+    kinds = [kind for kind in kinds if piles[kind]]
+    if not kinds:
+        wanted = series.kind or "any"
+        raise LessonError(f"no lesson here has a problem of the kind {wanted}")
+    plan: list[tuple[Lesson, int]] = []
+    dealt = dict.fromkeys(piles, 0)
+    turn = 0
+    while len(plan) < series.problems:
+        kind = kinds[turn % len(kinds)]
+        turn += 1
+        if kind == "mark" and dealt[kind] and len(kinds) > 1:
+            continue
+        pile = piles[kind]
+        plan.append(pile[dealt[kind] % len(pile)])
+        dealt[kind] += 1
+    return sorted(plan, key=lambda one: one[0].drills[one[1]].kind == "mark")
+
+
+def meanings(problem: Problem) -> list[Meaning]:
+    """What each usual wrong answer to a problem means; equal ones stand together."""
+    if problem.layout is not None:
+        return _of_lines(problem)
+    sought = problem.sought
+    assert sought is not None
+    grouped: dict[str, list[str]] = {}
+    for wrong in sorted(sought.wrongs, key=_order):
+        written = sought.written(wrong.value, problem.system)
+        grouped.setdefault(written, []).append(_leads(wrong, problem.system))
+    return [Meaning(written, tuple(does)) for written, does in grouped.items()]
+
+
+def _order(wrong: Wrong) -> tuple[float, str]:
+    value = wrong.value
+    return (0.0, value) if isinstance(value, str) else (value, "")
+
+
+def _leads(wrong: Wrong, system: System) -> str:
+    return f"{wrong.mistake.does} Gap {write_gap_limit(wrong.made.price_in, system)}."
+
+
+def _of_lines(problem: Problem) -> list[Meaning]:
+    layout = problem.layout
+    assert layout is not None
+    fine = [line.letter for line in layout.lines if line.letter not in layout.faulty]
+    if not fine:
+        return []
+    letters = " or ".join(fine)
+    return [Meaning(letters, ("What this line says fits this roof and board.",))]
+
+
+def marked_runs(problem: Problem) -> list[str]:
+    """For a mark: both its runs along the board, for the one who checks it."""
+    if problem.drill.kind != "mark" or problem.right.is_rip:
+        return []
+    told = []
+    for measure in measures(problem.right):
+        try:
+            other = put(
+                problem.lesson, problem.place, problem.given, problem.system, measure=measure
+            )
+        except LayoutError:
+            continue  # what cannot be told from a mistake is not for measuring
+        told.append(f"the {measure} mark runs {other.answer_text} along the board")
+    return told
+
+
+def fault_words(problem: Problem) -> str:
+    """A faulty layout's key: the line, what is wrong, what it should read, and the gap."""
+    layout = problem.layout
+    assert layout is not None
+    should = " ".join(line.text for line in layout.right if line.letter in layout.faulty)
+    return f"{layout.made.mistake.does} It should read: {should} {layout_price(problem)}"
+
+
+def rows(sheet: Sheet) -> Iterator[dict[str, str]]:
+    """The sheet's answers for a table, a problem a row."""
+    for place, problem in enumerate(sheet.problems, start=1):
+        sought, asked = problem.sought, problem.right.question
+        layout = problem.layout
+        gap = f"{layout.made.price_in:.6f}" if layout else ""
+        yield {
+            "sheet": str(sheet.number),
+            "seed": str(sheet.series.seed),
+            "version": version(),
+            "problem": str(place),
+            "lesson": problem.lesson.name,
+            "kind": problem.drill.kind,
+            "cut": asked.entry.name,
+            "end": asked.end,
+            "pitch": str(asked.pitch),
+            "other_pitch": str(asked.other_pitch),
+            "corner_deg": f"{asked.corner_deg:g}",
+            "hand": problem.right.hand.value if problem.right.hand else "",
+            "stock": asked.stock.name,
+            "asked_for": sought.named if sought else "faulty line",
+            "answer": problem.answer_text,
+            "exact": str(sought.value) if sought else "",
+            "tolerance": f"{sought.tolerance:g}" if sought else "",
+            "gap_in": gap,
+            "wrong_answers": "; ".join(
+                f"{meaning.answer}: {' / '.join(meaning.does)}" for meaning in meanings(problem)
+            ),
+        }

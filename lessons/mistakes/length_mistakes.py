@@ -1,0 +1,86 @@
+"""The known mistakes of length: the right plane in the wrong place, or an edge left standing out.
+
+A stick's length is worked out to the middle of the stick it meets. What is taken off there, the
+shortening, is half of that stick's thickness, measured square to its side; the stick that is
+met is taken to be a board of the same stock.
+"""
+
+from layout.answer.answer import Answer
+from layout.errors import RoofError
+from layout.length.drop import hip_top
+from layout.length.shortening import Shortening, shorten
+from lessons.mistakes.mistake import misplaced, proud
+
+CENTRED = frozenset(
+    {
+        "hip",
+        "valley",
+        "hip or valley",
+        "ridge",
+        "own common",
+        "end common",
+        "through valley",
+    }
+)
+"""Mates that a length is worked out to the middle of; any other is met at its own surface."""
+SQUARE_IN = 1e-9
+
+
+def shortening(right: Answer) -> Shortening | None:
+    """What this plane takes off the stick, its mate being of the same stock [inches].
+
+    None where the length is not worked out to the middle of the mate.
+    """
+    joint = right.question.joint
+    plane = joint.planes[right.which]
+    if plane.mate_name not in CENTRED:
+        return None
+    return shorten(joint.pose.head, plane.normal, right.question.stock.thickness_in / 2)
+
+
+@misplaced(
+    "Nothing is taken off for the stick that is met.",
+    "The length runs to the middle of that stick; the wood ends at its side.",
+)
+def no_shortening(right: Answer) -> float | None:
+    """Too long by the whole shortening along the board."""
+    taken = shortening(right)
+    return None if taken is None else taken.along_in
+
+
+@misplaced(
+    "The shortening is measured along the sloping edge.",
+    "The shortening is a level measure, square back from the plumb line. Along the slope the"
+    " same step of the rule reaches less far.",
+)
+def shortening_along_the_slope(right: Answer) -> float | None:
+    """The level shortening laid along the board."""
+    taken = shortening(right)
+    return None if taken is None else taken.along_in - taken.level_in
+
+
+@misplaced(
+    "Half the straight thickness is taken off where the sticks meet on a slant.",
+    "The slanting line through half the thickness is longer than the straight one.",
+)
+def square_shortening(right: Answer) -> float | None:
+    """Half the mate's thickness measured level along the stick, as if it were met square."""
+    taken = shortening(right)
+    if taken is None or taken.level_in - taken.across_in < SQUARE_IN:
+        return None
+    return taken.along_in * (1 - taken.across_in / taken.level_in)
+
+
+@proud(
+    "The hip is set with a square top edge: neither backed nor dropped.",
+    "Its middle lies in both roofs, but the roofs fall away from it to both sides.",
+)
+def no_drop_no_backing(right: Answer) -> float | None:
+    """The edge stands out by the drop that would have hidden it."""
+    asked = right.question
+    if not asked.joint.bevels or asked.corner_deg > 180:
+        return None
+    try:
+        return hip_top(asked.corner, asked.stock, "dropped").lowered_in
+    except RoofError:
+        return None

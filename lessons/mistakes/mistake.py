@@ -1,0 +1,185 @@
+"""A mistake: a wrong method by name, and what it costs when it is made on a cut.
+
+A mistake is a procedure with a fault. Most put a wrong plane through the board: from the same
+answer they take the settings that someone who makes the mistake would use. Some put the right
+plane in the wrong place: they move it along the board. One leaves an edge standing out of the
+roof. Each has its price, measured where it shows.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from layout.answer.answer import Answer
+from layout.errors import LayoutError
+from layout.tools.fit import SOUND_IN, Fit
+from layout.tools.setting import Setting
+
+Faulty = Callable[[Answer], Setting | None]
+Moved = Callable[[Answer], float | None]
+
+
+@dataclass(frozen=True)
+class Made:
+    """A mistake made on one cut: the settings, and the fit of the plane they cut."""
+
+    mistake: "Mistake"
+    setting: Setting
+    fit: Fit
+
+    @property
+    def price_in(self) -> float:
+        """The widest gap against the mate, or how far an edge stands out [inches]."""
+        return float(self.fit.widest_in)
+
+    def says(self, price: str) -> str:
+        """What it comes to in a sentence, `price` being the price as it is written."""
+        return f"The gap is {price}, {self.fit.opens_at}."
+
+
+@dataclass(frozen=True)
+class Misplaced(Made):
+    """The right plane, moved along the board: plus makes the stick too long [inches]."""
+
+    moved_in: float
+
+    def says(self, price: str) -> str:
+        """How far the cut misses its mate, square to it, and on which side."""
+        if self.moved_in > 0:
+            return f"The stick is too long: its cut would stand {price} inside its mate, all over."
+        return f"The stick is too short: its cut stays {price} off its mate, all over."
+
+
+@dataclass(frozen=True)
+class Proud(Made):
+    """A square top edge left standing out of the roof planes, by its arrises."""
+
+    def says(self, price: str) -> str:
+        """How far the edge stands out."""
+        return f"Its top edge stands {price} proud of the roof, measured plumb at the arris."
+
+
+@dataclass(frozen=True)
+class Mistake:
+    """A wrong method by name: what is done, why it is wrong, and the settings it leads to.
+
+    `settings` gives None where the mistake cannot be made on a cut, and for every mistake that
+    leaves the marks as they should be.
+    """
+
+    name: str
+    does: str
+    why: str
+    settings: Faulty
+
+    @property
+    def shows(self) -> bool:
+        """True for a mistake that shows in the marks or in the saw's setting."""
+        return True
+
+    def made_on(self, right: Answer) -> Made | None:
+        """The mistake made on this cut; None where it cannot be made or costs nothing."""
+        try:
+            setting = self.settings(right)
+        except LayoutError:  # the wrong roof that it is worked out in has no such cut
+            return None
+        return None if setting is None else _paid(Made(self, setting, right.fit(setting)))
+
+
+@dataclass(frozen=True)
+class MisplacedMistake(Mistake):
+    """A wrong length: the marks are right, and the whole cut stands too far along the board."""
+
+    moved_in: Moved
+
+    @property
+    def shows(self) -> bool:
+        """False: every mark and setting is right."""
+        return False
+
+    def made_on(self, right: Answer) -> Made | None:
+        """The mistake made on this cut; None where it cannot be made or costs nothing."""
+        moved_in = self.moved_in(right)
+        if moved_in is None:
+            return None
+        # Square to its mate a cut that is moved along the board moves by nx for each inch.
+        gap_in = abs(float(right.cut.normal[0]) * moved_in)
+        return _paid(Misplaced(self, right.hand_setting(False), _all_over(gap_in), moved_in))
+
+
+@dataclass(frozen=True)
+class ProudMistake(Mistake):
+    """A top edge that stands out of the roof, though every mark is right."""
+
+    proud_in: Moved
+
+    @property
+    def shows(self) -> bool:
+        """False: every mark and setting is right."""
+        return False
+
+    def made_on(self, right: Answer) -> Made | None:
+        """The mistake made on this cut; None where it cannot be made or costs nothing."""
+        proud_in = self.proud_in(right)
+        if proud_in is None:
+            return None
+        return _paid(Proud(self, right.hand_setting(False), _all_over(proud_in)))
+
+
+def _all_over(gap_in: float) -> Fit:
+    return Fit(np.full(4, gap_in))
+
+
+def _paid(made: Made) -> Made | None:
+    return None if made.price_in < SOUND_IN else made
+
+
+def _unmarked(_: Answer) -> None:
+    """A mistake that no mark shows."""
+    return
+
+
+_mistakes: dict[str, Mistake] = {}
+
+
+def mistake(does: str, why: str) -> Callable[[Faulty], Faulty]:
+    """Enter a procedure that leads to wrong settings, under its own name."""
+
+    def register(settings: Faulty) -> Faulty:
+        name = _named(settings)
+        _mistakes[name] = Mistake(name, does, why, settings)
+        return settings
+
+    return register
+
+
+def misplaced(does: str, why: str) -> Callable[[Moved], Moved]:
+    """Enter a procedure that moves the cut along the board; plus is too long [inches]."""
+
+    def register(moved_in: Moved) -> Moved:
+        name = _named(moved_in)
+        _mistakes[name] = MisplacedMistake(name, does, why, _unmarked, moved_in)
+        return moved_in
+
+    return register
+
+
+def proud(does: str, why: str) -> Callable[[Moved], Moved]:
+    """Enter a procedure that leaves a top edge standing out of the roof [inches]."""
+
+    def register(proud_in: Moved) -> Moved:
+        name = _named(proud_in)
+        _mistakes[name] = ProudMistake(name, does, why, _unmarked, proud_in)
+        return proud_in
+
+    return register
+
+
+def registered() -> dict[str, Mistake]:
+    """Every mistake that has been entered so far, by name."""
+    return dict(_mistakes)
+
+
+def _named(procedure: Callable[..., object]) -> str:
+    return procedure.__name__.replace("_", "-")

@@ -1,0 +1,217 @@
+"""The yard check: a day with one handsaw and one circular saw that tries what the sheets promise.
+
+Three cuts, each made twice: once along two lines with a handsaw, once along one line with the
+tilted blade. The piece cut one way is then stood against the offcut of the piece cut the other
+way: where both cut one plane they close like an uncut stick, whatever was wasted by the kerf.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from layout.answer.answer import Answer, answer
+from layout.answer.question import ask
+from layout.answer.wording import board_words, corner_words, pitch_words, write_numbers
+from layout.cuts import Hand
+from layout.quantity import nearest, read_pitch, write_degrees, write_feet, write_inches
+from layout.stock import Stock, read_stock
+from layout.tools.fit import fit
+from layout.tools.setting import BySaw
+from lessons.say.blocks import Block, Facts, Heading, Paragraph, Steps
+from lessons.say.units import System, write_gap_limit, written
+from lessons.say.words import CAUTION
+
+TRIALS: tuple[tuple[str, str, Hand], ...] = (
+    ("hip-jack", "8 in 12", Hand.LEFT),
+    ("hip-jack", "12 in 12", Hand.RIGHT),
+    ("hip-ridge-single", "6 in 12", Hand.LEFT),
+)
+"""A jack of either hand at two pitches, and a hip, whose run is 17: each reads the square anew."""
+USUAL_STOCK = "2x4"
+PIECE_IN, PIECE_MM = 24.0, 600.0
+"""Length of every piece, by the units asked for: enough to hold on both sides of a cut."""
+WRITE_HERE = "____________"
+
+
+@dataclass(frozen=True)
+class TrialCut:
+    """One cut of the day: its letter and the answer that both ways are marked and set from."""
+
+    letter: str
+    answer: Answer
+
+    @cached_property
+    def apart_in(self) -> float:
+        """The gap to expect between the hand's piece and the saw's offcut, with settings as read
+        on the tools [inches]."""
+        by_saw = replace(self.answer.cut, normal=self.answer.saw_setting(as_read=True).normal)
+        return float(fit(by_saw, self.answer.hand_setting(as_read=True).normal).widest_in)
+
+    def name(self, system: System) -> str:
+        """The cut in a line: what it is, its roof and its hand."""
+        asked = self.answer.question
+        pitch = pitch_words(asked.pitch, metric=system.is_metric)
+        hand = f"{asked.hand.value} hand"
+        return f"{asked.entry.name}, {pitch}, {corner_words(asked.corner_deg)}, {hand}"
+
+    def by_hand(self, system: System) -> Mapping[str, str]:
+        """What is marked for the handsaw."""
+        marks = {"face": self.answer.face, "edge": self.answer.edge}
+        told = {}
+        for name, mark in marks.items():
+            assert mark.numbers is not None, "every test cut has both marks"
+            if system is System.METRIC:
+                blade, tongue = (
+                    written(side, "square", system)
+                    for side in (mark.numbers.blade, mark.numbers.tongue)
+                )
+                arm = mark.numbers.mark_arm
+                laid = f"{blade} on the blade, {tongue} on the tongue; mark along the {arm}"
+            else:
+                laid = write_numbers(mark.numbers)
+            far = "top" if name == "face" else "left end"
+            told[name] = f"{laid}; its {far} leans toward the {_end(mark.lean)}"
+        return told
+
+    def by_saw(self) -> str:
+        """What is set on the saw, shoe on the right face, after the same face mark."""
+        setting = self.answer.saw_setting(as_read=True)
+        assert isinstance(setting, BySaw)
+        way = "out over the waste" if setting.toward_waste > 0 else "in under the kept wood"
+        tilt = write_degrees(nearest(setting.tilt_deg, 4))
+        other = "the left face turns that about"
+        return f"tilt {tilt}, shoe on the right face; the blade leans {way} ({other})"
+
+    def expected(self, system: System) -> tuple[str, str, str]:
+        """Gaps to expect with settings as read: hand's cut, saw's cut, one against the other."""
+        right = self.answer
+        gaps = (right.by_hand.read.widest_in, right.by_saw.read.widest_in, self.apart_in)
+        hand, saw, apart = (written(float(gap), "gap", system) for gap in gaps)
+        return hand, saw, apart
+
+
+def cuts_of_the_day(stock: Stock | None = None) -> tuple[TrialCut, ...]:
+    """The three cuts of the day on this board, a 2x4 if none is named."""
+    board = stock or read_stock(USUAL_STOCK)
+    return tuple(
+        TrialCut(letter, answer(ask(cut, pitch=read_pitch(pitch), hand=hand, stock=board)))
+        for letter, (cut, pitch, hand) in zip("ABC", TRIALS, strict=True)
+    )
+
+
+def opening_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
+    """What the day is for, the cut list and what to do, before the table to be filled in."""
+    board = cuts[0].answer.question.stock
+    pieces = 2 * len(cuts)
+    if system is System.METRIC:
+        long, total = f"{PIECE_MM:g} mm", f"{PIECE_MM * pieces:g} mm"
+    else:
+        long, total = write_inches(PIECE_IN), write_feet(PIECE_IN * pieces)
+    listed = ", ".join(f"{cut.letter} hand, {cut.letter} saw" for cut in cuts)
+    return [
+        Paragraph(
+            "Does wood say what the sheets say? Each cut is made twice, by hand and by saw, and"
+            " the two are stood against each other."
+        ),
+        Heading("Cut list"),
+        Paragraph(
+            f"{pieces} pieces of {board_words(board, metric=system.is_metric)}, each {long}"
+            f" long, {total} in all: {listed}. Straight, dry, and as thick as the name says:"
+            " measure first."
+        ),
+        Heading("What to do"),
+        Steps(
+            tuple(
+                (text, None)
+                for text in (
+                    "Print the templates at 100 %, measure their check bars, and write what they"
+                    " measure on the last line of the table.",
+                    "Mark the HAND pieces with the square alone: face, then edge, then the other"
+                    " face. Saw along both lines with a handsaw.",
+                    "Mark the SAW pieces on the face alone. Set the tilt, prove it on scrap, and"
+                    " saw along the mark.",
+                    "Wrap the template round each piece before it is cut. Where a mark strays"
+                    " from the template's line, write down by how much.",
+                    "Keep every offcut, and letter it.",
+                    "Lay the hand's piece and the saw's offcut end to end on a flat bench, a"
+                    " straight edge along their bottoms, and push them together. Measure the"
+                    " widest gap with feeler strips or a fine rule.",
+                )
+            )
+        ),
+    ]
+
+
+def settings_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
+    """What is marked and set for each cut."""
+    blocks: list[Block] = [Heading("Settings")]
+    for cut in cuts:
+        hand = cut.by_hand(system)
+        blocks.append(Paragraph(f"{cut.letter}. {cut.name(system)}", strong=True))
+        blocks.append(
+            Facts(
+                (
+                    ("Face, both", f"{hand['face']}."),
+                    ("Edge, hand", f"{hand['edge']}."),
+                    ("Saw", f"{cut.by_saw()}."),
+                )
+            )
+        )
+    return blocks
+
+
+TABLE_HEAD = (
+    "Cut",
+    "Hand off the template",
+    "Saw off the template",
+    "Expected apart",
+    "Measured gap",
+)
+
+
+def table_lines(cuts: tuple[TrialCut, ...], system: System) -> list[tuple[str, ...]]:
+    """The table to be filled in, a cut a line."""
+    return [
+        (cut.letter, WRITE_HERE, WRITE_HERE, cut.expected(system)[2], WRITE_HERE) for cut in cuts
+    ]
+
+
+def closing_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
+    """How to read what was measured, and who did it with what."""
+    within = write_gap_limit(cuts[0].answer.tolerance_in, system)
+    return [
+        Paragraph(
+            "Expected apart is what the settings cost by being read to the divisions of square"
+            f" and saw. Up to {within} more is the hand and the saw. More than that on one cut:"
+            " mark it again. On all three: check the saw's tilt scale against a square at 0 and at"
+            " 45, and the square itself against a line drawn from both sides."
+        ),
+        Facts(
+            (
+                ("Check bars", f"across {WRITE_HERE}  along {WRITE_HERE}"),
+                ("Handsaw", f"{WRITE_HERE}{WRITE_HERE}  Circular saw {WRITE_HERE}{WRITE_HERE}"),
+                ("Done by", f"{WRITE_HERE}{WRITE_HERE}  Date {WRITE_HERE}"),
+            )
+        ),
+    ]
+
+
+def in_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
+    """The whole check for the terminal."""
+    lines = [
+        (cut.letter, f"expected apart {cut.expected(system)[2]}; measured {WRITE_HERE}")
+        for cut in cuts
+    ]
+    return [
+        Heading("Yard check", 1),
+        *opening_blocks(cuts, system),
+        *settings_blocks(cuts, system),
+        Heading("Measured"),
+        Facts(tuple(lines)),
+        *closing_blocks(cuts, system),
+        *(Paragraph(line) for line in CAUTION),
+    ]
+
+
+def _end(lean: int) -> str:
+    return "head" if lean > 0 else "foot"

@@ -1,0 +1,118 @@
+"""A lesson worked out: blocks of text and pictures, before any page or screen.
+
+The runner makes blocks; the terminal, the PDF and the browser page each write the same ones.
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from layout.errors import SheetError
+
+if TYPE_CHECKING:
+    from figures.ink.drawing import Drawing
+
+Room = tuple[float, float]
+"""Width and height that a picture may take on paper [in]."""
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A drawing that is made when it is wanted, and what it shows in words."""
+
+    shows: str
+    draw: "Callable[[Room], Drawing]"
+
+    def drawn_in_first(self, rooms: Iterable[Room]) -> "Drawing":
+        """The picture in the first of the rooms that is large enough.
+
+        Raises SheetError where none is.
+        """
+        refused = SheetError("a picture was given no room")
+        for room in rooms:
+            try:
+                return self.draw(room)
+            except SheetError as error:
+                refused = error
+        raise refused
+
+
+@dataclass(frozen=True)
+class Heading:
+    """A heading; level 1 for the lesson, 2 for its parts."""
+
+    text: str
+    level: int = 2
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """Running text; `strong` for what must not be missed."""
+
+    text: str
+    strong: bool = False
+
+
+@dataclass(frozen=True)
+class Steps:
+    """Things to do in order, each with the picture that shows it, if there is one."""
+
+    items: tuple[tuple[str, Picture | None], ...]
+
+
+@dataclass(frozen=True)
+class Facts:
+    """Names and values, in two columns."""
+
+    rows: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Mistaken:
+    """A mistake with its price: what is done, why it is wrong, the gap, and its picture."""
+
+    title: str
+    text: str
+    price: str
+    picture: Picture
+
+
+@dataclass(frozen=True)
+class Cautions:
+    """The cautions of a lesson, a sentence each."""
+
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Terms:
+    """Words explained."""
+
+    rows: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Problem:
+    """A drill worked out: what is asked, hints one after another, the answer and its reason.
+
+    `layout` is somebody's finished work that is to be judged, a line each. `outline` is the bare
+    board to mark on, `solved` the marks as they should stand on it.
+    """
+
+    ask: str
+    answer: str
+    because: str
+    hints: tuple[str, ...] = ()
+    layout: tuple[str, ...] = ()
+    outline: Picture | None = None
+    solved: Picture | None = None
+
+
+@dataclass(frozen=True)
+class Drills:
+    """The problems of a lesson; their answers stand apart from them, or folded away."""
+
+    problems: tuple[Problem, ...]
+
+
+Block = Heading | Paragraph | Steps | Facts | Mistaken | Cautions | Terms | Drills

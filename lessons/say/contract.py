@@ -1,0 +1,117 @@
+"""The answer as one JSON object, versioned: what checks outside the project read."""
+
+from typing import Any
+
+from layout.answer.answer import Answer, Mark, Verdict
+from layout.plane.cut import Cut
+from layout.tools.setting import RipByHand
+
+SCHEMA = 1
+
+JsonObject = dict[str, Any]
+
+
+def contract(answer: Answer) -> JsonObject:
+    """The whole answer; numbers are not rounded, an angle in degrees, a length in inches.
+
+    `square` is the pair laid on the square's arms to the sixteenth, the run or 12 first;
+    what cannot be (the number of a mark square across) is null.
+    """
+    asked, cut = answer.question, answer.cut
+    flat, on_edge = answer.face.from_square_deg, answer.edge.from_square_deg
+    tilt, edge_tilt = float(cut.face_tilt_deg), float(cut.edge_tilt_deg)
+    return {
+        "schema": SCHEMA,
+        "cut": asked.entry.name,
+        "end": asked.end,
+        "hand": asked.hand.value if asked.entry.two_hands else None,
+        "given": {
+            "pitch": str(asked.pitch),
+            "slope_deg": asked.pitch.slope_deg,
+            "other_pitch": str(asked.other_pitch),
+            "other_slope_deg": asked.other_pitch.slope_deg,
+            "corner_deg": asked.corner_deg,
+            "roll_deg": asked.roll_deg,
+            "stock": {
+                "name": asked.stock.name,
+                "thickness_in": asked.stock.thickness_in,
+                "depth_in": asked.stock.depth_in,
+            },
+        },
+        "plane": _plane(cut),
+        "other_planes": [_plane(other) for other in answer.cuts[1:]],
+        "rip": _gauges(answer),
+        "face_mark": {**_mark(answer.face), "top_leans": _lean(answer.face)},
+        "edge_mark": {
+            **_mark(answer.edge),
+            "left_end_leans": _lean(answer.edge),
+            "number_on_12": float(cut.edge_number) if answer.edge.numbers else None,
+            "on_backed_edge": {side.value: angle for side, angle in answer.backed_edges}
+            if not answer.is_rip
+            else {},
+        },
+        "saw": {
+            "on_face": {
+                "tilt_deg": tilt,
+                "on_right_face_leans_over": _over(answer.blade_leans_to_waste),
+                "on_left_face_leans_over": _over(-answer.blade_leans_to_waste),
+            },
+            "on_edge": {"tilt_deg": edge_tilt},
+            "limits": {"tilt_deg": answer.limits.tilt_deg, "turn_deg": answer.limits.turn_deg},
+        },
+        "mitre_saw": {
+            "flat": {"table_deg": flat, "tilt_deg": tilt},
+            "on_edge": {"table_deg": on_edge, "tilt_deg": edge_tilt},
+        },
+        "long_minus_short_in": answer.long_minus_short_in,
+        "runs_down_face_in": answer.runs_down_face_in,
+        "methods": {"hand": _verdict(answer.by_hand), "saw": _verdict(answer.by_saw)},
+        "agree": answer.agree,
+        "tolerance_in": answer.tolerance_in,
+    }
+
+
+def _plane(cut: Cut) -> JsonObject:
+    return {
+        "normal": [float(part) for part in cut.normal],
+        "point_in": [float(part) for part in cut.point],
+    }
+
+
+def _mark(mark: Mark) -> JsonObject:
+    numbers = mark.numbers.as_read() if mark.numbers else None
+    return {
+        "from_square_deg": mark.from_square_deg,
+        "square": list(mark.square) if mark.square else None,
+        "mark_along": {"number": numbers.mark, "arm": numbers.mark_arm} if numbers else None,
+        "bevel_from_edge_deg": mark.bevel_deg,
+    }
+
+
+def _lean(mark: Mark) -> str | None:
+    return {1: "head", -1: "foot"}.get(mark.lean)
+
+
+def _over(sign: int) -> str | None:
+    return {1: "waste", -1: "kept wood"}.get(sign)
+
+
+def _gauges(answer: Answer) -> JsonObject | None:
+    gauges = answer.hand_setting(as_read=False)
+    if not isinstance(gauges, RipByHand):
+        return None
+    return {
+        "across_in": gauges.across_in,
+        "drop_in": gauges.drop_in,
+        "edge": "top" if gauges.top > 0 else "bottom",
+        "low_face": "right" if gauges.right > 0 else "left",
+    }
+
+
+def _verdict(verdict: Verdict) -> JsonObject:
+    return {
+        "gap_exact_in": float(verdict.exact.widest_in),
+        "gap_read_in": float(verdict.read.widest_in),
+        "sound": verdict.sound,
+        "good_enough": verdict.good_enough,
+    }

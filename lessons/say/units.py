@@ -1,0 +1,116 @@
+"""How a value is written in a lesson: by the kind it is of, in the units the reader asked for."""
+
+from enum import StrEnum
+from typing import Literal
+
+from layout.answer.wording import METRIC_RUN, board_words, pitch_words
+from layout.quantity import (
+    MM_PER_INCH,
+    Pitch,
+    nearest,
+    write_degrees,
+    write_feet,
+    write_fraction,
+)
+from layout.stock import Stock
+from layout.tools.fit import SOUND_IN
+from layout.tools.square import GRADUATION
+
+Kind = Literal["length", "angle", "number", "word", "pitch", "board"]
+Written = float | str | Pitch | tuple[Pitch, ...] | Stock
+
+METRIC_TABLE_RUN = 1000
+"""A metric table gives lengths for a metre of run where an inch table gives them for 12 in."""
+
+
+class System(StrEnum):
+    """The units a lesson is written in."""
+
+    INCH = "inch"
+    METRIC = "metric"
+
+    @property
+    def is_metric(self) -> bool:
+        """True for millimetres."""
+        return self is System.METRIC
+
+    @property
+    def square_parts(self) -> int:
+        """Divisions of the square to one of its units: sixteenths, or 25 millimetres."""
+        return METRIC_RUN if self is System.METRIC else GRADUATION
+
+
+UNITS: dict[Kind, tuple[str, ...]] = {
+    "length": ("in", "gap", "ft", "decimal"),
+    "angle": ("deg",),
+    "number": ("square", "table", "decimal"),
+    "word": (),
+    "pitch": (),
+    "board": (),
+}
+"""The units each kind of value may be written in; a word, a pitch and a board take none."""
+
+
+def written(value: Written, unit: str, system: System) -> str:
+    """The value in words: `in` to the sixteenth, `gap` to the sixty-fourth, `ft` in feet and
+    inches, `square` as it is laid on the square's arms, `table` to the hundredth as a rafter
+    table prints it, `deg`, or `decimal`.
+
+    In metric, lengths are millimetres, the numbers on the square millimetres on a run of 300,
+    and those of a table millimetres for a metre of run.
+    """
+    if isinstance(value, str):
+        return value
+    if isinstance(value, Stock):
+        return board_words(value, metric=system.is_metric)
+    if isinstance(value, Pitch):
+        return pitch_words(value, metric=system.is_metric)
+    if isinstance(value, tuple):
+        return " and ".join(pitch_words(pitch, metric=system.is_metric) for pitch in value)
+    if unit == "deg":
+        return write_degrees(value)
+    if unit == "gap":
+        return _gap(value, system)
+    return _metric(value, unit) if system is System.METRIC else _inch(value, unit)
+
+
+def write_gap_limit(limit_in: float, system: System) -> str:
+    """A tolerance in sixty-fourths, or in tenths of a millimetre."""
+    if system is System.METRIC:
+        return f"{limit_in * MM_PER_INCH:.1f} mm"
+    return f"{write_fraction(limit_in, 64)} in"
+
+
+def _gap(gap_in: float, system: System) -> str:
+    if gap_in < SOUND_IN:
+        return "nothing"
+    if system is System.METRIC:
+        gap_mm = gap_in * MM_PER_INCH
+        return f"{gap_mm:.1f} mm" if gap_mm >= 0.05 else "less than 0.1 mm"
+    return f"{write_fraction(gap_in, 64)} in" if gap_in >= 1 / 128 else "less than 1/64 in"
+
+
+def _inch(value: float, unit: str) -> str:
+    if unit == "square":
+        return write_fraction(value)
+    if unit == "table":
+        return _plain(round(value, 2))
+    if unit == "ft":
+        return write_feet(value)
+    if unit == "decimal":
+        return f"{value:.3f}"
+    return f"{write_fraction(value)} in"
+
+
+def _metric(value: float, unit: str) -> str:
+    if unit == "square":
+        return _plain(nearest(value * METRIC_RUN, 1))
+    if unit == "table":
+        return _plain(nearest(value / 12 * METRIC_TABLE_RUN, 10))
+    if unit == "decimal":
+        return f"{value * MM_PER_INCH:.2f}"
+    return f"{_plain(nearest(value * MM_PER_INCH, 1))} mm"
+
+
+def _plain(value: float) -> str:
+    return f"{value:.10g}"

@@ -1,0 +1,104 @@
+"""The right claim nearest to a wrong one: the same method, and as little changed as will do."""
+
+from collections import ChainMap
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import combinations
+from typing import Any
+
+from layout.answer.answer import SAME_ANGLE_DEG, Answer
+from layout.tools.saw import as_set
+from layout.tools.setting import RipByHand
+from lessons.settle.claim import SQUARE, Claim, Line
+from lessons.settle.claim_setting import arris_of, setting_of, top_of
+
+FINE_DIGITS, FINE_DEG_DIGITS = 3, 2
+"""Decimals of inches and degrees written finer than tools are read, where the read will not do."""
+
+
+def nearest_right(whole: Claim, right: Answer) -> Claim:
+    """The right claim by the same method that changes least of this one.
+
+    One part is put right at a time (the tilt or second line, the line it starts from, the way
+    it leans), then two, then all; as read on the tool, and finer where that does not do.
+    """
+    for exact in (False, True):
+        for candidate in _repairs(whole, right, exact):
+            if float(right.fit(setting_of(candidate, right)).widest_in) <= right.tolerance_in:
+                return candidate
+    return candidate
+
+
+def _repairs(whole: Claim, right: Answer, exact: bool) -> Iterator[Claim]:
+    lean: dict[str, Any] = {
+        "cheek": right.hand if whole.cheek else None,
+        "top": top_of(right) if whole.top and right.face.lean else None,
+        "arris": arris_of(right) if whole.arris else None,
+    }
+    second, first = _right_parts(whole, right, exact)
+    # Words for a lean that the joint does not have would contradict it.
+    bare: dict[str, Any] = {"text": ""}
+    if right.hand is None:
+        bare["cheek"] = None
+    if not right.face.lean:
+        bare["top"] = None
+    for size in (1, 2, 3):
+        for parts in combinations((second, first, lean), size):
+            yield replace(whole, **dict(ChainMap(bare, *parts)))
+
+
+def _right_parts(whole: Claim, right: Answer, exact: bool) -> tuple[dict[str, Any], dict[str, Any]]:
+    """The right values of what a method sets: its tilt or second line, and its first line."""
+    cut = right.cut
+    if whole.gauge_in is not None:
+        gauges = right.hand_setting(as_read=not exact)
+        assert isinstance(gauges, RipByHand)
+        across_in = round(gauges.across_in, 9)  # subtracting depths leaves noise in the last digits
+        drop_in = round(gauges.drop_in, FINE_DIGITS) if exact else gauges.drop_in
+        return {"gauge_in": (across_in, drop_in)}, {}
+    tilt = float(cut.edge_tilt_deg if whole.shoe == "edge" else cut.face_tilt_deg)
+    tilted: dict[str, Any] = {"tilt_deg": _set(tilt, right, exact)}
+    if whole.rip:
+        return tilted, {}
+    if whole.shoe == "edge":
+        return tilted, {"edge": _right_line(right, "edge", whole.edge, exact)}
+    first: dict[str, Any] = {"face": _right_line(right, "face", whole.face, exact)}
+    if first["face"] == SQUARE:
+        first["table"] = False
+    if whole.edge is None:
+        return tilted, first
+    return {"edge": _right_line(right, "edge", whole.edge, exact)}, first
+
+
+def _set(tilt_deg: float, right: Answer, exact: bool) -> float:
+    return (
+        round(tilt_deg, FINE_DEG_DIGITS)
+        if exact
+        else float(as_set(tilt_deg, right.limits.step_deg))
+    )
+
+
+def _right_line(right: Answer, where: str, said: Line | None, exact: bool) -> Line:
+    """The joint's own mark, in degrees where the claim spoke of degrees, else in numbers."""
+    mark = right.face if where == "face" else right.edge
+    if mark.numbers is None:
+        return SQUARE
+    pair = mark.numbers if exact else mark.numbers.as_read(mark.parts)
+    degrees = _set(mark.from_square_deg, right, exact)
+    if said is not None and said.kind == "degrees" and 0 < degrees < 90:
+        return Line("degrees", degrees)
+    if min(pair.mark, pair.other) <= 0:  # too near square, or too near the board's length
+        return Line("degrees", mark.from_square_deg)
+    if exact:
+        least = 10.0**-FINE_DIGITS
+        mark_in, other_in = (
+            max(least, round(number, FINE_DIGITS)) for number in (pair.mark, pair.other)
+        )
+        pair = replace(pair, mark=mark_in, other=other_in)
+    if where == "face":
+        slope = right.stick_slope_deg
+        if abs(mark.from_square_deg - slope) < SAME_ANGLE_DEG:
+            return Line("plumb", pair.mark, pair.other)
+        if abs(90 - mark.from_square_deg - slope) < SAME_ANGLE_DEG:
+            return Line("level", pair.other, pair.mark)
+    return Line("numbers", pair.mark, pair.other)

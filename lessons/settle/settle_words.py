@@ -1,0 +1,276 @@
+"""A settled argument in words to be read aloud: the verdict first, then each claim."""
+
+import textwrap
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from layout.answer.answer import Answer
+from layout.answer.wording import given_line, hand_line, short_answer
+from layout.plane.cut import ALONG
+from layout.quantity import write_degrees, write_fraction, write_inches, write_length
+from layout.tools.fit import SAME_GAP_IN, SOUND_IN
+from layout.tools.saw import reaches
+from lessons.say.words import CAUTION, write_gap
+from lessons.settle.claim import Claim, write_claim
+from lessons.settle.settle import Judged, Settled, Verdict
+
+WIDEST = 92
+COLUMN = 12
+SIXTEENTH_IN = 1 / 16
+
+
+@dataclass(frozen=True)
+class Note:
+    """A sentence about a claim, with a word for the margin and, where it has one, a title."""
+
+    margin: str
+    text: str
+    title: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.title}: {self.text}" if self.title else self.text
+
+
+@dataclass(frozen=True)
+class Opening:
+    """Where a gap is widest: at the `face` (right, left, or the middle between two cheeks), at
+    the `level` (top, bottom, or the inside of a notch); None for the whole length of either.
+
+    `point` is "long point" or "heel" (the short point); None where no face is the longer one.
+    """
+
+    face: str | None
+    level: str | None
+    point: str | None
+
+    def __str__(self) -> str:
+        if self.face is None:
+            return f"along the {self.level} edge" if self.level else "all over"
+        side = f"{self.point} ({self.face})" if self.point else self.face
+        return f"at the {self.level} of the {side}" if self.level else f"all along the {side}"
+
+
+def opening(answer: Answer, judged: Judged) -> Opening:
+    """Where the claim's cut gapes most against its mate."""
+    gaps = judged.fit.gaps_in
+    corners = np.flatnonzero(gaps > gaps.max() - SAME_GAP_IN)
+    (y0, y1), (z0, z1) = answer.cut.span
+    stock = answer.question.stock
+    # `Cut.corners` goes round the section; along a rip it goes twice along each face.
+    at_y0 = {0, 1} if answer.is_rip else {0, 3}
+    at_z0 = set() if answer.is_rip else {0, 1}
+    near = {int(corner) in at_y0 for corner in corners}
+    low = {int(corner) in at_z0 for corner in corners}
+    face = level = point = None
+    if len(near) == 1:
+        y = float(y0 if True in near else y1)
+        face = _between(y, stock.thickness_in, "right face", "left face", "middle")
+        if answer.hand is not None and not answer.is_rip:
+            # The cheek faces its own hand, so the other side of it is the longer one.
+            longer_y0 = float(answer.cut.normal[1]) > ALONG
+            point = "long point" if (True in near) == longer_y0 else "heel"
+    if len(low) == 1 and not answer.is_rip:
+        z = float(z0 if True in low else z1)
+        level = _between(z, stock.depth_in, "bottom", "top", "inside")
+    return Opening(face, level, point)
+
+
+def _between(value: float, whole: float, at_zero: str, at_whole: str, inside: str) -> str:
+    if abs(value) < SAME_GAP_IN:
+        return at_zero
+    return at_whole if abs(value - whole) < SAME_GAP_IN else inside
+
+
+def gap_words(gap_in: float) -> str:
+    """A gap in sixteenths with the decimals beside it, in sixty-fourths where it is smaller."""
+    return write_length(gap_in) if gap_in >= SIXTEENTH_IN else write_gap(gap_in)
+
+
+def short_gap(gap_in: float) -> str:
+    """A gap to be called out: in sixteenths, in sixty-fourths where it is smaller."""
+    if gap_in >= SIXTEENTH_IN:
+        return write_inches(gap_in)
+    return f"{write_fraction(gap_in, 64)} in" if gap_in >= 1 / 128 else "less than 1/64 in"
+
+
+def headline(settled: Settled) -> str:
+    """Who is right, in a sentence or three."""
+    return " ".join([_verdict_sentence(settled), *_together(settled)])
+
+
+def _verdict_sentence(settled: Settled) -> str:
+    judged, count = settled.judged, len(settled.judged)
+    right, wrong, left_open = settled.right, settled.wrong, settled.open
+    if count == 1:
+        one = judged[0]
+        return {
+            Verdict.RIGHT: "RIGHT.",
+            Verdict.WRONG: f"WRONG by {short_gap(one.gap_in)}.",
+            Verdict.OPEN: "OPEN: the claim fixes no plane.",
+        }[one.verdict]
+    if len(right) == count:
+        return f"{'BOTH' if count == 2 else 'ALL'} ARE RIGHT."
+    parts = []
+    if len(wrong) == count:
+        parts.append(f"{'NEITHER' if count == 2 else 'NONE'} IS RIGHT.")
+    if right:
+        parts.append(f"{_claims(right)} RIGHT.")
+    parts += [f"CLAIM {i} IS WRONG by {short_gap(judged[i - 1].gap_in)}." for i in wrong]
+    if left_open:
+        parts.append(f"{_claims(left_open)} OPEN: nothing fixes the plane.")
+    return " ".join(parts)
+
+
+def _claims(numbers: Sequence[int]) -> str:
+    one = len(numbers) == 1
+    return f"{'CLAIM' if one else 'CLAIMS'} {listed(numbers)} {'IS' if one else 'ARE'}"
+
+
+def _together(settled: Settled) -> Iterator[str]:
+    """Which claims cut one plane; and whether it is the joint's."""
+    count = len(settled.judged)
+    for group in settled.same_plane:
+        who = "They" if len(group) == count else f"Claims {listed(group)}"
+        apart = settled.apart(group)
+        close = "" if apart < SOUND_IN else f", within {write_gap(apart)} of each other"
+        ours = " but not the joint's" if set(group) <= set(settled.wrong) else ""
+        yield f"{who} cut the same plane{',' if ours and not close else ''}{close}{ours}."
+
+
+def listed(numbers: Sequence[int]) -> str:
+    """1 and 2; 1, 2 and 3."""
+    *before, last = (str(number) for number in numbers)
+    return f"{', '.join(before)} and {last}" if before else last
+
+
+def verdict_words(answer: Answer, judged: Judged) -> str:
+    """One claim's verdict, its gap, and where that opens."""
+    within = f"within {write_fraction(judged.tolerance_in, 64)} in"
+    match judged.verdict:
+        case Verdict.RIGHT if judged.exact:
+            return "right: no gap, exact"
+        case Verdict.RIGHT:
+            return f"right: {judged.gap_in:.4f} in, {within}"
+        case Verdict.WRONG:
+            return f"wrong: opens {gap_words(judged.gap_in)} {opening(answer, judged)}"
+        case _:
+            return f"open: it lacks {judged.claim.missing}"
+
+
+def lean_line(settled: Settled) -> str:
+    """How claims are taken to lean where they do not say; empty where all of them do."""
+    taken = dict.fromkeys(way for judged in settled.judged for way in judged.taken)
+    if not taken:
+        return ""
+    return (
+        f"Where a claim does not say how it leans, it leans as the joint does: {', '.join(taken)}"
+    )
+
+
+def notes(settled: Settled, judged: Judged, *, first_only: bool = False) -> Iterator[Note]:
+    """What else is to be said of a claim; `first_only` but names the mistakes after the first."""
+    answer = settled.answer
+    if judged.verdict is Verdict.OPEN:
+        yield Note("supposing", _supposed(answer, judged))
+    mistaken = list(_mistake_notes(judged))
+    if first_only and len(mistaken) > 1:
+        yield mistaken[0]
+        yield Note("or", "; ".join(note.title for note in mistaken[1:]))
+    else:
+        yield from mistaken
+    if judged.instead is not None and judged.verdict is Verdict.WRONG:
+        yield Note("instead", instead_words(answer, judged), write_claim(judged.instead))
+
+
+def _supposed(answer: Answer, judged: Judged) -> str:
+    lent = (
+        f"face mark of {write_degrees(answer.face.from_square_deg)}"
+        if judged.claim.face is None
+        else f"tilt of {write_degrees(float(answer.cut.face_tilt_deg))}"
+    )
+    found = (
+        "it fits, so what was said is right as far as it goes"
+        if judged.fits
+        else f"it opens {gap_words(judged.gap_in)} {opening(answer, judged)}"
+    )
+    return f"with the joint's own {lent}, {found}"
+
+
+def _mistake_notes(judged: Judged) -> Iterator[Note]:
+    """Every mistake that explains the claim; where several do, nothing says which it was."""
+    fine = bool(judged.fits and judged.mistakes)
+    for index, one in enumerate(judged.mistakes):
+        near = "" if one.same else f" (within {one.off_in:.4f} in)"
+        luck = " It passes here by luck; elsewhere it costs more." if fine else ""
+        yield Note(
+            "or" if index else "mistake",
+            f"{one.mistake.does} {one.mistake.why}{luck}",
+            f"{one.mistake.name.replace('-', ' ')}{near}",
+        )
+
+
+def instead_words(answer: Answer, judged: Judged) -> str:
+    """What changes to make the nearest right setting by the claim's own method."""
+    assert judged.instead is not None
+    words = _changes(judged.whole, judged.instead)
+    tilt, limit = judged.instead.tilt_deg, answer.limits.tilt_deg
+    if tilt is not None and not reaches(tilt, limit):
+        words += f"; the tilt is past the {write_degrees(limit)} a common saw leans to"
+    return words
+
+
+def _changes(said: Claim, instead: Claim) -> str:
+    names = {
+        "face": "the face mark",
+        "edge": "the edge mark",
+        "tilt_deg": "the tilt",
+        "gauge_in": "the gauge",
+        "cheek": "the cheek's side",
+        "top": "the mark's lean",
+        "arris": "the edge",
+    }
+    changed = [name for key, name in names.items() if getattr(said, key) != getattr(instead, key)]
+    if len(changed) == 1:
+        return f"only {changed[0]} changes"
+    return f"{' and '.join(changed)} change"
+
+
+def joint_words(answer: Answer) -> str:
+    """What is right here, in one line, and against what."""
+    mate = answer.question.joint.planes[answer.which].mate_name
+    return f"Right is the joint's plane, against the {mate}: {short_answer(answer)}"
+
+
+def read_settled(settled: Settled) -> str:
+    """The whole finding: who is right, what was asked, each claim, the cautions."""
+    answer = settled.answer
+    asked = answer.question
+    place = "along the board" if answer.is_rip else f"at the {asked.end}"
+    lines = [
+        *textwrap.wrap(headline(settled), WIDEST),
+        "",
+        f"{asked.entry.name}, {place}; {given_line(answer)}",
+        hand_line(answer),
+        joint_words(answer),
+    ]
+    if said_of_none := lean_line(settled):
+        lines += textwrap.wrap(said_of_none, WIDEST)
+    for number, judged in enumerate(settled.judged, start=1):
+        lines += ["", *_hanging(f"CLAIM {number}", str(judged.claim))]
+        verdict, _, rest = verdict_words(answer, judged).partition(": ")
+        lines += _hanging(f"  {verdict.upper()}", rest)
+        for note in notes(settled, judged):
+            lines += _hanging(f"  {note.margin}", str(note))
+    return "\n".join([*lines, "", *CAUTION])
+
+
+def _hanging(margin: str, text: str) -> list[str]:
+    return textwrap.wrap(
+        text,
+        WIDEST,
+        initial_indent=margin.ljust(COLUMN),
+        subsequent_indent=" " * COLUMN,
+        break_on_hyphens=False,
+    )

@@ -1,0 +1,212 @@
+"""Rows of words and pictures: nothing overlaps, nothing is broken, nothing stands alone."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from figures.ink.drawing import Drawing, Label, Stroke, collisions, label_box
+from figures.ink.lettering import fraction_text
+from figures.page.flow import (
+    LEAD_IN,
+    TEXT_PT,
+    Row,
+    anchors,
+    beside,
+    columns,
+    filled,
+    framed,
+    hung,
+    leader_line,
+    paginate,
+    picture,
+    rule,
+    space,
+    stacked,
+    table,
+    under,
+    words,
+    writing_lines,
+)
+
+LONG = (
+    "Lay the square on the face: 12 on the blade and 8 1/2 on the tongue, both on the edge of the"
+    " board, and mark along the tongue."
+)
+BOX = Drawing((Stroke(((1, 1), (4, 1), (4, 3), (1, 3), (1, 1)), "visible"),))
+
+
+def block(height: float, **how) -> Row:
+    """A row whose ink fills its height."""
+    return Row(Drawing((Stroke(((0, 0), (1, 0), (1, -height)), "visible"),)), height, **how)
+
+
+def inside(row: Row, width_in: float) -> bool:
+    left, bottom, right, top = row.drawing.bounds()
+    return left >= -1e-9 and top <= 1e-9 and right <= width_in + 1e-9 and -bottom <= row.height_in
+
+
+@settings(deadline=None, max_examples=60, derandomize=True)
+@given(
+    texts=st.lists(st.sampled_from((LONG, "Cut.", LONG * 3, "Waste toward the head.")), min_size=1),
+    width=st.floats(2.0, 9.0),
+    size=st.sampled_from((9.0, 10.0, 13.0)),
+)
+def test_rows_of_any_words_keep_to_their_width_and_never_overlap(texts, width, size):
+    rows = []
+    for number, text in enumerate(texts, start=1):
+        rows += [
+            words(text, width, size),
+            hung(str(number), words(text, width - 0.3, size), 0.3, 15.0),
+            framed(words(text, width - 0.2, size), width),
+            beside(words(text, width * 0.4, size), words(text, width * 0.5, size), width * 0.5),
+            columns([words(text, width * 0.45, size) for _ in range(5)], width * 0.5),
+            rule(width),
+            leader_line(text, "188", width, size),
+        ]
+    for row in rows:
+        assert inside(row, width)
+    page = stacked(rows)
+    assert collisions(page, frozenset({"frame"})) == ()
+    # Each row ends where the next begins.
+    assert -page.bounds()[1] <= sum(row.height_in for row in rows)
+
+
+def test_a_number_and_its_step_share_a_baseline():
+    row = hung("7", words(LONG, 3.0, 10.0), 0.3, 15.0)
+    number, text = row.drawing.labels
+    low = label_box(number).bounds[1] + 0.24 * 15 / 72
+    first_line = label_box(replace(text, text=text.text.split("\n")[0]))
+    assert low == pytest.approx(first_line.bounds[1] + 0.24 * 10 / 72, abs=0.01)
+
+
+def test_a_picture_hangs_from_its_corner_or_stands_in_the_middle():
+    row = picture(BOX)
+    assert row.drawing.bounds() == pytest.approx((0, -2, 3, 0))
+    assert row.height_in == pytest.approx(2 + LEAD_IN)
+    assert picture(BOX, 7.0).drawing.bounds() == pytest.approx((2, -2, 5, 0))
+
+
+def test_columns_are_read_down_and_are_as_like_as_can_be():
+    row = columns([block(1), block(1), block(1), block(3)], 4.0)
+    assert row.height_in == 3
+    assert columns([block(2)], 4.0).height_in == 2
+    first = columns([words(name, 1) for name in ("a", "b", "c")], 4.0).drawing.labels
+    assert [label.text for label in first] == ["a", "b", "c"]
+    assert [label.x for label in first] == [0, 0, 4.0]
+
+
+def heights(pages):
+    return [[row.height_in for row in page] for page in pages]
+
+
+def test_rows_go_to_the_next_page_whole():
+    assert heights(paginate([block(2), block(2), block(2)], 5)) == [[2, 2], [2]]
+    assert heights(paginate([block(1), block(9), block(1)], 5)) == [[1], [9], [1]]
+    assert heights(paginate([block(2.5), block(2.5)], 5)) == [[2.5, 2.5]]
+    assert paginate([], 5) == []
+
+
+def test_a_heading_stays_with_what_follows():
+    heading = block(1, with_next=True)
+    assert heights(paginate([block(3), heading, block(2)], 5)) == [[3], [1, 2]]
+    assert heights(paginate([block(3), heading, heading, block(0.5)], 5)) == [[3], [1, 1, 0.5]]
+
+
+def test_a_fresh_row_starts_a_page_and_what_parts_rows_is_left_out_there():
+    rows = [space(0.3), block(1), replace(block(1), fresh=True)]
+    assert heights(paginate(rows, 5)) == [[1], [1]]
+    heading = [space(0.2, with_next=True), rule(3, 0.1, with_next=True), block(1)]
+    assert heights(paginate([block(4), *heading], 5)) == [[4], [1]]
+    assert heights(paginate([block(3), *heading], 5)) == [[3, 0.2, 0.1, 1]]
+
+
+@settings(deadline=None, max_examples=100, derandomize=True)
+@given(
+    rows=st.lists(
+        st.builds(block, st.floats(0.1, 6), with_next=st.booleans(), fresh=st.booleans()),
+        max_size=30,
+    )
+)
+def test_no_row_is_lost_and_no_page_overfull(rows):
+    pages = paginate(rows, 5)
+    assert [row for page in pages for row in page] == rows
+    for page in pages:
+        tall = sum(row.height_in for row in page)
+        kept_together = all(row.with_next for row in page[:-1])
+        assert tall <= 5 + 1e-6 or kept_together
+
+
+def growing(height: float) -> Row:
+    return replace(block(height), taller=lambda more: growing(height + min(more, 1.0)))
+
+
+def test_what_a_page_has_left_goes_to_the_pictures():
+    assert heights([filled([growing(2), block(1), growing(2)], 6)]) == [[2.5, 1, 2.5]]
+    assert heights([filled([growing(2), block(1)], 6)]) == [[3, 1]]
+    # Not worth drawing again.
+    assert heights([filled([growing(2), growing(2)], 4.2)]) == [[2, 2]]
+    assert heights([filled([block(2)], 6)]) == [[2]]
+
+
+def test_a_row_that_grows_past_the_page_is_left_as_it_was():
+    greedy = replace(block(2), taller=lambda more: block(9))
+    assert heights([filled([greedy, block(1)], 6)]) == [[2, 1]]
+
+
+def test_named_rows_are_found_again():
+    rows = [block(1), replace(block(2), anchor="Given"), replace(block(0.5), anchor="By saw")]
+    assert anchors(rows, 7.5) == [
+        ("Given", (0.0, -3.0, 7.5, -1.0)),
+        ("By saw", (0.0, -3.5, 7.5, -3.0)),
+    ]
+
+
+def dots(row: Row) -> list[float]:
+    return sorted(stroke.points[0][0] for stroke in row.drawing.strokes)
+
+
+def test_dots_lead_from_the_words_to_the_number():
+    short, long = leader_line("Hips", "7", 6.0), leader_line("Valleys and their jacks", "188", 6.0)
+    for row in (short, long):
+        text, number = row.drawing.labels
+        assert label_box(number).bounds[2] == pytest.approx(6.0)
+        assert label_box(text).bounds[2] < dots(row)[0]
+        assert dots(row)[-1] + 0.02 < label_box(number).bounds[0]
+    assert len(dots(short)) > len(dots(long)) > 10
+    # Dots of one line stand under those of the other.
+    assert {round(x, 6) for x in dots(long)} <= {round(x, 6) for x in dots(short)}
+
+
+def test_a_long_entry_is_wrapped_and_its_number_stands_beside_the_last_line():
+    row = leader_line(LONG, "12", 4.0)
+    last, number, above = row.drawing.labels
+    assert label_box(number).bounds[1] == pytest.approx(label_box(last).bounds[1])
+    assert label_box(last).bounds[3] < label_box(above).bounds[1]
+    assert f"{above.text} {last.text}".replace("\n", " ") == fraction_text(LONG)
+
+
+def test_lines_to_write_on_leave_room_above_each():
+    row = writing_lines(6.0, 3, 0.3)
+    assert sorted(stroke.points[0][1] for stroke in row.drawing.strokes) == pytest.approx(
+        [-0.9, -0.6, -0.3]
+    )
+    assert inside(row, 6.0)
+
+
+def test_a_table_keeps_its_head_with_its_first_line_and_its_cells_apart():
+    rows = table(("Pitch", "Number"), [("8 in 12", LONG), ("9 in 12", "9 5/8")], (1.0, 3.0))
+    assert rows[0].with_next
+    assert collisions(stacked(rows), frozenset({"frame"})) == ()
+    assert all(inside(row, 4.0) for row in rows)
+
+
+def test_rows_set_under_one_another_are_one():
+    row = under([words("a", 3), words("b", 3)])
+    assert row.height_in == pytest.approx(2 * (TEXT_PT / 72 + LEAD_IN))
+    assert [label.y for label in row.drawing.labels] == pytest.approx(
+        [0, -(TEXT_PT / 72 + LEAD_IN)]
+    )
+    label = Label("x", 0, 0)
+    assert Row(Drawing(labels=(label,)), 1).indented(0.3).drawing.labels[0].x == 0.3

@@ -1,0 +1,85 @@
+"""The wrong cut against its mate: the gap on the paper is the gap that is measured."""
+
+from math import cos, radians, sin
+
+import numpy as np
+import pytest
+
+from figures.pictures.captions import gap_words
+from figures.pictures.gap import gap_against_mate, standing
+from lessons.mistakes.cut_mistakes import made_on, mistakes
+from tests.views_of import CUTS, NAMES, answers, one, scale_of, stroke, strokes, words
+
+ROOM = (7.0, 4.2)
+
+
+@pytest.mark.parametrize("spec", CUTS, ids=NAMES)
+def test_the_gap_is_drawn_as_wide_as_the_fit_measures_it(spec):
+    for asked in answers(spec):
+        for made in made_on(asked)[:1]:
+            drawing = gap_against_mate(asked, made.setting, ROOM)
+            (gap,) = (area.polygon for area in drawing.areas if area.gid == "gap")
+            left, _, right, _ = gap.bounds
+            mate_x = strokes(drawing, "mate-face")[0].points[0][0]
+            assert right == pytest.approx(mate_x, abs=1e-9), "it touches the mate"
+            assert (right - left) / scale_of(drawing) == pytest.approx(made.price_in, abs=1e-6)
+            assert words(drawing, "gap-value").startswith(said(made.price_in))
+
+
+def said(gap_in):
+    from figures.ink.lettering import fraction_text
+
+    return fraction_text(gap_words(gap_in).removeprefix("gap "))
+
+
+@pytest.mark.parametrize("spec", CUTS, ids=NAMES)
+def test_the_stick_is_slid_until_it_touches_and_no_farther(spec):
+    for asked in answers(spec):
+        for setting in (asked.hand_setting(True), *(m.setting for m in made_on(asked)[:1])):
+            stands = standing(asked, setting)
+            assert stands.corners[:, 0].max() == pytest.approx(0, abs=1e-9)
+            assert -stands.corners[:, 0] == pytest.approx(asked.fit(setting).gaps_in, abs=1e-9)
+
+
+def test_the_side_cut_number_as_tilt_gapes_as_worked_out_by_hand():
+    """Across 1 1/2 in the cut is t / cos(wrong) long and off by the difference of the tilts."""
+    asked = one("hip-jack", "12 in 12")
+    setting = mistakes()["side-number-as-tilt"].settings(asked)
+    wrong = radians(35.26438968)
+    by_hand = 1.5 / cos(wrong) * sin(radians(45) - wrong)
+    drawing = gap_against_mate(asked, setting, ROOM)
+    (gap,) = (area.polygon for area in drawing.areas if area.gid == "gap")
+    left, _, right, _ = gap.bounds
+    assert (right - left) / scale_of(drawing) == pytest.approx(by_hand, abs=1e-6)
+    assert words(drawing, "gap-value") == "⁵⁄₁₆ in"
+
+
+def test_beside_it_the_gap_is_exaggerated_and_says_so():
+    asked = one("hip-jack", "8 in 12")
+    setting = mistakes()["side-number-as-tilt"].settings(asked)
+    drawing = gap_against_mate(asked, setting, ROOM)
+    areas = {area.gid: area.polygon.bounds for area in drawing.areas}
+    true, large = (areas[gid][2] - areas[gid][0] for gid in ("gap", "gap-exaggerated"))
+    (note,) = (label.text for label in drawing.labels if "exaggerated" in label.text)
+    times = int(note.split()[-2])
+    assert note.startswith("NOT TO SCALE")
+    assert large == pytest.approx(true * times)
+    (x0, _), (x1, _) = stroke(drawing, "made-cut-exaggerated").points
+    assert abs(x1 - x0) == pytest.approx(true * times)
+    assert words(drawing, "gap-value") == words(drawing, "gap-value-exaggerated")
+
+
+def test_the_right_setting_leaves_no_gap():
+    asked = one("hip-jack")
+    drawing = gap_against_mate(asked, asked.saw_setting(as_read=False), ROOM)
+    assert words(drawing, "gap-value") == "no gap"
+    assert not any(area.gid == "gap-exaggerated" for area in drawing.areas)
+    made = np.array(stroke(drawing, "made-cut").points)
+    assert made[:, 0] == pytest.approx(stroke(drawing, "mate-face").points[0][0], abs=1e-9)
+
+
+def test_gaps_are_said_in_sixty_fourths():
+    assert gap_words(0.0) == "no gap"
+    assert gap_words(0.001) == "gap under 1/128 in"
+    assert gap_words(0.009) == "gap 1/64 in"
+    assert gap_words(0.178) == "gap 11/64 in"

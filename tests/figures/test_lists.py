@@ -1,0 +1,102 @@
+"""The roof plan, the layout stick and the card, by geometry: what is drawn and can be read."""
+
+import pytest
+import shapely
+
+from figures.ink.drawing import collisions
+from figures.ink.paper import read_paper
+from figures.page.card import CardTable, card_pages
+from figures.page.sheet import clear_field
+from figures.pictures.layout_stick import APART_IN, WIDE_IN, layout_sticks, marks
+from figures.pictures.roofplan import roof_plan_page
+from layout.errors import SheetError
+from layout.framing.jackplan import JackPlan
+from layout.framing.jackset import jack_set
+from layout.framing.roof import frame
+from layout.framing.roof_plan import RoofPlan, Wing
+from layout.quantity import read_pitch
+
+ROOFS = {
+    "hips": RoofPlan(288, 192),
+    "gables": RoofPlan(240, 168, ends=("gable", "gable")),
+    "ell": RoofPlan(360, 240, wing=Wing(144, 144)),
+}
+
+
+@pytest.mark.parametrize("name", ROOFS)
+@pytest.mark.parametrize("paper", ["Letter", "A4", "Tabloid"])
+def test_a_plan_fits_its_page_and_its_names_overlap_nothing(name, paper):
+    roof = frame(ROOFS[name])
+    page = roof_plan_page(roof, read_paper(paper), title="Plan", given="8 in 12")
+    left, bottom, right, top = clear_field(page)
+    x0, y0, x1, y1 = page.drawing.bounds()
+    assert left - 1e-9 <= x0 <= x1 <= right + 1e-9
+    assert bottom - 1e-9 <= y0 <= y1 <= top + 1e-9
+    assert not [c for c in collisions(page.drawing, frozenset()) if "'" not in str(c)[:2]]
+    assert not collisions(page.drawing, frozenset({"visible"}))
+    names = {label.text for label in page.drawing.labels}
+    assert {stick.name for stick in roof.sticks} <= names
+
+
+def test_a_plan_is_the_sticks_shadow_at_scale():
+    roof = frame(ROOFS["hips"])
+    page = roof_plan_page(roof, read_paper("Letter"), title="Plan", given="")
+    ridge = next(s for s in page.drawing.strokes if s.gid == "stick-R1")
+    left, _, right, _ = shapely.linestrings(ridge.points).bounds
+    assert (right - left) / page.scale.factor == pytest.approx(
+        roof.by_name["R1"].blank_in, abs=1e-9
+    )
+
+
+def test_a_roof_too_large_for_the_paper_is_refused():
+    with pytest.raises(SheetError, match="use larger paper"):
+        roof_plan_page(
+            frame(RoofPlan(2400, 1200)),
+            read_paper("8in x 8in"),
+            title="Plan",
+            given="",
+        )
+
+
+def test_the_layout_stick_marks_every_jack_where_it_ends():
+    made = jack_set(JackPlan(count=5, other_pitch=read_pitch("10 in 12")))
+    drawing = layout_sticks(made.rows, "the plumb line")
+    for row in made.rows:
+        long = next(
+            s for s in drawing.strokes if (s.gid or "").startswith("long-") and row.name in s.gid
+        )
+        assert long.points[0][0] == pytest.approx(row.long_in, abs=1e-9)
+    assert not collisions(drawing)
+
+
+def test_roofs_that_differ_have_a_strip_each():
+    made = jack_set(JackPlan(count=5, other_pitch=read_pitch("10 in 12")))
+    strips = [s for s in layout_sticks(made.rows, "x").strokes if s.gid == "strip"]
+    assert sorted(s.points[0][1] for s in strips) == [0, WIDE_IN + APART_IN]
+
+
+def test_jacks_of_one_length_share_a_mark():
+    made = jack_set(JackPlan(count=3))
+    assert [mark.names for mark in marks(made.rows)] == ["A1 B1", "A2 B2", "A3 B3"]
+
+
+def test_a_card_breaks_no_word_and_keeps_to_its_columns():
+    lines = [
+        [f"row {i}", "a long sentence that has to be broken somewhere in the middle of it"]
+        for i in range(60)
+    ]
+    one = CardTable("Card", "What it means.", ["first", "second"], lines)
+    pages = card_pages([one], read_paper("Letter"), title="Card")
+    assert len(pages) > 1
+    for page in pages:
+        assert not collisions(page.drawing)
+        _, bottom, right, _ = clear_field(page)
+        _, y0, x1, _ = page.drawing.bounds()
+        assert x1 <= right + 1e-9
+        assert y0 >= bottom - 1e-9
+
+
+def test_a_card_with_too_many_columns_is_refused():
+    head = [f"columnnumber{i}" for i in range(20)]
+    with pytest.raises(SheetError, match="20 columns"):
+        card_pages([CardTable("Card", "", head, [head])], read_paper("Letter"), title="Card")

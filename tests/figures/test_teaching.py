@@ -1,0 +1,95 @@
+"""Every teaching view over the whole catalogue: nothing collides, all is in its room."""
+
+from collections import Counter
+
+import pytest
+
+from figures.ink.drawing import Drawing, collisions
+from figures.pictures.edge_on import plan_of_joint
+from figures.pictures.gap import gap_against_mate
+from figures.pictures.miter_saw import mitre_saw
+from figures.pictures.pictorial import pictorial
+from figures.pictures.saw_front import saw_front
+from figures.pictures.square_laid import square_on_edge, square_on_face
+from figures.pictures.views import face_and_edge_views
+from layout.errors import SheetError
+from lessons.mistakes.cut_mistakes import made_on
+from tests.views_of import CUTS, NAMES, answers
+
+WIDE, SQUARE = (7.0, 4.0), (4.6, 4.4)
+VIEWS = (
+    face_and_edge_views,
+    square_on_face,
+    square_on_edge,
+    saw_front,
+    plan_of_joint,
+    pictorial,
+)
+STEEP_AND_FLAT = [(spec, pitch) for spec in CUTS[::3] for pitch in ("0.5", "24")]
+LEAST_PT = 7.0
+"""Lettering is never smaller than this on paper."""
+
+
+def check(drawing: Drawing, room: tuple[float, float], said: str) -> None:
+    left, bottom, right, top = drawing.bounds()
+    inside = left > -1e-9 and bottom > -1e-9 and right < room[0] + 1e-9 and top < room[1] + 1e-9
+    assert inside, f"{said} leaves its room: {drawing.bounds()}"
+    assert not collisions(drawing), f"{said}: {[str(each) for each in collisions(drawing)]}"
+    assert min(label.size_pt for label in drawing.labels) >= LEAST_PT
+    ids = [each.gid for each in (*drawing.areas, *drawing.labels) if each.gid]
+    ids += [gid for gid, _ in {(line.gid, line.pen) for line in drawing.strokes if line.gid}]
+    # Hatched areas are drawn as strokes, which share one group.
+    ids = [gid for gid in ids if not gid.endswith(("waste", "section"))]
+    twice = [gid for gid, times in Counter(ids).items() if times > 1]
+    assert not twice, f"{said} gives an id twice: {twice}"
+    assert any(line.pen == "cut" for line in drawing.strokes), f"{said} shows no mark"
+
+
+@pytest.mark.parametrize("view", VIEWS, ids=lambda view: view.__name__)
+@pytest.mark.parametrize("spec", CUTS, ids=NAMES)
+def test_every_cut_is_drawn_clear_and_inside_its_room(view, spec):
+    for asked in answers(spec):
+        check(view(asked, WIDE), WIDE, f"plane {asked.which}")
+
+
+@pytest.mark.parametrize("view", VIEWS, ids=lambda view: view.__name__)
+@pytest.mark.parametrize(("spec", "pitch"), STEEP_AND_FLAT)
+def test_flat_and_steep_roofs_are_drawn_too(view, spec, pitch):
+    check(view(answers(spec, pitch)[0], SQUARE), SQUARE, f"{spec} at {pitch}")
+
+
+@pytest.mark.parametrize("spec", CUTS[::3], ids=NAMES[::3])
+def test_skew_corners_and_unequal_pitches_are_drawn_too(spec):
+    from layout.quantity import read_pitch
+
+    meets = answers(spec)[0].question.entry.meets
+    corner = 250.0 if meets == "valley" else 110.0
+    asked = answers(spec, "6 in 12", other_pitch=read_pitch("9 in 12"), corner_deg=corner)[0]
+    for view in VIEWS:
+        check(view(asked, WIDE), WIDE, f"{view.__name__} of {spec}")
+
+
+@pytest.mark.parametrize("spec", CUTS, ids=NAMES)
+def test_every_mistake_is_drawn_against_the_mate(spec):
+    for asked in answers(spec):
+        settings = [made.setting for made in made_on(asked)[:1]]
+        for setting in (*settings, asked.hand_setting(as_read=True)):
+            check(gap_against_mate(asked, setting, WIDE), WIDE, f"{setting}")
+
+
+@pytest.mark.parametrize("where", ["face", "edge"])
+@pytest.mark.parametrize("spec", CUTS[::2], ids=NAMES[::2])
+def test_the_mitre_saw_is_drawn_for_all_but_bevels_along_the_board_and_notches(spec, where):
+    asked = answers(spec)[0]
+    if asked.is_rip or spec[0] in ("common-seat", "common-heel"):
+        with pytest.raises(SheetError, match=r"bevel along the board|notch"):
+            mitre_saw(asked, WIDE, where)
+    else:
+        check(mitre_saw(asked, WIDE, where), WIDE, where)
+
+
+@pytest.mark.parametrize("view", VIEWS, ids=lambda view: view.__name__)
+def test_a_room_too_small_is_refused_in_one_line(view):
+    with pytest.raises(SheetError, match="too small") as refused:
+        view(answers(CUTS[0])[0], (1.5, 1.2))
+    assert "\n" not in str(refused.value)

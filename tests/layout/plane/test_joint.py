@@ -1,0 +1,133 @@
+"""Mitres, and the part of the section that each of two planes shapes."""
+
+import manifold3d
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from layout.plane.joint import Joint, Plane, mitre
+from layout.plane.pose import lay
+from layout.stock import read_stock
+from layout.vector import X, Y, Z
+from tests.second_way import surfaces
+
+SETTINGS = settings(derandomize=True, max_examples=60, deadline=None)
+STOCK = read_stock("2x6")
+SIZE = (STOCK.thickness_in, STOCK.depth_in)
+BOARD = lay(X, Z)
+ROOT = np.sqrt(0.5)
+
+
+def two(first, second, *, through=(0.5, 0.0), point=True, roll=0.0):
+    planes = (Plane(np.array(n) / np.linalg.norm(n), "", BOARD, through) for n in (first, second))
+    return Joint(BOARD, tuple(planes), point=point).rolled(roll)
+
+
+def test_two_boards_at_a_right_angle_mitre_at_45():
+    """Outer faces look south and west, the own board's head points west."""
+    np.testing.assert_allclose(mitre(-Y, -X, -X), [-ROOT, ROOT, 0])
+
+
+@SETTINGS
+@given(*(st.floats(-1, 1) for _ in range(6)))
+def test_both_faces_lie_alike_to_a_mitre(a, b, c, d, e, f):
+    """The plane leans equally from both outer faces, and holds the line in which they meet."""
+    ours, theirs = np.array([a, b, c]), np.array([d, e, f])
+    if min(np.linalg.norm(ours), np.linalg.norm(theirs)) < 0.1:
+        return
+    ours, theirs = ours / np.linalg.norm(ours), theirs / np.linalg.norm(theirs)
+    if np.linalg.norm(ours - theirs) < 0.01:
+        return
+    normal = mitre(ours, theirs, X)
+    assert normal @ ours == pytest.approx(-(normal @ theirs), abs=1e-12)
+    assert normal @ np.cross(ours, theirs) == pytest.approx(0, abs=1e-12)
+    assert normal[0] >= 0
+
+
+def test_boards_in_line_butt_square():
+    np.testing.assert_array_equal(mitre(-Y, -Y, X), X)
+    both = mitre(np.array([-Y, -Y]), np.array([-Y, -X]), np.array([X, -X]))
+    np.testing.assert_allclose(both, [[1, 0, 0], [-ROOT, ROOT, 0]])
+
+
+def test_a_single_plane_shapes_the_whole_section():
+    (cut,) = Joint(BOARD, (Plane(X, "", BOARD, (1.0, 1.0)),)).cuts(STOCK)
+    assert cut.span.tolist() == [[0, 1.5], [0, 5.5]]
+    assert cut.point.tolist() == [0, 1.5, 5.5]
+
+
+@pytest.mark.parametrize("point", [True, False])
+def test_two_cheeks_share_the_thickness(point):
+    """A point: the left cheek, facing left, lies at the left. A hollow: at the right."""
+    left, right = two((1, 1, 0), (1, -1, 0), point=point).cuts(STOCK)
+    halves = [[0.75, 1.5], [0, 0.75]] if point else [[0, 0.75], [0.75, 1.5]]
+    assert [cut.span[0].tolist() for cut in (left, right)] == halves
+    assert left.span[1].tolist() == right.span[1].tolist() == [0, 5.5]
+
+
+@pytest.mark.parametrize("point", [True, False])
+def test_two_planes_may_share_the_depth(point):
+    up, down = two((1, 0, 1), (1, 0, -1), through=(0.0, 0.25), point=point).cuts(STOCK)
+    parts = [[1.375, 5.5], [0, 1.375]] if point else [[0, 1.375], [1.375, 5.5]]
+    assert [cut.span[1].tolist() for cut in (up, down)] == parts
+    assert up.span[0].tolist() == down.span[0].tolist() == [0, 1.5]
+
+
+def test_planes_that_meet_aslant_are_measured_over_the_whole_section():
+    """Rolled, two cheeks meet in a line that runs across the section: no rectangle is theirs."""
+    for cut in two((1, 1, 0), (1, -1, 0), roll=20.0).cuts(STOCK):
+        assert cut.span.tolist() == [[0, 1.5], [0, 5.5]]
+    # a quarter turn brings the line up the depth's way again
+    left, right = two((1, 1, 0), (1, -1, 0), through=(0.5, 0.5), roll=90.0).cuts(STOCK)
+    assert sorted([left.span[1].tolist(), right.span[1].tolist()]) == [[0, 2.75], [2.75, 5.5]]
+
+
+def test_a_plane_may_say_what_it_shapes():
+    plane = Plane(X, "", BOARD, (0.0, 0.25), ((0.0, 1.0), (0.0, 0.25)))
+    other = Plane(Z, "", BOARD, (0.0, 0.25), ((0.0, 0.5), (0.0, 1.0)))
+    first, second = Joint(BOARD, (plane, other), point=False).cuts(STOCK)
+    assert first.span.tolist() == [[0, 1.5], [0, 1.375]]
+    assert second.span.tolist() == [[0, 0.75], [0, 5.5]]
+
+
+@SETTINGS
+@given(
+    *(st.floats(-1.5, 1.5) for _ in range(3)),
+    st.booleans(),
+    st.floats(0.1, 0.9),
+)
+def test_the_parts_are_the_surfaces_of_the_solid(left, right, top, point, across):
+    """Two cheeks that meet in a line up the depth, against a solid. Library: manifold3d.
+
+    Both hold the line (top, 0, 1), so normals are (1, -lean, -top).
+    """
+    if abs(left - right) < 0.05:
+        return
+    joint = two((1, left, -top), (1, right, -top), through=(across, 0.0), point=point)
+    board = manifold3d.Manifold.cube((60.0, *SIZE)).translate((-30, 0, 0))
+    waste = board
+    for plane in joint.planes:
+        level = float(plane.normal @ [0, across * SIZE[0], 0])
+        if point:
+            board = board.trim_by_plane(tuple(-plane.normal), -level)
+        waste = waste.trim_by_plane(tuple(plane.normal), level)
+    found = surfaces(board if point else board - waste, np.eye(3), SIZE)
+    for cut in joint.cuts(STOCK):
+        surface = max(found, key=lambda s: float(s.normal @ cut.normal))
+        assert surface.points[:, 1].min() == pytest.approx(cut.span[0, 0], abs=1e-9)
+        assert surface.points[:, 1].max() == pytest.approx(cut.span[0, 1], abs=1e-9)
+
+
+def test_arrays_of_joints_are_their_joints_one_by_one():
+    first = np.array([[1.0, 1.0, 0.2], [1.0, 0.3, 0.2]])
+    second = np.array([[1.0, -1.0, 0.2], [1.0, -0.5, 0.2]])
+    first, second = (n / np.linalg.norm(n, axis=-1)[:, None] for n in (first, second))
+    across = np.array([0.5, 0.25])
+    planes = tuple(Plane(n, "", BOARD, (across, 0.0)) for n in (first, second))
+    many = Joint(BOARD, planes).cuts(STOCK)
+    for index in range(2):
+        planes = (Plane(n[index], "", BOARD, (across[index], 0.0)) for n in (first, second))
+        for ours, one in zip(many, Joint(BOARD, tuple(planes)).cuts(STOCK), strict=True):
+            np.testing.assert_array_equal(ours.span[index], one.span)
+            np.testing.assert_array_equal(ours.corners()[index], one.corners())

@@ -1,0 +1,324 @@
+"""Training roofs as solids, their cut lists, and the shapes that are refused."""
+
+import math
+from collections import Counter
+from dataclasses import replace
+from itertools import pairwise
+
+import numpy as np
+import pytest
+
+from layout.errors import FrameError, LayoutError, LengthError
+from layout.framing.contact import contacts
+from layout.framing.cutlist import board_rows, boards, cut_rows, piece_rows, stick_rows
+from layout.framing.face import Face
+from layout.framing.roof import TrainingRoof, frame
+from layout.framing.roof_plan import RoofPlan, Wing
+from layout.framing.spacing import lay_out
+from layout.quantity import read_pitch
+from layout.records import as_table
+from layout.stock import read_stock
+from tests.stick_solids import gaps, overlaps, pressed_area_in2, unmated
+
+BIG = read_stock("2x10")
+PLANS = {
+    "hips": RoofPlan(300, 180, spacing_in=24),
+    "hips on the ridge": RoofPlan(300, 180, hip_head="ridge", hip_way="dropped", first_in=9.0),
+    "gables": RoofPlan(200, 160, ends=("gable", "gable"), overhang_in=0),
+    "a hip and a gable": RoofPlan(260, 170, ends=("hip", "gable"), plate_corner="clipped"),
+    "two pitches": RoofPlan(
+        320, 200, end_pitch=read_pitch("12"), hip=BIG, spacing_in=24, first_in=16.0
+    ),
+    "two pitches, shifted": RoofPlan(
+        320, 200, end_pitch=read_pitch("6"), hip=BIG, hip_way="shifted", hip_head="ridge"
+    ),
+    "two pitches, dropped": RoofPlan(320, 200, end_pitch=read_pitch("10"), hip_way="dropped"),
+    "an L of equal spans": RoofPlan(330, 190, wing=Wing(120, 190), spacing_in=24),
+    "an L of unequal spans": RoofPlan(330, 200, wing=Wing(130, 150), plate_corner="clipped"),
+    "an L with gables": RoofPlan(
+        330, 200, ends=("hip", "gable"), wing=Wing(60, 140, "gable"), valley_way="hollowed",
+        valley=BIG, hip_way="dropped", hip_head="ridge", seat_in=4.5, first_in=2.0,
+    ),
+    "an L of two pitches": RoofPlan(
+        330, 200, wing=Wing(130, 140, pitch=read_pitch("10")), hip=BIG, valley=BIG, spacing_in=24
+    ),
+    "an L of two pitches and one height": RoofPlan(
+        330, 200, wing=Wing(130, 150, pitch=read_pitch("32/36")), hip=BIG, valley=BIG,
+        pitch=read_pitch("8 in 12"), hip_way="shifted", hip_head="ridge", overhang_in=10,
+    ),
+    "an L of three pitches": RoofPlan(
+        360, 200, wing=Wing(130, 180, pitch=read_pitch("6")), end_pitch=read_pitch("9"),
+        hip=read_stock("2x12"), valley=BIG, hip_way="dropped", plate_corner="clipped",
+    ),
+    "an L of metric stock, two end pitches": RoofPlan(
+        350, 210, pitch=read_pitch("35deg"), end_pitch=read_pitch("42deg"), wing=Wing(150, 160),
+        rafter=read_stock("45mm x 145mm"), hip=read_stock("45mm x 245mm"),
+        valley=read_stock("63mm x 220mm"), ridge=read_stock("27mm x 245mm"),
+        plate=read_stock("45mm x 95mm"), spacing_in=600 / 25.4,
+    ),
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module", params=PLANS, ids=str)
+def roof(request: pytest.FixtureRequest) -> TrainingRoof:
+    return frame(PLANS[request.param])
+
+
+def test_no_two_sticks_overlap(roof: TrainingRoof) -> None:
+    assert overlaps(roof.sticks) == []
+
+
+def test_every_mating_pair_touches(roof: TrainingRoof) -> None:
+    assert unmated(roof.sticks) == []
+    assert gaps(roof.sticks) == []
+
+
+def test_contacts_are_as_wide_as_a_push_bites(roof: TrainingRoof) -> None:
+    """Pushed in by a thousandth, a cut that touches all over bites its area times the push."""
+    chosen: dict[str, tuple[str, str]] = {}
+    for contact in contacts(roof.sticks):
+        chosen.setdefault(contact.says, (contact.stick, contact.mate))
+    touching = {
+        (c.stick, c.says, c.mate): c.area_in2
+        for c in contacts(roof.sticks)
+        if (c.stick, c.mate) == chosen[c.says]
+    }
+    assert len(touching) >= 3
+    for (name, says, mate), area in touching.items():
+        stick = roof.by_name[name]
+        planes = [p for p in stick.planes if p.says == says and p.mate == mate]
+        if len(planes) == 1:
+            bitten = pressed_area_in2(stick, planes[0], roof.by_name[mate])
+            assert bitten == pytest.approx(area, rel=0.02, abs=0.02), (name, says, mate)
+
+
+def test_top_edges_lie_in_the_roof(roof: TrainingRoof) -> None:
+    """Rafters' whole top edge; a hip's rips or arrises; a valley's middle; a ridge's arrises."""
+    faces = {face.name: face for face in roof.faces}
+    for stick in roof.rafters:
+        above = faces[stick.face].above_in(top_corners(stick))
+        assert np.abs(above).max() < 1e-9, stick.name
+    lines = {line.name: line for line in roof.lines}
+    for name, line in lines.items():
+        stick = roof.by_name[name]
+        ripped = [p for p in stick.planes if p.says.endswith("-backing")]
+        if ripped:
+            for face, plane in zip(line.faces, ripped, strict=True):
+                for polygon in stick.surfaces(plane):
+                    assert np.abs(face.above_in(polygon)).max() < 1e-9
+            continue
+        depth, thickness = stick.stock.depth_in, stick.stock.thickness_in
+        at = {"own": 0.0, "other": thickness, "middle": thickness / 2}
+        if float(line.aside(line.own) @ stick.pose.left) > 0:
+            at["own"], at["other"] = at["other"], at["own"]
+        on = {
+            key: stick.origin + y * stick.pose.left + depth * stick.pose.up for key, y in at.items()
+        }
+        if line.kind == "valley":
+            for face in line.faces:
+                assert abs(float(face.above_in(on["middle"]))) < 1e-9
+            continue
+        own, other = line.own.above_in(on["own"]), line.other.above_in(on["other"])
+        assert max(own, other) == pytest.approx(0, abs=1e-9)
+        if line.top.way == "shifted" or line.kind == "ridge" or line.own.pitch == line.other.pitch:
+            assert min(own, other) == pytest.approx(0, abs=1e-9)
+
+
+def top_corners(stick) -> np.ndarray:  # type: ignore[no-untyped-def]
+    depths = stick.in_board(stick.corners)[:, 2]
+    return stick.corners[np.abs(depths - stick.stock.depth_in) < 1e-9]
+
+
+def test_nothing_sticks_out_of_the_roof(roof: TrainingRoof) -> None:
+    """A rectangle's roof is the lowest of its planes, an L's the higher of both its rectangles'."""
+    wing_only, main_only = {"inner", "wing end"}, {"front", "right"}
+    for stick in roof.sticks:
+        points = stick.corners
+        rooms = [[f for f in roof.faces if f.name not in wing_only]]
+        if roof.plan.wing is not None:
+            rooms.append([f for f in roof.faces if f.name not in main_only])
+        heights = [np.min([height_at(face, points) for face in faces], axis=0) for faces in rooms]
+        assert (points[:, 2] - np.max(heights, axis=0)).max() < 1e-9, stick.name
+
+
+def height_at(face: Face, points: np.ndarray) -> np.ndarray:
+    """Height of a face's plane plumb over or under points."""
+    return face.height_in + face.slope * ((points - face.origin) @ face.inward)
+
+
+def test_commons_jacks_and_hips_share_their_height_above_plate(roof: TrainingRoof) -> None:
+    height = roof.plan.mouth.height_above_plate_in
+    for stick in roof.rafters:
+        if stick.on_plate:
+            datum = stick.origin + stick.stock.depth_in * stick.pose.up
+            assert datum[2] == pytest.approx(height, abs=1e-9)
+    for line in roof.lines:
+        if line.name in roof.seats:
+            seat = roof.seats[line.name]
+            lowered = line.top.lowered_in
+            assert seat.mouth.height_above_plate_in + lowered == pytest.approx(height, abs=1e-12)
+
+
+def test_every_catalogued_cut_is_the_catalogues_plane(roof: TrainingRoof) -> None:
+    seen = Counter()  # type: ignore[var-annotated]
+    for stick in roof.sticks:
+        for plane in stick.planes:
+            question = stick.question(plane)
+            if question is None or plane.asked is None:
+                continue
+            normal = question.joint.cuts(stick.stock)[plane.asked.which].normal
+            assert np.abs(normal - stick.pose.to_board(plane.normal)).max() < 1e-12
+            seen[plane.says] += 1
+    assert {"common-ridge", "common-seat", "common-tail-plumb"} <= set(seen)
+
+
+def test_cut_list_accounts_for_every_stick(roof: TrainingRoof) -> None:
+    rows = piece_rows(roof)
+    named = [name for row in rows for name in row.names.split(", ")]
+    assert sorted(named) == sorted(roof.by_name)
+    assert sum(row.count for row in rows) == len(roof.sticks)
+    by_mark = {row.mark: row for row in rows}
+    for row in rows:
+        if row.pair:
+            assert by_mark[row.pair].pair == row.mark
+            assert {row.hand, by_mark[row.pair].hand} == {"left", "right"}
+            assert by_mark[row.pair].long_in == pytest.approx(row.long_in, abs=1e-6)
+    cut = boards(roof, [144.0, 192.0, 288.0])
+    spliced = [r for r in board_rows(cut) if " part " in r.pieces]
+    wood = sum(piece.length_in for _, board in cut for piece in board.pieces)
+    assert wood == pytest.approx(sum(stick.blank_in for stick in roof.sticks))
+    assert all("R" in r.pieces or "P" in r.pieces for r in spliced)
+
+
+def test_rows_describe_themselves(roof: TrainingRoof) -> None:
+    header, rows = as_table(stick_rows(roof))
+    assert header[:4] == ("name", "role", "face", "stock")
+    assert len(rows) == len(roof.sticks)
+    jack = next(stick for stick in roof.rafters if "common-ridge" in {p.says for p in stick.planes})
+    for row in cut_rows(jack):
+        assert row.place in {"head", "foot", "bird's mouth", "rip"}
+        assert row.in_catalogue == (row.pitch is not None)
+
+
+# --- against published rules --------------------------------------------------------------------
+
+
+def test_ridge_length_of_griffith() -> None:
+    """Griffith 1916 App. IV and King formula 16: L - W + ridge thickness + diagonal of the hip,
+    with the hips' cheeks on the ridge's sides."""
+    roof = frame(replace(PLANS["hips on the ridge"], length_in=360.0, width_in=240.0))
+    expected = 360 - 240 + 1.5 + 1.5 * math.sqrt(2)
+    assert roof.by_name["R1"].blank_in == pytest.approx(expected, abs=1e-9)
+
+
+def test_hips_between_commons_of_the_navy_course() -> None:
+    """NAVEDTRA 14044 ch. 2: the hip loses half the 45 degree thickness of the common, level."""
+    roof = frame(PLANS["hips"])
+    hip = roof.by_name["H1"]
+    level = float(np.hypot(*hip.pose.head[:2]))
+    lost = (hip.theoretical_in - hip.measured().long_in) * level
+    assert lost == pytest.approx(0.75 * math.sqrt(2), abs=1e-9)
+    assert hip.theoretical_in == pytest.approx(90 * math.sqrt(288 + 64) / 12, abs=1e-9)
+    common = roof.by_name["C1"]
+    assert common.measured().long_in * 12 / math.hypot(12, 8) == pytest.approx(90 - 0.75, abs=1e-9)
+
+
+def test_jacks_of_the_roof_differ_by_the_common_difference() -> None:
+    roof = frame(RoofPlan(400, 240, spacing_in=16))
+    jacks = [s for s in roof.rafters if s.role == "hip jack" and s.face == "left"]
+    lengths = sorted({round(jack.theoretical_in, 6) for jack in jacks})
+    assert np.diff(lengths) == pytest.approx(19.2296, abs=1e-3)  # NAVEDTRA 14044: 19.23
+
+
+def test_both_sides_of_every_hip_pair() -> None:
+    roof = frame(PLANS["hips"])
+    rows = [row for row in piece_rows(roof) if row.role == "hip jack"]
+    assert all(row.pair for row in rows)
+    assert all(row.count == 4 for row in rows)
+
+
+def test_level_fascia_under_two_pitches() -> None:
+    roof = frame(PLANS["two pitches"])
+    ends = [
+        stick.end_points("foot").long_in * float(stick.pose.head[2]) + stick.origin[2]
+        for stick in roof.rafters
+        if stick.on_plate
+    ]
+    tops = [
+        end + s.stock.depth_in * float(s.pose.up[2])
+        for end, s in zip(ends, (s for s in roof.rafters if s.on_plate), strict=True)
+    ]
+    fall = (12 - 0.75) * 8 / 12
+    height = roof.plan.mouth.height_above_plate_in
+    main = [t for t, s in zip(tops, roof.rafters, strict=True) if s.face in ("front", "back")]
+    assert main == pytest.approx([height - fall] * len(main))
+    # the fascias' outsides are level: 12 x 8/12 = 8 x 12/12
+    end = next(face for face in roof.faces if face.name == "left")
+    assert end.overhang_in * 12 / 12 == pytest.approx(12 * 8 / 12)
+
+
+def test_bearing_and_notch_stand_beside_the_code() -> None:
+    roof = frame(PLANS["hips"])
+    words = [f"{c.what}: {c.here_in:.3f} {c.section} {c.code_in:.3f}" for c in roof.comparisons]
+    assert "level bearing of the rafter on the plate: 3.500 R802.6 1.500" in words
+    assert "depth of the hip: 7.250 R802.3 6.610" in words
+    # a hip leaves a 3 1/2 in plate after 3 1/2 x sqrt 2 along its plan
+    assert "level bearing of the hip on the plate: 4.950 R802.6 1.500" in words
+
+
+# --- layout and refusals -------------------------------------------------------------------------
+
+
+def test_layout_is_mirrored_at_the_hips() -> None:
+    rail = lay_out(320, 100, 100, 16, 9.0, (100.0, 220.0), 3.0)
+    assert set(rail) >= {9.0, 25.0, 311.0, 295.0, 100.0, 220.0}
+    assert all(b - a >= 3.0 for a, b in pairwise(rail))
+    with pytest.raises(LengthError, match="spacing of 0"):
+        lay_out(320, 0, 0, 0, None, (), 3.0)
+
+
+def test_left_out_rafters_are_named() -> None:
+    roof = frame(RoofPlan(300, 180, first_in=4.0))
+    assert any("front at 4 in" in said and "too short" in said for said in roof.left_out)
+
+
+@pytest.mark.parametrize(
+    ("change", "error", "says"),
+    [
+        ({"length_in": 180.0}, FrameError, "leave no ridge in a length of 15'-0\""),
+        ({"length_in": 0.0}, FrameError, "length of 0"),
+        ({"width_in": math.nan}, FrameError, "width of nan"),
+        ({"spacing_in": 200.0}, LengthError, "spacing of 16'-8\" is longer than the eave"),
+        ({"spacing_in": -1.0}, FrameError, "spacing of -1"),
+        ({"overhang_in": 0.5}, LengthError, "leaves no tail"),
+        ({"first_in": 30.0}, LengthError, "first jack cannot stand 30 in"),
+        ({"wing": Wing(100, 200)}, FrameError, "up to 15'-0\" wide"),
+        ({"wing": Wing(100, 175)}, FrameError, "ridges 2 1/2 in apart"),
+        ({"wing": Wing(100, 120), "ends": ("gable", "hip")}, FrameError, "outer corner of an L"),
+        ({"wing": Wing(40, 160), "end_pitch": read_pitch("5"), "ends": ("hip", "gable")},
+         FrameError, "give a longer wing, or a gable"),
+        ({"wing": Wing(100, 180), "length_in": 190.0, "ends": ("hip", "gable")},
+         FrameError, "no ridge in|no L"),
+        ({"hip": read_stock("2x6")}, LengthError, "hip of 2x6 .* compare with R802.3"),
+        ({"valley": read_stock("2x4"), "wing": Wing(100, 140)}, LengthError, "valley of 2x4"),
+        ({"ridge": read_stock("20in x 20in"), "width_in": 26.0, "length_in": 60.0},
+         LengthError, "ridge 20 in thick takes 10 in off a run of 1'-1\""),
+        ({"pitch": read_pitch("14"), "end_pitch": read_pitch("3"), "seat_in": 1.5,
+          "length_in": 1200.0}, LengthError, "no bird's mouth"),
+        ({"seat_in": 12.0}, LengthError, "seat of 12 in does not fit"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_framed_says_why(change: dict, error: type, says: str) -> None:  # type: ignore[type-arg]
+    plan = RoofPlan(300, 180)
+    with pytest.raises(LayoutError, match=says) as caught:
+        frame(replace(plan, **change))
+    assert type(caught.value) is error
+    assert "\n" not in str(caught.value)
+
+
+def test_an_overhang_longer_than_the_stock() -> None:
+    roof = frame(RoofPlan(300, 180, overhang_in=100.0))
+    with pytest.raises(LengthError, match=r"overhang of 8'-4\" asks for a tail of .* on H1"):
+        boards(roof, [96.0, 144.0])
+    with pytest.raises(LengthError, match="takes a board of"):
+        boards(frame(RoofPlan(300, 180)), [96.0])

@@ -1,0 +1,233 @@
+"""Jack sets against printed examples and against solids."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from layout.errors import LayoutError, LengthError, RoofError
+from layout.framing.contact import contacts
+from layout.framing.jackplan import JackPlan
+from layout.framing.jackset import JackSet, jack_set
+from layout.quantity import Pitch, read_pitch
+from layout.records import as_table
+from layout.stock import read_stock
+from tests.stick_solids import MATED, gaps, overlaps, unmated
+
+NO_PLATES = MATED - {"common-seat", "hip-seat", "valley-seat"}
+SIDE, END = Pitch(10, 12, "10 in 12"), Pitch(10, 16, "10 in 16")
+
+
+def lengths(made: JackSet, side: str, what: str = "theoretical_in") -> list[float]:
+    return [getattr(row, what) for row in made.rows if row.side == side]
+
+
+def test_jacks_of_the_navy_course() -> None:
+    """NAVEDTRA 14044 ch. 2: r 8, 16 on centre: 19.23, the second twice as long."""
+    made = jack_set(JackPlan(count=4))
+    assert lengths(made, "own")[:2] == pytest.approx([19.23, 38.46], abs=0.005)
+    assert made.own_difference_in == pytest.approx(19.23, abs=0.005)
+    assert np.diff(lengths(made, "own")) == pytest.approx(made.own_difference_in)
+    # half the 45 degree thickness of the hip, level, comes off the middle
+    level = 12 / math.hypot(12, 8)
+    short = (lengths(made, "own")[0] - lengths(made, "own", "centre_in")[0]) * level
+    assert short == pytest.approx(1.0607, abs=5e-5)
+
+
+def test_level_runs_of_a_printed_hip_roof() -> None:
+    """Hodgson fig. 65: span 18', rise 6', jacks 24 on centre: runs of 2, 4, 6 and 8 feet."""
+    made = jack_set(JackPlan(eave_in=108, spacing_in=24))
+    level = 12 / math.hypot(12, 8)
+    assert [run * level / 12 for run in lengths(made, "own")] == pytest.approx([2, 4, 6, 8])
+
+
+def test_equal_spaces_share_a_common_equally() -> None:
+    """Hodgson: six equal spaces under a common of 12 ft: jacks of 2, 4, 6, 8 and 10 ft."""
+    made = jack_set(JackPlan(count=5, spacing_in=24 * 12 / math.hypot(12, 8)))
+    assert [length / 12 for length in lengths(made, "own")] == pytest.approx([2, 4, 6, 8, 10])
+
+
+def test_jacks_of_unequal_pitches() -> None:
+    """Hodgson, division C: side run 12', end run 16', rise 10'; his own end lengths are rounded
+    to a common of 19' (18' 10 7/16"), so the recomputed ones stand here, to 0.001 ft."""
+    made = jack_set(
+        JackPlan(
+            pitch=END, other_pitch=SIDE, eave_in=144, spacing_in=24, carrier=read_stock("2x10")
+        )
+    )
+    end_ft = [length / 12 for length in lengths(made, "own")]
+    assert end_ft == pytest.approx([3.145, 6.289, 9.434, 12.579, 15.723], abs=5e-4)
+    side_in = lengths(made, "other")
+    printed = [23.43, 46.86, 70.29, 93.72, 117.15, 140.58, 164.02]
+    assert side_in == pytest.approx(printed, abs=0.006)
+    assert made.pairs == ()
+
+
+def test_a_set_is_left_and_right_pairs_only_where_both_roofs_are_alike() -> None:
+    made = jack_set(JackPlan(count=3, overhang_in=12, fascia_in=0.75))
+    assert made.pairs == (("A1", "B1"), ("A2", "B2"), ("A3", "B3"))
+    assert {row.hand for row in made.rows if row.side == "own"} == {"left"}
+    assert {row.hand for row in made.rows if row.side == "other"} == {"right"}
+    for row in made.rows:
+        assert row.tail_in == pytest.approx(11.25 * math.hypot(12, 8) / 12)
+        assert row.long_in > row.centre_in > row.short_in
+
+
+def test_valley_jacks_shrink_from_the_corner_on() -> None:
+    made = jack_set(JackPlan(line="valley", eave_in=96))
+    assert np.diff(lengths(made, "own")) == pytest.approx(-19.2296, abs=1e-3)
+    assert made.rows[0].theoretical_in == pytest.approx(5 * 19.2296, abs=1e-3)
+    # from cut to cut: half the valley's 45 degree thickness and half the ridge come off, level
+    level = 12 / math.hypot(12, 8)
+    lost = (made.rows[0].theoretical_in - made.rows[0].centre_in) * level
+    assert lost == pytest.approx(0.75 * math.sqrt(2) + 0.75)
+
+
+SETS = [
+    JackPlan(count=4, overhang_in=12, fascia_in=0.75),
+    JackPlan(count=3, hip_way="dropped", plate_corner="clipped", spacing_in=24),
+    JackPlan(pitch=END, other_pitch=SIDE, eave_in=100, carrier=read_stock("2x10"), overhang_in=8),
+    JackPlan(pitch=END, other_pitch=SIDE, eave_in=100, hip_way="shifted", corner_deg=110.0,
+             carrier=read_stock("4x10")),
+    JackPlan(corner_deg=135.0, count=4, first_in=20.0, overhang_in=10),
+    JackPlan(corner_deg=70.0, count=3, ridge=read_stock("1x10")),
+    JackPlan(line="valley", count=4, overhang_in=16, fascia_in=0.75),
+    JackPlan(line="valley", other_pitch=read_pitch("10"), count=4, valley_way="hollowed",
+             carrier=read_stock("2x10")),
+    JackPlan(line="valley", corner_deg=120.0, count=3, plate_corner="clipped"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("plan", SETS)
+def test_set_stands_as_solids(plan: JackPlan) -> None:
+    made = jack_set(plan)
+    assert len(made.own) >= 2
+    assert len(made.other) >= 2
+    assert overlaps(made.sticks) == []
+    assert unmated(made.sticks, NO_PLATES) == []
+    assert gaps(made.sticks) == []
+    # all jacks' top edges lie in their roof's plane at the shared height above plate
+    corner, height = plan.corner, plan.mouth.height_above_plate_in
+    for jacks, normal in ((made.own, corner.normal), (made.other, corner.other_normal)):
+        for jack in jacks:
+            top = jack.corners[
+                np.abs(jack.in_board(jack.corners)[:, 2] - jack.stock.depth_in) < 1e-9
+            ]
+            assert len(top) >= 4
+            assert np.abs((top - [0, 0, height]) @ normal).max() < 1e-9
+
+
+def test_shortened_jack_by_hand_and_by_solid() -> None:
+    """The stick's own points are those that the planes alone give."""
+    from layout.cuts import find
+    from layout.length.shortening import cheek_points
+
+    plan = JackPlan(pitch=END, other_pitch=SIDE, eave_in=100, carrier=read_stock("2x10"))
+    made = jack_set(plan)
+    points = cheek_points(find("hip-jack").joint(plan.corner), plan.jack, 0.75)
+    for row in made.rows[: len(made.own)]:
+        assert row.long_in == pytest.approx(row.theoretical_in + points.long_in, abs=1e-9)
+        assert row.short_in == pytest.approx(row.theoretical_in + points.short_in, abs=1e-9)
+
+
+def test_first_jack_and_count() -> None:
+    made = jack_set(JackPlan(count=3, first_in=9.0))
+    assert [row.position_in for row in made.rows if row.side == "own"] == [9, 25, 41]
+    assert len(jack_set(JackPlan(eave_in=80)).own) == 4
+    crowded = jack_set(JackPlan(eave_in=82))
+    assert len(crowded.own) == 4
+    assert "common at the hip's top stands there" in crowded.left_out[0]
+    short = jack_set(JackPlan(count=3, first_in=3.0))
+    assert "too short" in short.left_out[0]
+
+
+def test_a_notch_stands_only_over_a_plate() -> None:
+    """The jack's foot stands about 2 in inside the wall: over a wide plate, within a narrow one."""
+    plan = JackPlan(line="valley", count=3, first_in=1.2)
+    wide, narrow = (jack_set(replace(plan, plate_width_in=width)) for width in (3.5, 1.0))
+    for made, notched in ((wide, True), (narrow, False)):
+        assert ("common-seat" in {plane.says for plane in made.own[0].planes}) is notched
+
+
+def test_the_second_ridge_ends_wholly_on_the_first() -> None:
+    for other in ("8", "10"):
+        made = jack_set(JackPlan(line="valley", other_pitch=read_pitch(other), count=4))
+        (end,) = (c for c in contacts(made.sticks) if c.says == "ridge end")
+        assert end.mate == "R1"
+        # a steeper roof's ridge is lowered a little more, and hangs that much below
+        drop = 0.75 * (float(other) - 8) / 12
+        assert end.share == pytest.approx(1 - drop / 7.25, abs=1e-9)
+
+
+def test_comparisons_are_numbers_with_sections() -> None:
+    made = jack_set(JackPlan(count=3))
+    sections = [c.section for c in made.comparisons]
+    assert sections == ["R802.6", "R802.7", "R802.3", "R802.6", "R802.7"]
+    deep = made.comparisons[2]
+    assert deep.here_in == 7.25
+    assert deep.code_in == pytest.approx(5.5 * math.hypot(12, 8) / 12)
+
+
+def test_boards_of_a_set_and_rows() -> None:
+    made = jack_set(JackPlan(count=4, overhang_in=12))
+    boards = made.boards([192.0])
+    assert sum(len(b.pieces) for b in boards) == 8
+    header, rows = as_table(made.rows)
+    assert header == (
+        "name", "side", "hand", "position_in", "theoretical_in", "long_in", "centre_in",
+        "short_in", "tail_in", "blank_in", "pair",
+    )  # fmt: skip
+    assert len(rows) == 8
+
+
+@pytest.mark.parametrize(
+    ("change", "error", "says"),
+    [
+        ({"count": None, "eave_in": 12.0}, LengthError, "spacing of 1'-4\" is longer"),
+        ({"first_in": 90.0, "count": None, "eave_in": 60.0}, LengthError, "longer than the eave"),
+        ({"count": None}, LengthError, "one of both"),
+        ({"eave_in": 90.0}, LengthError, "one of both"),
+        ({"count": 0}, LengthError, "one or more"),
+        ({"spacing_in": 0.0}, LengthError, "spacing of 0"),
+        ({"first_in": -1.0}, LengthError, "give more"),
+        ({"carrier": read_stock("2x6")}, LengthError, "compare with R802.3"),
+        ({"corner_deg": 200.0}, RoofError, "carries no hip"),
+        ({"line": "valley", "corner_deg": 180.0}, RoofError, "carries no valley"),
+        ({"pitch": read_pitch("3"), "other_pitch": read_pitch("12"), "corner_deg": 150.0},
+         RoofError, "no jack ends on it"),
+        ({"overhang_in": 0.5, "fascia_in": 0.75}, LengthError, "leaves no tail"),
+        ({"seat_in": 9.5}, LengthError, "does not fit"),
+    ],
+)  # fmt: skip
+def test_wrong_sets_are_refused(change: dict, error: type, says: str) -> None:  # type: ignore[type-arg]
+    with pytest.raises(LayoutError, match=says) as caught:
+        jack_set(replace(JackPlan(count=3), **change))
+    assert type(caught.value) is error
+    assert "\n" not in str(caught.value)
+
+
+def test_a_ridge_thicker_than_its_seat_allows() -> None:
+    plan = JackPlan(count=1, spacing_in=8.0, jack=read_stock("2x10"), carrier=read_stock("2x12"),
+                    seat_in=8.0)  # fmt: skip
+    with pytest.raises(LengthError, match="ridge 17 in thick takes 8 1/2 in off a run of 1'-4\""):
+        jack_set(replace(plan, ridge=read_stock("17in x 18in")))
+    # as a run of 16 less a seat of 8 allows, that message is not raised for 15 in
+    with pytest.raises(LengthError, match="no jack stands"):
+        jack_set(replace(plan, ridge=read_stock("15in x 18in")))
+
+
+def test_a_shallow_hip_names_both_depths() -> None:
+    with pytest.raises(LengthError, match=r"6 1/16 in plumb|5 3/4 in plumb") as caught:
+        jack_set(JackPlan(count=3, carrier=read_stock("2x6")))
+    words = str(caught.value)
+    assert "6 5/8 in" in words  # the jack's plumb cut, 5.5 x 14.42 / 12 = 6.610
+    assert "R802.3 in the edition adopted locally" in words
+
+
+def test_an_overhang_longer_than_the_stock() -> None:
+    made = jack_set(JackPlan(count=2, overhang_in=110.0))
+    with pytest.raises(LengthError, match="overhang of 9'-2\" asks for a tail of"):
+        made.boards([96.0])
+    with pytest.raises(LengthError, match="takes a board of"):
+        jack_set(JackPlan(count=8)).boards([96.0])

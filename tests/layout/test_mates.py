@@ -1,0 +1,160 @@
+"""The wood that stays, stood against its mate: they touch over the whole cut and never cross.
+
+The cut board comes from `tests/second_way.py`; the mate is a solid laid in the pose that the
+catalogue names for it, with one of its long sides on the plane. Where no side of the mate is
+parallel to the plane the two boards mitre, and the mate is cut by the same plane turned round.
+Library: manifold3d.
+"""
+
+import manifold3d
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from layout.cuts import catalogue
+from layout.plane.corner import Corner
+from layout.plane.joint import Joint, Plane
+from layout.stock import read_stock
+from tests.layout.test_solids import EVERY_END, area, corners, hands, rises, slope_deg
+from tests.second_way import Roof, cut_board, posed, second_way
+
+MITRES = {
+    "fascia-plumb",
+    "fascia-square",
+    "hip-to-hip",
+    "rake-board",
+    "roof-board",
+    "sleeper-head",
+    "splayed-mitre",
+}
+STEP_IN = 1e-5
+
+
+def long_side(mate, normal):
+    """The mate's axis (1 across, 2 up) whose sides are parallel to the plane, or None."""
+    along = np.abs(mate.axes @ normal)
+    axis = 1 + int(np.argmax(along[1:]))
+    return axis if along[axis] > 1 - 1e-12 else None
+
+
+def posed_roof(name, end, data):
+    """A joint in a random roof, and the board that the second way cuts for it."""
+    entry = catalogue()[name]
+    rise, hand = data.draw(rises), data.draw(hands)
+    other = data.draw(st.one_of(st.just(rise), rises))
+    angle = data.draw(st.one_of(st.just(entry.usual_corner_deg), corners(entry.meets)))
+    stick = second_way(name, end, Roof(rise / 12, other / 12, angle), hand)
+    if not stick.reaches:
+        return None
+    joint = entry.joint(Corner(slope_deg(rise), slope_deg(other), angle, hand), end)
+    stock = read_stock(entry.stock)
+    return joint, stock, cut_board(stick, (stock.thickness_in, stock.depth_in))
+
+
+@pytest.mark.parametrize(("name", "end"), EVERY_END)
+@settings(derandomize=True, max_examples=25, deadline=None)
+@given(data=st.data())
+def test_the_mate_touches_the_whole_cut_and_crosses_no_wood(name, end, data):
+    drawn = posed_roof(name, end, data)
+    if drawn is None:
+        return
+    joint, stock, wood = drawn
+    section = stock.thickness_in * stock.depth_in
+    for plane, cut, other in zip(joint.planes, joint.cuts(stock), (1, 0), strict=False):
+        side = long_side(plane.mate, plane.normal)
+        assert (side is None) == (name in MITRES), (
+            f"no long side of {name}'s {plane.mate_name} lies on the plane: turn the mate's pose,"
+            " or enter the cut in MITRES if both boards are cut by the plane"
+        )
+        surface = joint.pose.to_world(cut.corners())
+        if cut.runs_along:
+            if np.any(cut.corners()[:, 2] > stock.depth_in) or np.any(cut.corners()[:, 2] < 0):
+                continue  # a rip deeper than the board
+            head = tuple(joint.pose.head)
+            wood = wood.trim_by_plane(head, 0.0).trim_by_plane(tuple(-joint.pose.head), -1.0)
+        mate = mitred(plane, surface, stock) if side is None else slab(plane, side, surface)
+        pressed = mate.translate(tuple(-STEP_IN * plane.normal))
+        if not joint.point:
+            mate, pressed = (ended_in_hollow(m, joint, stock, other) for m in (mate, pressed))
+        assert (wood ^ mate).volume() < 1e-9 * section
+        touching = area(surface) * STEP_IN
+        assert (wood ^ pressed).volume() == pytest.approx(touching, rel=0.01)
+
+
+def slab(plane, side, surface):
+    """A slab in the mate's pose, one side on the plane, that covers the cut surface."""
+    axes = plane.mate.axes
+    middle, spread = surface.mean(axis=0), np.ptp(surface @ axes.T, axis=0)
+    low, high = -spread - 1.0, spread + 1.0
+    outward = float(axes[side] @ plane.normal) > 0
+    low[side], high[side] = (0.0, 3.0) if outward else (-3.0, 0.0)
+    box = manifold3d.Manifold.cube(tuple(high - low)).translate(tuple(low))
+    return posed(box, axes, middle)
+
+
+def ended_in_hollow(mate, joint, stock, other):
+    """In a hollow each mate ends where the other begins, as two fascias meet in the corner."""
+    plane, cut = joint.planes[other], joint.cuts(stock)[other]
+    level = float(plane.normal @ joint.pose.to_world(cut.point))
+    return mate.trim_by_plane(tuple(plane.normal), level)
+
+
+def mate_end(plane, stock, beyond=0.0):
+    """The cut surface of a stick of the same section in the mate's pose, the plane turned round.
+
+    `beyond` makes the stick deeper at either edge [inches].
+    """
+    turned = Joint(plane.mate, (Plane(-plane.normal, "", plane.mate),))
+    (cut,) = turned.cuts(stock)
+    low, high = -beyond, stock.depth_in + beyond
+    section = [(y, z) for z in (low, high) for y in (0.0, stock.thickness_in)]
+    return plane.mate.to_world(np.array([[cut.x_at(y, z), y, z] for y, z in section]))
+
+
+def mitred(plane, surface, stock):
+    """The mitre's other board, its middle on the cut's middle.
+
+    Boards whose pitches differ meet over their thickness, not over their depth: the other
+    board is made deeper, so that it covers the cut where both faces meet in one line each.
+    """
+    theirs = mate_end(plane, stock, beyond=0.0 if plane.mate_name == "twin" else 300.0)
+    axes = plane.mate.axes
+    low, high = (theirs @ axes.T).min(axis=0), (theirs @ axes.T).max(axis=0)
+    low[0], high[0] = low[0] - 9.0, high[0] + 9.0
+    box = manifold3d.Manifold.cube(tuple(high - low)).translate(tuple(low))
+    stick = posed(box, axes).trim_by_plane(tuple(plane.normal), float(plane.normal @ theirs[0]))
+    return stick.translate(tuple(surface.mean(axis=0) - theirs.mean(axis=0)))
+
+
+@pytest.mark.parametrize("name", sorted(MITRES))
+@settings(derandomize=True, max_examples=25, deadline=None)
+@given(rise=rises, hand=hands, data=st.data())
+def test_boards_of_equal_pitch_mitre_edge_to_edge(name, rise, hand, data):
+    """With equal pitches both cut surfaces are one figure, to the last corner."""
+    entry = catalogue()[name]
+    angle = entry.usual_corner_deg
+    if name not in ("sleeper-head", "rake-board"):
+        angle = data.draw(corners(entry.meets))
+    stock = read_stock(entry.stock)
+    joint = entry.joint(Corner(slope_deg(rise), slope_deg(rise), angle, hand))
+    ours = joint.pose.to_world(joint.cuts(stock)[0].corners())
+    theirs = mate_end(joint.planes[0], stock)
+    ours, theirs = ours - ours.mean(axis=0), theirs - theirs.mean(axis=0)
+    for corner in ours:
+        assert np.min(np.max(np.abs(theirs - corner), axis=1)) < 1e-9
+
+
+@pytest.mark.parametrize(("name", "end"), EVERY_END)
+def test_mates_of_both_hands_are_mirror_images(name, end):
+    """Head and top of a mate in the left cut's roof are those of the right's, seen in a mirror."""
+    entry = catalogue()[name]
+    angle = {"hip": 100.0, "valley": 250.0, "either": 250.0}.get(entry.meets, 90.0)
+    left, right = (entry.joint(Corner(25.0, 35.0, angle, hand), end) for hand in (1.0, -1.0))
+    flip = np.array([-1.0, 1.0, 1.0])
+    for ours, theirs in zip(left.planes, right.planes, strict=True):
+        for axis in (0, 2):
+            seen = theirs.mate.axes[axis] * flip
+            # a slab is the same slab end for end, but its depth must go the same way
+            same = np.abs(seen @ ours.mate.axes[axis]) if axis == 0 else seen @ ours.mate.axes[2]
+            assert same == pytest.approx(1.0, abs=1e-12)

@@ -1,0 +1,205 @@
+"""Lesson files: every kind of fault is told with its file and its line."""
+
+from pathlib import Path
+
+import pytest
+
+from lessons.cli.main import run
+from lessons.course.lesson import LessonError, catalog, parse_lesson
+from lessons.course.starter import starter
+
+GOOD = """number = 3
+title = "A cheek"
+cut = "hip-jack"
+end = "head"
+able = "You can cut {tilt:deg}."
+agree = [
+  "The hand leaves {hand_gap:gap}.",
+  "The saw leaves {saw_gap:gap}.",
+]
+cautions = ["Mind the offcut."]
+
+[given]
+pitch = "8 in 12"
+stock = "2x6"
+
+[[situation]]
+say = "One plane."
+picture = "plan"
+
+[[hand]]
+say = "Mark {edge_number:square}."
+
+[[hand]]
+say = "Mark it again, {edge_number:square}."
+when = "square corner"
+
+[[saw]]
+say = "Tilt {tilt:deg}."
+
+[[mistake]]
+name = "side-number-as-tilt"
+
+[[mistake]]
+name = "wrong-hand"
+
+[[drill]]
+kind = "number"
+ask = "What tilt for {pitch}?"
+answer = "tilt:deg"
+hints = [
+  "From above.",
+  "Half of {corner}.",
+]
+because = "It is {tilt:deg}."
+
+[[drill]]
+kind = "find-error"
+ask = "Find it."
+mistake = "wrong-hand"
+because = "Other hand."
+
+[[check]]
+when = "equal pitches, square corner"
+tilt = "45"
+
+[words]
+"cheek" = "a leaning cut"
+"""
+
+
+def read(text: str, **more: bool) -> object:
+    return parse_lesson("yard", "yard.toml", text, **more)
+
+
+def fault(old: str, new: str, count: int = 1, **more: bool) -> str:
+    assert old in GOOD
+    with pytest.raises(LessonError) as caught:
+        read(GOOD.replace(old, new, count), **more)
+    return str(caught.value)
+
+
+def test_the_good_one_is_read():
+    lesson = read(GOOD)
+    assert lesson.title == "A cheek"
+    assert str(lesson.by_hand[1].when) == "square corner"
+    assert lesson.by_hand[0].say.where == "yard.toml:21"
+    assert lesson.stated[0].tilt_deg == 45
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line", "said"),
+    [
+        ("{tilt:deg}.", "{tild:deg}.", 5, "names no known value; did you mean tilt"),
+        ("{hand_gap:gap}", "{hand_gap}", 7, "takes :in or :gap or :ft or :decimal"),
+        ("The saw leaves {saw_gap:gap}", "The saw {saw_gap:deg}", 8, "has :deg; saw_gap is"),
+        ("Half of {corner}", "Half of {corner:deg}", 42, "takes no unit"),
+        ("Mark it again, {edge_number:square}", "Mark {edge_number(2):square}", 24, "1 arguments"),
+        ("number = 3", "number = 0", 1, "should be a whole number"),
+        ("number = 3", "number = true", 1, "should be a whole number"),
+        ('cut = "hip-jack"', 'cut = "hip-jak"', 3, "did you mean hip-jack"),
+        ('end = "head"', 'end = "foot"', 4, "hip-jack is cut at the head"),
+        ('pitch = "8 in 12"', 'pitch = "steep"', 13, "'steep' is not a pitch"),
+        ('stock = "2x6"', 'stock = "2x5"', 14, "'2x5' is no dressed size"),
+        ('stock = "2x6"', 'hand = "up"', 14, "hand 'up' should be left or right"),
+        ('stock = "2x6"', 'board = "2x6"', 14, "given has no key 'board'"),
+        (
+            'picture = "plan"',
+            'picture = "plane"',
+            18,
+            "picture 'plane' is unknown; use one of plan",
+        ),
+        ('picture = "plan"', 'image = "plan"', 18, "situation has no key 'image'"),
+        ('when = "square corner"', 'when = "round corner"', 25, "'round corner' is no condition"),
+        ('say = "Tilt {tilt:deg}."', "say = 45", 28, "say is 45; it should be a text"),
+        ('say = "Tilt {tilt:deg}."', 'when = "square corner"', 27, "say is missing"),
+        ('name = "wrong-hand"', 'name = "wrong-foot"', 34, "name 'wrong-foot' is unknown"),
+        (
+            '[[mistake]]\nname = "wrong-hand"\n',
+            "",
+            30,
+            "warns of 2 mistakes or more, this one of 1",
+        ),
+        ('kind = "number"', 'kind = "riddle"', 37, "kind 'riddle' is unknown; use one of number"),
+        ('answer = "tilt:deg"', 'answer = "tilt"', 39, "has no unit"),
+        ('answer = "tilt:deg"', 'answer = "hand"', 39, "is answered by a number"),
+        ('answer = "tilt:deg"\n', "", 36, "a number drill needs an answer"),
+        ('because = "It is {tilt:deg}."', 'why = "So."', 44, "drill has no key 'why'"),
+        ('mistake = "wrong-hand"', 'mistake = "no-shortening"', 49, "leaves every mark right"),
+        ('tilt = "45"', 'tilt = "steep"', 54, "'steep' is not an angle"),
+        ('tilt = "45"', 'edge = "12"', 54, "should be two numbers"),
+        ('tilt = "45"', 'pitch = "8"\ntilt = "45"', 53, "not for both"),
+        ('tilt = "45"\n', "", 52, "a check states face, edge or tilt"),
+        ('title = "A cheek"\n', "", 1, "says nothing under 'title'"),
+        ("agree = [", "agreed = [", 6, "the lesson has no key 'agreed'"),
+        ("[[saw]]", "[[sow]]", 27, "the lesson has no key 'sow'"),
+        ('title = "A cheek"', "title = A cheek", 2, "not a TOML file"),
+        ('[words]\n"cheek" = "a leaning cut"', "", 1, ""),
+    ],
+)
+def test_a_fault_is_told_with_its_line(old, new, line, said):
+    if not said:  # nothing need be said of words: the course explains its own
+        assert read(GOOD.replace(old, new)).words == {}
+        return
+    message = fault(old, new)
+    assert message.startswith(f"yard.toml:{line}: "), message
+    assert said in message
+
+
+def test_the_course_drills_every_kind():
+    message = fault("number = 3", "number = 4", of_course=True)
+    assert "a lesson of the course asks for every kind: no mark" in message
+
+
+def test_an_own_folder_adds_and_overrides(tmp_path: Path):
+    (tmp_path / "hip-jack.toml").write_text(GOOD)
+    (tmp_path / "two-valleys.toml").write_text(GOOD.replace("number = 3", "number = 99"))
+    lessons = catalog(tmp_path)
+    assert lessons["hip-jack"].title == "A cheek"
+    assert lessons["hip-jack"].path == str(tmp_path / "hip-jack.toml")
+    assert list(lessons)[-1] == "two-valleys"
+    assert len(lessons) == len(catalog()) + 1
+
+
+def test_a_folder_that_is_not_there_is_refused(tmp_path: Path):
+    with pytest.raises(LessonError, match="there is no folder"):
+        catalog(tmp_path / "none")
+    (tmp_path / "bytes.toml").write_bytes(b"\xff\xfe")
+    with pytest.raises(LessonError, match=r"bytes.toml:1: not a text in UTF-8"):
+        catalog(tmp_path)
+
+
+def test_the_starter_can_be_taught_as_it_stands(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    assert run(["lesson", "new", "two-valleys"]) == 0
+    assert (tmp_path / "two-valleys.toml").read_text() == starter("two-valleys")
+    assert run(["lesson", "check", "."]) == 0
+    assert "two-valleys: good" in capsys.readouterr().out
+    assert run(["lesson", "two-valleys", "--catalog", "."]) == 0
+    assert run(["lesson", "new", "two-valleys"]) == 2
+    assert run(["lesson", "new", "check"]) == 2
+    assert run(["lesson", "new", "Two Valleys"]) == 2
+
+
+def test_lesson_check_tells_every_fault_and_the_line(tmp_path, capsys):
+    (tmp_path / "good.toml").write_text(GOOD)
+    (tmp_path / "unit.toml").write_text(GOOD.replace("{saw_gap:gap}", "{saw_gap}"))
+    # Read, it is right; worked out, the common has no edge number.
+    common = GOOD.replace('"hip-jack"\nend = "head"', '"common-ridge"')
+    (tmp_path / "value.toml").write_text(common)
+    # It states a tilt that does not fit the joint.
+    (tmp_path / "states.toml").write_text(GOOD.replace('tilt = "45"', 'tilt = "40"'))
+    assert run(["lesson", "check", str(tmp_path)]) == 2
+    out, error = capsys.readouterr()
+    assert "good: good" in out
+    assert f"{tmp_path / 'unit.toml'}:8: " in out
+    assert f"{tmp_path / 'value.toml'}:20: the edge mark runs square across here" in out
+    assert f"{tmp_path / 'states.toml'}:52: tilt 40 leaves 11/64 in" in out
+    assert error == "squaresaw: 3 of 4 lessons cannot be taught from\n"
+
+
+def test_lesson_values_lists_all_that_may_be_named(capsys):
+    assert run(["lesson", "values"]) == 0
+    out = capsys.readouterr().out
+    for name in ("{tilt:deg}", "equal pitches", "no-drop-no-backing", "saw-front"):
+        assert name in out

@@ -1,0 +1,364 @@
+"""Problems over random draws: right answers graded right, each mistake's answer told as such."""
+
+from random import Random
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from layout.errors import LayoutError, QuantityError
+from layout.quantity import nearest, write_fraction
+from lessons.course.lesson import LessonError, catalog
+from lessons.course.wrong_answers import made_here, misread
+from lessons.drill.dealer import Deck, drawn_given, pick, places, shuffled
+from lessons.drill.grading import grade, read_answer, tolerance_words
+from lessons.drill.problem import AwkwardError, Problem, given_words, put
+from lessons.say.units import System
+from tests import resolved
+
+LESSONS = catalog()
+DRILLS = [(name, place) for name, one in LESSONS.items() for place in places(one)]
+DRAWS = {System.INCH: 8, System.METRIC: 3}
+
+
+def as_typed(problem: Problem, value: float | str) -> str:
+    """A value as a learner would type it: exact to the last digit."""
+    if isinstance(value, str):
+        return value
+    if problem.system is System.METRIC and problem.sought.kind != "angle":
+        return repr(value * (25 if problem.sought.kind == "number" else 25.4))
+    return f"{value:.12f}"
+
+
+@pytest.fixture(scope="module", params=list(System))
+def dealt(request) -> list[Problem]:
+    """Some problems of every drill of every lesson."""
+    deck = Deck(Random(11), request.param)
+    return [
+        deck.deal(LESSONS[name], place)
+        for name, place in DRILLS
+        for _ in range(DRAWS[request.param])
+    ]
+
+
+def test_the_right_answer_is_right_and_every_mistake_is_told(dealt):
+    told = 0
+    for problem in dealt:
+        if problem.layout is not None:
+            for line in problem.layout.lines:
+                judged = grade(problem, line.letter.lower())
+                assert judged.right == (line.letter in problem.layout.faulty)
+            continue
+        sought = problem.sought
+        judged = grade(problem, as_typed(problem, sought.value))
+        assert judged.right
+        assert judged.wrongs == ()
+        for wrong in sought.wrongs:
+            judged = grade(problem, as_typed(problem, wrong.value))
+            assert not judged.right, (given_words(problem.right), wrong)
+            names = [one.mistake.name for one in judged.wrongs]
+            assert wrong.mistake.name in names
+            told += 1
+    assert told > len(dealt) / 2
+
+
+def test_what_is_printed_is_graded_as_what_it_stands_for(dealt):
+    """The written answer is right, though it is rounded; a written wrong one is no right one."""
+    for problem in dealt:
+        if problem.sought is None or problem.sought.unit == "gap":
+            continue
+        assert grade(problem, problem.answer_text.removesuffix(" in")).right
+        for wrong in problem.sought.wrongs:
+            written = problem.sought.written(wrong.value, problem.system)
+            judged = grade(problem, written)
+            assert not judged.right
+            assert wrong.mistake.name in [one.mistake.name for one in judged.wrongs]
+
+
+def test_wrong_answers_lie_clear_of_the_right_one(dealt):
+    for problem in dealt:
+        sought = problem.sought
+        if sought is None or isinstance(sought.value, str):
+            continue
+        for wrong in sought.wrongs:
+            assert abs(wrong.value - sought.value) > 1.5 * sought.tolerance
+        # Anything in between is neither right nor taken for a mistake it does not reach.
+        off = sought.value + 1.2 * sought.tolerance
+        judged = grade(problem, as_typed(problem, off))
+        assert not judged.right
+        for wrong in judged.wrongs:
+            assert abs(wrong.value - off) <= sought.tolerance + 1e-9
+
+
+def test_values_and_faults_agree_with_the_second_way(dealt):
+    for problem in dealt:
+        words = given_words(problem.right)
+        if "(" not in words or "rolled" in words:
+            continue
+        roof = resolved.read_given(words)
+        if problem.layout is not None and problem.system is System.INCH:
+            faulty = {ln.letter for ln in problem.layout.lines if not resolved.fits(ln.text, roof)}
+            assert faulty == problem.layout.faulty, (words, problem.layout)
+        elif problem.sought is not None:
+            answered = resolved.answer(problem.sought.named, roof)
+            assert problem.sought.value == pytest.approx(answered, abs=1e-7)
+
+
+def test_no_hint_gives_the_answer_away(dealt):
+    for problem in dealt:
+        if problem.sought is None:
+            continue
+        for hint in problem.hints:
+            assert not resolved.said_in(problem.answer_text, hint), (hint, problem.answer_text)
+
+
+def test_a_seed_gives_the_same_problems_and_none_twice():
+    name, place = DRILLS[0]
+    first, second = ([Deck(Random(4)).deal(LESSONS[name], place).key for _ in "1"] for _ in "12")
+    assert first == second
+    deck = Deck(Random(4))
+    keys = [deck.deal(LESSONS[name], place).key for _ in range(40)]
+    assert len(set(keys)) == len(keys)
+    other = Deck(Random(5))
+    assert keys != [other.deal(LESSONS[name], place).key for _ in range(40)]
+
+
+def test_draws_are_fixed_for_a_seed_on_any_machine():
+    # Random.random is promised not to change; these are its first numbers for seed 7.
+    rng = Random(7)
+    assert [pick(rng, range(100)) for _ in range(4)] == [32, 15, 65, 7]
+    assert sorted(shuffled(Random(1), "abcdef")) == list("abcdef")
+
+
+def test_draws_are_sensible():
+    lesson = LESSONS["hip-jack"]
+    rng, whole, rises = Random(3), 0, set()
+    for _ in range(400):
+        drawn = drawn_given(lesson, lesson.drills[0], rng)
+        rise = resolved.number(drawn["pitch"].removesuffix(" in 12"))
+        assert 3 <= rise <= 18
+        assert (2 * rise).is_integer()
+        whole += rise.is_integer()
+        rises.add(rise)
+        assert drawn["hand"] in ("left", "right")
+        assert drawn["stock"] in ("2x4", "2x6", "2x8", "2x10")
+    assert len(rises) > 25
+    assert 0.65 < whole / 400 < 0.85
+
+
+def test_a_problem_in_which_a_mistake_cannot_be_told_is_refused():
+    # At 1 1/2 in 12 the edge mark is 45.45 degrees: within half a degree of the tilt, 45.
+    lesson = LESSONS["hip-jack"]
+    place = next(i for i, d in enumerate(lesson.drills) if d.answer == "tilt:deg")
+    with pytest.raises(AwkwardError, match="cannot be told"):
+        put(lesson, place, {"pitch": "1 1/2 in 12"})
+    put(lesson, place, {"pitch": "8 in 12"})
+
+
+def test_a_fault_that_costs_next_to_nothing_is_refused():
+    lesson = LESSONS["hip-jack"]
+    place = places(lesson, "find-error")[0]
+    with pytest.raises(AwkwardError, match="less than 1/16"):
+        put(lesson, place, {"pitch": "2 in 12"}, fault="side-number-as-tilt")
+
+
+def test_mistakes_that_give_one_number_are_all_told():
+    # At 12 in 12 on a 2x4 marking the edge at 45 degrees and tilting by the side number both
+    # leave the long face ahead by the thickness, 1 1/2: tan 35.26 / cos 45 = 1.
+    lesson = LESSONS["hip-jack"]
+    problem = put(lesson, places(lesson, "mark")[0], {"pitch": "12 in 12"}, measure="edge")
+    names = {wrong.mistake.name for wrong in grade(problem, "1 1/2").wrongs}
+    assert {"side-number-as-tilt", "forty-five-on-edge"} <= names
+
+
+def test_a_mistake_says_nothing_of_what_it_does_not_touch():
+    lesson = LESSONS["hip-jack"]
+    number = put(lesson, 0, {"pitch": "12 in 12"})
+    assert number.sought.name == "edge_number"
+    names = {wrong.mistake.name for wrong in number.sought.wrongs}
+    assert "side-number-as-tilt" not in names
+    values = {wrong.mistake.name: wrong.value for wrong in number.sought.wrongs}
+    assert values["forty-five-on-edge"] == pytest.approx(12, abs=1e-9)
+    # Common practice, no source: the square read along the wrong arm turns 8 1/2 into 17.
+    assert values["wrong-arm-on-edge"] == pytest.approx(144 / 72**0.5, abs=1e-9)
+
+
+def test_the_misread_plane_has_the_marks_of_the_mistake():
+    lesson = LESSONS["hip-jack"]
+    right = put(lesson, 0, {"pitch": "12 in 12"}).right
+    made = {one.mistake.name: one for one in made_here(right)}
+    tilted = misread(right, made["side-number-as-tilt"].setting)
+    assert float(tilted.cut.face_tilt_deg) == pytest.approx(35.26438968, abs=1e-6)
+    assert tilted.face.from_square_deg == pytest.approx(45, abs=1e-9)
+
+
+def test_mistakes_of_length_answer_with_the_length_they_take_off():
+    # Hip and jack 1 1/2 thick at 45 degrees in plan, 12 in 12: level 3/4 * sqrt 2 = 1.0607, along
+    # the board sqrt 2 times that. Half the straight thickness would be 3/4 level.
+    lesson = LESSONS["shortening"]
+    given = {"pitch": "12 in 12", "stock": "2x6"}
+    asked = {drill.answer: place for place, drill in enumerate(lesson.drills) if drill.answer}
+    level, along = (
+        put(lesson, asked[f"{name}:in"], given).sought
+        for name in ("shortening", "shortening_along")
+    )
+    assert level.value == pytest.approx(0.75 * 2**0.5)
+    assert along.value == pytest.approx(1.5)
+    answered = {wrong.mistake.name: wrong.value for wrong in level.wrongs}
+    assert answered == pytest.approx({"no-shortening": 0.0, "square-shortening": 0.75})
+    answered = {wrong.mistake.name: wrong.value for wrong in along.wrongs}
+    assert answered == pytest.approx(
+        {
+            "no-shortening": 0.0,
+            "square-shortening": 0.75 * 2**0.5,
+            "shortening-along-the-slope": 0.75 * 2**0.5,
+        }
+    )
+
+
+# ---- reading -----------------------------------------------------------------------------
+
+
+def number_problem(system: System = System.INCH) -> Problem:
+    return put(LESSONS["hip-jack"], 0, {"pitch": "12 in 12"}, system)
+
+
+def angle_problem() -> Problem:
+    lesson = LESSONS["hip-jack"]
+    place = next(i for i, d in enumerate(lesson.drills) if d.answer == "tilt:deg")
+    return put(lesson, place, {"pitch": "12 in 12"})
+
+
+def length_problem(system: System = System.INCH) -> Problem:
+    lesson = LESSONS["hip-jack"]
+    return put(
+        lesson, places(lesson, "mark")[0], {"pitch": "12 in 12", "stock": "2x4"}, system,
+        measure="face",
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("typed", "value", "form"),
+    [
+        ("8 1/2", 8.5, ""),
+        ("8-1/2", 8.5, ""),
+        ("8½", 8.5, ""),
+        ("8.5", 8.5, ""),
+        ("17/2", 8.5, "A rule reads that as 8 1/2."),
+        ("8 1/2 in", 8.5, ""),
+        ('8 1/2"', 8.5, ""),
+        ("8 2/4", 8.5, "A rule reads that as 8 1/2."),
+        ("215.9mm", 8.5, "In inches that is 8 1/2."),
+        ("8 1/2 on 12", 8.5, ""),
+        ("8 1/2 over 12", 8.5, ""),
+        ("4 1/4 on 6", 8.5, "Said on 12, as the trade does, that is 8 1/2."),
+        ("0' 8 1/2\"", 8.5, ""),
+        ("8.485", 8.485, "To the sixteenth that is 8 1/2."),
+        ("1-1/2", 1.5, ""),
+        ("1 1/2", 1.5, ""),
+        ("11/2", 5.5, "A rule reads that as 5 1/2."),
+        ("8 3/7", 8 + 3 / 7, "No rule is divided into 7 parts; the nearest is 8 7/16."),
+    ],
+)
+def test_numbers_are_read_as_a_carpenter_writes_them(typed, value, form):
+    read = read_answer(number_problem(), typed)
+    assert read.value == pytest.approx(value, abs=1e-9)
+    assert read.form == form
+
+
+@pytest.mark.parametrize(
+    ("typed", "value"),
+    [
+        ("45", 45),
+        ("45deg", 45),
+        ("45°", 45),
+        ("45 degrees", 45),
+        ("35 1/4", 35.25),
+        ("35.26", 35.26),
+    ],
+)
+def test_angles_are_read(typed, value):
+    assert read_answer(angle_problem(), typed).value == value
+
+
+@pytest.mark.parametrize(
+    ("problem", "typed", "asked"),
+    [
+        (angle_problem(), "8 1/2 in", "degrees are asked for"),
+        (angle_problem(), "216mm", "degrees are asked for"),
+        (number_problem(), "45deg", "a number is asked for"),
+        (number_problem(), "45°", "a number is asked for"),
+        (length_problem(), "45 deg", "a length is asked for"),
+        (number_problem(), "eight", "is not a length"),
+        (number_problem(), "8 1/0", "divides by zero"),
+        (number_problem(), "", "is not a length"),
+        (number_problem(), "-8", "is not a length"),
+        (number_problem(), "8 1/2 on 0", "nothing stands across from 0"),
+        (length_problem(), "3 on 12", "is not a length"),
+    ],
+)
+def test_what_is_no_answer_is_asked_again_and_not_judged(problem, typed, asked):
+    with pytest.raises(QuantityError, match=asked):
+        grade(problem, typed)
+
+
+def test_a_right_value_in_poor_form_is_right():
+    judged = grade(number_problem(), "8.47")
+    assert judged.right
+    assert judged.read.form == "To the sixteenth that is 8 1/2."
+    assert judged.read.said == "8.47 (nearest 8 1/2)"
+
+
+def test_a_wrong_value_is_diagnosed_before_it_is_rounded():
+    # 35.1 rounds to 35, more than half a degree off nothing; held as typed it lies 0.16 from
+    # the side number's 35.26. 35.8 lies 0.54 away, though 35 1/2 would be within half a degree.
+    problem = angle_problem()
+    assert [w.mistake.name for w in grade(problem, "35.1").wrongs] == ["side-number-as-tilt"]
+    assert grade(problem, "35.8").wrongs == ()
+
+
+def test_metric_answers_are_millimetres():
+    # On a run of 300: 8.4853 * 25 = 212.1.
+    assert grade(number_problem(System.METRIC), "212").right
+    assert grade(number_problem(System.METRIC), "212 mm").right
+    assert not grade(number_problem(System.METRIC), "216").right
+    # A 2x4 is 88.9 mm deep; at 12 in 12 the mark runs as far as the board is deep.
+    assert grade(length_problem(System.METRIC), "89").right
+    assert grade(length_problem(System.METRIC), "3 1/2 in").right
+    assert not grade(length_problem(System.METRIC), "3 1/2").right
+    assert "mm" in tolerance_words(number_problem(System.METRIC))
+
+
+@settings(deadline=None, max_examples=200, derandomize=True)
+@given(value=st.floats(0.0625, 23.9), parts=st.sampled_from([2, 4, 8, 16, 32, 64]))
+def test_whatever_is_written_is_read_back(value, parts):
+    problem = number_problem()
+    written = write_fraction(nearest(value, parts), parts)
+    read = read_answer(problem, written)
+    assert read.value == pytest.approx(nearest(value, parts), abs=1e-12)
+    assert read.said == written
+    assert read.form == ""
+
+
+@settings(deadline=None, max_examples=150, derandomize=True)
+@given(text=st.text(max_size=20))
+def test_any_text_is_read_or_refused(text):
+    for problem in (number_problem(), angle_problem()):
+        said = ""
+        try:
+            said = grade(problem, text).read.said
+        except LayoutError as error:
+            said = str(error)
+        assert said
+        assert "\n" not in said
+
+
+def test_a_drill_that_no_draw_suits_says_why(tmp_path):
+    from dataclasses import replace
+
+    lesson = LESSONS["hip-jack"]
+    place = places(lesson, "find-error")[0]
+    never = replace(lesson.drills[place], mistake="tilt-left-on")
+    broken = replace(lesson, drills=(never,), warned=())
+    with pytest.raises(LessonError, match="no fair problem for drill 1"):
+        Deck(Random(1)).deal(broken, 0)

@@ -1,0 +1,388 @@
+"""The progress file: whole at any moment, whoever writes it and however it is killed."""
+
+import csv
+import json
+import os
+import random
+import signal
+import subprocess
+import sys
+import time
+from concurrent.futures import ThreadPoolExecutor
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+
+from lessons.cli.main import run
+from lessons.course.lesson import catalog
+from lessons.drill.progress import (
+    Attempt,
+    Progress,
+    ProgressError,
+    ProgressFile,
+    as_csv,
+    as_json,
+)
+from lessons.drill.review import DAYS, MASTERED_STEP, Standing, comes_next, standings
+from lessons.say.data_folder import data_folder
+
+TREE = Path(__file__).resolve().parents[3]
+
+
+def attempt(lesson="hip-jack", day="2030-01-01", **more) -> Attempt:
+    return Attempt(
+        when=f"{day}T12:00:00+01:00",
+        **{"lesson": lesson, "drill": "number tilt:deg", "kind": "number", "right": True, **more},
+    )
+
+
+@pytest.fixture
+def file(tmp_path) -> ProgressFile:
+    return ProgressFile(tmp_path / "data")
+
+
+# ---- the file ----------------------------------------------------------------------------
+
+
+def test_what_is_added_is_read_back(file):
+    kept = [
+        attempt(answered="8.5", mistakes=("wrong-hand",), given={"pitch": "8 in 12"}),
+        attempt(),
+    ]
+    for one in kept:
+        file.add(one)
+    assert file.read() == Progress(tuple(kept))
+    assert ProgressFile(file.folder).read().attempts == tuple(kept)
+
+
+def test_nothing_is_made_by_reading(file):
+    assert file.read() == Progress()
+    assert not file.folder.exists()
+
+
+@pytest.mark.parametrize(
+    "damage",
+    [
+        b"",
+        b"{",
+        b"\xff\xfe\x00nonsense",
+        b"[]",
+        b'{"schema": 1}',
+        b'{"schema": "one", "attempts": []}',
+        b'{"schema": 1, "attempts": {}}',
+        b"[" * 100_000,
+    ],
+)
+def test_a_damaged_file_is_set_aside(file, damage):
+    file.add(attempt())
+    file.path.write_bytes(damage)
+    kept = file.read()
+    assert kept.attempts == ()
+    assert kept.set_aside == file.path.with_name("progress.json.damaged-1")
+    assert kept.set_aside.read_bytes() == damage
+    # Life goes on, and the next damage gets the next number.
+    file.add(attempt())
+    assert len(file.read().attempts) == 1
+    file.path.write_bytes(damage)
+    assert file.add(attempt()).set_aside.name == "progress.json.damaged-2"
+    assert len(file.read().attempts) == 1
+
+
+def test_what_can_be_read_of_a_damaged_file_is_kept(file):
+    good = attempt(answered="45")
+    file.add(good)
+    kept = json.loads(file.path.read_text("utf-8"))
+    first = kept["attempts"][0]
+    bad = [{}, 7, {**first, "right": "yes"}, {**first, "when": "yesterday"}]
+    bad += [{**first, "when": "2030-01-01T12:00:00"}, {**first, "tries": True}]
+    kept["attempts"] += bad
+    file.path.write_text(json.dumps(kept), "utf-8")
+    found = file.read()
+    assert found.attempts == (good,)
+    assert found.set_aside is not None
+    assert file.read() == Progress((good,))
+
+
+def test_a_key_that_a_later_version_adds_is_passed_over(file):
+    file.add(attempt())
+    kept = json.loads(file.path.read_text("utf-8"))
+    kept["attempts"][0]["mood"] = "good"
+    file.path.write_text(json.dumps(kept), "utf-8")
+    assert file.read() == Progress((attempt(),))
+
+
+def test_a_file_of_a_newer_schema_is_left_alone(file):
+    file.add(attempt())
+    file.path.write_text('{"schema": 2, "attempts": []}', "utf-8")
+    with pytest.raises(ProgressError, match="newer version"):
+        file.read()
+    with pytest.raises(ProgressError, match="newer version"):
+        file.add(attempt())
+    assert json.loads(file.path.read_text("utf-8"))["schema"] == 2
+
+
+def test_a_folder_that_cannot_be_made_is_one_line(tmp_path, monkeypatch, capsys):
+    (tmp_path / "taken").write_text("a file", "utf-8")
+    monkeypatch.setenv("SQUARESAW_DATA", str(tmp_path / "taken"))
+    assert run(["drill", "--count", "1"]) == 2
+    _, error = capsys.readouterr()
+    assert "cannot keep progress" in error
+    assert "--no-save" in error
+    assert error.count("\n") == 1
+
+
+def test_eight_at_once_lose_nothing(file):
+    def add(i: int) -> None:
+        for k in range(12):
+            file.add(attempt(answered=f"{i}-{k}"))
+
+    with ThreadPoolExecutor(8) as pool:
+        list(pool.map(add, range(8)))
+    answered = {one.answered for one in file.read().attempts}
+    assert answered == {f"{i}-{k}" for i in range(8) for k in range(12)}
+
+
+WRITER = """
+import sys
+from pathlib import Path
+from lessons.drill.progress import Attempt, ProgressFile, now
+file = ProgressFile(Path(sys.argv[1]))
+for i in range(int(sys.argv[3])):
+    file.add(Attempt(now(), 'hip-jack', 'number', 'number', True, answered=f'{sys.argv[2]}-{i}'))
+    print(i, flush=True)
+"""
+
+
+def writer(folder: Path, name: str, count: int) -> subprocess.Popen[str]:
+    return subprocess.Popen(
+        [sys.executable, "-c", WRITER, str(folder), name, str(count)],
+        stdout=subprocess.PIPE,
+        text=True,
+        cwd=TREE,
+    )
+
+
+def test_two_processes_at_once_lose_nothing(file):
+    both = [writer(file.folder, name, 40) for name in "ab"]
+    for one in both:
+        one.communicate(timeout=60)
+        assert one.returncode == 0
+    answered = {one.answered for one in file.read().attempts}
+    assert answered == {f"{name}-{i}" for name in "ab" for i in range(40)}
+
+
+@pytest.mark.skipif(os.name == "nt", reason="kill -9 is a signal of POSIX")
+def test_killed_at_any_moment_the_file_is_whole(file):
+    rng = random.Random(5)
+    for round_ in range(8):
+        one = writer(file.folder, str(round_), 10_000)
+        assert one.stdout is not None
+        one.stdout.readline()
+        time.sleep(rng.random() * 0.05)
+        one.send_signal(signal.SIGKILL)
+        told = one.stdout.read().split()
+        one.wait()
+        one.stdout.close()
+        kept = file.read()
+        assert kept.set_aside is None
+        mine = [a for a in kept.attempts if a.answered.startswith(f"{round_}-")]
+        # All that was told, and at most the one that was being kept.
+        assert len(mine) - (1 + len(told)) in (0, 1)
+    file.add(attempt())
+    left = {path.name for path in file.folder.iterdir()}
+    assert left == {"progress.json", "progress.lock"}, "what a killed writer leaves is swept away"
+
+
+# ---- the drill itself ----------------------------------------------------------------------
+
+
+def drill(folder: Path, *arguments: str, typed: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "lessons", "drill", *arguments],
+        input=typed,
+        capture_output=True,
+        text=True,
+        cwd=TREE,
+        env={**os.environ, "SQUARESAW_DATA": str(folder)},
+        check=False,
+    )
+
+
+@pytest.mark.skipif(os.name == "nt", reason="kill -9 is a signal of POSIX")
+def test_a_drill_killed_after_an_answer_has_kept_it(tmp_path):
+    for count in (1, 2, 3):
+        one = subprocess.Popen(
+            [sys.executable, "-m", "lessons", "drill", "--kind", "number", "--seed", str(count)],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            text=True,
+            cwd=TREE,
+            env={**os.environ, "SQUARESAW_DATA": str(tmp_path)},
+        )
+        assert one.stdin is not None
+        assert one.stdout is not None
+        one.stdin.write("1\n")
+        one.stdin.flush()
+        while "Try again" not in one.stdout.readline():
+            pass
+        one.send_signal(signal.SIGKILL)
+        one.wait()
+        one.stdin.close()
+        one.stdout.close()
+        kept = ProgressFile(tmp_path).read()
+        assert kept.set_aside is None
+        assert len(kept.attempts) == count
+
+
+def test_a_drill_goes_on_over_a_damaged_file(tmp_path):
+    (tmp_path / "progress.json").write_text("half a fi", "utf-8")
+    done = drill(tmp_path, "--seed", "1", typed="quit\n")
+    assert done.returncode == 0
+    assert "progress.json.damaged-1" in done.stderr
+    assert "Traceback" not in done.stderr
+    assert (tmp_path / "progress.json.damaged-1").read_text("utf-8") == "half a fi"
+
+
+def test_no_save_touches_nothing(tmp_path):
+    done = drill(tmp_path / "none", "--seed", "1", "--no-save", typed="1\nquit\n")
+    assert done.returncode == 0
+    assert not (tmp_path / "none").exists()
+
+
+def test_progress_is_exported(tmp_path, monkeypatch, capsys):
+    monkeypatch.setenv("SQUARESAW_DATA", str(tmp_path / "data"))
+    kept = [attempt(answered="8.5", mistakes=("wrong-hand",)), attempt(day="2030-01-02")]
+    for one in kept:
+        ProgressFile().add(one)
+    for name in ("out.json", "out.csv"):
+        assert run(["drill", "--progress", "-o", str(tmp_path / name)]) == 0
+    whole = json.loads((tmp_path / "out.json").read_text("utf-8"))
+    assert whole["schema"] == 1
+    assert [one["answered"] for one in whole["attempts"]] == ["8.5", ""]
+    rows = list(csv.DictReader((tmp_path / "out.csv").read_text("utf-8").splitlines()))
+    assert [row["mistakes"] for row in rows] == ["wrong-hand", ""]
+    assert run(["drill", "--progress", "-o", str(tmp_path / "out.txt")]) == 2
+    assert "must end in .json or .csv" in capsys.readouterr().err
+
+
+def test_an_empty_file_is_text_too():
+    assert json.loads(as_json(Progress())) == {"schema": 1, "attempts": []}
+    assert as_csv(Progress()).startswith("when,lesson,drill,kind,right")
+
+
+# ---- where it is kept ------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("environment", "platform", "folder"),
+    [
+        # XDG Base Directory Specification: $XDG_DATA_HOME, else $HOME/.local/share; a relative
+        # path is to be ignored.
+        ({"HOME": "/h", "XDG_DATA_HOME": "/x"}, "linux", "/x/square-and-saw"),
+        ({"HOME": "/h"}, "linux", "/h/.local/share/square-and-saw"),
+        ({"HOME": "/h", "XDG_DATA_HOME": "rel"}, "linux", "/h/.local/share/square-and-saw"),
+        ({"HOME": "/h", "XDG_DATA_HOME": ""}, "freebsd14", "/h/.local/share/square-and-saw"),
+        ({"HOME": "/h"}, "darwin", "/h/Library/Application Support/square-and-saw"),
+        ({"USERPROFILE": "/u", "LOCALAPPDATA": "/l"}, "win32", "/l/square-and-saw"),
+        ({"USERPROFILE": "/u"}, "win32", "/u/AppData/Local/square-and-saw"),
+        ({"SQUARESAW_DATA": "/own", "XDG_DATA_HOME": "/x"}, "linux", "/own"),
+    ],
+)
+def test_the_data_folder_follows_the_platform(environment, platform, folder):
+    assert data_folder(environment, platform) == Path(folder)
+
+
+# ---- when a lesson comes back ------------------------------------------------------------------
+
+
+def days_after(start: str, days: int) -> str:
+    return (date.fromisoformat(start) + timedelta(days=days)).isoformat()
+
+
+def test_right_answers_when_due_lead_to_growing_distances():
+    day, kept = "2030-01-01", []
+    for distance in DAYS:
+        kept.append(attempt(day=day))
+        due = standings(kept)["hip-jack"].due
+        assert due.isoformat() == days_after(day, distance)
+        day = due.isoformat()
+    assert (DAYS, standings(kept)["hip-jack"].step) == ((1, 3, 7, 16, 35), 5)
+    kept.append(attempt(day=day))
+    assert standings(kept)["hip-jack"].due.isoformat() == days_after(day, 35)
+
+
+def test_cramming_moves_nothing():
+    once = standings([attempt()])["hip-jack"]
+    often = standings([attempt() for _ in range(9)])["hip-jack"]
+    assert (often.step, often.due) == (once.step, once.due)
+    assert (often.tried, often.right) == (9, 9)
+
+
+def test_a_wrong_answer_brings_a_lesson_back_tomorrow():
+    kept = [attempt(day="2030-01-01"), attempt(day="2030-01-02"), attempt(day="2030-01-05")]
+    assert standings(kept)["hip-jack"].step == 3
+    kept.append(attempt(day="2030-01-12", right=False))
+    standing = standings(kept)["hip-jack"]
+    assert (standing.step, standing.due) == (1, date(2030, 1, 13))
+    # The second answer to the same problem is neither held for nor against anyone.
+    kept.append(attempt(day="2030-01-12", tries=2))
+    assert standings(kept)["hip-jack"] == standing
+
+
+def test_an_answer_after_hints_does_not_count_as_known():
+    standing = standings([attempt(hints=1)])["hip-jack"]
+    assert (standing.step, standing.right, standing.kinds_right) == (0, 0, frozenset())
+    shown = standings([attempt(right=False, shown=True)])["hip-jack"]
+    assert shown.step == 0
+
+
+def test_mastered_needs_every_kind_and_time():
+    lesson = catalog()["hip-jack"]
+    kinds = sorted({drill.kind for drill in lesson.drills})
+    day, kept = "2030-01-01", []
+    for step in range(MASTERED_STEP):
+        assert not standings(kept).get("hip-jack", Standing("hip-jack")).mastered(lesson)
+        kept += [attempt(day=day, kind=kind) for kind in kinds]
+        day = days_after(day, DAYS[step])
+    assert standings(kept)["hip-jack"].mastered(lesson)
+    only = [one for one in kept if one.kind == kinds[0]]
+    assert not standings(only)["hip-jack"].mastered(lesson)
+
+
+def test_order_of_time_counts_and_not_the_order_of_writing():
+    kept = [attempt(day="2030-01-01"), attempt(day="2030-01-02"), attempt(day="2030-01-05")]
+    assert standings(reversed(kept)) == standings(kept)
+    # Ten past midnight in one zone comes before half past eleven of the day before in another.
+    early = Attempt("2030-01-02T00:10:00+09:00", "hip-jack", "d", "number", True)
+    late = Attempt("2030-01-01T23:30:00-08:00", "hip-jack", "d", "number", False)
+    for kept in ([late, early], [early, late]):
+        standing = standings(kept)["hip-jack"]
+        assert (standing.step, standing.due) == (0, date(2030, 1, 2))
+
+
+def test_what_is_due_comes_before_what_is_new():
+    lessons = {name: catalog()["hip-jack"] for name in ("one", "two", "three", "four")}
+    today = date(2030, 1, 10)
+    kept = [
+        attempt("two", "2030-01-01"),
+        attempt("one", "2030-01-05"),
+        attempt("gone", "2030-01-01"),
+    ]
+    assert comes_next(lessons, standings(kept), today) == ["two", "one", "three"]
+    assert comes_next(lessons, {}, today) == ["one"]
+    kept = [attempt(name, "2030-01-10") for name in lessons]
+    assert comes_next(lessons, standings(kept), today) == ["one"]
+
+
+def test_progress_is_told_in_words(tmp_path, monkeypatch, capsys):
+    monkeypatch.setenv("SQUARESAW_DATA", str(tmp_path))
+    assert run(["drill", "--progress"]) == 0
+    assert "not tried yet" in capsys.readouterr().out
+    ProgressFile().add(attempt(day="2020-01-01"))
+    ProgressFile().add(attempt(day="2020-01-01", right=False, mistakes=("wrong-hand",)))
+    assert run(["drill", "--progress"]) == 0
+    said = capsys.readouterr().out
+    assert "due now; 1 right of 2" in said
+    assert "wrong-hand" in said
+    assert "1, 3, 7, 16, then 35 days" in " ".join(said.split())

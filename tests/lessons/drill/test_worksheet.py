@@ -1,0 +1,229 @@
+"""A class of thirty sheets: every key solved again from the words printed on the sheet alone."""
+
+import csv
+import re
+from pathlib import Path
+
+import numpy as np
+import pypdfium2
+import pytest
+
+from lessons.cli.main import run
+from lessons.course.lesson import catalog
+from lessons.course.named_text import read_name
+from tests import resolved
+from tests.measure import pdf_pieces
+from tests.resolved import Given, number, plain, read_given
+
+SHEETS, SEED = 30, 7
+LINE = re.compile(r"\b([A-D]) ((?:Face|Edge|Saw|Mitre|Gauge).*?\.)(?= [A-DF] ?)")
+
+
+@pytest.fixture(scope="module")
+def printed(tmp_path_factory) -> tuple[list[str], list[dict[str, str]], Path]:
+    """The text of every page, and the table of answers."""
+    folder = tmp_path_factory.mktemp("class")
+    pdf, table = folder / "class.pdf", folder / "answers.csv"
+    drawn = ["--sheets", str(SHEETS), "--seed", str(SEED)]
+    code = run(["worksheet", *drawn, "-o", str(pdf), "--answers", str(table)])
+    assert code == 0
+    document = pypdfium2.PdfDocument(pdf)
+    texts = [plain(page.get_textpage().get_text_bounded()) for page in document]
+    with table.open(newline="", encoding="utf-8") as file:
+        return texts, list(csv.DictReader(file)), pdf
+
+
+def sheet_texts(texts: list[str]) -> dict[int, str]:
+    """The words of each sheet's problems, its text pages joined."""
+    sheets: dict[int, str] = {}
+    for text in texts:
+        match = re.search(r"page \d+ of \d+, sheet (\d+), seed 7, version \S+", text)
+        if match and "Practice sheet" in text:
+            body = text.split("Sheet " + match[1] + " of those drawn by")[0]
+            sheets[int(match[1])] = sheets.get(int(match[1]), "") + " " + body
+    return sheets
+
+
+def key_texts(texts: list[str]) -> dict[int, str]:
+    """The words of each sheet's key."""
+    pages = [text.split(" KEY to sheets")[0] for text in texts if "KEY to sheets" in text]
+    parts = re.split(r"Key to sheet (\d+), seed 7", " ".join(pages))
+    return {int(n): text for n, text in zip(parts[1::2], parts[2::2], strict=True)}
+
+
+def numbered(text: str, count: int) -> list[str]:
+    """The text of each problem, from its number to the next one's."""
+    places, at = [], 0
+    for i in range(1, count + 1):
+        found = re.compile(rf"(?:^|\s){i}\. ").search(text, at)
+        assert found is not None, (i, text)
+        places.append(found.end())
+        at = found.end()
+    ends = [*places[1:], len(text)]
+    return [text[start:end] for start, end in zip(places, ends, strict=True)]
+
+
+def problems(printed) -> list[tuple[str, str, dict[str, str]]]:
+    """Every problem as it stands on its sheet, on its key, and in the table."""
+    texts, table, _ = printed
+    sheets, keys = sheet_texts(texts), key_texts(texts)
+    assert sorted(sheets) == sorted(keys) == list(range(1, SHEETS + 1))
+    found = []
+    for at in range(1, SHEETS + 1):
+        rows = [row for row in table if row["sheet"] == str(at)]
+        asked, keyed = numbered(sheets[at], len(rows)), numbered(keys[at], len(rows))
+        found += list(zip(asked, keyed, rows, strict=True))
+    return found
+
+
+def given_of(text: str) -> Given:
+    match = re.search(r"Given: (.*?(?: in| mm)\)?)\.", text)
+    assert match is not None, text
+    return read_given(match[1])
+
+
+def printed_value(text: str) -> float:
+    """The first value of a key: 8 1/2, 1 13/16 in, 45°."""
+    match = re.match(r"(\d+/\d+|[\d.]+(?: \d+/\d+)?)(°| in|)", text)
+    assert match is not None, text
+    return number(match[1]) if "/" in match[1] else float(match[1])
+
+
+def printed_gap(text: str) -> float:
+    match = re.search(r"The gap is ([\d /]+) in, ", text)
+    assert match is not None, text
+    return number(match[1])
+
+
+def test_every_key_is_solved_again_from_the_printed_sheet(printed):
+    solved = {"number": 0, "mark": 0, "find-error": 0, "gap": 0}
+    for asked, keyed, row in problems(printed):
+        given = given_of(asked)
+        kind = row["kind"]
+        solved[kind] += 1
+        if kind == "find-error":
+            lines = dict(
+                re.findall(r"\b([A-D]) ((?:Face|Edge|Saw|Mitre).*?\.)(?= [A-DF] ?)", asked)
+            )
+            assert len(lines) == 4 or (len(lines) == 2 and "Gauge" in asked), asked
+            faulty = [letter for letter, text in lines.items() if not resolved.fits(text, given)]
+            assert " and ".join(faulty) == re.match(r"[A-D](?: and [A-D])*", keyed)[0], asked
+            if len(given.stick.planes) == 1 and not any("Gauge" in text for text in lines.values()):
+                price = printed_gap(keyed)
+                gaps = resolved.gaps(lines, given)
+                # Numbers as read, to the sixteenth, leave a little more or less than exact ones.
+                assert any(abs(price - gap) <= 0.05 + 0.03 * price for gap in gaps), (asked, keyed)
+                solved["gap"] += 1
+            continue
+        true = resolved.answer(row["asked_for"], given)
+        off = abs(printed_value(keyed) - true)
+        assert off <= (0.005001 if "°" in keyed.split(" ")[0] else 1 / 32 + 1e-9), (asked, keyed)
+    assert all(count >= SHEETS // 2 for count in solved.values()), solved
+
+
+def test_sheets_differ_and_keys_say_what_wrong_answers_mean(printed):
+    texts, table, _ = printed
+    problems_of = {}
+    for row in table:
+        problems_of.setdefault(row["sheet"], []).append(
+            tuple(row[name] for name in ("lesson", "pitch", "hand", "stock", "asked_for", "answer"))
+        )
+    assert len({tuple(rows) for rows in problems_of.values()}) == SHEETS
+    # Same kinds on every sheet.
+    kinds = {tuple(row["kind"] for row in table if row["sheet"] == n) for n in problems_of}
+    assert len(kinds) == 1
+    keys = key_texts(texts)
+    for row in table:
+        for wrong in filter(None, row["wrong_answers"].split("; ")):
+            answer, _, means = wrong.partition(": ")
+            assert answer in keys[int(row["sheet"])]
+            assert " ".join(means.split(" / ")[0].split()) in keys[int(row["sheet"])]
+
+
+def test_no_key_stands_before_the_last_sheet(printed):
+    texts, _, _ = printed
+    first_key = next(i for i, text in enumerate(texts) if "KEY to sheets" in text)
+    assert all("KEY to sheets" in text for text in texts[first_key:])
+    assert not any("Because:" in text for text in texts[:first_key])
+
+
+def test_a_sheets_number_leads_to_its_key_again(printed, capsys):
+    texts, table, _ = printed
+    assert run(["worksheet", "--seed", str(SEED), "--key-of", "17"]) == 0
+    said = plain(capsys.readouterr().out)
+    rows = [row for row in table if row["sheet"] == "17"]
+    assert len(rows) > 1
+    for row in rows:
+        assert f"Answer: {row['answer']}." in said
+    assert f"squaresaw worksheet --seed {SEED} --key-of 17" in key_texts(texts)[17]
+
+
+def test_full_size_boards_measure_true(printed):
+    texts, table, pdf = printed
+    pages = [i for i, text in enumerate(texts) if "mark this board" in text]
+    assert len(pages) == sum(row["kind"] == "mark" for row in table)
+    for index in pages[:: len(pages) // 4]:
+        assert "FULL SIZE" in texts[index]
+        size = re.search(r"board \S+ \(([\d /]+) x ([\d /]+) in\)", texts[index])
+        sides = [p for p in pdf_pieces(pdf, index) if p.length_in > 7 and p.width_in > 0.018]
+        assert len(sides) == 2, "the free sides of face and edge"
+        one, other = (np.array(side.points[0]) for side in sides)
+        apart = np.linalg.norm(one - other)
+        assert apart == pytest.approx(number(size[1]) + number(size[2]), abs=1e-5)
+
+
+def test_lessons_and_kinds_can_be_chosen(tmp_path, capsys):
+    name = next(iter(catalog()))
+    table = tmp_path / "key.csv"
+    arguments = ["worksheet", name, "--seed", "3", "--sheets", "2", "--answers", str(table)]
+    assert run([*arguments, "--kind", "find-error", "--problems", "3"]) == 0
+    rows = list(csv.DictReader(table.read_text("utf-8").splitlines()))
+    assert len(rows) == 6
+    assert {row["kind"] for row in rows} == {"find-error"}
+    assert {row["lesson"] for row in rows} == {name}
+    capsys.readouterr()
+
+
+def test_a_bevel_along_the_board_has_no_runs_to_measure(capsys):
+    arguments = ["worksheet", "backing-or-dropping", "--kind", "mark", "--problems", "1"]
+    assert run([*arguments, "--seed", "1", "--key-of", "1"]) == 0
+    said = plain(capsys.readouterr().out)
+    assert "The bevel drops" in said
+    assert "Measured:" not in said
+
+
+def test_metric_sheets_are_in_millimetres(capsys):
+    arguments = ["worksheet", "hip-jack", "splayed-box", "--units", "metric", "--problems", "8"]
+    assert run([*arguments, "--seed", "1", "--key-of", "1"]) == 0
+    said = plain(capsys.readouterr().out)
+    assert " mm)" in said
+    assert not re.search(r"\d in\b(?! \d)", said)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "expected"),
+    [
+        (["worksheet"], "say where the sheets go"),
+        (["worksheet", "--key-of", "3"], "give --seed too"),
+        (["worksheet", "-o", "sheets.txt"], "must end in .pdf"),
+        (["worksheet", "hip-jak", "-o", "x.pdf"], "did you mean hip-jack"),
+        (["worksheet", "-o", "no/such/folder/x.pdf"], "there is no folder"),
+        (["worksheet", "-o", "x.pdf", "--paper", "napkin"], "no paper is called"),
+        (["worksheet", "--sheets", "0", "-o", "x.pdf"], "--sheets"),
+    ],
+)
+def test_bad_input_is_one_line(capsys, tmp_path, monkeypatch, arguments, expected):
+    monkeypatch.chdir(tmp_path)
+    assert run(arguments) == 2
+    _, error = capsys.readouterr()
+    assert expected in error
+    assert error.count("\n") == 1
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_every_lessons_answers_have_a_second_solution():
+    for lesson in catalog().values():
+        for drill in lesson.drills:
+            if drill.answer:
+                name, _, _ = read_name(drill.answer)
+                assert name in resolved.VALUES, f"{name}: write its solution in tests/resolved.py"

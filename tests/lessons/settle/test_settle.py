@@ -1,0 +1,304 @@
+"""Claims settled: the right ones are found right, the mistakes are found wrong and named."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from math import atan, cos, degrees, radians, sqrt, tan
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from layout.answer.answer import Answer, answer
+from layout.answer.question import ask
+from layout.cuts import Hand, catalogue
+from layout.errors import LayoutError
+from layout.quantity import Pitch, nearest, read_pitch
+from layout.tools.fit import SOUND_IN, fit
+from layout.tools.saw import as_set
+from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
+from layout.tools.square import Numbers
+from lessons.mistakes.cut_mistakes import made_on
+from lessons.settle.claim import Claim, ClaimError, claimed, write_claim
+from lessons.settle.grammar import read_claim
+from lessons.settle.settle import KNOWN_WITHIN_IN, MOST_CLAIMS, Judged, Settled, Verdict, settle
+
+RIGHT, WRONG, OPEN = Verdict.RIGHT, Verdict.WRONG, Verdict.OPEN
+
+
+def settled(right: Answer, *texts: str) -> Settled:
+    return settle(right, [read_claim(text) for text in texts])
+
+
+def said(setting: Setting) -> str:
+    """A setting as a claim in words, to the last digit."""
+    return write_claim(claimed(setting))
+
+
+def as_read(setting: Setting) -> Setting:
+    """A setting as tools are read: sixteenths on the square, half degrees, gauges in 32nds."""
+
+    def pair(legs: tuple[float, float]) -> tuple[float, float]:
+        read = Numbers(*legs, "tongue").as_read()
+        return (read.mark, read.other) if read.mark and read.other else legs
+
+    match setting:
+        case ByHand(face, _, edge, _, _):
+            return replace(setting, face=pair(face), edge=pair(edge))
+        case RipByHand(_, drop, _, _):
+            return replace(setting, drop_in=nearest(drop, 32))
+        case BySaw() | RipBySaw() | BySawOnEdge():
+            return replace(setting, tilt_deg=float(as_set(setting.tilt_deg)))
+
+
+def right_settings(right: Answer) -> list[Setting]:
+    """The joint's own settings by every method, exact."""
+    on_edge = right.edge_saw_setting()
+    both = [right.hand_setting(as_read=False), right.saw_setting(as_read=False)]
+    return [*both, *([on_edge] if on_edge else [])]
+
+
+@st.composite
+def answers(draw: st.DrawFn, name: str) -> Answer:
+    """A cut in a random roof that a crew might frame: any pitch, corner, hand and end."""
+    entry = catalogue()[name]
+    pitch, other = (Pitch(draw(st.integers(6, 36)) / 2, 12.0, "drawn") for _ in range(2))
+    corner = draw(st.sampled_from([60.0, 90.0, 90.0, 110.0, 135.0]))
+    if entry.meets == "valley":
+        corner = 360.0 - corner
+    try:
+        return answer(
+            ask(
+                name,
+                pitch=pitch,
+                other_pitch=draw(st.sampled_from([pitch, other])),
+                corner_deg=corner,
+                hand=draw(st.sampled_from(Hand)),
+                end=draw(st.sampled_from(entry.ends)),
+            )
+        )
+    except LayoutError:
+        assume(False)
+        raise
+
+
+over_every_cut = pytest.mark.parametrize("name", sorted(catalogue()))
+
+
+def roofs(examples: int) -> settings:
+    return settings(deadline=None, max_examples=examples, derandomize=True)
+
+
+def all_settled(right: Answer, claims: Sequence[Claim]) -> list[Judged]:
+    """More claims than one settlement takes."""
+    groups = (claims[i : i + MOST_CLAIMS] for i in range(0, len(claims), MOST_CLAIMS))
+    return [judged for group in groups for judged in settle(right, group).judged]
+
+
+@over_every_cut
+@roofs(8)
+@given(data=st.data())
+def test_the_right_settings_are_right_by_hand_and_by_saw(name, data):
+    right = data.draw(answers(name))
+    exact = settled(right, *(said(setting) for setting in right_settings(right)))
+    assert exact.right == tuple(range(1, len(exact.judged) + 1))
+    assert exact.same_plane == (exact.right,)
+    for judged in exact.judged:
+        assert judged.exact
+        assert judged.gap_in < SOUND_IN
+        assert judged.instead is None
+        assert judged.mistakes == ()
+    # As they are read on the tool, they are right where their method is good enough.
+    read = settled(right, said(right.hand_setting(True)), said(right.saw_setting(True)))
+    for judged, verdict in zip(read.judged, (right.by_hand, right.by_saw), strict=True):
+        assert judged.gap_in == pytest.approx(float(verdict.read.widest_in), abs=1e-12)
+        assert (judged.verdict is RIGHT) == verdict.good_enough
+    # A claim that does not say how it leans takes the joint's lean, and tells so.
+    for setting in right_settings(right):
+        bare = replace(claimed(setting), cheek=None, top=None, arris=None)
+        (judged,) = settle(right, [bare]).judged
+        assert judged.setting.normal == pytest.approx(setting.normal, abs=1e-12)
+        assert bool(judged.taken) == (bare != claimed(setting))
+
+
+@over_every_cut
+@roofs(4)
+@given(data=st.data())
+def test_every_mistake_is_found_wrong_and_named(name, data):
+    right = data.draw(answers(name))
+    known = made_on(right)
+    normals = {made.mistake.name: made.setting.normal for made in known}
+    found = all_settled(right, [read_claim(said(made.setting)) for made in known])
+    for made, judged in zip(known, found, strict=True):
+        gap = float(fit(right.cut, made.setting.normal).widest_in)
+        assert judged.gap_in == pytest.approx(gap, abs=1e-9)
+        assert judged.gap_in == pytest.approx(made.price_in, abs=1e-9)
+        assert judged.verdict is (WRONG if made.price_in > right.tolerance_in else RIGHT)
+        assert not judged.exact
+        same = [one.mistake.name for one in judged.mistakes if one.same]
+        assert made.mistake.name in same
+        # Whatever is said to be the same plane closes on the claim's own cut.
+        for other in same:
+            mate = replace(right.cut, normal=normals[other])
+            assert float(fit(mate, made.setting.normal).widest_in) < SOUND_IN
+    # What is to be set instead fits, and is of the claim's own method.
+    wrong = [judged for judged in found if judged.instead is not None]
+    assert [judged.verdict for judged in found if judged.instead is None].count(WRONG) == 0
+    again = all_settled(right, [read_claim(write_claim(judged.instead)) for judged in wrong])
+    for before, after in zip(wrong, again, strict=True):
+        assert after.verdict is RIGHT
+        assert type(after.setting) is type(before.setting)
+
+
+@over_every_cut
+@roofs(4)
+@given(data=st.data())
+def test_every_mistake_as_read_on_the_tool_is_still_named(name, data):
+    right = data.draw(answers(name))
+    tellable = []
+    for made in made_on(right):
+        read = as_read(made.setting)
+        off = float(fit(replace(right.cut, normal=made.setting.normal), read.normal).widest_in)
+        # Not where it is nearer to the right cut, or read too coarsely to tell.
+        if off < min(float(right.fit(read).widest_in), KNOWN_WITHIN_IN):
+            tellable.append((made.mistake.name, read_claim(said(read))))
+    found = all_settled(right, [claim for _, claim in tellable])
+    for (mistake, _), judged in zip(tellable, found, strict=True):
+        assert mistake in [one.mistake.name for one in judged.mistakes]
+
+
+@over_every_cut
+@roofs(8)
+@given(data=st.data(), tilt=st.floats(0, 80), line=st.floats(1, 80))
+def test_any_claim_has_the_gap_of_its_plane_and_a_right_one_beside_it(name, data, tilt, line):
+    right = data.draw(answers(name))
+    text = f"rip, saw {tilt:.3f}" if right.is_rip else f"face {line:.3f}deg, saw {tilt:.3f}"
+    (judged,) = settled(right, text).judged
+    assert judged.gap_in == float(fit(right.cut, judged.setting.normal).widest_in)
+    if judged.verdict is WRONG:
+        (again,) = settle(right, [judged.instead]).judged
+        assert again.verdict is RIGHT
+
+
+def hip_jack(**asked: object) -> Answer:
+    return answer(ask("hip-jack", pitch=read_pitch("12 in 12"), **asked))
+
+
+def test_the_argument_on_the_scaffold():
+    # With the face mark at 45 degrees a tilt b moves the long point by t tan b along the mark;
+    # square to the hip, whose plane leans by 45 degrees, the right tilt loses the difference.
+    tilt = radians(35.25)
+    by_hand = 1.5 * (1 - tan(tilt)) * cos(radians(45))
+    found = settled(hip_jack(), "plumb 12 in 12, saw 35 1/4", "plumb 12 in 12, edge 8 1/2 on 12")
+    one, two = found.judged
+    assert (found.right, found.wrong) == ((2,), (1,))
+    assert one.gap_in == pytest.approx(by_hand, abs=1e-12)
+    assert {each.mistake.name for each in one.mistakes} == {
+        "side-number-as-tilt",
+        "forty-five-on-edge",
+    }
+    # The saw's own mistake goes before the one made with the square.
+    assert one.mistakes[0].mistake.name == "side-number-as-tilt"
+    assert write_claim(one.instead) == "plumb 12 in 12, saw 45"
+    # 8 1/2 for 8.485: 1.5 (12/8.485 - 12/8.5) along the board, times nx = 1/2 square to the hip.
+    assert two.gap_in == pytest.approx(1.5 * (12 / sqrt(72) - 12 / 8.5) / 2, abs=1e-12)
+    assert not two.exact
+
+
+def test_the_foremans_two_may_both_be_right():
+    # Common practice, no source: 12 in 12 takes 8 1/2 on the edge, and the saw at 45.
+    found = settled(hip_jack(), "plumb 12 in 12, saw 45", "plumb 12 in 12, edge 8 1/2 on 12")
+    assert found.right == (1, 2)
+    assert found.same_plane == ((1, 2),)
+    assert found.apart((1, 2)) == pytest.approx(found.judged[1].gap_in, rel=1e-2)
+
+
+def test_two_that_agree_may_both_be_wrong():
+    tilt = degrees(atan(sqrt(72) / 12))
+    found = settled(hip_jack(), f"plumb 12 in 12, saw {tilt:.9f}", "plumb 12 in 12, edge 12 on 12")
+    assert found.wrong == (1, 2)
+    assert found.same_plane == ((1, 2),)
+
+
+def test_a_mitre_saw_flat_and_on_edge_cut_one_plane():
+    found = settled(
+        hip_jack(), "saw flat 45 tilt 45", "on edge 54.7 tilt 30", "face 45deg, edge 54.7deg"
+    )
+    assert found.right == found.same_plane[0] == (1, 2, 3)
+
+
+def test_two_lefts_are_told_by_the_cheek():
+    (judged,) = settled(hip_jack(), "plumb 12 in 12, saw 45, right cheek").judged
+    assert judged.gap_in == pytest.approx(2 * 1.5 * cos(radians(45)), abs=1e-12)
+    assert [one.mistake.name for one in judged.mistakes] == ["wrong-hand"]
+    assert judged.taken == ("top to head",)
+    assert write_claim(judged.instead) == "plumb 12 in 12, saw 45, left cheek"
+    (right_jack,) = settled(hip_jack(hand=Hand.RIGHT), "plumb 12 in 12, saw 45, right cheek").judged
+    assert right_jack.exact
+
+
+def test_only_what_is_wrong_changes():
+    hip = answer(ask("hip-ridge-single", pitch=read_pitch("8")))
+    (judged,) = settled(hip, "plumb 8 in 12, saw 45").judged
+    assert write_claim(judged.instead) == "plumb 8 in 17, saw 45"
+    (judged,) = settled(hip, "plumb 8 in 17, saw 30").judged
+    assert write_claim(judged.instead) == "plumb 8 in 17, saw 45"
+    (judged,) = settled(hip, "face 25.3deg, edge 42deg, left cheek").judged
+    assert write_claim(judged.instead) == "face 25.3deg, edge 48deg, left cheek"
+    # Where the joint leans to neither side, the right claim has no word for it.
+    (judged,) = settled(answer(ask("common-ridge")), "plumb 8 in 12, saw 5, left cheek").judged
+    assert write_claim(judged.instead) == "plumb 8 in 12, saw 0"
+
+
+def test_a_claim_that_fixes_no_plane_is_open():
+    found = settled(hip_jack(), "plumb 12 in 12", "edge 45deg", "saw 45", "saw flat 45 tilt 45")
+    assert found.open == (1, 2, 3)
+    assert found.right == (4,)
+    assert found.same_plane == ()
+    alone, edge, tilt, _ = found.judged
+    assert "an edge mark or the saw's tilt" in alone.claim.missing
+    assert "a face mark" in edge.claim.missing
+    # With the joint's own mark beside it, what was said is looked at all the same.
+    assert alone.exact
+    assert tilt.exact
+    assert edge.gap_in > 0.3
+
+
+def test_the_tolerance_decides_and_exact_is_told_apart():
+    text = "plumb 12 in 12, edge 8 1/2 on 12"
+    strict = replace(hip_jack(), tolerance_in=0.001)
+    assert settled(hip_jack(), text).judged[0].verdict is RIGHT
+    assert settled(strict, text).judged[0].verdict is WRONG
+    assert write_claim(settled(strict, text).judged[0].instead) == (
+        "plumb 12 in 12, edge 8.485 on 12"
+    )
+
+
+def test_a_rip_is_settled_by_gauge_and_by_saw():
+    backing = answer(ask("hip-backing", pitch=read_pitch("8")))
+    # On a square corner the drop over a unit of thickness is sin(slope of the hip)'s partner:
+    # tan(backing) = 8 / sqrt(8^2 + 2 * 12^2), so 3/4 in drops 0.32, read 5/16.
+    drop = 0.75 * 8 / sqrt(8**2 + 2 * 12**2)
+    found = settled(backing, f"gauge 3/4 drop {drop:.12f}", "gauge 3/4 drop 5/16", "saw 23")
+    assert found.right == (1, 2, 3)
+    assert found.judged[0].exact
+    (steep,) = settled(backing, "gauge 3/4 drop 1/2").judged
+    assert steep.verdict is WRONG
+    assert write_claim(steep.instead) == "gauge 3/4 drop 5/16"
+    (wrong_way,) = settled(backing, "rip, saw 23, right cheek").judged
+    assert write_claim(wrong_way.instead) == "rip, saw 23, left cheek"
+
+
+@pytest.mark.parametrize(
+    ("cut", "texts", "expected"),
+    [
+        ("hip-jack", [], "there is no claim to settle"),
+        ("hip-jack", ["saw 45"] * 7, "7 claims are too many"),
+        ("hip-jack", ["gauge 3/4 drop 1/4"], "is of a rip, but hip-jack ends the board"),
+        ("hip-jack", ["rip, saw 20"], "is of a rip"),
+        ("hip-backing", ["plumb 8 in 12, saw 45"], "hip-backing is a rip along it"),
+        ("hip-backing", ["square"], "hip-backing is a rip along it"),
+    ],
+)
+def test_what_cannot_be_settled_is_refused(cut, texts, expected):
+    with pytest.raises(ClaimError, match=expected):
+        settled(answer(ask(cut)), *texts)

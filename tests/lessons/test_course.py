@@ -1,0 +1,226 @@
+"""The course: every lesson runs for any roof, board, hand and system, and reads as it should."""
+
+import re
+from collections.abc import Iterator
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from layout.errors import CutError, RoofError
+from lessons.course.glossary import glossary
+from lessons.course.lesson import DRILL_KEYS, catalog
+from lessons.course.runner import Worked, asked, run
+from lessons.say.blocks import (
+    Cautions,
+    Drills,
+    Facts,
+    Heading,
+    Mistaken,
+    Paragraph,
+    Steps,
+    Terms,
+)
+from lessons.say.plain import in_words
+from lessons.say.units import System
+
+LESSONS = catalog()
+TAUGHT = {name: run(lesson) for name, lesson in LESSONS.items()}
+
+TRADE = """
+arris, backing, bird's mouth, blade, building line, cheek, common, cripple, deck, drop, eave,
+edge mark, face mark, fascia, foot, gauge, head, heel, height above plate, hip, hopper, jack,
+kerf, mitre, mitre saw, pitch, plate, plumb, proud, purlin, re-entrant corner, ridge, rip, rise,
+run, seat, sheathing, shoe, shortening, sleeper, sliding bevel, soffit, span, square across,
+tail, thickness, tilt, tongue, valley, waste
+"""
+"""Words that nobody brings along, listed here apart from the course's own glossary."""
+
+
+def texts(worked: Worked) -> Iterator[str]:
+    """Every text of a lesson but its words explained and its cautions."""
+    for block in worked.blocks:
+        match block:
+            case Heading(text, _) | Paragraph(text, _):
+                yield text
+            case Steps(items):
+                yield from (text for text, _ in items)
+            case Facts(rows):
+                yield from (cell for row in rows for cell in row)
+            case Mistaken(title, text, price, _):
+                yield from (title, text, price)
+            case Drills(problems):
+                for one in problems:
+                    yield from (one.ask, one.because, *one.hints, *one.layout)
+            case _:
+                pass
+
+
+def terms(worked: Worked) -> dict[str, str]:
+    return dict(row for block in worked.blocks if isinstance(block, Terms) for row in block.rows)
+
+
+def test_the_course_is_in_order_and_covers_the_subject():
+    numbers = [lesson.number for lesson in LESSONS.values()]
+    assert numbers == list(range(1, len(LESSONS) + 1))
+    assert len(LESSONS) >= 20
+    cuts = {lesson.entry.name for lesson in LESSONS.values()}
+    assert cuts >= {
+        "common-ridge", "common-seat", "hip-seat", "hip-ridge", "hip-ridge-single", "hip-jack",
+        "hip-backing", "valley-ridge", "valley-jack", "cripple-jack", "purlin-square",
+        "fascia-square", "splayed-mitre", "deck-valley-jack",
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize("name", LESSONS)
+def test_a_lesson_has_all_its_parts(name):
+    lesson, worked = LESSONS[name], TAUGHT[name]
+    assert str(lesson.able.text).startswith("After this lesson you can ")
+    assert {drill.kind for drill in lesson.drills} == set(DRILL_KEYS)
+    costly = [block for block in worked.blocks if isinstance(block, Mistaken)]
+    assert len(costly) >= 2, "two mistakes that cost something where nothing else is said"
+    assert all(not block.price.startswith("The gap is nothing") for block in costly)
+    pictures = [picture for _, picture in _steps(worked) if picture is not None]
+    assert len(pictures) >= 3
+    assert any(isinstance(block, Cautions) for block in worked.blocks)
+    assert lesson.cautions, "and a caution of its own"
+    for drill in lesson.drills:
+        assert drill.kind != "number" or drill.hints, "a number can be hinted at"
+
+
+def _steps(worked: Worked) -> Iterator[tuple[str, object]]:
+    for block in worked.blocks:
+        if isinstance(block, Steps):
+            yield from block.items
+
+
+@pytest.mark.parametrize("name", LESSONS)
+def test_every_trade_word_is_explained(name):
+    worked = TAUGHT[name]
+    text = "\n".join(texts(worked))
+    said = " ".join(terms(worked)).lower()
+    for word in (term.strip() for term in TRADE.replace("\n", " ").split(",")):
+        if re.search(rf"\b{word}s?\b", text, re.I):
+            assert word in said, f"{word!r} is used and not explained"
+
+
+def test_the_glossary_explains_nothing_by_itself():
+    for term in glossary():
+        assert not re.search(rf"\b{re.escape(term.word)}\b", term.means, re.I), term.word
+        assert len(term.means.split()) <= 22, term.word
+
+
+@pytest.mark.parametrize("name", LESSONS)
+def test_sentences_are_short(name):
+    sentences = [
+        sentence
+        for text in texts(TAUGHT[name])
+        for sentence in re.split(r"(?<=[.?!])\s+", text)
+        if sentence.endswith((".", "?", "!"))
+    ]
+    lengths = [len(sentence.split()) for sentence in sentences]
+    longest = sentences[lengths.index(max(lengths))]
+    assert max(lengths) <= 33, longest
+    assert sum(lengths) / len(lengths) <= 14
+    for text, _ in _steps(TAUGHT[name]):
+        assert len(text.split()) <= 42, f"more than one step: {text}"
+
+
+@pytest.mark.parametrize("name", LESSONS)
+def test_it_reads_on_a_terminal(name):
+    words = in_words(TAUGHT[name].blocks, 80)
+    assert all(len(line) <= 80 for line in words.splitlines())
+    for part in ("THE SITUATION", "BY HAND", "BY SAW", "DO THEY AGREE?", "WORDS", "ANSWERS"):
+        assert part in words
+
+
+PITCHES = st.one_of(
+    st.floats(2, 22).map(lambda rise: f"{rise:.2f} in 12"),
+    st.integers(10, 65).map(lambda slope: f"{slope} deg"),
+    st.integers(200, 1800).map(lambda rise: f"{rise} in 1000"),
+)
+STOCKS = st.sampled_from(["1x4", "1x8", "2x4", "2x6", "2x12", "4x10", "45mm x 195mm", "1in x 1in"])
+
+
+@pytest.mark.parametrize("name", LESSONS)
+@settings(deadline=None, max_examples=12, derandomize=True)
+@given(
+    pitch=PITCHES,
+    other=st.none() | PITCHES,
+    turn=st.just(0.0) | st.floats(-40, 50),
+    hand=st.sampled_from(["left", "right"]),
+    stock=STOCKS,
+    system=st.sampled_from(list(System)),
+)
+def test_a_lesson_runs_for_any_roof_and_board(name, pitch, other, turn, hand, stock, system):
+    lesson = LESSONS[name]
+    roof = {"pitch": pitch, "hand": hand, "stock": stock}
+    if other:
+        roof["other_pitch"] = other
+    if lesson.entry.meets != "nothing":
+        roof["corner"] = f"{lesson.entry.usual_corner_deg + turn:.3f}"
+    try:
+        asked(lesson, roof)
+    except (CutError, RoofError):
+        assume(False)
+    worked = run(lesson, roof, system)
+    text = in_words(worked.blocks, 92)
+    assert not re.search(r"[{}]|\bnan\b|\binf\b|None", text)
+    if system is System.METRIC:
+        shown = "\n".join(texts(worked))
+        assert not re.search(r"\d ?in\b(?! \d)|\d'-|\b1/\d", shown), "inches in a metric lesson"
+        assert " on 12" not in shown
+    if worked.answer.hand is not None and lesson.entry.two_hands:
+        assert f"the cheek faces {hand}" in text.replace("\n", " ").replace("  ", " ") or (
+            worked.answer.hand.value == hand
+        )
+
+
+def test_what_holds_only_in_some_roofs_is_said_only_there():
+    def words(name: str, **roof: str) -> str:
+        return "\n".join(texts(run(LESSONS[name], roof)))
+
+    same = "the same at every pitch"
+    assert same in words("hip-jack")
+    assert same in words("hip-jack", corner="135")
+    assert same not in words("hip-jack", other_pitch="6")
+    diagonal = "The hip is its diagonal"
+    assert diagonal in words("two-runs")
+    assert diagonal not in words("two-runs", corner="120")
+    assert diagonal not in words("two-runs", other_pitch="6")
+    assert "Set the tilt to 45°." in words("hip-jack")
+    past = words("hip-jack", corner="135")
+    assert "Set the tilt" not in past
+    assert "A common saw stops at 50°" in past
+    assert "Half the corner is 67.5°" in words("cheek-by-saw", corner="135")
+    assert "Up to 1/32 in will do." in words("hip-jack")
+
+
+def test_a_drill_that_cannot_be_asked_is_left_out():
+    def kinds(**roof: str) -> int:
+        (drills,) = [
+            b for b in run(LESSONS["unequal-pitches"], roof).blocks if isinstance(b, Drills)
+        ]
+        return len(drills.problems)
+
+    assert kinds() == 4
+    # At one pitch nobody can take the other roof's marks; off the square no rule of rises holds.
+    assert kinds(other_pitch="8 in 12") == 3
+    assert kinds(corner="120") == 3
+
+
+@pytest.mark.parametrize("name", ["hip-jack", "backing-or-dropping", "shortening"])
+def test_the_pictures_speak_the_readers_units(name):
+    def labels(system: System) -> str:
+        worked = run(LESSONS[name], {}, system)
+        shown = [picture for _, picture in _steps(worked) if picture is not None]
+        shown += [block.picture for block in worked.blocks if isinstance(block, Mistaken)]
+        drawn = [picture.draw((5.0, 4.5)) for picture in shown]
+        return "\n".join(label.text for drawing in drawn for label in drawing.labels)
+
+    inch, metric = labels(System.INCH), labels(System.METRIC)
+    inches = r"[\d₀₁₂₃₄₅₆₇₈₉] in\b"
+    assert re.search(inches, inch)
+    assert " mm" in metric
+    assert not re.search(inches, metric)
+    assert ("300 on the" in metric) == ("12 on the" in inch)

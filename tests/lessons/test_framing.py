@@ -1,0 +1,142 @@
+"""`squaresaw roof` and `squaresaw jacks`: lists, drawings, and roofs that cannot be framed."""
+
+import csv
+import io
+import json
+import shlex
+
+import pypdfium2
+import pytest
+
+from lessons.cli.main import run
+from tests.measure import pdf_pieces, pdf_text
+
+
+def said(capsys, *arguments: str) -> str:
+    assert run(list(arguments)) == 0
+    return capsys.readouterr().out
+
+
+def rows(capsys, *arguments: str) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(said(capsys, *arguments, "--csv"))))
+
+
+def test_the_jacks_of_a_hip_grow_by_the_common_difference(capsys):
+    # NAVEDTRA 14044, Builder 3 & 2 vol. 2, ch. 2: at 8 in 12, 16 in on centre, the shortest
+    # jack is 19.23 in and the second twice that.
+    found = rows(capsys, "jacks", "--pitch", "8", "--count", "4")
+    own = [float(row["theoretical_in"]) for row in found if row["side"] == "own"]
+    assert own == pytest.approx([19.23 * k for k in (1, 2, 3, 4)], abs=0.005 * 4)
+    assert {row["hand"] for row in found} == {"left", "right"}
+    assert all(row["pair"] for row in found)
+
+
+def test_jacks_as_json_carry_boards_and_leave_no_verdict(capsys):
+    answer = json.loads(said(capsys, "jacks", "--eave", "8'", "--json"))
+    assert answer["schema"] == 1
+    cut = sum(len(board["pieces"].split(", ")) for board in answer["boards"])
+    assert cut == len(answer["jacks"])
+    assert {row["section"] for row in answer["compare"]} >= {"R802.3", "R802.6", "R802.7"}
+    text = said(capsys, "jacks", "--eave", "8'").lower()
+    assert "pass" not in text
+    assert "fail" not in text
+
+
+def test_valley_jacks_run_from_cut_to_cut(capsys):
+    text = said(capsys, "jacks", "--valley", "--count", "3")
+    assert "from cut to cut" in text
+    assert "valley" in text
+
+
+def test_the_layout_stick_is_true_to_size(capsys, tmp_path):
+    stick = tmp_path / "stick.pdf"
+    found = rows(capsys, "jacks", "--pitch", "12", "--count", "3")
+    said(capsys, "jacks", "--pitch", "12", "--count", "3", "-o", str(stick))
+    # The strip stands along the roll: its heavy lines lie across it, 2 1/2 in long.
+    heavy = [
+        piece.points
+        for piece in pdf_pieces(stick)
+        if piece.width_in == pytest.approx(0.7 / 25.4, abs=1e-4)
+    ]
+    places = sorted({round(y, 6) for (_, y), _ in heavy})
+    assert all(abs(x1 - x0) == pytest.approx(2.5, abs=0.0005) for (x0, _), (x1, _) in heavy)
+    longs = sorted({round(float(row["long_in"]), 6) for row in found})
+    assert [y - places[0] for y in places] == pytest.approx(
+        [x - longs[0] for x in longs], abs=0.001
+    )
+
+
+def test_the_layout_stick_is_tiled_on_sheets(capsys, tmp_path):
+    stick = tmp_path / "stick.pdf"
+    said(capsys, "jacks", "--count", "3", "-o", str(stick), "--paper", "Letter")
+    assert len(pypdfium2.PdfDocument(stick)) > 1
+    assert "page B" in pdf_text(stick, 1)
+
+
+def test_a_roofs_cut_list_counts_every_stick(capsys):
+    answer = json.loads(said(capsys, "roof", "--size", "24' x 16'", "--json"))
+    assert sum(row["count"] for row in answer["pieces"]) == len(answer["sticks"])
+    roles = {row["role"] for row in answer["sticks"]}
+    assert roles == {"hip", "ridge", "hip jack", "common", "plate"}
+    # Griffith, Carpentry, 1916, App. IV: ridge = length - width + thickness of the ridge or
+    # what stands at its ends; here it ends flush with the side commons, 1 1/2 in thick.
+    ridge = next(row for row in answer["sticks"] if row["role"] == "ridge")
+    assert ridge["long_in"] == pytest.approx((24 - 16) * 12 + 1.5, abs=1e-9)
+
+
+def test_every_cut_of_a_roof_leads_to_its_marks(capsys):
+    text = said(capsys, "roof", "--size", "30' x 20'", "--wing", "12' x 12'", "--pitch", "9")
+    block = text.split("\nCUTS\n")[1].split("\n\n")[0].splitlines()
+    start = block[0].index("squaresaw mark")
+    commands = [line[start:] for line in block[1:]]
+    assert len(commands) > 15
+    for command in commands:
+        assert "AGREE" in said(capsys, "mark", *shlex.split(command))
+
+
+def test_one_stick_prints_its_cuts_and_its_templates(capsys, tmp_path):
+    text = said(capsys, "roof", "--stick", "J1")
+    assert "hip-jack, at the head" in text
+    assert "common-seat" in text
+    sheets = tmp_path / "j1.pdf"
+    said(capsys, "roof", "--stick", "J1", "-o", str(sheets))
+    words = "".join(page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(sheets))
+    assert "hip-jack" in words
+    assert "FULL SIZE" in words
+
+
+def test_the_plan_names_every_stick(capsys, tmp_path):
+    plan = tmp_path / "roof.pdf"
+    sticks = rows(capsys, "roof", "--size", "20' x 14'", "--list", "sticks")
+    said(capsys, "roof", "--size", "20' x 14'", "-o", str(plan))
+    first = pdf_text(plan)
+    assert [row["name"] for row in sticks if row["name"] not in first] == []
+    assert "not for cutting from" in first
+
+
+@pytest.mark.parametrize(
+    ("arguments", "expected"),
+    [
+        (["roof", "--size", "big"], "write length x width"),
+        (["roof", "--size", "16' x 24'"], "leave no ridge"),
+        (["roof", "--ends", "hip"], "name both ends"),
+        (["roof", "--ends", "hip,shed"], "hip or gable"),
+        (["roof", "--stick", "J99"], "no stick of this roof"),
+        (["roof", "--csv", "--list", "nails"], "pieces, sticks, cuts, boards"),
+        (["roof", "--spacing", "40'"], "longer than the eave"),
+        (["roof", "--hip", "2x6"], "R802.3"),
+        (["roof", "--overhang", "1/2"], "no tail"),
+        (["jacks", "--eave", "1'"], "longer than the eave"),
+        (["jacks", "--eave", "8'", "--count", "3"], "one of both"),
+        (["jacks", "--count", "0"], "one or more"),
+        (["jacks", "--corner", "180"], "180"),
+        (["jacks", "--lengths", "1'"], "longest"),
+        (["jacks", "-o", "stick.txt"], ".pdf or .svg"),
+    ],
+)
+def test_what_cannot_be_framed_is_refused_with_a_reason(capsys, arguments, expected):
+    assert run(arguments) == 2
+    out, error = capsys.readouterr()
+    assert out == ""
+    assert expected in error
+    assert error.count("\n") == 1

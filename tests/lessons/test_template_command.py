@@ -1,0 +1,196 @@
+"""`squaresaw template`: sheets measured from their files, printers kept, and bad input."""
+
+import json
+import os
+
+import pypdf
+import pytest
+
+from layout.answer.answer import answer
+from layout.answer.question import ask
+from lessons.cli.main import run
+from tests.measure import pdf_pieces, pdf_sizes, pdf_text
+
+
+@pytest.fixture(autouse=True)
+def own_data_folder(tmp_path, monkeypatch):
+    monkeypatch.setenv("SQUARESAW_DATA", str(tmp_path / "data"))
+
+
+def made(capsys, tmp_path, *arguments: str, name: str = "sheet.pdf"):
+    path = tmp_path / name
+    assert run(["template", *arguments, "-o", str(path)]) == 0
+    assert str(path) in capsys.readouterr().out
+    return path
+
+
+def lengths_pt(path, width_mm: float) -> list[float]:
+    return [
+        ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 * 72
+        for (x0, y0), (x1, y1) in (
+            piece.points
+            for piece in pdf_pieces(path)
+            if piece.width_in == pytest.approx(width_mm / 25.4, abs=1e-4) and len(piece.points) == 2
+        )
+    ]
+
+
+@pytest.mark.parametrize(("paper", "size"), [("Letter", (612, 792)), ("A4", (595.276, 841.890))])
+def test_the_page_is_the_paper_and_viewers_may_not_scale_it(capsys, tmp_path, paper, size):
+    sheet = made(capsys, tmp_path, "hip-jack", "--paper", paper)
+    assert sorted(pdf_sizes(sheet)[0]) == pytest.approx(size, abs=0.01)
+    preferences = pypdf.PdfReader(sheet).root_object["/ViewerPreferences"]
+    assert preferences["/PrintScaling"] == "/None"
+    text = pdf_text(sheet)
+    for words in ("FULL SIZE", "WASTE", "FOLD", "WARNING", "hip-jack, left hand, head"):
+        assert words in text
+
+
+def test_the_face_mark_is_as_long_as_the_board_says(capsys, tmp_path):
+    right = answer(ask("hip-jack"))
+    depth, runs = right.question.stock.depth_in, right.runs_down_face_in
+    sheet = made(capsys, tmp_path, "hip-jack")
+    # The 0.7 mm line is the line to cut; the face's is the longest.
+    wanted = (depth**2 + runs**2) ** 0.5 * 72
+    assert max(lengths_pt(sheet, 0.7)) == pytest.approx(wanted, abs=0.001 * 72)
+
+
+def test_a_printers_correction_is_measured_kept_and_used(capsys, tmp_path):
+    plain = made(capsys, tmp_path, "hip-jack").read_bytes()
+    first = ("--printed-square", "5 31/32 x 8", "--printer", "yard office")
+    corrected = made(capsys, tmp_path, "hip-jack", *first, name="corrected.pdf")
+    again = made(capsys, tmp_path, "hip-jack", "--printer", "yard office", name="again.pdf")
+    assert corrected.read_bytes() == again.read_bytes()
+    assert corrected.read_bytes() != plain
+    kept = json.loads((tmp_path / "data" / "printers.json").read_text())
+    assert kept["yard office"] == pytest.approx([6 / (5 + 31 / 32), 1.0], abs=1e-12)
+    # Measured on a corrected sheet, a new correction goes upon the old one.
+    made(capsys, tmp_path, "hip-jack", "--printed-bars", "6 x 7 31/32", "--printer", "yard office")
+    kept = json.loads((tmp_path / "data" / "printers.json").read_text())
+    assert kept["yard office"] == pytest.approx([6 / (5 + 31 / 32), 8 / (7 + 31 / 32)], abs=1e-12)
+    metric = made(capsys, tmp_path, "hip-jack", "--printed-bars", "150 x 200mm", name="metric.pdf")
+    assert metric.read_bytes() == plain
+
+
+def test_svg_and_study_scales_never_say_full_size(capsys, tmp_path):
+    svg = made(capsys, tmp_path, "hip-jack", name="sheet.svg").read_text()
+    assert "FULL SIZE" not in svg
+    assert "@page" in svg
+    study = made(capsys, tmp_path, "hip-jack", "--scale", "half")
+    assert "FULL SIZE" not in pdf_text(study)
+    assert "not for cutting from" in pdf_text(study)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "expected"),
+    [
+        (["hip-jack", "--pitch", "abc", "-o", "x.pdf"], "is not a pitch"),
+        (["hip-jack", "-o", "x.txt"], ".pdf or .svg"),
+        (["hip-jack", "-o", "."], "must end in .pdf or .svg"),
+        (["hip-jack", "-o", "nowhere/x.pdf"], "no folder"),
+        (["hip-jack", "-o", "x.pdf", "--margin", "5"], "margin"),
+        (["hip-jack", "-o", "x.pdf", "--overlap", "9"], "overlap"),
+        (["hip-jack", "-o", "x.pdf", "--paper", "stone"], "paper"),
+        (["hip-jack", "-o", "x.pdf", "--paper", "3x4"], "each side must be"),
+        (["hip-jack", "-o", "x.pdf", "--scale", "1:500"], "nothing to see"),
+        (["hip-jack", "-o", "x.pdf", "--printed-bars", "6"], "ACROSS x ALONG"),
+        (["hip-jack", "-o", "x.pdf", "--printed-bars", "5 x 8"], "the print dialog is wrong"),
+        (["hip-jack", "-o", "x.pdf", "--printer", "nobody"], "no correction is kept"),
+        (["hip-jack"], "-o"),
+        (["hip-jak", "-o", "x.pdf"], "did you mean hip-jack"),
+    ],
+)
+def test_bad_input_is_one_line_and_leaves_no_file(
+    capsys, tmp_path, monkeypatch, arguments, expected
+):
+    monkeypatch.chdir(tmp_path)
+    assert run(["template", *arguments]) == 2
+    out, error = capsys.readouterr()
+    assert out == ""
+    assert expected in error
+    assert error.count("\n") == 1
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_folder_and_a_folder_that_cannot_be_written(capsys, tmp_path):
+    folder = tmp_path / "folder.pdf"
+    folder.mkdir()
+    assert run(["template", "hip-jack", "-o", str(folder)]) == 2
+    assert "it is a folder" in capsys.readouterr().err
+    if os.geteuid() == 0:
+        pytest.skip("root may write anywhere")
+    folder.chmod(0o500)
+    assert run(["template", "hip-jack", "-o", str(folder / "x.pdf")]) == 2
+    assert "cannot write" in capsys.readouterr().err
+
+
+def test_a_sheet_that_fails_leaves_the_old_one_whole(capsys, tmp_path):
+    sheet = made(capsys, tmp_path, "hip-jack")
+    before = sheet.read_bytes()
+    assert run(["template", "hip-jack", "--scale", "1:500", "-o", str(sheet)]) == 2
+    assert sheet.read_bytes() == before
+    assert [path.name for path in tmp_path.iterdir()] == ["sheet.pdf"]
+
+
+def test_hand_end_scale_and_surfaces_reach_the_sheet(capsys, tmp_path):
+    text = made(
+        capsys, tmp_path, "cripple-jack", "--end", "foot", "--hand", "right",
+        "--scale", "half", "--all-round", "--paper", "A3", name="a.svg",
+    ).read_text()  # fmt: skip
+    assert "cripple-jack, right hand, foot" in text
+    assert "Study view" in text
+    assert 'id="mark-bottom-edge"' in text
+    backed = made(capsys, tmp_path, "hip-ridge", "--backed", name="b.svg").read_text()
+    assert 'id="mark-left-bevel"' in backed
+    assert 'id="mark-top-edge"' not in backed
+
+
+def test_several_pages_go_to_files_of_their_own_or_to_one_pdf(capsys, tmp_path):
+    steep = ("template", "hip-jack", "--pitch", "16", "--stock", "2x10", "-o")
+    assert run([*steep, str(tmp_path / "a.svg")]) == 0
+    single = sorted(path.name for path in tmp_path.glob("a-*.svg"))
+    assert len(single) > 1
+    assert run([*steep, str(tmp_path / "a.pdf")]) == 0
+    assert len(pdf_sizes(tmp_path / "a.pdf")) == len(single)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "expected"),
+    [
+        (["hip-jack", "--stock", "9x9x9"], "is not a board"),
+        (["hip-jack", "--paper", "4x4"], "no room for a drawing"),
+        (["hip-jack", "--margin", "wide"], "is not a length"),
+        (["hip-jack", "--scale", "huge"], "no scale is called"),
+        (["hip-jack", "--backed"], "stands on no backed edge"),
+        (["hip-jack", "--printed-bars", "0 x 8"], "cannot measure 0"),
+        (["hip-jack", "--stock", "20in x 24in", "--paper", "roll-24"], "roll-24 is 24 in wide"),
+    ],
+)
+def test_what_no_sheet_can_carry_is_one_line_and_leaves_no_file(
+    capsys, tmp_path, arguments, expected
+):
+    assert run(["template", *arguments, "-o", str(tmp_path / "x.pdf")]) == 2
+    out, error = capsys.readouterr()
+    assert out == ""
+    assert expected in error
+    assert error.count("\n") == 1
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_place_that_refuses_the_file(capsys, tmp_path, monkeypatch):
+    def no(*_, **__):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr("figures.files.press.tempfile.mkstemp", no)
+    assert run(["template", "hip-jack", "-o", str(tmp_path / "a.pdf")]) == 2
+    assert "Permission denied" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_kept_corrections_that_cannot_be_read(capsys, tmp_path):
+    (tmp_path / "data").mkdir()
+    (tmp_path / "data" / "printers.json").write_text("{")
+    sheet = tmp_path / "a.pdf"
+    assert run(["template", "hip-jack", "--printer", "shop", "-o", str(sheet)]) == 2
+    assert "cannot be read" in capsys.readouterr().err
+    assert not sheet.exists()
