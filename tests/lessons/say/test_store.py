@@ -49,7 +49,9 @@ def test_writers_at_once_lose_nothing(tmp_path):
     path = tmp_path / "kept.sqlite"
     each = count(200, 20)
     writers = [start(path, name, each) for name in "abcdef"]
-    assert [writer.wait(60) for writer in writers] == [0] * 6
+    for writer in writers:
+        writer.communicate(timeout=60)
+    assert [writer.returncode for writer in writers] == [0] * 6
     assert sorted(words(path)) == sorted(f"{name}{i}" for name in "abcdef" for i in range(each))
 
 
