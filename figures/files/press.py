@@ -13,7 +13,6 @@ The same pages give the same bytes. A file appears whole or not at all.
 import io
 import os
 import re
-import tempfile
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import cache
@@ -24,6 +23,7 @@ from xml.sax.saxutils import escape
 import numpy as np
 
 from figures.files.binding import Bookmark, Link, bound
+from figures.files.whole import check_place, save_whole
 from figures.ink.drawing import Drawing, Label, label_box
 from figures.ink.lettering import DESCENT_EM, LINE_EM, font, line_width_em
 from figures.ink.pens import FILLS, MM_PER_IN, PT_PER_IN, Point, pen, pieces
@@ -144,43 +144,6 @@ def png(page: Page, path: str | os.PathLike[str], dpi: float = 100) -> Path:
         few.save(buffer, "PNG", optimize=True, dpi=(dpi, dpi))
     save_whole({target: buffer.getvalue()})
     return target
-
-
-def save_whole(files: Mapping[Path, bytes]) -> None:
-    """Put each file in place whole, or none: written beside its place first, then moved there.
-
-    Raises SheetError where that cannot be done.
-    """
-    ready: list[tuple[str, Path]] = []
-    try:
-        for target, data in files.items():
-            handle, name = tempfile.mkstemp(prefix=".", suffix=target.suffix, dir=target.parent)
-            ready.append((name, target))
-            with os.fdopen(handle, "wb") as file:
-                file.write(data)
-            os.chmod(name, 0o666 & ~_umask())
-        for name, target in ready:
-            os.replace(name, target)
-    except OSError as error:
-        reason = error.strerror or error
-        raise SheetError(f"cannot write {str(target)!r}: {reason}") from error
-    finally:
-        for name, _ in ready:
-            Path(name).unlink(missing_ok=True)
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
-
-
-def check_place(target: Path) -> None:
-    """Refuse a place that cannot be written before the time is spent on drawing."""
-    if target.is_dir():
-        raise SheetError(f"cannot write {str(target)!r}: it is a folder, name a file in it")
-    if not target.parent.is_dir():
-        raise SheetError(f"cannot write {str(target)!r}: there is no folder {str(target.parent)!r}")
 
 
 @contextmanager
