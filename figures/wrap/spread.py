@@ -90,6 +90,14 @@ class Spread:
         x0, v0, x1, v1 = (np.array(side) for side in zip(*boxes, strict=True))
         return float(x0.min()), float(v0.min()), float(x1.max()), float(v1.max())
 
+    @property
+    def title(self) -> str:
+        """The cut, the hand and the end, as a sheet is called."""
+        asked = self.answer.question
+        hand = [f"{asked.hand.value} hand"] if asked.entry.two_hands else []
+        where = "along the board" if self.answer.is_rip else asked.end
+        return ", ".join([asked.entry.name, *hand, where])
+
     @cached_property
     def by_name(self) -> dict[str, Traced]:
         """The surfaces by name."""
@@ -149,6 +157,17 @@ class Spread:
         _, low, _, high = self.by_name["right face"].panel.box
         nearest = min(folds, key=lambda v: min(abs(v - low), abs(v - high)))
         return nearest, folds[nearest]
+
+    def stays(self, panel: str) -> bool:
+        """True where a rip's lines on a surface bound no waste there, or no kept wood.
+
+        Such a line is where two bevels meet, or the arris that one starts from: it is left
+        standing and nothing is sawn along it.
+        """
+        if not self.answer.is_rip or panel == "end":
+            return False
+        one = self.by_name[panel]
+        return bool(min(one.kept.area, one.waste.area) < _ALIKE)
 
     @property
     def long_from_start_in(self) -> float:
@@ -307,8 +326,12 @@ def _stations(answer: Answer, surfaces: Sequence[Traced], toward: int) -> tuple[
     """
     edges = [one for one in surfaces if one.panel.name in EDGES]
     if _is_notch(answer):
-        line = next(mark.line for mark in edges[0].marks if mark.which == 0)
-        right = surfaces[-1].panel.box[1]
+        # The notch opens at one edge of those shown, and its line is measured at the right face.
+        edge, line = next(
+            (one, mark.line) for one in edges for mark in one.marks if mark.which == 0
+        )
+        _, low, _, high = edge.panel.box
+        right = high if edge.panel.name == "bottom edge" else low
         at = min(line, key=lambda point: abs(point[1] - right))
         mate = answer.question.joint.planes[0].mate_name
         return (Station(f"line against the {mate}", at),)

@@ -45,8 +45,8 @@ def made_for(answer: Answer) -> str:
 
 
 def what_it_is(answer: Answer, *, study: bool = False) -> str:
-    """Roof, board and hand: what a template is good for, and on which stock."""
-    words = f"{_sentence(given_line(answer))} {hand_line(answer)}"
+    """The hand, and the stock that a template is good for."""
+    words = hand_line(answer)
     return words if study else f"{words} {made_for(answer)}"
 
 
@@ -176,7 +176,11 @@ def description(answer: Answer, *, full: bool = True) -> str:
     planes = [answer, *answer.others]
     rip = answer.hand_setting(as_read=False) if answer.is_rip else None
     size = "Full-size template" if full else "Study view of the template"
-    parts = [f"{size} to wrap round a board: {title(answer)}.", what_it_is(answer)]
+    parts = [
+        f"{size} to wrap round a board: {title(answer)}.",
+        _sentence(given_line(answer)),
+        what_it_is(answer),
+    ]
     for one in planes:
         mate = one.question.joint.planes[one.which].mate_name
         parts.append(f"Against the {mate}: {short_answer(one)}.")

@@ -68,7 +68,7 @@ def test_a_2x6_jack_goes_on_one_sheet_and_reads_true_in_the_file(tmp_path, paper
 
 def _short(page):
     """Which face the words of a page say is not shown whole, and how much of it is."""
-    for label in page.drawing.labels:
+    for label in (*page.drawing.labels, *page.beside.labels):
         if "The paper stops short" not in label.text.replace("\n", " "):
             continue
         face = "left face" if "left face" in label.text.replace("\n", " ") else "right face"
