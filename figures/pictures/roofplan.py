@@ -98,7 +98,7 @@ def roof_plan(roof: TrainingRoof, scale: Scale) -> Drawing:
 def _seen(stick: Stick, scale: Scale) -> _Seen:
     shadows = [
         shapely.MultiPoint(points[:, :2] * scale.factor).convex_hull
-        for points in stick.part_corners
+        for points in stick.solid.part_corners
     ]
     outline = shapely.union_all(shadows)
     along = stick.pose.head[:2]
