@@ -22,6 +22,7 @@ COMMANDS = (
     "settle",
     "lesson",
     "book",
+    "bench",
     "drill",
     "worksheet",
     "yard-check",
