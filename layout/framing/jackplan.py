@@ -1,5 +1,6 @@
 """What a jack set is asked for, and whether such jacks can stand."""
 
+import math
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -7,7 +8,6 @@ import numpy as np
 
 from layout.errors import LengthError, RoofError
 from layout.length.birdsmouth import BirdsMouth, from_seat
-from layout.length.boards import USUAL_LENGTHS_IN
 from layout.length.drop import HipWay, ValleyWay
 from layout.length.seat import PlateCorner
 from layout.plane.corner import Corner
@@ -46,7 +46,7 @@ class JackPlan:
     hip_way: HipWay = "backed"
     valley_way: ValleyWay = "plain"
     plate_corner: PlateCorner = "whole"
-    longest_in: float = max(USUAL_LENGTHS_IN)
+    longest_in: float = math.inf
 
     @property
     def inside_deg(self) -> float:
@@ -144,7 +144,7 @@ class JackPlan:
         most = (self.longest_in + off) / growth
         if self.line == "hip":
             steps = max(float(np.floor((most - self.start_in) / self.spacing_in)) + 1, 0.0)
-            at, name = self.start_in + steps * self.spacing_in, f"A{int(steps) + 1}"
+            at, name = self.start_in + steps * self.spacing_in, f"A{steps + 1:.0f}"
             length = at * growth
             there = at < self.reach_in - 2 * self.jack.thickness_in
         else:
