@@ -53,7 +53,7 @@ def book(
 
 def write_html(worked: list[Worked], output: Path, title: str | None = None) -> Path:
     """Write lessons as one page for the browser, with a bar while they are drawn."""
-    from figures.files.press import check_place, save_whole
+    from figures.files.whole import check_place, save_whole
     from lessons.pages.webpage import webpage
 
     check_place(output)
@@ -64,7 +64,7 @@ def write_html(worked: list[Worked], output: Path, title: str | None = None) -> 
 
 
 def _write_pdf(worked: list[Worked], output: Path, paper: str, templates: bool) -> tuple[Path, ...]:
-    from figures.files.press import check_place
+    from figures.files.whole import check_place
     from figures.ink.paper import read_paper
     from lessons.pages.book import bind, chapter, write_book
 
