@@ -93,6 +93,16 @@ class Session:
         """Say blocks of words."""
         self.say(in_words(blocks))
 
+    def like(self, problem: Problem) -> Problem:
+        """A problem of the same drill with other numbers."""
+        self.likes.system = problem.system
+        for _ in range(20):
+            like = self.likes.deal(problem.lesson, problem.place)
+            other_numbers = like.given.get("pitch") != problem.given.get("pitch")
+            if other_numbers and like.measure == problem.measure:
+                break
+        return like
+
     def _head(self, problem: Problem, number: int, count: int) -> None:
         lesson = problem.lesson
         self.tell(Heading(f"Problem {number} of {count}: lesson {lesson.number}, {lesson.title}"))
@@ -208,22 +218,11 @@ class Asking:
         if self.hints < len(hints):
             self.session.tell(Paragraph(hints[self.hints]))
         elif self.hints == len(hints):
-            self.session.tell(*worked_blocks(self._like()))
+            self.session.tell(*worked_blocks(self.session.like(self.problem)))
         else:
             self.session.say("There is no other hint; `show` gives the worked answer.")
             return
         self.hints += 1
-
-    def _like(self) -> Problem:
-        """A problem of the same drill with other numbers."""
-        likes = self.session.likes
-        likes.system = self.problem.system
-        for _ in range(20):
-            like = likes.deal(self.problem.lesson, self.problem.place)
-            other_numbers = like.given.get("pitch") != self.problem.given.get("pitch")
-            if other_numbers and like.measure == self.problem.measure:
-                break
-        return like
 
     def _keep(
         self,
