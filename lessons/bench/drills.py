@@ -18,7 +18,7 @@ from lessons.drill.problem_words import (
     problem_blocks,
     worked_blocks,
 )
-from lessons.drill.session import NEAR, Session, dealt
+from lessons.drill.session import NEAR, Session, dealt, unexplained_words
 from lessons.say.blocks import Block, Facts, Heading, Paragraph
 from lessons.say.units import System, written
 
@@ -84,8 +84,23 @@ def packed_problem(problem: Problem, session: Session) -> Json:
             "near": NEAR * sought.tolerance,
             "choices": choices(sought) if sought.kind == "word" else [],
         },
+        **_unexplained(problem),
         "wrongs": [] if sought is None else [_wrong(problem, wrong) for wrong in sought.wrongs],
         "layout": _layout(problem),
+    }
+
+
+def _unexplained(problem: Problem) -> Json:
+    """What is said of an answer that no mistake explains, near the right one and far from it."""
+    sought = problem.sought
+    if sought is None:
+        return {"far": unexplained_words(problem, Grade(Read(SAID, SAID), False))}
+    if isinstance(sought.value, str):
+        return {"far": unexplained_words(problem, Grade(Read("", ""), False))}
+    near, far = sought.value + 2 * sought.tolerance, sought.value + 2 * NEAR * sought.tolerance
+    return {
+        "close": unexplained_words(problem, Grade(Read(near, ""), False)),
+        "far": unexplained_words(problem, Grade(Read(far, ""), False)),
     }
 
 
