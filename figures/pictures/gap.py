@@ -99,7 +99,7 @@ def standing(answer: Answer, setting: Setting) -> Standing:
     if world_up < -_SNAP or (abs(world_up) <= _SNAP and up @ (Z + Y) < 0):
         up = -up
     view = View(right.normal, up)
-    reach = made.corners() @ right.normal
+    reach = made.reached() @ right.normal
     if right.runs_along:
         step = -float(reach.max() - right.normal @ right.point) * right.normal
     else:
@@ -110,9 +110,9 @@ def standing(answer: Answer, setting: Setting) -> Standing:
     solid = Solid(
         {name: side.moved(step) for name, side in shown.solid.sides.items()},
         tuple(space.moved(step) for space in half_spaces(cuts)),
-        shown.point,
+        shown.removals,
     )
-    corners = view.seen(made.corners() + step) - np.array([level, 0.0])
+    corners = view.seen(made.reached() + step) - np.array([level, 0.0])
     along = "along the line in which both planes meet"
     for surface, name in ((Y, "face"), (Z, "edge")):
         mark = np.cross(right.normal, surface)
@@ -131,7 +131,7 @@ def _moved_to(solid: Solid, view: View, level: float) -> Solid:
     return Solid(
         {name: side.moved(step) for name, side in solid.sides.items()},
         tuple(cut.moved(step) for cut in solid.cuts),
-        solid.point,
+        solid.removals,
     )
 
 
