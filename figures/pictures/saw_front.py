@@ -22,8 +22,9 @@ from figures.wood.scene import points_of
 from figures.wood.solid import Flat, Solid
 from figures.wood.unfolded import Stick, Where, broken, mark_ends, stick
 from layout.answer.answer import Answer
+from layout.answer.sense_words import beyond_words, lean_words
 from layout.quantity import write_degrees
-from layout.tools.saw import reaches
+from layout.tools.travel import Side, lean
 from layout.vector import Array, unit
 
 RADIUS_IN = 3.625
@@ -112,26 +113,21 @@ def saw_front(answer: Answer, room: Room) -> Drawing:
     )
 
 
+def _faces(shown: Stick) -> tuple[Side, Side]:
+    return ("right", "left") if shown.face == "right" else ("left", "right")
+
+
 def _notes(answer: Answer, shown: Stick, section: SawSection) -> list[str]:
     line = "gauged line" if answer.is_rip else "face mark"
     if section.lean == 0:
         return [f"Blade square to the face; saw along the {line}, from either face."]
-    over, under = "over the waste", "under the kept wood"
-    here, there = (over, under) if section.lean > 0 else (under, over)
-    other = "left" if shown.face == "right" else "right"
     tilt = write_degrees(section.tilt_deg)
-    notes = [f"Tilt {tilt} from square; saw along the {line}. Below, the blade leans {here}."]
+    here, other = (lean_words(lean(answer.cut.normal, face)) for face in _faces(shown))
+    notes = [f"Tilt {tilt} from square; saw along the {line}.", f"{here[0].upper()}{here[1:]}."]
     if not answer.is_rip and len(answer.cuts) == 1:
-        notes.append(f"With the shoe on the {other} face it leans {there}, at the same tilt.")
-    if not reaches(section.tilt_deg, answer.limits.tilt_deg):
-        limit = write_degrees(answer.limits.tilt_deg)
-        from_edge = float(answer.cut.edge_tilt_deg)
-        other_way = (
-            f"shoe on the edge, along the edge mark, the tilt is {write_degrees(from_edge)}."
-            if not answer.is_rip and reaches(from_edge, answer.limits.tilt_deg)
-            else "cut it by hand."
-        )
-        notes.append(f"More than the {limit} this saw tilts: {other_way}")
+        notes.append(f"With the shoe on the {_faces(shown)[1]} face, same tilt: {other}.")
+    if beyond := beyond_words(answer):
+        notes.append(f"{beyond[0].upper()}{beyond[1:]}.")
     return notes
 
 

@@ -30,8 +30,8 @@ def test_the_blade_leans_to_the_side_the_answer_says(hand, to_waste):
     drawing = saw_front(asked, ROOM)
     (x0, y0), (x1, y1) = stroke(drawing, "saw-cut").points
     top, low = ((x0, y0), (x1, y1)) if y0 > y1 else ((x1, y1), (x0, y0))
-    assert (low[0] > top[0]) == to_waste == (asked.blade_leans_to_waste > 0)
-    assert ("leans over the waste" in words(drawing, "notes").split("\n")[0]) == to_waste
+    assert (low[0] > top[0]) == to_waste == (asked.runs_under_waste > 0)
+    assert ("under the waste" in words(drawing, "notes").split("\n")[0]) == to_waste
     waste = next(area.polygon for area in drawing.areas if area.gid == "waste")
     assert waste.centroid.x > top[0]
 
