@@ -139,21 +139,42 @@ def entry(
 ) -> Callable[[Builder], Builder]:
     """Enter a function from `Corner` to `Joint` in the catalogue, under its own name.
 
-    A stick cut at both ends is entered twice under one `name`, once for each `end`.
+    A stick cut at both ends is entered twice under one `name`, once for each `end`. Both
+    entries say the same family, stock, meets and hands; raises CutError where they do not, and
+    for an end that is entered already.
     """
 
     def register(build: Builder) -> Builder:
         called = name or build.__name__.replace("_", "-")
+        new = Entry(called, family, says, meets, stock, two_hands, {end: build})
         known = _entries.get(called)
-        builders: dict[End, Builder] = {**(known.builders if known else {}), end: build}
-        _entries[called] = (
-            replace(known, builders=builders)
-            if known
-            else Entry(called, family, says, meets, stock, two_hands, builders)
-        )
+        _entries[called] = _joined(known, new) if known else new
         return build
 
     return register
+
+
+def _joined(known: Entry, new: Entry) -> Entry:
+    """One cut with another end; raises CutError where the two entries cannot be one cut's.
+
+    A file copied without a new name would else replace a cut's planes without a word.
+    """
+    end, build = next(iter(new.builders.items()))
+    if end in known.builders:
+        there = known.builders[end]
+        raise CutError(
+            f"the {end} of {new.name} is entered twice, in {there.__module__} and in"
+            f" {build.__module__}; give one of them another name"
+        )
+    for field in ("family", "meets", "stock", "two_hands"):
+        if getattr(known, field) != getattr(new, field):
+            raise CutError(
+                f"{new.name}: its {end} is entered with {field} = {getattr(new, field)!r}, its"
+                f" {known.ends[0]} with {getattr(known, field)!r}; a cut has one"
+            )
+    if new.says and known.says and new.says != known.says:
+        raise CutError(f"{new.name} is said to be {known.says!r} and {new.says!r}; say it once")
+    return replace(known, says=known.says or new.says, builders=known.builders | new.builders)
 
 
 @cache

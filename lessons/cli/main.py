@@ -4,17 +4,22 @@ Whatever goes wrong with what the user gave comes out as one line on standard er
 code 2; a traceback is a fault of the program.
 """
 
+import contextlib
 import difflib
 import importlib
 import os
+import re
 import sys
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 import typer
 
 from layout.errors import LayoutError
 
 BAD_INPUT = 2
+LONGEST_ERROR = 300
+"""Letters of an error line; what was given wrong is cut, what would be right is not."""
+LONGEST_QUOTE = 60
 COMMANDS = (
     "mark",
     "template",
@@ -22,6 +27,7 @@ COMMANDS = (
     "settle",
     "lesson",
     "book",
+    "bench",
     "drill",
     "worksheet",
     "yard-check",
@@ -34,7 +40,7 @@ COMMANDS = (
 """Every command; each lives in the module of `lessons.cli.commands` that bears its name."""
 
 
-def commands(names: Iterable[str]) -> typer.Typer:
+def commands(names: Sequence[str]) -> typer.Typer:
     """The command line with these commands alone.
 
     A command's module is imported only when it is run: `squaresaw mark` should answer at once,
@@ -43,7 +49,7 @@ def commands(names: Iterable[str]) -> typer.Typer:
     app = typer.Typer(
         name="squaresaw",
         help="Lay out compound cuts by hand and by saw, and see that both cut one plane.",
-        add_completion=False,
+        add_completion=len(names) > 1,
         rich_markup_mode=None,
         pretty_exceptions_enable=False,
         context_settings={"help_option_names": ["-h", "--help"]},
@@ -56,7 +62,19 @@ def commands(names: Iterable[str]) -> typer.Typer:
     return app
 
 
-def _group() -> None:
+def _say_version(asked: bool) -> None:
+    if asked:
+        from lessons.say.version import version
+
+        typer.echo(f"squaresaw {version()}")
+        raise typer.Exit
+
+
+def _group(
+    version: bool = typer.Option(
+        False, "--version", help="Print the version.", callback=_say_version, is_eager=True
+    ),
+) -> None:
     """Lay out compound cuts by hand and by saw, and see that both cut one plane."""
 
 
@@ -67,6 +85,21 @@ def main(arguments: list[str] | None = None) -> None:
 
 def run(arguments: list[str]) -> int:
     """Run one command; returns the exit code, 0 for done, 2 for bad input."""
+    _open_closed_streams()
+    try:
+        code = _run(arguments)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # The reader has gone (a pager, `head`): no error, but Python must not try to flush.
+        _give_up_stdout()
+        return 0
+    except OSError as error:
+        _give_up_stdout()
+        return _fail(f"cannot write to standard output: {error.strerror or error}")
+    return code
+
+
+def _run(arguments: list[str]) -> int:
     if not arguments:
         arguments = ["--help"]
     elif not arguments[0].startswith("-") and arguments[0] not in COMMANDS:
@@ -80,17 +113,42 @@ def run(arguments: list[str]) -> int:
         return _fail(error.format_message())
     except (typer.Abort, KeyboardInterrupt):
         return _fail("stopped; nothing was written")
-    except BrokenPipeError:
-        # The reader has gone (a pager, `head`): no error, but Python must not try to flush.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
     return done if isinstance(done, int) else 0
 
 
+def _open_closed_streams() -> None:
+    """Put the null device where a stream was closed by whoever started the program."""
+    for name, mode in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(os.devnull, mode))  # noqa: SIM115
+
+
+def _give_up_stdout() -> None:
+    """Let nothing more be written: what is still held back would fail again at exit."""
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
 def _fail(message: str) -> int:
-    one_line = " ".join(message.split())
-    print(f"squaresaw: {one_line}", file=sys.stderr)
+    print(f"squaresaw: {one_line(message)}", file=sys.stderr)
     return BAD_INPUT
+
+
+def one_line(message: str) -> str:
+    """A message as one line of at most 300 letters that can do nothing to a terminal.
+
+    >>> one_line("cannot read '\\x1b[2J': no such file\\nat all")
+    "cannot read '\\\\x1b[2J': no such file at all"
+    """
+    line = " ".join(message.split())
+    line = "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in line)
+    line = re.sub(
+        rf"(['\"])((?:(?!\1).){{{LONGEST_QUOTE},}})\1",
+        lambda quoted: f"{quoted[1]}{quoted[2][: LONGEST_QUOTE - 20]}…{quoted[1]}",
+        line,
+    )
+    room = LONGEST_ERROR - len("squaresaw: ")
+    return line if len(line) <= room else line[: room - 1] + "…"
 
 
 def _unknown_command(name: str) -> str:

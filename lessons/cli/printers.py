@@ -1,12 +1,14 @@
 """The corrections measured on each printer, kept by its name in the user's data folder."""
 
-import json
+import sqlite3
+from contextlib import AbstractContextManager
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from layout.errors import SheetError
 from layout.quantity import read_length, two_sides
 from lessons.say.data_folder import data_folder
+from lessons.say.store import store
 
 if TYPE_CHECKING:
     from figures.ink.correction import Correction
@@ -33,47 +35,45 @@ def measured(text: str) -> "Correction":
 
 def kept(printer: str) -> "Correction":
     """The correction kept for a printer. Raises SheetError where none is."""
-    from figures.ink.correction import Correction
-
-    known = _known()
+    if _path().exists():
+        with _store() as database:
+            known = _known(database)
+    else:
+        known = {}
     if printer not in known:
         names = f"known are {', '.join(known)}" if known else "none is known yet"
         raise SheetError(
             f"no correction is kept for the printer {printer!r} ({names});"
             " print a sheet, measure its bars and give --printed-bars with --printer"
         )
-    across, along = known[printer]
-    return Correction(across, along)
+    return known[printer]
 
 
 def keep(printer: str, found: "Correction") -> "Correction":
     """Keep a correction for a printer, upon the one its sheet was printed with, and return both."""
-    from figures.files.press import save_whole
-
-    known = _known()
-    total = found.after(kept(printer)) if printer in known else found
-    known[printer] = (total.across, total.along)
-    path = _path()
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise SheetError(f"cannot write {str(path.parent)!r}: {error.strerror}") from None
-    save_whole({path: json.dumps(known, indent=1).encode()})
+    with _store() as database:
+        known = _known(database)
+        total = found.after(known[printer]) if printer in known else found
+        database.execute(
+            "INSERT OR REPLACE INTO printer VALUES (?, ?, ?)",
+            (printer, total.across, total.along),
+        )
     return total
 
 
+SCHEMA = "CREATE TABLE IF NOT EXISTS printer (name TEXT PRIMARY KEY, across REAL, along REAL)"
+
+
 def _path() -> Path:
-    return data_folder() / "printers.json"
+    return data_folder() / "printers.sqlite"
 
 
-def _known() -> dict[str, tuple[float, float]]:
-    path = _path()
-    try:
-        read: Any = json.loads(path.read_text("utf-8"))
-        return {str(name): (float(pair[0]), float(pair[1])) for name, pair in read.items()}
-    except FileNotFoundError:
-        return {}
-    except (OSError, ValueError, AttributeError, TypeError, IndexError, KeyError):
-        raise SheetError(
-            f"{str(path)!r} cannot be read; mend it, or delete it and measure each printer again"
-        ) from None
+def _store() -> AbstractContextManager[sqlite3.Connection]:
+    return store(_path(), SCHEMA, SheetError)
+
+
+def _known(database: sqlite3.Connection) -> dict[str, "Correction"]:
+    from figures.ink.correction import Correction
+
+    rows = database.execute("SELECT name, across, along FROM printer ORDER BY name")
+    return {str(name): Correction(float(across), float(along)) for name, across, along in rows}

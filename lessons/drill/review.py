@@ -1,10 +1,14 @@
 """When a lesson comes back: later and later, as long as it is answered right.
 
 A lesson stands on a step. A problem answered right at the first try and without a hint, on a day
-when the lesson is due, moves it one step on; it is then due again after 1, 3, 7, 16 and 35 days,
-and every 35 days from there. A wrong answer moves it two steps back and makes it due the next
-day. More right answers on a day when it is not due are practice and move nothing. A lesson is
-mastered on the fourth step, once every kind of its problems has been answered right.
+when the lesson is due, moves it one step on; it is then due again after one day, and each further
+step doubles the distance: 1, 2, 4, 8, 16, 32 days, and every 32 days from there. Doubling is the
+plainest way to let distances grow; that practice spread over days is kept longer than the same
+practice in one sitting is an old finding, first published by Ebbinghaus (Ueber das Gedaechtnis,
+1885; from memory) and found again many times since. A wrong answer moves a lesson two steps back
+and makes it due the next day. More right answers on a day when it is not due are practice and
+move nothing. A lesson is mastered on the fourth step, once every kind of its problems has been
+answered right.
 """
 
 from collections import Counter
@@ -15,15 +19,17 @@ from datetime import date, timedelta
 from lessons.course.lesson import Lesson
 from lessons.drill.progress import Attempt
 
-DAYS = (1, 3, 7, 16, 35)
-"""Days until a lesson is due again, from its first step on."""
+DAYS = tuple(2**step for step in range(6))
+"""Days until a lesson is due again, from its first step on: doubled at every step."""
 BACK = 2
 MASTERED_STEP = 4
 RULE = (
     "A lesson answered right at the first try, without a hint, on a day when it is due, comes back"
-    f" after {', '.join(str(days) for days in DAYS[:-1])}, then {DAYS[-1]} days. A wrong answer"
-    " takes it two steps back, and it is due the next day. It is mastered on step"
-    f" {MASTERED_STEP}, with every kind of its problems answered right."
+    f" the next day, and then at double the distance each time: after"
+    f" {', '.join(str(days) for days in DAYS[:-1])}, then {DAYS[-1]} days. Practice spread over"
+    " days is kept longer than the same practice in one sitting. A wrong answer takes the lesson two"
+    f" steps back, and it is due the next day. It is mastered on step {MASTERED_STEP}, with every"
+    " kind of its problems answered right."
 )
 
 
@@ -45,12 +51,12 @@ class Standing:
         clean = attempt.right and attempt.tries == 1 and attempt.hints == 0 and not attempt.shown
         step, due = self.step, self.due
         if not attempt.right and attempt.tries == 1:
-            step, due = max(0, step - BACK), day + timedelta(days=1)
+            step, due = max(0, step - BACK), _after(day, 1)
         elif clean and (due is None or due <= day):
             step = min(step + 1, len(DAYS))
-            due = day + timedelta(days=DAYS[step - 1])
+            due = _after(day, DAYS[step - 1])
         elif due is None:
-            due = day + timedelta(days=1)
+            due = _after(day, 1)
         return Standing(
             self.lesson,
             step,
@@ -65,6 +71,11 @@ class Standing:
         """Whether the lesson has held over growing distances, in every kind of problem it has."""
         kinds = {drill.kind for drill in lesson.drills}
         return self.step >= MASTERED_STEP and kinds <= self.kinds_right
+
+
+def _after(day: date, days: int) -> date:
+    """The day so many days on, or the last that the calendar has."""
+    return date.max if (date.max - day).days < days else day + timedelta(days=days)
 
 
 def standings(attempts: Iterable[Attempt]) -> dict[str, Standing]:

@@ -9,6 +9,8 @@ import sys
 from collections.abc import Mapping
 from pathlib import Path
 
+from layout.errors import LayoutError
+
 OWN_FOLDER = "square-and-saw"
 OVERRIDE = "SQUARESAW_DATA"
 """This environment variable names the folder itself, whatever the platform."""
@@ -22,7 +24,7 @@ def data_folder(environment: Mapping[str, str] | None = None, platform: str = sy
     set_to = os.environ if environment is None else environment
     if set_to.get(OVERRIDE):
         return Path(set_to[OVERRIDE])
-    home = Path(set_to.get("HOME") or set_to.get("USERPROFILE") or Path.home())
+    home = _home(set_to)
     if platform == "win32":
         base = Path(set_to.get("LOCALAPPDATA") or home / "AppData" / "Local")
     elif platform == "darwin":
@@ -32,3 +34,16 @@ def data_folder(environment: Mapping[str, str] | None = None, platform: str = sy
         if not base.is_absolute():
             base = home / ".local" / "share"
     return base / OWN_FOLDER
+
+
+def _home(set_to: Mapping[str, str]) -> Path:
+    """The user's own folder; raises LayoutError where the system knows none."""
+    named = set_to.get("HOME") or set_to.get("USERPROFILE")
+    if named:
+        return Path(named)
+    try:
+        return Path.home()
+    except (RuntimeError, KeyError):
+        raise LayoutError(
+            f"this user has no home folder to keep things in; set {OVERRIDE} to a folder"
+        ) from None

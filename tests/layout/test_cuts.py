@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from layout import cuts
 from layout.cuts import Hand, catalogue, find
 from layout.errors import CutError, RoofError
 from layout.plane.corner import Corner
@@ -61,9 +62,9 @@ def first_cut(name, end=None, **roof):
 
 def test_the_catalogue_has_every_cut_of_the_roof():
     named = {}
-    for name, entry in catalogue().items():
-        assert entry.name == name
-        named.setdefault(entry.family, set()).add(name)
+    for name, cut in catalogue().items():
+        assert cut.name == name
+        named.setdefault(cut.family, set()).add(name)
     assert {family: named[family] & cuts for family, cuts in FAMILIES.items()} == FAMILIES
     assert list(named) == sorted(named)
 
@@ -348,3 +349,18 @@ def test_an_end_without_the_cut_is_refused():
     with pytest.raises(CutError, match="hip-jack is cut at the head, not at the foot"):
         find("hip-jack").joint(usual("hip-jack"), "foot")
     assert find("cripple-jack").ends == ("head", "foot")
+
+
+def test_a_second_entry_that_is_no_second_end_is_refused(monkeypatch):
+    """A copied file under a known name would replace that cut's planes; it is an error."""
+    monkeypatch.setattr("layout.cuts._entries", dict(catalogue()))
+    about = {"meets": "hip", "name": "cripple-jack"}
+    with pytest.raises(CutError, match=r"the head of hip-jack is entered twice, in layout\.cuts"):
+        cuts.entry("jack", "a copy", meets="hip", name="hip-jack")(lambda corner: None)
+    for field, other in (("stock", "2x4"), ("meets", "valley"), ("two_hands", False)):
+        monkeypatch.setattr("layout.cuts._entries", {})
+        cuts.entry("jack", "a cripple", **about)(lambda corner: None)
+        with pytest.raises(CutError, match=f"its foot is entered with {field} = "):
+            cuts.entry("jack", "", **(about | {field: other}), end="foot")(lambda corner: None)
+    with pytest.raises(CutError, match="say it once"):
+        cuts.entry("jack", "something else", **about, end="foot")(lambda corner: None)

@@ -1,7 +1,8 @@
 """`squaresaw template`: sheets measured from their files, printers kept, and bad input."""
 
-import json
+import contextlib
 import os
+import sqlite3
 
 import pypdf
 import pytest
@@ -55,6 +56,13 @@ def test_the_face_mark_is_as_long_as_the_board_says(capsys, tmp_path):
     assert max(lengths_pt(sheet, 0.7)) == pytest.approx(wanted, abs=0.001 * 72)
 
 
+def factors(tmp_path, printer):
+    """The two factors kept for a printer, read from its file by the standard library alone."""
+    with contextlib.closing(sqlite3.connect(tmp_path / "data" / "printers.sqlite")) as kept:
+        rows = kept.execute("SELECT across, along FROM printer WHERE name = ?", [printer])
+        return list(rows.fetchone())
+
+
 def test_a_printers_correction_is_measured_kept_and_used(capsys, tmp_path):
     plain = made(capsys, tmp_path, "hip-jack").read_bytes()
     first = ("--printed-square", "5 31/32 x 8", "--printer", "yard office")
@@ -62,12 +70,12 @@ def test_a_printers_correction_is_measured_kept_and_used(capsys, tmp_path):
     again = made(capsys, tmp_path, "hip-jack", "--printer", "yard office", name="again.pdf")
     assert corrected.read_bytes() == again.read_bytes()
     assert corrected.read_bytes() != plain
-    kept = json.loads((tmp_path / "data" / "printers.json").read_text())
-    assert kept["yard office"] == pytest.approx([6 / (5 + 31 / 32), 1.0], abs=1e-12)
+    assert factors(tmp_path, "yard office") == pytest.approx([6 / (5 + 31 / 32), 1.0], abs=1e-12)
     # Measured on a corrected sheet, a new correction goes upon the old one.
     made(capsys, tmp_path, "hip-jack", "--printed-bars", "6 x 7 31/32", "--printer", "yard office")
-    kept = json.loads((tmp_path / "data" / "printers.json").read_text())
-    assert kept["yard office"] == pytest.approx([6 / (5 + 31 / 32), 8 / (7 + 31 / 32)], abs=1e-12)
+    assert factors(tmp_path, "yard office") == pytest.approx(
+        [6 / (5 + 31 / 32), 8 / (7 + 31 / 32)], abs=1e-12
+    )
     metric = made(capsys, tmp_path, "hip-jack", "--printed-bars", "150 x 200mm", name="metric.pdf")
     assert metric.read_bytes() == plain
 
@@ -181,7 +189,7 @@ def test_a_place_that_refuses_the_file(capsys, tmp_path, monkeypatch):
     def no(*_, **__):
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr("figures.files.press.tempfile.mkstemp", no)
+    monkeypatch.setattr("figures.files.whole.tempfile.mkstemp", no)
     assert run(["template", "hip-jack", "-o", str(tmp_path / "a.pdf")]) == 2
     assert "Permission denied" in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []
@@ -189,8 +197,8 @@ def test_a_place_that_refuses_the_file(capsys, tmp_path, monkeypatch):
 
 def test_kept_corrections_that_cannot_be_read(capsys, tmp_path):
     (tmp_path / "data").mkdir()
-    (tmp_path / "data" / "printers.json").write_text("{")
+    (tmp_path / "data" / "printers.sqlite").write_text("{" * 5000)
     sheet = tmp_path / "a.pdf"
     assert run(["template", "hip-jack", "--printer", "shop", "-o", str(sheet)]) == 2
-    assert "cannot be read" in capsys.readouterr().err
+    assert "it is no database of this program" in capsys.readouterr().err
     assert not sheet.exists()

@@ -53,35 +53,35 @@ def book(
 
 def write_html(worked: list[Worked], output: Path, title: str | None = None) -> Path:
     """Write lessons as one page for the browser, with a bar while they are drawn."""
-    from figures.files.press import check_place, save_whole
+    from figures.files.whole import check_place, save_whole
     from lessons.pages.webpage import webpage
 
     check_place(output)
-    with _progress("drawing", len(worked)) as step:
+    with progress_bar("drawing", len(worked)) as step:
         text = webpage(worked, title, on_lesson=step)
     save_whole({output: text.encode()})
     return output
 
 
 def _write_pdf(worked: list[Worked], output: Path, paper: str, templates: bool) -> tuple[Path, ...]:
-    from figures.files.press import check_place
+    from figures.files.whole import check_place
     from figures.ink.paper import read_paper
     from lessons.pages.book import bind, chapter, write_book
 
     sheet = read_paper(paper)
     check_place(output)
     chapters = []
-    with _progress("drawing", len(worked)) as step:
+    with progress_bar("drawing", len(worked)) as step:
         for one in worked:
             chapters.append(chapter(one, sheet, templates=templates))
             step()
     bound = bind(chapters, sheet)
-    with _progress("printing", len(bound.pages)) as step:
+    with progress_bar("printing", len(bound.pages)) as step:
         return write_book(bound, output, "Roof framing lessons", step)
 
 
 @contextmanager
-def _progress(doing: str, steps: int) -> Iterator[Callable[[], None]]:
+def progress_bar(doing: str, steps: int) -> Iterator[Callable[[], None]]:
     """A bar on standard error, where that is a terminal."""
     if not sys.stderr.isatty():
         yield lambda: None

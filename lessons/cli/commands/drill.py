@@ -108,7 +108,7 @@ def _show_progress(file: ProgressFile, lessons: dict[str, Lesson], output: Path 
     kept = file.read()
     _warn(kept)
     if output is not None:
-        from figures.files.press import save_whole
+        from figures.files.whole import save_whole
 
         texts = {".json": as_json, ".csv": as_csv}
         write = texts.get(output.suffix.casefold())

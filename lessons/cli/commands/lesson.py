@@ -91,7 +91,7 @@ def lesson(
     if suffix == ".html":
         options.report([write_html([worked], output, worked.lesson.title)])
         return
-    from figures.files.press import check_place
+    from figures.files.whole import check_place
     from figures.ink.paper import read_paper
     from lessons.pages.book import chapter, single, write_book
 

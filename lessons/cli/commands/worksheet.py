@@ -112,7 +112,7 @@ def _print(made: list[Sheet], series: Series, output: Path, paper: str, *, key_a
 
 
 def _write_answers(made: list[Sheet], path: Path) -> None:
-    from figures.files.press import save_whole
+    from figures.files.whole import save_whole
 
     table = io.StringIO()
     lines = [row for sheet in made for row in rows(sheet)]

@@ -1,6 +1,7 @@
 """The command line as instructor, apprentice and foreman use it: words, JSON, and bad input."""
 
 import json
+import os
 import subprocess
 import sys
 
@@ -128,3 +129,53 @@ def test_a_closed_pipe_is_no_error():
         check=False,
     )
     assert done.stderr == b""
+
+
+def process(*arguments, **options):
+    return subprocess.run(
+        [sys.executable, "-m", "lessons", *arguments],
+        stderr=subprocess.PIPE,
+        text=True,
+        timeout=60,
+        check=False,
+        **options,
+    )
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="this system has no full device")
+def test_a_full_standard_output_is_one_line_and_2():
+    with open("/dev/full", "w") as full:
+        done = process("mark", "hip-jack", stdout=full)
+    assert done.returncode == 2
+    assert done.stderr == ("squaresaw: cannot write to standard output: No space left on device\n")
+
+
+def test_closed_streams_are_no_fault():
+    for closed in ("<&-", ">&-", "<&- >&-"):
+        line = f'exec "{sys.executable}" -m lessons mark hip-jack {closed}'
+        done = subprocess.run(["sh", "-c", line], capture_output=True, text=True, check=False)
+        assert (done.returncode, done.stderr) == (0, "")
+
+
+def test_no_home_and_no_passwd_entry_is_one_line(tmp_path, monkeypatch, capsys):
+    for name in ("HOME", "USERPROFILE", "XDG_DATA_HOME", "SQUARESAW_DATA"):
+        monkeypatch.delenv(name, raising=False)
+
+    def no(*_):
+        raise RuntimeError("Could not determine home directory.")
+
+    monkeypatch.setattr("pathlib.Path.home", no)
+    told = refused(
+        capsys, "template", "hip-jack", "--printer", "yard", "-o", str(tmp_path / "a.pdf")
+    )
+    assert "no home folder" in told
+
+
+def test_an_error_is_short_and_does_nothing_to_a_terminal(capsys):
+    assert len(refused(capsys, "mark", "x" * 1_000_000)) <= 300
+    assert len(refused(capsys, "mark", "hip-jack", "--pitch", "8 " * 500_000)) <= 300
+    assert "\x1b" not in refused(capsys, "mark", "hip-jack", "--pitch", "\x1b[2J8")
+
+
+def test_the_version_is_said(capsys):
+    assert said(capsys, "--version").startswith("squaresaw 0.")

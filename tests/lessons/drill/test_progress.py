@@ -10,6 +10,7 @@ import sys
 import time
 from concurrent.futures import ThreadPoolExecutor
 from datetime import date, timedelta
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -145,6 +146,7 @@ def test_eight_at_once_lose_nothing(file):
 
 WRITER = """
 import sys
+from itertools import pairwise
 from pathlib import Path
 from lessons.drill.progress import Attempt, ProgressFile, now
 file = ProgressFile(Path(sys.argv[1]))
@@ -307,9 +309,20 @@ def test_right_answers_when_due_lead_to_growing_distances():
         due = standings(kept)["hip-jack"].due
         assert due.isoformat() == days_after(day, distance)
         day = due.isoformat()
-    assert (DAYS, standings(kept)["hip-jack"].step) == ((1, 3, 7, 16, 35), 5)
+    assert (DAYS, standings(kept)["hip-jack"].step) == ((1, 2, 4, 8, 16, 32), 6)
     kept.append(attempt(day=day))
-    assert standings(kept)["hip-jack"].due.isoformat() == days_after(day, 35)
+    assert standings(kept)["hip-jack"].due.isoformat() == days_after(day, 32)
+
+
+def test_distances_double_from_one_day():
+    assert DAYS[0] == 1
+    assert all(later == 2 * sooner for sooner, later in pairwise(DAYS))
+
+
+@pytest.mark.parametrize("right", [True, False])
+def test_the_last_day_of_the_calendar_is_no_trouble(right):
+    standing = standings([attempt(day="9999-12-31", right=right)])["hip-jack"]
+    assert standing.due == date.max
 
 
 def test_cramming_moves_nothing():
@@ -320,7 +333,7 @@ def test_cramming_moves_nothing():
 
 
 def test_a_wrong_answer_brings_a_lesson_back_tomorrow():
-    kept = [attempt(day="2030-01-01"), attempt(day="2030-01-02"), attempt(day="2030-01-05")]
+    kept = [attempt(day="2030-01-01"), attempt(day="2030-01-02"), attempt(day="2030-01-04")]
     assert standings(kept)["hip-jack"].step == 3
     kept.append(attempt(day="2030-01-12", right=False))
     standing = standings(kept)["hip-jack"]
@@ -385,4 +398,4 @@ def test_progress_is_told_in_words(tmp_path, monkeypatch, capsys):
     said = capsys.readouterr().out
     assert "due now; 1 right of 2" in said
     assert "wrong-hand" in said
-    assert "1, 3, 7, 16, then 35 days" in " ".join(said.split())
+    assert "1, 2, 4, 8, 16, then 32 days" in " ".join(said.split())

@@ -1,0 +1,80 @@
+"""The tilt of the saw as an angle at full size, to set a saw blade or a sliding bevel by.
+
+The scale on a saw lies more often than a drawing does. Two lines meet at the lower left: one for
+the shoe, one for the saw blade below it; a chain line stands square to the shoe. Whoever uses it
+unplugs the saw, lays a sliding bevel to the two lines, and holds that between shoe and blade.
+"""
+
+from math import cos, radians, sin, tan
+
+from figures.ink.drawing import Drawing, Label, Stroke
+from figures.ink.lettering import fraction_text, text_size
+from figures.place.dimension import TEXT_GAP_IN, angle_dimension
+from layout.errors import SheetError
+from layout.quantity import write_degrees
+
+HIGH_IN, SHOE_IN = 2.0, 2.25
+"""Height of the line square to the shoe, and length of the shoe's line [in]."""
+ARC_IN = 1.25
+NAME_PT, ANGLE_PT = 8.0, 10.0
+NAME_OFF_IN = 0.06
+LEAST_DEG, MOST_DEG = 0.05, 85.0
+
+
+def tilt_angle(tilt_deg: float, high_in: float = HIGH_IN) -> Drawing:
+    """The angle of a tilt at full size, its lower left corner at the origin [in].
+
+    `tilt_deg` is measured from square to the shoe. Gids: `tilt-shoe`, `tilt-blade`,
+    `tilt-square`, `tilt-value` on the words. A blade that stands square (under 0.05 degrees)
+    gives an empty drawing: there is nothing to set. Raises SheetError for a tilt past 85.
+    """
+    if tilt_deg < LEAST_DEG:
+        return Drawing()
+    if tilt_deg > MOST_DEG:
+        raise SheetError(f"a tilt of {tilt_deg:.4g} degrees cannot be drawn; {MOST_DEG:g} is most")
+    s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
+    # The same length of blade at every tilt, as far as the height goes.
+    long = min(high_in / c, 1.15 * high_in)
+    arc_in = ARC_IN * high_in / HIGH_IN
+    # Words on the shoe's line hang below it.
+    shoe = Label("shoe", SHOE_IN, -NAME_OFF_IN, NAME_PT, "right", "top", gid="tilt-shoe-word")
+    blade = Label("saw blade", long * s + NAME_OFF_IN, long * c, NAME_PT, va="top")
+    square = Label("square to the shoe", -NAME_OFF_IN, 0.06, NAME_PT, rotation_deg=90.0)
+    arc = angle_dimension((0, 0), arc_in, 90.0, 90.0 - tilt_deg, "", ANGLE_PT)
+    said = fraction_text(f"tilt {write_degrees(tilt_deg)}")
+    drawing = Drawing(
+        (
+            Stroke(((0, 0), (SHOE_IN, 0)), "visible", "tilt-shoe"),
+            Stroke(((0, 0), (long * s, long * c)), "visible", "tilt-blade"),
+            Stroke(((0, 0), (0, high_in)), "centre", "tilt-square"),
+            *arc.strokes,
+        ),
+        arc.areas,
+        (shoe, blade, square),
+    )
+    value = _value(said, tilt_deg, arc_in)
+    drawing += Drawing(labels=(value,))
+    if value.ha == "right":
+        shelf = ((value.x + TEXT_GAP_IN, arc_in), (0.0, arc_in))
+        drawing += Drawing((Stroke(shelf, "dimension"),))
+    left, bottom, _, _ = drawing.bounds()
+    return drawing.moved(-left, -bottom)
+
+
+def _value(said: str, tilt_deg: float, arc_in: float) -> Label:
+    """The words of the angle: beyond its arc, or beside the arc's foot where that is too narrow.
+
+    Never between blade and shoe: there they would name the angle that is left of 90.
+    """
+    wide, high = text_size(said, ANGLE_PT, True)
+    middle = radians(90.0 - tilt_deg / 2)
+    half = radians(tilt_deg / 2)
+    # Square to the middle line the box reaches this far to either side.
+    across = wide / 2 * sin(middle) + high / 2 * cos(middle)
+    inside = (across + 0.05) / max(tan(half), 0.05)
+    out = wide / 2 * cos(middle) + high / 2 * sin(middle)
+    if inside <= arc_in - out - 0.05:
+        reach = arc_in - out - 0.05
+        x, y = reach * cos(middle), reach * sin(middle)
+        return Label(said, x, y, ANGLE_PT, "center", "center", bold=True, gid="tilt-value")
+    return Label(said, -0.32, arc_in, ANGLE_PT, "right", "center", bold=True, gid="tilt-value")
