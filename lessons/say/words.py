@@ -32,8 +32,8 @@ from lessons.say.units import System
 
 CAUTION = (
     "Check that the guard swings freely at that tilt. Clamp the stock, support the offcut.",
-    "Wear eye and ear protection. Unplug before changing a setting. Make a test cut on scrap."
-    " Guard against falls.",
+    "Unplug before changing a setting. Make a test cut on scrap.",
+    "Wear eye and ear protection. Guard against falls.",
     "Geometry only: the approved drawings, local code and licensed practice govern.",
 )
 WIDE = 12

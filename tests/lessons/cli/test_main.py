@@ -29,7 +29,7 @@ def test_mark_can_be_read_aloud(capsys):
     # Common practice, no source: 12 in 12 takes 8 1/2 on 12, and the saw 45 degrees.
     assert "side-cut number 8 1/2 on 12 (exact 8.485)" in text
     assert "8 1/2 on the blade, 12 on the tongue; mark along the tongue" in text
-    assert "tilt 45°, shoe on a wide face" in text
+    assert "tilt 45° (the saw's bevel setting), shoe on a wide face" in text
     assert "the cheek faces left" in text
     assert "BOTH FIT: by handsaw and by saw it is the same plane" in text
 
@@ -77,7 +77,7 @@ def test_a_double_cheek_tells_both_cheeks(capsys):
 def test_a_tilt_beyond_the_saw_offers_another_honest_way(capsys):
     text = said(capsys, "mark", "hip-jack", "--pitch", "8", "--other-pitch", "10")
     assert "is past the 50° this saw tilts" in text
-    assert "beyond" not in said(
+    assert "out of reach: a tilt" not in said(
         capsys, "mark", "hip-jack", "--pitch", "8", "--other-pitch", "10", "--max-tilt", "60"
     )
 
