@@ -7,12 +7,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from layout.answer.answer import Answer
-from layout.answer.wording import given_line, hand_line, short_answer
+from layout.answer.gap_words import gap_and_decimals, gap_over_limit, write_gap
+from layout.answer.sense_words import hand_line
+from layout.answer.wording import given_line, short_answer
 from layout.plane.cut import ALONG
 from layout.quantity import write_degrees, write_fraction
 from layout.tools.fit import SAME_GAP_IN, SOUND_IN
 from layout.tools.saw import reaches
-from lessons.say.words import CAUTION, write_gap
+from lessons.say.words import CAUTION
 from lessons.settle.claim import Claim, write_claim
 from lessons.settle.heard_words import heard_words, question_words, repeated
 from lessons.settle.settle import Finding, Judged, Settled, Tried, Verdict
@@ -83,24 +85,10 @@ def _between(value: float, whole: float, at_zero: str, at_whole: str, inside: st
     return at_whole if abs(value - whole) < SAME_GAP_IN else inside
 
 
-def gap_words(gap_in: float, tolerance_in: float | None = None) -> str:
-    """A gap in sixty-fourths with the decimals beside it."""
-    return f"{short_gap(gap_in, tolerance_in)} ({gap_in:.3f})" if gap_in >= 1 / 128 else (
-        write_gap(gap_in)
-    )  # fmt: skip
-
-
-def short_gap(gap_in: float, tolerance_in: float | None = None) -> str:
-    """A gap to be called out, in sixty-fourths; one that reads as the tolerance is *just over*."""
-    if gap_in < 1 / 128:
-        return "less than 1/64 in"
-    read = write_fraction(gap_in, 64)
-    over = (
-        tolerance_in is not None
-        and gap_in > tolerance_in
-        and read == write_fraction(tolerance_in, 64)
-    )
-    return f"{'just over ' if over else ''}{read} in"
+def gap_words(gap_in: float, tolerance_in: float) -> str:
+    """A gap with the decimals beside it; *just over* where it reads as the tolerance does."""
+    over = gap_over_limit(gap_in, tolerance_in).removesuffix(write_gap(gap_in))
+    return f"{over}{gap_and_decimals(gap_in)}"
 
 
 def headline(settled: Settled) -> str:
@@ -139,7 +127,7 @@ def _verdict_sentence(settled: Settled) -> str:
 
 def _called(finding: Finding) -> str:
     judged = finding.judged
-    return short_gap(judged.gap_in, judged.tolerance_in)
+    return gap_over_limit(judged.gap_in, judged.tolerance_in)
 
 
 def _claims(numbers: Sequence[int]) -> str:
@@ -182,7 +170,7 @@ def fits_words(answer: Answer, judged: Judged) -> str:
         return "fits: no gap"
     if judged.fits:
         within = write_fraction(judged.tolerance_in, 64)
-        return f"fits: {write_gap(judged.gap_in)}, within {within} in"
+        return f"fits: {gap_and_decimals(judged.gap_in)}, within {within} in"
     gap = gap_words(judged.gap_in, judged.tolerance_in)
     return f"leaves {gap} open {opening(answer, judged)}"
 
@@ -254,7 +242,7 @@ def _part_notes(answer: Answer, tried: Tried) -> Iterator[Note]:
 def test_cut_words(answer: Answer, judged: Judged) -> str:
     """The cut on scrap that shows who is right."""
     mate = answer.question.joint.planes[answer.which].mate_name
-    gap = short_gap(judged.gap_in, judged.tolerance_in)
+    gap = gap_over_limit(judged.gap_in, judged.tolerance_in)
     return (
         f"saw one scrap as claimed, one as above, and stand each against the {mate}:"
         f" the first leaves {gap} open"
