@@ -68,16 +68,17 @@ def setting_words(setting: Setting, *, metric: bool = False) -> str:
     """What was marked and set, in one line."""
     if isinstance(setting, ByHand):
         face, edge = (_pair(pair, metric) for pair in (setting.face, setting.edge))
-        return f"Marked by hand: face {face}, edge {edge}."
+        return f"By handsaw: face {face}, edge {edge}."
     if isinstance(setting, BySaw | BySawOnEdge):
-        where = "face" if isinstance(setting, BySaw) else "edge"
-        lean = {1: ", over the waste", -1: ", under the kept wood", 0: ""}[setting.toward_waste]
+        where = "right face" if isinstance(setting, BySaw) else "top edge"
+        below = {1: "under the waste", -1: "under the kept wood", 0: ""}[setting.toward_waste]
+        lean = f", below the shoe in {below}" if setting.tilt_deg and below else ""
         return (
-            f"Sawn on the {where}: line {write_degrees(setting.line_deg)} from square,"
+            f"Shoe on the {where}: line {write_degrees(setting.line_deg)} from square,"
             f" tilt {write_degrees(setting.tilt_deg)}{lean}."
         )
     if isinstance(setting, RipBySaw):
-        return f"Sawn: tilt {write_degrees(setting.tilt_deg)}."
+        return f"By saw: tilt {write_degrees(setting.tilt_deg)}."
     assert isinstance(setting, RipByHand)
     across, drop = (size_words(v, metric=metric) for v in (setting.across_in, setting.drop_in))
     return f"Gauged {across} across and {drop} down."
@@ -94,7 +95,7 @@ def right_words(answer: Answer, setting: Setting) -> str:
         right = answer.saw_setting(as_read=False)
     assert right is not None
     words = setting_words(right, metric=answer.metric)
-    for start in ("Marked by hand: ", "Sawn on the face: ", "Sawn on the edge: ", "Sawn: "):
+    for start in ("By handsaw: ", "Shoe on the right face: ", "Shoe on the top edge: ", "By saw: "):
         words = words.removeprefix(start)
     return words
 

@@ -122,7 +122,14 @@ def _step(step: Step, entry: Entry, end: End, lines: Lines) -> Json:
 
 def _hand(answers: list[Answer], lines: Lines) -> Json:
     """One hand at one step: what is the same on every board, and what is not."""
-    first = answers[0]
+    packed = packed_joint(answers[0])
+    packed["short"] = lines.place(short_answer(answers[0]))
+    packed["boards"] = [_on_board(one, lines) for one in answers]
+    return packed
+
+
+def packed_joint(first: Answer) -> Json:
+    """What is drawn of a joint on any board: its planes in board axes, and its marks."""
     joint = first.question.joint
     return {
         "axes": [rounded(row) for row in joint.pose.axes],
@@ -133,8 +140,6 @@ def _hand(answers: list[Answer], lines: Lines) -> Json:
         "face": packed_mark(first.face),
         "edge": packed_mark(first.edge),
         "tilt": write_degrees(float(first.cut.face_tilt_deg)),
-        "short": lines.place(short_answer(first)),
-        "boards": [_on_board(one, lines) for one in answers],
     }
 
 
@@ -150,8 +155,7 @@ def packed_mark(mark: Mark) -> Json:
 
 def _on_board(right: Answer, lines: Lines) -> Json:
     return {
-        "points": [rounded(cut.point, 5) for cut in right.cuts],
-        "spans": [[rounded(side, 5) for side in cut.span] for cut in right.cuts],
+        **packed_section(right),
         "said": [lines.place(line) for line in read_aloud(right).splitlines()],
         "agree": right.agree,
         "made": [
@@ -163,6 +167,25 @@ def _on_board(right: Answer, lines: Lines) -> Json:
             }
             for made in made_on(right)
         ],
+    }
+
+
+def packed_section(right: Answer) -> Json:
+    """Where the planes cross a board's section, and the part of it that each one shapes."""
+    return {
+        "points": [rounded(cut.point, 5) for cut in right.cuts],
+        "spans": [[rounded(side, 5) for side in cut.span] for cut in right.cuts],
+    }
+
+
+def packed_scene(right: Answer) -> Json:
+    """One answer as it is drawn by itself, outside the sliders: the joint on its own board."""
+    stock = right.question.stock
+    return {
+        "half": packed_joint(right),
+        "board": packed_section(right),
+        "thick": stock.thickness_in,
+        "deep": stock.depth_in,
     }
 
 

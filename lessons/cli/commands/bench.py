@@ -23,7 +23,7 @@ def bench(
     """Write the moving page to practice on, as one offline file."""
     if output.suffix.casefold() != ".html":
         raise SheetError(f"cannot write {output.name!r}: the name must end in .html")
-    from figures.files.press import check_place, save_whole
+    from figures.files.whole import check_place, save_whole
     from lessons.bench.page import bench_page
     from lessons.bench.steps import places
 
