@@ -145,9 +145,16 @@ def entry(
 
 
 def _turn(joint: Joint) -> Array:
-    """+1 where a corner at the left gave a left cheek, -1 where it gave a right one (...)."""
-    side = joint.pose.to_board(joint.planes[0].normal)[..., 1]
-    return np.where(side < -ALONG, -1.0, 1.0)
+    """+1 where a corner at the left gave a left cheek, -1 where it gave a right one (...).
+
+    The first plane that has a side decides: where the first cheek of two comes out square
+    through the thickness, the second one still faces left or right.
+    """
+    sides = [joint.pose.to_board(plane.normal)[..., 1] for plane in joint.planes]
+    turn = np.ones_like(sides[0])
+    for side in reversed(sides):
+        turn = np.where(np.abs(side) > ALONG, np.where(side < 0, -1.0, 1.0), turn)
+    return turn
 
 
 def _joined(known: Entry, new: Entry) -> Entry:

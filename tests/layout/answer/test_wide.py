@@ -1,5 +1,7 @@
 """The wide check: its field, its planes against single answers, and that it can find a fault."""
 
+from functools import partial
+
 import numpy as np
 import pytest
 
@@ -48,7 +50,8 @@ def test_an_array_says_what_a_single_answer_says(name):
     for at in range(100, len(field), 2221):
         roof = field.part(at, at + 1)
         case = dict(zip(("pitch", "other_pitch", "corner", "hand"), roof._arrays, strict=True))
-        question = ask(
+        question = partial(
+            ask,
             name,
             pitch=read_pitch(f"{float(case['pitch'][0])} in 12"),
             other_pitch=read_pitch(f"{float(case['other_pitch'][0])} in 12"),
@@ -59,9 +62,9 @@ def test_an_array_says_what_a_single_answer_says(name):
             tried = wide.over_the_field(entry, entry.ends[0], roof)
         except CutError:
             with pytest.raises(CutError):
-                answer(question)
+                answer(question())
             continue
-        single = answer(question)
+        single = answer(question())
         planes = entry.joint(roof.corner).cuts(single.question.stock)
         assert single.by_hand.sound == (tried.hand.gap_in < SOUND_IN)
         assert single.cut.normal == pytest.approx(planes[0].normal[0], abs=1e-12)
