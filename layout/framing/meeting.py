@@ -41,7 +41,7 @@ class StickEnd:
         return float(np.arctan2(self.out[1], self.out[0]))
 
     def side_in(self, turn: float) -> float:
-        """From the line to the stick's side at the left (turn 1) or right (-1) of `out` [inches]."""
+        """From the line to the stick's side at the left (turn 1) or right (-1) of `out`."""
         square = turn * np.array([-self.out[1], self.out[0]])
         own = float(self.line.aside(self.line.own)[:2] @ square) > 0
         return self.line.side_in(self.line.own if own else self.line.other)
