@@ -111,10 +111,17 @@ class Entry:
             )
 
     def _turn(self, corner: Corner, build: Builder) -> Angle:
-        """+1 where a corner at the left gives a left cheek, -1 where it gives a right one."""
+        """+1 where a corner at the left gives a left cheek, -1 where it gives a right one.
+
+        The first plane that has a side decides: where the first cheek of two comes out square
+        through the thickness, the second one still faces left or right.
+        """
         joint = build(replace(corner, hand=1.0))
-        side = joint.pose.to_board(joint.planes[0].normal)[..., 1]
-        return np.where(side < -ALONG, -1.0, 1.0)
+        sides = [joint.pose.to_board(plane.normal)[..., 1] for plane in joint.planes]
+        turn = np.ones_like(sides[0])
+        for side in reversed(sides):
+            turn = np.where(np.abs(side) > ALONG, np.where(side < 0, -1.0, 1.0), turn)
+        return turn
 
 
 _entries: dict[str, Entry] = {}

@@ -5,10 +5,10 @@ from typing import Annotated
 
 import typer
 
+from layout.answer.gap_words import gap_and_decimals as write_gap
 from lessons.cli.commands import options
 from lessons.course.lesson import catalog, find_lesson
 from lessons.course.sweep import Swept, sweep
-from lessons.say.words import write_gap
 
 DISAGREES = 1
 SCHEMA = 1
