@@ -147,6 +147,17 @@ class Solid:
     def _groups(self) -> tuple[tuple[int, ...], ...]:
         return self.removals or tuple((i,) for i in range(len(self.cuts)))
 
+    @property
+    def hollow(self) -> bool:
+        """True where several cuts bound one removal: a notch or a hollow end."""
+        return any(len(removal) > 1 for removal in self._groups)
+
+    def without(self, which: int) -> "Solid":
+        """The solid as it is before one of its cuts is made."""
+        removals = (tuple(i - (i > which) for i in r if i != which) for r in self._groups)
+        cuts = tuple(cut for i, cut in enumerate(self.cuts) if i != which)
+        return replace(self, cuts=cuts, removals=tuple(removal for removal in removals if removal))
+
     @cached_property
     def _flats(self) -> dict[int, tuple[Flat, Polygon, Polygon]]:
         """Flats that were asked about: a picture is tried at many scales, its solid is one."""
