@@ -253,13 +253,13 @@ def open_to(
                 region = shapely.union_all([behind[i] for i in removal])
                 part = shapely.intersection(part, region)
         parts.append(part)
-    return (
-        parts[0]
-        if len(parts) == 1
-        else shapely.line_merge(shapely.union_all(parts))
-        if (shape.geom_type == "LineString")
-        else shapely.union_all(parts)
-    )
+    if len(parts) == 1:
+        return parts[0]
+    joined = shapely.union_all(parts)
+    if shape.geom_type != "LineString":
+        return joined
+    merged = shapely.line_merge(joined) if joined.geom_type == "MultiLineString" else joined
+    return shapely.simplify(merged, 1e-6)  # without the point at which two parts meet
 
 
 def _all(regions: Iterable[Polygon]) -> Polygon:
