@@ -133,11 +133,16 @@ def edges(view: View, solid: Faceted, before: Sequence[Faceted] = ()) -> tuple[E
     return edges_behind(solid, Walls(view, (solid, *before)))
 
 
-def edges_behind(solid: Faceted, walls: Walls) -> tuple[Edges, ...]:
-    """The edges of a solid as `edges` has them, behind walls that may be those of a whole roof."""
+def edges_behind(solid: Faceted, walls: Walls, *, hidden: bool = True) -> tuple[Edges, ...]:
+    """The edges of a solid as `edges` has them, behind walls that may be those of a whole roof.
+
+    Without `hidden` only what is seen is worked out, and facets that look away are passed over.
+    """
     view = walls.view
     parted = []
     for facet in reversed(solid.facets):
+        if not hidden and float(facet.flat.normal @ view.toward) < -_NEAR:
+            continue
         seen, unseen = [], []
         for start, end in facet.edges():
             line = shapely.LineString(view.seen(np.stack([start, end])))
@@ -145,19 +150,20 @@ def edges_behind(solid: Faceted, walls: Walls) -> tuple[Edges, ...]:
                 continue
             shadow = walls.shadow(start, end)
             seen.append(line.difference(shadow))
-            unseen.append(line.intersection(shadow))
+            if hidden:
+                unseen.append(line.intersection(shadow))
         parted.append((facet.name, _merged(seen), _merged(unseen)))
     drawn = shapely.MultiLineString()
     rows = []
-    for name, visible, hidden in parted:
+    for name, visible, behind in parted:
         visible = _lines(visible.difference(drawn.buffer(_NEAR * 100)))
         drawn = drawn.union(visible)
-        rows.append((name, visible, hidden))
+        rows.append((name, visible, behind))
     result = []
-    for name, visible, hidden in rows:
-        hidden = _lines(hidden.difference(drawn.buffer(_NEAR * 100)))
-        drawn = drawn.union(hidden)
-        result.append(Edges(name, visible, hidden))
+    for name, visible, behind in rows:
+        unseen_lines = _lines(behind.difference(drawn.buffer(_NEAR * 100)))
+        drawn = drawn.union(unseen_lines)
+        result.append(Edges(name, visible, unseen_lines))
     return tuple(reversed(result))
 
 
