@@ -114,8 +114,8 @@ def read_building_length(text: str) -> float:
     (180.0, 15.0)
     """
     value = read_length(text)
-    bare = _plain_text(text)
-    if value > 0 and re.fullmatch(_NUMBER, bare):
+    bare = plain_text(text)
+    if value > 0 and re.fullmatch(NUMBER, bare):
         raise QuantityError(
             f"{bare!r} may be feet or inches; write {bare}' for feet or {bare}in for inches"
         )
