@@ -19,6 +19,8 @@ from layout.vector import Array, X, Y, Z, unit
 FAR_IN = 1e4
 """A half-plane is drawn this far: beyond every board [in]."""
 _PARALLEL = 1e-9
+_MEET_IN = 1e-6
+"""Parts of one line that are rounded apart by less than this are one [in]."""
 
 
 @dataclass(frozen=True)
@@ -255,11 +257,15 @@ def open_to(
         parts.append(part)
     if len(parts) == 1:
         return parts[0]
-    joined = shapely.union_all(parts)
     if shape.geom_type != "LineString":
-        return joined
-    merged = shapely.line_merge(joined) if joined.geom_type == "MultiLineString" else joined
-    return shapely.simplify(merged, 1e-6)  # without the point at which two parts meet
+        return shapely.union_all(parts)
+    lines = [part for part in parts if part.geom_type == "LineString" and part.length > 0]
+    if len(lines) < 2 or shapely.distance(*lines[:2]) > _MEET_IN:
+        return shapely.union_all(parts)
+    # Two notches that share a plane share its line, without the point at which they meet.
+    ends = np.concatenate([shapely.get_coordinates(line) for line in lines])
+    along = ends @ (ends[1] - ends[0])
+    return shapely.LineString([ends[along.argmin()], ends[along.argmax()]])
 
 
 def _all(regions: Iterable[Polygon]) -> Polygon:
