@@ -28,8 +28,8 @@ CLASS_PAGES = ("/marks", "/drawing", "/settle", "/learn", "/bench", "/look")
 PER_SECOND, AT_ONCE = 20.0, 120.0
 """Requests that one learner may send: so many a second, after so many at once."""
 POLICY = (
-    "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:; connect-src 'self';"
-    " form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+    "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:;"
+    " connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 )
 HEADERS = {
     "X-Content-Type-Options": "nosniff",

@@ -98,6 +98,7 @@ def _listening(port: int, share: bool) -> socket.socket:
     listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         listening.bind(("0.0.0.0" if share else "127.0.0.1", port))
+        listening.listen(MOST_AT_ONCE)  # whoever reads the address may ask at once
     except OSError as error:
         listening.close()
         raise LayoutError(
