@@ -15,6 +15,8 @@ from figures.ink.drawing import Area, Drawing, Polygon, Stroke
 from figures.place.dimension import dimension
 from figures.place.placing import from_labels, in_area
 from figures.place.room import Picture, Room, in_room
+from figures.wood.mate import mate_words
+from figures.wood.solid import kept_behind
 from figures.wood.unfolded import broken
 from layout.answer.answer import Answer
 from layout.answer.wording import size_words
@@ -34,7 +36,7 @@ def misplaced_before_mate(answer: Answer, moved_in: float, room: Room) -> Drawin
     missing, `moved-value` on the dimension of the way along the board. Raises SheetError for a
     room that is too small.
     """
-    mate = answer.question.joint.planes[answer.which].mate_name
+    mate = mate_words(answer.question.joint.planes[answer.which].mate_name)
     square = size_words(abs(float(answer.cut.normal[0]) * moved_in), 64, metric=answer.metric)
     along = size_words(abs(moved_in), 64, metric=answer.metric)
     way = "long" if moved_in > 0 else "short"
@@ -88,7 +90,7 @@ def _picture(answer: Answer, moved_in: float, mate: str, factor: float) -> Pictu
         + Picture(
             Drawing(),
             (
-                *in_area("stick", _scaled(body.difference(missed), factor), 9.0, bold=True),
+                *in_area("board", _scaled(body.difference(missed), factor), 9.0, bold=True),
                 *in_area(mate, _scaled(strip.difference(ends), factor), 9.0, bold=True),
             ),
         )
@@ -100,9 +102,7 @@ def _end(answer: Answer, depth: float) -> Polygon:
     thickness = answer.question.stock.thickness_in
     whole = shapely.box(-_FAR_IN, 0.0, _FAR_IN, thickness)
     kept = [shapely.intersection(whole, _half(cut.normal, cut.point, depth)) for cut in answer.cuts]
-    if answer.question.joint.point:
-        return shapely.intersection_all(kept)
-    return shapely.union_all(kept)
+    return kept_behind(kept, answer.question.joint.removals)
 
 
 def _half(normal: Array, point: Array, depth: float) -> Polygon:

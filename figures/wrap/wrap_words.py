@@ -3,18 +3,11 @@
 from collections.abc import Callable
 
 from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
-from layout.answer.wording import (
-    beyond_words,
-    blade_words,
-    given_line,
-    hand_line,
-    leaning,
-    short_answer,
-    write_numbers,
-)
+from layout.answer.sense_words import beyond_words, blade_words, hand_line, lean_words, leaning
+from layout.answer.senses import sense
+from layout.answer.wording import given_line, short_answer, write_numbers
 from layout.cuts import Hand
 from layout.quantity import write_degrees, write_fraction, write_inches, write_metric
-from layout.tools.saw import reaches
 from layout.tools.setting import RipByHand
 
 CROWN = "The crown goes up, toward this edge."
@@ -114,14 +107,14 @@ def notch_words(answer: Answer) -> str:
     )
 
 
-def gauge_words(answers: list[Answer], down_in: float, arris: str) -> str:
+def gauge_words(answers: list[Answer], side: Hand, down_in: float, arris: str) -> str:
     """The line that a rip leaves on a face, so far from an arris [in]."""
     saw = " ".join(
-        f"Saw along it, shoe on this face: tilt {_tilt(one)}, the blade toward the edge."
+        f"Saw along it, shoe on this face: tilt {_tilt(one)}; {blade_words(one, side)}."
         for one in answers
     )
     if down_in < 1e-6:
-        return f"The line is the {arris} itself."
+        return f"The line is the {arris} itself. {saw}"
     return f"Gauge line {gauge(down_in)} from the {arris}. {saw}"
 
 
@@ -219,12 +212,10 @@ def _line_words(mark: Mark, name: str, lean: str, marks: str = "mark") -> str:
 
 
 def _shoe(answer: Answer, side: Hand) -> str:
-    tilt = float(answer.cut.face_tilt_deg)
-    words = f"Saw, shoe on this face: tilt {_tilt(answer)}; {blade_words(answer, side)}."
-    if answer.hand is None:
-        words = f"Saw: tilt {_tilt(answer)}, the blade stands square."
-    if not reaches(tilt, answer.limits.tilt_deg):
-        words += f" {_sentence(beyond_words(answer))}"
+    one = sense(answer, "left" if side is Hand.LEFT else "right")
+    words = f"Saw, shoe on this face: tilt {_tilt(answer)}; {lean_words(one)}."
+    if beyond := beyond_words(answer):
+        return f"{words} {_sentence(beyond)}"
     return words
 
 

@@ -27,6 +27,8 @@ COMMANDS = (
     "settle",
     "lesson",
     "book",
+    "bench",
+    "live",
     "drill",
     "worksheet",
     "yard-check",

@@ -15,6 +15,10 @@ PICTURES = (
     "square-on-face",
     "square-on-edge",
     "saw-front",
+    "saw-setting",
+    "miter-saw",
+    "along",
+    "through-middle",
 )
 """The pictures a lesson may ask for by name."""
 

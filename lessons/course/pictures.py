@@ -19,6 +19,10 @@ SHOWS = {
     "square-on-face": "the square laid on the face",
     "square-on-edge": "the square laid on the edge",
     "saw-front": "the saw at its tilt, seen along the cut",
+    "saw-setting": "the saw set on each face, with the way to go",
+    "miter-saw": "the miter saw: table and tilt",
+    "along": "the board seen along its own mark, beside the plan",
+    "through-middle": "the marks laid out through the middle of the edge",
 }
 
 DRAWN_BY = {
@@ -28,6 +32,10 @@ DRAWN_BY = {
     "square-on-face": ("figures.pictures.square_laid", "square_on_face"),
     "square-on-edge": ("figures.pictures.square_laid", "square_on_edge"),
     "saw-front": ("figures.pictures.saw_front", "saw_front"),
+    "saw-setting": ("figures.pictures.setting", "setting"),
+    "miter-saw": ("figures.pictures.miter_saw", "miter_saw"),
+    "along": ("figures.pictures.along", "seen_along"),
+    "through-middle": ("figures.pictures.middle", "marks_through_middle"),
 }
 """Module and function of each picture; loaded when one is drawn and not before."""
 

@@ -1,0 +1,13 @@
+// The page begins: the cut named in the address, or the first of the list.
+
+const bench = new Bench();
+const drills = new Drills(new Progress());
+const claims = new Claims();
+const named = decodeURIComponent(location.hash.replace(/^#bench-/, ""));
+void Promise.all([
+  bench.choose(bench.cuts.some((cut) => cut.id === named) ? named : bench.cuts[0].id),
+  drills.load(),
+  claims.load(),
+]).then(() => {
+  document.documentElement.dataset["ready"] = "yes";
+});
