@@ -53,12 +53,12 @@ def side_by_side(width_in: float) -> Drawing:
 
 
 @cache
-def warning_line(width_in: float) -> Drawing:
-    """The warning in one line, hanging from the origin."""
-    room = width_in * PT_PER_IN / SIZE_PT
-    text = next((one for one in WARNING_LINES if line_width_em(one, True) <= room), None)
-    text = text or wrapped(WARNING_LINES[-1], SIZE_PT, width_in, True)
-    return Drawing(labels=(Label(text, 0.0, 0.0, SIZE_PT, va="top", bold=True),))
+def warning_line(width_in: float, beside: str) -> str:
+    """The warning for one line so wide [in] on which other words stand at the right."""
+    room = width_in * PT_PER_IN / SIZE_PT - line_width_em(beside, True) - 1.5
+    return next(
+        (one for one in WARNING_LINES if line_width_em(one, True) <= room), WARNING_LINES[-1]
+    )
 
 
 WARNING_WIDTHS_IN = (2.6, 2.4, 2.2, 2.0, 3.0, 3.6, 1.8, 1.6, 4.6, 7.0)
@@ -81,11 +81,15 @@ CAUTION_TEXTS = ((DEFERRAL_HEAD, DEFERRAL), ("WARNING", WARNING), ("NOTICE", NOT
 """Headings and texts that may stand on the waste of a wrap, where paper is short."""
 
 
+ALL_SAID = frozenset({"WARNING", DEFERRAL_HEAD, "NOTICE", "square"})
+"""Said of pages that another page of their document has all cautions for, and the square."""
+
+
 @cache
 def blocks_left(said: frozenset[str], *, full: bool) -> tuple[Block, ...]:
     """The caution blocks of a first page whose drawing bears some of the texts already."""
     left = tuple(block for block in caution_blocks(full=full) if block.name not in said)
-    if full and "NOTICE" in said:
+    if full and "NOTICE" in said and "square" not in said:
         left += (Block("NOTICE", (check_square(SMALL_SQUARE_IN),), first=True),)
     return left
 

@@ -5,7 +5,7 @@ stand where `strips` says. All that is left is the clear field.
 
     "low"     in a foot over the bottom bar; the clear field is the drawing's alone
     "first"   among the blocks beside the drawing, in its clear field
-    "next"    in one line over the bottom bar: page 1 has them in full
+    "next"    in one line of the title, in place of what is given: page 1 has both in full
 
 Study pages carry a scale bar instead of check bars, text pages (lessons, worksheets) neither: a
 line at their foot says that pictures are not to scale unless a scale is named.
@@ -175,12 +175,15 @@ def _title_lines(page: Page, printable: bool) -> tuple[tuple[str, str, float, bo
     names = [f"page {page.letter}: {page.place}" if page.letter else "", page.version]
     page_of = f"page {page.number} of {page.count}"
     small = ", ".join(part for part in (names[0], page_of, names[1]) if part)
-    return _fitted_title(page.title, scale, fraction_text(page.given), small, right - left)
+    given, bold = fraction_text(page.given), False
+    if page.strips == "next":
+        given, bold = warning_line(right - left, small), True
+    return _fitted_title(page.title, scale, given, bold, small, right - left)
 
 
 @cache
 def _fitted_title(
-    title: str, scale: str, given: str, small: str, width_in: float
+    title: str, scale: str, given: str, given_bold: bool, small: str, width_in: float
 ) -> tuple[tuple[str, str, float, bool], ...]:
     """The lines of a title strip so wide [in]; what does not fit on one goes on to the next."""
     room = width_in * PT_PER_IN
@@ -192,7 +195,7 @@ def _fitted_title(
     lines: list[tuple[str, str, float, bool]] = []
     for text, at_right, size, bold in (
         (title, scale, _TITLE_PT, True),
-        (given, small, _GIVEN_PT, False),
+        (given, small, _GIVEN_PT, given_bold),
     ):
         fitted = fit(text, at_right, size, bold)
         if fitted >= max(0.75 * size, _LEAST_PT):
@@ -212,7 +215,7 @@ def _fitted_title(
 
 
 def _title_height(page: Page) -> float:
-    """Height of the title strip [in]: one for every kind of file and every page of a set."""
+    """Height of the title strip [in]: one for every kind of file and every page of a document."""
     widest = replace(
         page,
         letter="MM" if page.letter else "",
@@ -220,8 +223,13 @@ def _title_height(page: Page) -> float:
         number=888,
         count=888,
     )
+    kinds: tuple[Strips, ...] = ("low",) if page.strips == "low" else ("first", "next")
     return max(
-        sum(LINE_EM * size for _, _, size, _ in _title_lines(widest, printable)) / PT_PER_IN + 0.06
+        # Fewer words are lettered larger, up to the usual size.
+        sum(LINE_EM * max(size, _GIVEN_PT) for _, _, size, _ in _title_lines(one, printable))
+        / PT_PER_IN
+        + 0.06
+        for one in (replace(widest, strips=strips) for strips in kinds)
         for printable in (True, False)
     )
 
@@ -244,9 +252,7 @@ def _title(page: Page, printable: bool) -> Drawing:
 def _cautions(page: Page) -> Drawing:
     """The cautions in their strip, hanging from the origin; none where they stand as blocks."""
     left, _, right, _ = _inside(page)
-    if page.strips == "low":
-        return side_by_side(right - left)
-    return warning_line(right - left) if page.strips == "next" else Drawing()
+    return side_by_side(right - left) if page.strips == "low" else Drawing()
 
 
 def _bars(page: Page) -> Drawing:

@@ -288,6 +288,7 @@ def _tiled(
             replace(
                 plan.page,
                 drawing=part.moved(*shift),
+                strips="first" if place == kept[0] else "next",
                 letter=letters.get(place, ""),
                 place=where if several else "",
                 window=room,
@@ -304,6 +305,7 @@ def _tiled(
         # cautions, wherever else they stand.
         named = {block.name for block in caution_blocks(full=blank.full)}
         notes = [block for block in wanted if block.name not in named]
+        made = [replace(page, strips="next") for page in made]
         return numbered((*note_pages(_all_blocks(notes, frozenset(), blank), blank), *made))
     return numbered(
         tuple(replace(page, beside=beside) for page, beside in zip(made, stood, strict=True))

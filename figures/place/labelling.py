@@ -64,7 +64,7 @@ class Lettering:
     ) -> bool:
         """Put a short label as near as can be to a point on paper, if it can be near enough."""
         size = text_size(text, size_pt, bold)
-        best: tuple[float, Room, Where, Point] | None = None
+        tries: list[tuple[float, int, Room, Where, Point]] = []
         for room, where in self.open(panels, wheres):
             found = room.find(size, point)
             if found is None:
@@ -72,16 +72,19 @@ class Lettering:
             box = shapely.box(*found, found[0] + size[0], found[1] + size[1])
             far = float(shapely.distance(box, shapely.Point(point)))
             far += 0.15 * wheres.index(where)
-            if best is None or far < best[0]:
-                best = far, room, where, found
-        if best is None or best[0] > reach_in:
-            return False
-        _, room, where, found = best
-        label = Label(text, *found, size_pt, bold=bold, gid=gid, halo=where == "waste")
-        self.put(label)
-        if leader:
-            self._leader(label, point)
-        return True
+            tries.append((far, len(tries), room, where, found))
+        for far, _, _, where, found in sorted(tries, key=lambda one: one[:2]):
+            if far > reach_in:
+                break
+            label = Label(text, *found, size_pt, bold=bold, gid=gid, halo=where == "waste")
+            line = shapely.shortest_line(label_box(label), shapely.Point(point))
+            if leader and any(shapely.intersects(label_box(one), line) for one in self.labels):
+                continue
+            self.put(label)
+            if leader:
+                self._leader(label, point)
+            return True
+        return False
 
     def put(self, label: Label) -> None:
         self.labels.append(label)

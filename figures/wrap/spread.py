@@ -32,6 +32,8 @@ from layout.tools.setting import RipByHand
 
 RIP_LENGTHS_IN = (12.0, 9.0, 7.0, 5.0)
 """Lengths of board that a rip is drawn along; the first is the usual one [in]."""
+END_FACE_IN = 2.0
+"""Strip of each face along an edge, where only both ends of a mark are drawn [in]."""
 PAST_GAUGE_IN = 0.75
 """Face shown beyond a gauge line or a notch [in]."""
 FAR_IN = 1e5
@@ -72,7 +74,8 @@ class Spread:
 
     `toward` is +1 where the waste lies toward the head, -1 toward the foot; `start_x` is where
     the paper ends on the kept side [in], None for a rip. `stop_short` names a face whose mark
-    runs off the paper.
+    runs off the paper. `part` is 1 or 2 for the paper over either edge of
+    a long cut, of which only both ends are drawn.
     """
 
     answer: Answer
@@ -82,6 +85,7 @@ class Spread:
     toward: int
     start_x: float | None
     stop_short: str | None = None
+    part: int = 0
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -154,6 +158,11 @@ class Spread:
             if len(free) == 1:
                 foot = (free[0] == low) == (name == "right face")
                 return free[0], f"{'bottom' if foot else 'top'} arris of the {name}"
+        if self.part:
+            edge = "bottom" if self.part == 2 else "top"
+            named = {arris: v for v, arris in folds.items()}
+            arris = f"{edge} arris of the right face"
+            return named[arris], arris
         _, low, _, high = self.by_name["right face"].panel.box
         nearest = min(folds, key=lambda v: min(abs(v - low), abs(v - high)))
         return nearest, folds[nearest]
@@ -208,17 +217,22 @@ def spread(
     past_in: float = 0.6,
     step_in: float = 0.5,
     length_in: float = RIP_LENGTHS_IN[0],
+    part: int = 0,
 ) -> Spread:
     """The surfaces of a run with `before_in` of kept wood shown and `past_in` of waste [in].
 
     `short` names a face of which only so much is shown, from its fold [in]; the start line
     stands a multiple of `step_in` from the long point. A rip is drawn along `length_in`.
+    A `part` shows only a strip of both faces, along the edge that its run folds over.
     """
     panels = unrolled(section(answer, backed=backed), run, -FAR_IN, FAR_IN)
     if answer.is_rip:
         return _rip(answer, panels, length_in, before_in)
     if short is not None:
         panels = _short_face(panels, *short)
+    if part:
+        for name in ("right face", "left face"):
+            panels = _short_face(panels, name, END_FACE_IN)
     wide = _traced(answer, panels)
     xs = [x for one in wide for mark in one.marks for x, _ in mark.line]
     if not xs:
@@ -238,6 +252,26 @@ def spread(
         toward,
         start,
         short[0] if short is not None and kind(answer) == "end" else None,
+        part,
+    )
+
+
+def both_ends(
+    answer: Answer, *, backed: bool = False, before_in: float = 0.5, past_in: float = 0.6
+) -> tuple[Spread, Spread]:
+    """A long cut in two papers: one over the top edge, one over the bottom edge.
+
+    Each shows a strip of both faces; the rest of each mark is joined with a straightedge.
+    Raises SheetError for a rip or a notch, whose marks have no such two ends.
+    """
+    if kind(answer) != "end":
+        raise SheetError(
+            f"{answer.question.entry.name} has no two ends to join: leave out --marks ends"
+        )
+    over = OVER_BACKED if backed else OVER_TOP
+    return (
+        spread(answer, over, backed=backed, before_in=before_in, past_in=past_in, part=1),
+        spread(answer, UNDER_BOTTOM, backed=backed, before_in=before_in, past_in=past_in, part=2),
     )
 
 
@@ -339,7 +373,7 @@ def _stations(answer: Answer, surfaces: Sequence[Traced], toward: int) -> tuple[
     ends = {
         (round(x, 6), round(v, 6)): (x, v)
         for one in edges
-        if one.panel.name != "bottom edge"
+        if one.panel.name != "bottom edge" or len(edges) == 1
         for mark in one.marks
         for x, v in mark.line
     }

@@ -10,7 +10,7 @@ whichever uses least paper. Words never decide whether there is a sheet: they gi
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Literal
 
 import shapely
 
@@ -23,12 +23,15 @@ from figures.page.tiling import PrintSetup, blank_page, one_page, pages, rooms_o
 from figures.wrap import wrap_words as say
 from figures.wrap.note_blocks import note_blocks, tilt_blocks
 from figures.wrap.spread import PAST_GAUGE_IN, RIP_LENGTHS_IN, kind, usual_run
-from figures.wrap.wrap import BEFORE_IN, Wrap, lay
+from figures.wrap.wrap import BEFORE_IN, Wrap, lay, lay_ends
+from figures.wrap.wrap_blocks import ends_notes
 from figures.wrap.wrap_lettering import Lettered
 from layout.answer.answer import Answer
 from layout.answer.wording import given_line
 from layout.errors import SheetError
 
+Marks = Literal["whole", "ends"]
+"""Each mark drawn from end to end, or only both its ends."""
 FEW_PAGES = 2
 """Tiles so few are not worth leaving anything out for."""
 LIKELY = 5
@@ -47,13 +50,19 @@ def template_pages(
     *,
     surfaces: Sequence[str] | None = None,
     backed: bool = False,
+    marks: Marks = "whole",
     version: str = "",
 ) -> tuple[Page, ...]:
     """The sheets that carry the wrap of a joint, with its cautions, bars and title.
 
-    `surfaces` and `backed` as for `lay`. Raises SheetError where the paper cannot carry it.
+    `surfaces` and `backed` as for `lay`. `marks` "ends" draws only both ends of a long mark, to
+    be joined with a straightedge. Raises SheetError where the paper cannot carry it.
     """
-    return Template(answer, setup, surfaces, backed, version).pages()
+    return Template(answer, setup, surfaces, backed, version, marks).pages()
+
+
+PAPERS_APART_IN = 0.4
+"""White between the two papers of a long cut [in]."""
 
 
 @dataclass(frozen=True)
@@ -77,6 +86,7 @@ class Template:
     surfaces: Sequence[str] | None = None
     backed: bool = False
     version: str = ""
+    marks: Marks = "whole"
 
     @property
     def words(self) -> dict[str, Any]:
@@ -112,7 +122,9 @@ class Template:
         round_it = (2 * stock.depth_in + stock.thickness_in) * factor
         line = Drawing((Stroke(((0.0, 0.0), (0.0, round_it)), "guide"),))
         check_seen(line, self.setup.scale)
-        ways = list(self._ways())
+        if self.marks == "ends":
+            return self._ends()
+        ways = list(self.ways())
         if self.setup.paper.endless:
             return self._on_roll(ways)
         single = self._single(ways)
@@ -132,6 +144,15 @@ class Template:
         return laid.lettered(
             apart, crowded=crowded, small=small, metric=self.answer.metric, first=first
         )
+
+    def lettered(self, laid: Wrap) -> Lettered:
+        """The wrap with its words in a set of templates, whose first page bears the cautions."""
+        nowhere = shapely.Point(1e6, 1e6).buffer(1.0)
+        return self._lettered(laid, crowded=True, small=True, first=nowhere)
+
+    def tiles(self, said: frozenset[str] = frozenset()) -> tuple[Page, ...]:
+        """The tiles of a wrap that no one sheet holds; `said` names cautions said elsewhere."""
+        return self._tiled(list(self.ways()), said)
 
     def _single(self, ways: Sequence[Way]) -> Page | None:
         within = rooms_on_one_page(self.setup, **self.words)
@@ -157,10 +178,8 @@ class Template:
             **self.words,
         )
 
-    def _tiled(self, ways: Sequence[Way]) -> tuple[Page, ...]:
-        tiled = [way for way in ways if way.length_in == ways[0].length_in]
-        if kind(self.answer) == "end" and self.setup.scale.full:
-            tiled += [replace(way, band=True) for way in tiled]
+    def _tiled(self, ways: Sequence[Way], said: frozenset[str] = frozenset()) -> tuple[Page, ...]:
+        tiled = self._tiled_ways(ways)
         blank = blank_page(self.setup, **self.words)
         refusal: SheetError | None = None
         planned: list[tuple[int, int, Wrap, TilePlan]] = []
@@ -180,12 +199,12 @@ class Template:
         for i, (_, _, laid, plan) in enumerate(planned):
             if fewest and (i >= LIKELY or len(fewest) <= len(plan.kept)):
                 break
-            made = self._on_tiles(laid, plan)
+            made = self._on_tiles(laid, plan, said)
             if not fewest or len(made) < len(fewest):
                 fewest = made
         return fewest
 
-    def _on_tiles(self, laid: Wrap, plan: TilePlan) -> tuple[Page, ...]:
+    def _on_tiles(self, laid: Wrap, plan: TilePlan, said: frozenset[str]) -> tuple[Page, ...]:
         apart = [
             shapely.buffer(shapely.linestrings(seam), SEAM_IN, cap_style="flat")
             for seam in plan.seams()
@@ -193,16 +212,72 @@ class Template:
         out = plan.left_out()
         if not out.is_empty:
             apart.append(out)
-        first = plan.first_cell()
+        first = shapely.Point(1e6, 1e6).buffer(1.0) if said else plan.first_cell()
         made = self._lettered(laid, apart, crowded=True, small=True, first=first)
         return pages(
             made.drawing,
             self.setup,
             blocks=self.blocks(made, small=True),
-            said=made.said,
+            said=made.said | said,
             plan=plan,
             **self.words,
         )
+
+    def _ends(self) -> tuple[Page, ...]:
+        """Both ends of a long cut, one paper over the other, and how they are joined."""
+        if self.surfaces is not None:
+            raise SheetError("--marks ends wraps both edges already: leave out --all-round")
+        if not self.setup.scale.full:
+            raise SheetError("--marks ends is for a sheet to cut from: leave out --scale")
+        two = lay_ends(self.answer, backed=self.backed)
+        best: tuple[Page, ...] = ()
+        for crowded, small in ((False, False), (True, True)):
+            made = [self._lettered(one, crowded=crowded, small=small) for one in two]
+            first, second = (one.drawing for one in made)
+            x0, y0, x1, _ = first.bounds()
+            a0, _, a1, b1 = second.bounds()
+            drop = y0 - PAPERS_APART_IN - b1
+            both = first + second.moved((x0 + x1 - a0 - a1) / 2, drop)
+            notes = (*made[0].notes, *made[1].notes, *ends_notes(two[0].laid, two[1].laid))
+            said = made[0].said | made[1].said
+            blocks = self.blocks(Lettered(both, notes, said), small=small)
+            sheets = pages(both, self.setup, blocks=blocks, said=said, **self.words)
+            if not best or len(sheets) < len(best):
+                best = sheets
+            if len(best) == 1:
+                break
+        return best
+
+    def least_pages(self) -> int:
+        """How many sheets it takes at least, by its lines alone: quick, and seldom one too few.
+
+        Raises SheetError where the paper cannot carry it.
+        """
+        if self.setup.paper.endless:
+            return 1
+        if self.marks == "ends":
+            return len(self.pages())
+        within = rooms_on_one_page(self.setup, **self.words)
+        ways = list(self.ways())
+        if any(self.lay(way).keeps_within(within) for way in ways):
+            return 1
+        blank = blank_page(self.setup, **self.words)
+        counts = []
+        for way in self._tiled_ways(ways):
+            try:
+                plan = plan_tiles(self.lay(way).lines, blank, self.setup.overlap_in)
+            except SheetError:
+                continue
+            counts.append(len(plan.kept))
+        if not counts:
+            raise SheetError(f"{self.setup.paper.name} carries no template")
+        return min(counts)
+
+    def _tiled_ways(self, ways: Sequence[Way]) -> list[Way]:
+        tiled = [way for way in ways if way.length_in == ways[0].length_in]
+        if kind(self.answer) == "end" and self.setup.scale.full:
+            tiled += [replace(way, band=True) for way in tiled]
+        return tiled
 
     def _on_roll(self, ways: Sequence[Way]) -> tuple[Page, ...]:
         """The first way that a roll is wide enough for; the refusal is the whole wrap's."""
@@ -216,7 +291,7 @@ class Template:
         assert refusal is not None
         raise refusal
 
-    def _ways(self) -> Iterator[Way]:
+    def ways(self) -> Iterator[Way]:
         """How a wrap may be drawn, the best first."""
         if self.answer.is_rip:
             for length in RIP_LENGTHS_IN:

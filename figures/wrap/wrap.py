@@ -21,6 +21,7 @@ from figures.wood.unroll import on_paper
 from figures.wrap.spread import (
     RIP_LENGTHS_IN,
     Spread,
+    both_ends,
     spread,
     usual_run,
 )
@@ -107,6 +108,12 @@ def lay(
     near = _near_marks(laid, factor, BAND_IN + before_in)
     banded, far = _cut_out(drawn, near)
     return Wrap(laid, banded, factor, far)
+
+
+def lay_ends(answer: Answer, *, backed: bool = False) -> tuple[Wrap, Wrap]:
+    """The lines of both papers of a long cut: over the top edge, and over the bottom edge."""
+    first, second = both_ends(answer, backed=backed)
+    return Wrap(first, lines(first), 1.0), Wrap(second, lines(second), 1.0)
 
 
 def wrap(

@@ -62,14 +62,35 @@ def notes(laid: Spread, *, study: bool = False, metric: bool = False) -> list[Wr
             way = "head" if x > laid.start_x else "foot"
             words += " " + say.carry_on_words(arris, x - laid.start_x, way)
         made.append(WrapNote(name.upper(), words, name, spare=rip))
+    if laid.part == 2:
+        # The first paper has said what holds for the whole board.
+        return [note for note in made if note.surface not in ("right face", "left face")]
     made.append(WrapNote("THE BOARD", say.what_it_is(answer, study=study), cut_by=False))
     if study:
+        return made
+    if laid.part == 1:
         return made
     use = say.steps(kind(answer), *_start_words(laid))
     made.append(WrapNote("TO USE", use, spare=True, cut_by=False))
     if answer.is_rip:
         made.append(WrapNote("END GRAIN", say.END_FLAP, "end", spare=True, cut_by=False))
     return made
+
+
+def ends_notes(first: Spread, second: Spread) -> tuple[WrapNote, WrapNote]:
+    """What is to be done with the two papers of a long cut."""
+    assert first.start_x is not None
+    assert second.start_x is not None
+    back, _, point = _start_words(first)[0].partition(" back from the ")
+    apart = second.start_x - first.start_x
+    metric = first.answer.metric
+    one = say.ends_steps(first.datum[1], back, point)
+    way = "head" if apart > 0 else "foot"
+    two = say.join_steps(apart, way, second.datum[1], metric=metric)
+    return (
+        WrapNote("PAPER 1", one, cut_by=False),
+        WrapNote("PAPER 2", two),
+    )
 
 
 def _start_words(laid: Spread) -> tuple[str, str]:

@@ -158,9 +158,9 @@ class _Lettering(Lettering):
         """A surface's own name on itself; off it with a pointer where it is too narrow."""
         text = "END GRAIN" if name == "end" else name.upper()
         wheres: tuple[Where, ...] = ("kept", "waste")
-        for size in (CUT_BY_PT, LEAST_PT):
+        for one_where, size in product(wheres, (CUT_BY_PT, LEAST_PT)):
             wide, high = text_size(text, size, True)
-            for room, where in self.open([name], wheres):
+            for room, where in self.open([name], (one_where,)):
                 for turned in (False, True):
                     box = (high, wide) if turned else (wide, high)
                     found = room.place(box, self._home(room), corner=self._corner())
@@ -190,7 +190,7 @@ class _Lettering(Lettering):
     def _sheet_name(self) -> None:
         """What the wrap is, on the kept wood: it says so still when it is cut out."""
         faces = [name for name in ("right face", "left face") if name in self.laid.by_name]
-        text = self.laid.title
+        text = self.laid.title + (f", paper {self.laid.part}" if self.laid.part else "")
         for room, _ in self.open(faces, ("kept",)):
             for width in (4.0, 2.0, 1.4, 1.0):
                 words = wrapped(text, CUT_BY_PT, width, True)
@@ -325,7 +325,8 @@ class _Lettering(Lettering):
         gid = next((fold.gid for fold in self.laid.folds if fold.arris == arris), "datum")
         self._name(gid, [f"ALIGN HERE: {arris}"], bold=True, words="datum-words")
         if self.laid.start_x is not None:
-            self._name("start-line", ["START LINE"], bold=False, words="start")
+            which = f" {self.laid.part}" if self.laid.part else ""
+            self._name("start-line", [f"START LINE{which}"], bold=False, words="start")
 
     def _waste_words(self) -> None:
         said = 0

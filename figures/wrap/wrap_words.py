@@ -22,8 +22,10 @@ def title(answer: Answer) -> str:
     return ", ".join([asked.entry.name, *hand, "along the board" if answer.is_rip else asked.end])
 
 
-def distance(value_in: float) -> str:
-    """A distance in inches, and in millimetres beside them."""
+def distance(value_in: float, *, metric: bool = False) -> str:
+    """A distance in inches, and in millimetres beside them; in millimetres alone for `metric`."""
+    if metric:
+        return write_metric(value_in)
     return f"{write_inches(value_in)} ({write_metric(value_in)})"
 
 
@@ -150,6 +152,29 @@ def steps(kind: str, start: str, arris: str) -> str:
         f"Square a line round the board, {start}. Cut the paper out, and the notches at its folds."
         f" Lay its start line on that line and its edge on the {arris}; fold at the arrises,"
         f" tape. {ROUND_CORNERS} {SAW_SIDE}"
+    )
+
+
+def ends_steps(arris: str, back: str, point: str) -> str:
+    """How the first of two papers goes on the board, the one over the top edge."""
+    return (
+        f"Square a line round the board, {back} back from the {point}. Cut both papers out, and"
+        f" the notches at their folds. Lay start line 1 on that line and the fold on the {arris};"
+        f" fold, tape. {ROUND_CORNERS}"
+    )
+
+
+def join_steps(apart_in: float, toward: str, arris: str, *, metric: bool = False) -> str:
+    """How the second of two papers goes on, and how the marks on both are joined."""
+    far = (
+        "on start line 1"
+        if abs(apart_in) < 1e-9
+        else f"{distance(abs(apart_in), metric=metric)} from start line 1 toward the {toward}"
+    )
+    return (
+        f"Start line 2 stands {far}: square it round the board. Lay this paper's start line on it"
+        f" and the fold on the {arris}; fold, tape. On each face join the two marks with a"
+        f" straightedge. {SAW_SIDE}"
     )
 
 

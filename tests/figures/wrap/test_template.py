@@ -229,7 +229,7 @@ def test_what_the_paper_cannot_carry_is_refused():
     wide = answered("hip-jack", "head", stock="23in x 24in")
     with pytest.raises(SheetError, match=r"roll-24 is 24 in wide and the drawing"):
         template_pages(wide, PrintSetup(read_paper("roll-24")))
-    flat = answered("common-tail-level", "foot", pitch="0.25", stock="2x12")
+    flat = answered("common-tail-level", "foot", pitch="0.1", stock="2x12")
     with pytest.raises(SheetError, match="use larger paper, a roll, or a smaller scale"):
         template_pages(flat, LETTER)
     tiny = PrintSetup(read_paper("Letter"), read_scale("1:200"))

@@ -155,8 +155,12 @@ def test_marks_measured_in_the_pdf_and_in_the_svg(tmp_path, stock):
         in_pdf = np.array([on_paper(page, point) for line in lines for point in line])
         root = ET.parse(svg).getroot()
         for i, (one, drawing, at) in enumerate(asked):
+            # A line that stays is drawn in dashes, whose last may end short of it.
+            stays = {s.gid for s in drawing.strokes if s.pen == "stays"}
             for surface, which, points in marks(drawing):
                 gid = f"{i}-mark-{surface}" + (f"-{which + 1}" if which else "")
+                if gid.partition("-")[2] in stays:
+                    continue
                 in_svg = [on_paper(page, p) for line in svg_piece(root, gid) for p in line]
                 for point in points:
                     for found in (in_pdf, np.array(in_svg)):
@@ -227,9 +231,9 @@ def test_no_words_lie_on_marks_or_on_each_other(name, end, hand, pitch, stock):
     pointers = [s for s in drawing.strokes if (s.gid or "").startswith("pointer-")]
     assert len(pointers) == len([label for label in off if label.gid])
     # What must outlive the cut stands on the kept wood.
-    waste = shapely.union_all([area.polygon for area in drawing.areas])
+    waste = shapely.union_all([area.polygon for area in drawing.areas if area.fill == "waste"])
     for label in drawing.labels:
-        if label.gid in ("surface", "station", "start", "name"):
+        if label.gid in ("surface", "station", "start", "name") and not label.halo:
             assert not waste.buffer(-1e-6).intersects(label_box(label))
     leaders = [
         shapely.LineString(s.points)
