@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from layout.answer.answer import Answer
 from layout.answer.wording import short_answer
 from layout.tools.setting import Setting
+from lessons.mistakes.cut_mistakes import mistakes
 from lessons.mistakes.mistake import Made, Misplaced, Proud
 from lessons.say.blocks import Picture, Room
 
@@ -19,6 +20,9 @@ SHOWS = {
     "square-on-face": "the square laid on the face",
     "square-on-edge": "the square laid on the edge",
     "saw-front": "the saw at its tilt, seen along the cut",
+    "unfolded": "the drawing on a board that finds the edge mark",
+    "sight": "the board seen along its own face mark, beside the plan",
+    "wrong-tilt": "the gap that a tilt set to the side-cut number leaves",
 }
 
 DRAWN_BY = {
@@ -28,12 +32,16 @@ DRAWN_BY = {
     "square-on-face": ("figures.pictures.square_laid", "square_on_face"),
     "square-on-edge": ("figures.pictures.square_laid", "square_on_edge"),
     "saw-front": ("figures.pictures.saw_front", "saw_front"),
+    "unfolded": ("figures.pictures.drawn_triangle", "edge_triangle"),
+    "sight": ("figures.pictures.edge_on", "plan_of_joint"),
 }
 """Module and function of each picture; loaded when one is drawn and not before."""
 
 
 def picture(name: str, answer: Answer) -> Picture:
     """The picture of that name for this answer; nothing is drawn until it is wanted."""
+    if name == "wrong-tilt":
+        return _wrong_tilt(answer)
 
     def draw(room: Room) -> "Drawing":
         module, function = DRAWN_BY[name]
@@ -41,6 +49,13 @@ def picture(name: str, answer: Answer) -> Picture:
         return drawn
 
     return Picture(f"{SHOWS[name]}: {short_answer(answer)}", draw)
+
+
+def _wrong_tilt(answer: Answer) -> Picture:
+    """The gap of a tilt set to the side-cut number; the fit itself where there is no such tilt."""
+    made = mistakes()["side-number-as-tilt"].made_on(answer)
+    setting = answer.saw_setting(as_read=False) if made is None else made.setting
+    return gap_picture(answer, setting, SHOWS["wrong-tilt"])
 
 
 def gap_picture(answer: Answer, setting: Setting, shows: str, *, brief: bool = False) -> Picture:

@@ -78,7 +78,10 @@ def choices(sought: Sought) -> list[str]:
     """The words an answer in words is chosen from, in the order of the alphabet."""
     words = {str(sought.value), *(str(wrong.value) for wrong in sought.wrongs)}
     opposite = {"head": "foot", "foot": "head", "left": "right", "right": "left",
-                "blade": "tongue", "tongue": "blade"}  # fmt: skip
+                "blade": "tongue", "tongue": "blade", "left face": "right face",
+                "right face": "left face", "top edge": "bottom edge", "bottom edge": "top edge",
+                "under the waste": "under the kept wood",
+                "under the kept wood": "under the waste"}  # fmt: skip
     return sorted(words | {opposite[word] for word in words if word in opposite})
 
 
@@ -125,13 +128,22 @@ def grade(problem: Problem, text: str) -> Grade:
 
 
 def diagnosed(sought: Sought, value: float) -> tuple[Wrong, ...]:
-    """The known mistakes that give this value, within the tolerance, nearest first."""
-    matching = [w for w in sought.wrongs if _near(value, w.value, sought.tolerance)]
-    return tuple(sorted(matching, key=lambda wrong: abs(float(wrong.value) - value)))
+    """The known mistakes that give this value, within the tolerance, nearest first.
+
+    Where no single one does, two made at once. One name is told once.
+    """
+    for known in (sought.wrongs, sought.pairs):
+        matching = [w for w in known if _near(value, w.value, sought.tolerance)]
+        if matching:
+            nearest_first = sorted(matching, key=lambda wrong: abs(float(wrong.value) - value))
+            return tuple({wrong.name: wrong for wrong in reversed(nearest_first)}.values())[::-1]
+    return ()
 
 
 def price_words(wrong: Wrong, problem: Problem) -> str:
-    """What the mistake costs on this board."""
+    """The gap that the mistake leaves on this board; nothing for a slip of figures."""
+    if wrong.made is None:
+        return ""
     return wrong.made.says(written(wrong.made.price_in, "gap", problem.system))
 
 

@@ -21,7 +21,7 @@ from lessons.course.laid_out import LaidOut, laid_out
 from lessons.course.lesson import Drill, Lesson
 from lessons.course.named_text import read_name
 from lessons.course.runner import asked
-from lessons.course.wrong_answers import Wrong, made_here, wrong_answers
+from lessons.course.wrong_answers import Wrong, made_here, paired_answers, wrong_answers
 from lessons.say.units import Kind, System, written
 from lessons.values.all_values import values
 
@@ -60,6 +60,7 @@ class Sought:
     tolerance: float
     wrongs: tuple[Wrong, ...]
     arguments: tuple[str, ...] = ()
+    pairs: tuple[Wrong, ...] = ()
 
     @property
     def named(self) -> str:
@@ -200,7 +201,8 @@ def _sought(right: Answer, name: str, arguments: tuple[str, ...], unit: str) -> 
         raise AwkwardError(f"{name} is given, so it is nothing to ask for")
     tolerance = GAP_TOLERANCE_IN if unit == "gap" else TOLERANCE.get(known.kind, 0.0)
     wrongs = wrong_answers(right, name, arguments)
-    sought = Sought(name, known.kind, unit, value, tolerance, wrongs, arguments)
+    pairs = paired_answers(wrongs, value, known.kind)
+    sought = Sought(name, known.kind, unit, value, tolerance, wrongs, arguments, pairs)
     _check_value(sought)
     return sought
 
@@ -229,7 +231,7 @@ def _check_value(sought: Sought) -> None:
     for wrong in sought.wrongs:
         if abs(float(wrong.value) - value) <= CLEAR * sought.tolerance:
             raise AwkwardError(
-                f"{wrong.mistake.name} gives nearly the right {sought.name}, so it cannot be told"
+                f"{wrong.name} gives nearly the right {sought.name}, so it cannot be told"
             )
 
 

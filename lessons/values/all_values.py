@@ -3,17 +3,24 @@
 A text writes `{name:unit}`, or `{name(argument):unit}` for a value that takes one. What a name
 means, which kind it is of and which arguments it takes is entered once: in `mark_values` for
 the roof, the marks and the settings, in `joint_values` for mistakes and for a joint's second
-plane, in `length_values` for lengths.
+plane, in `length_values` for lengths, in `course_values` for what only lessons say.
 """
 
-from lessons.values import joint_values, length_values, mark_values
+from lessons.values import course_values, joint_values, length_values, mark_values, sense_values
+from lessons.values import angle_slips, length_slips
+from lessons.values.slips import Slip, registered_slips
 from lessons.values.value import Value, registered
 
-__all__ = ["Value", "values"]
+__all__ = ["Slip", "Value", "slips", "values"]
 
-_ = (mark_values, joint_values, length_values)  # importing them has entered their values
+_ = (mark_values, joint_values, length_values, course_values, sense_values, angle_slips, length_slips)  # importing them has entered their values
 
 
 def values() -> dict[str, Value]:
     """Every named value by name."""
     return registered()
+
+
+def slips(name: str) -> tuple[Slip, ...]:
+    """Every slip on the way to the value of that name."""
+    return registered_slips().get(name, ())
