@@ -17,7 +17,7 @@ ORDER = {
         "plane cuts tools answer length framing",
     ),
     "figures": ("", "ink place wood page pictures wrap files"),
-    "lessons": ("__main__", "say mistakes values course settle drill pages cli"),
+    "lessons": ("__main__", "say mistakes values course settle drill pages bench live cli"),
 }
 """For each room the files at its top, which every inner room may know, and then its inner rooms
 from the bottom up: a room knows itself and those before it."""

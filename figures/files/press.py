@@ -15,6 +15,7 @@ import os
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from xml.sax.saxutils import escape
@@ -152,7 +153,9 @@ def _quiet_defaults() -> Iterator[None]:
 
     with matplotlib.rc_context():
         settings: Any = matplotlib.rcParams
-        settings.update(matplotlib.rcParamsDefault)
+        # To ask for the screen's backend would load the whole of pyplot.
+        usual = matplotlib.rcParamsDefault
+        settings.update({name: usual[name] for name in usual if name != "backend"})
         settings.update(_SETTINGS)
         yield
 
@@ -232,8 +235,7 @@ def _letter(
     """
     from math import cos, radians, sin
 
-    from matplotlib.text import Text
-
+    words = _words_artist()
     cut: Callable[[Label], bool] = lambda label: False  # noqa: E731
     if page.window is not None:
         import shapely
@@ -253,25 +255,65 @@ def _letter(
             width = line_width_em(line, label.bold) * em
             dx = -{"left": 0.0, "center": width / 2, "right": width}[label.ha]
             dy = -below + em * (DESCENT_EM + LINE_EM * (len(lines) - 1 - down))
-            text = Text(
+            text = words(
                 label.x * factors[0] + c * dx - s * dy,
                 label.y * factors[1] + s * dx + c * dy,
                 line,
-                fontproperties=font(label.bold),
-                fontsize=label.size_pt,
-                color=label.colour,
-                rotation=label.rotation_deg,
-                rotation_mode="anchor",
-                ha="left",
-                va="baseline",
-                transform=figure.dpi_scale_trans,
-                parse_math=False,
-                zorder=5,
+                label,
+                figure.dpi_scale_trans,
             )
-            text.set_gid(label.gid)
             figure.add_artist(text)
             if cut(label):
                 text.set_clip_path(window)
+
+
+@cache
+def _words_artist() -> Any:
+    """A line of words on its baseline that hands itself to the writer as it was measured.
+
+    matplotlib's own text measures every line once more, and the whole page's, before it is drawn.
+    """
+    from matplotlib.artist import Artist
+
+    class Words(Artist):
+        """One line of a label at a point [in]."""
+
+        zorder = 5
+
+        def __init__(self, x: float, y: float, line: str, label: Label, inches: Any) -> None:
+            super().__init__()
+            self.at, self.line, self.label, self.inches = (x, y), line, label, inches
+            self.set_gid(label.gid)
+
+        def draw(self, renderer: Any) -> None:
+            """Write the words."""
+            if not self.line.strip():
+                return
+            renderer.open_group("text", self.get_gid())
+            ink = renderer.new_gc()
+            ink.set_foreground(self.label.colour)
+            if self.get_clip_path() is not None:
+                ink.set_clip_path(self.get_clip_path())
+            if self.clipbox is not None:
+                ink.set_clip_rectangle(self.clipbox)
+            x, y = self.inches.transform(self.at)
+            if renderer.flipy():
+                y = renderer.get_canvas_width_height()[1] - y
+            properties = _sized(self.label.bold, self.label.size_pt)
+            turn = self.label.rotation_deg % 360.0
+            renderer.draw_text(ink, x, y, self.line, properties, turn)
+            ink.restore()
+            renderer.close_group("text")
+
+    return Words
+
+
+@cache
+def _sized(bold: bool, size_pt: float) -> Any:
+    """The font at a size [pt]."""
+    properties = font(bold).copy()
+    properties.set_size(size_pt)
+    return properties
 
 
 def _drawn(

@@ -72,15 +72,25 @@ def _measure(bold: bool) -> tuple[Any, Any, float]:
 
 
 @cache
-def line_width_em(text: str, bold: bool = False) -> float:
-    """Width of one line of text [em], kerning included."""
-    if not text:
-        return 0.0
+def _word_width_em(word: str, bold: bool) -> float:
+    """Width of one word [em], kerning inside it included."""
     measure, properties, em = _measure(bold)
     ruler = properties.copy()
     ruler.set_size(em)
-    width, _, _ = measure.get_text_width_height_descent(text, ruler, ismath=False)
+    width, _, _ = measure.get_text_width_height_descent(word, ruler, ismath=False)
     return float(width) / em
+
+
+@cache
+def line_width_em(text: str, bold: bool = False) -> float:
+    """Width of one line of text [em], kerning inside its words included.
+
+    The font kerns no letter against a space, so a line is as wide as its words and the spaces
+    between them, and a word that was measured once is not measured again.
+    """
+    words = text.split(" ")
+    spaces = (len(words) - 1) * _word_width_em(" ", bold) if len(words) > 1 else 0.0
+    return spaces + sum(_word_width_em(word, bold) for word in words if word)
 
 
 def text_size(text: str, size_pt: float, bold: bool = False) -> tuple[float, float]:
@@ -98,15 +108,18 @@ def wrapped(text: str, size_pt: float, width_in: float, bold: bool = False) -> s
     A word wider than that stands alone on its line.
     """
     room = width_in * PT_PER_IN / size_pt
+    space = _word_width_em(" ", bold)
     lines: list[str] = []
     for paragraph in text.split("\n"):
-        line = ""
+        line: list[str] = []
+        wide = 0.0
         for word in paragraph.split(" "):
-            longer = f"{line} {word}" if line else word
-            if line and line_width_em(longer, bold) > room:
-                lines.append(line)
-                line = word
+            more = _word_width_em(word, bold) if word else 0.0
+            if line and wide + space + more > room:
+                lines.append(" ".join(line))
+                line, wide = [word], more
             else:
-                line = longer
-        lines.append(line)
+                wide += more + (space if line else 0.0)
+                line.append(word)
+        lines.append(" ".join(line))
     return "\n".join(lines)

@@ -1,5 +1,6 @@
 """What a jack set is asked for, and whether such jacks can stand."""
 
+import math
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -23,7 +24,8 @@ class JackPlan:
     `first_in` from the corner along either eave (None: one spacing), the rest `spacing_in` on.
     Give `eave_in`, from the corner along the own eave to the common at the hip's or valley's
     top, or `count`, the number of jacks on the own side. `overhang_in` belongs to the own
-    roof; the other's follows from the level fascia.
+    roof; the other's follows from the level fascia. `longest_in` is the longest board there is
+    to cut jacks from: a set that asks for more is refused before a stick is made.
     """
 
     line: Literal["hip", "valley"] = "hip"
@@ -44,6 +46,7 @@ class JackPlan:
     hip_way: HipWay = "backed"
     valley_way: ValleyWay = "plain"
     plate_corner: PlateCorner = "whole"
+    longest_in: float = math.inf
 
     @property
     def inside_deg(self) -> float:
@@ -88,6 +91,12 @@ class JackPlan:
             raise LengthError(
                 f"a spacing of {self.spacing_in:g} in parts no jacks; give one such as 16"
             )
+        if self.spacing_in < self.jack.thickness_in:
+            raise LengthError(
+                f"jacks {write_fraction(self.jack.thickness_in)} in thick at"
+                f" {write_fraction(self.spacing_in)} in on center would stand in one another;"
+                " give a wider spacing, such as 16"
+            )
         if self.start_in <= 0:
             raise LengthError(
                 f"the first jack cannot stand {self.start_in:g} in from the corner; give more"
@@ -111,6 +120,7 @@ class JackPlan:
                     f"the {self.line} runs square to an eave or past it, so no jack ends on it"
                     " there; give pitches nearer each other"
                 )
+        self._check_stock(corner)
         run = self.reach_in * float(np.tan(np.radians(corner.plan_angle_deg)))
         if self.ridge.thickness_in / 2 >= run - self.seat_in:
             raise LengthError(
@@ -118,4 +128,30 @@ class JackPlan:
                 f" {write_fraction(self.ridge.thickness_in / 2)} in off a run of {write_feet(run)}"
                 f" whose seat takes {write_fraction(self.seat_in)} in; give a thinner ridge, a"
                 " shorter seat or a longer eave"
+            )
+
+    def _check_stock(self, corner: Corner) -> None:
+        """Refuse at the first jack that no board is long enough for, before any is framed.
+
+        A jack at `at` along the eave has the run at * tan(plan angle), on the slope that over
+        cos a; a hip's grow from the corner on, a valley's shrink. What the carrier and the ridge
+        take off is allowed for in full, so nothing is refused here that could be cut.
+        """
+        growth = float(np.tan(np.radians(corner.plan_angle_deg))) / float(
+            np.cos(np.radians(self.pitch.slope_deg))
+        )
+        off = growth * (self.carrier.thickness_in + self.ridge.thickness_in) + self.jack.depth_in
+        most = (self.longest_in + off) / growth
+        if self.line == "hip":
+            steps = max(float(np.floor((most - self.start_in) / self.spacing_in)) + 1, 0.0)
+            at, name = self.start_in + steps * self.spacing_in, f"A{steps + 1:.0f}"
+            length = at * growth
+            there = at < self.reach_in - 2 * self.jack.thickness_in
+        else:
+            length, name = (self.reach_in - self.start_in) * growth, "A1"
+            there = length > self.longest_in + off
+        if there:
+            raise LengthError(
+                f"{name} would be about {write_feet(length)} long, and the longest stock is"
+                f" {write_feet(self.longest_in)}; give longer stock, fewer jacks or a shorter eave"
             )

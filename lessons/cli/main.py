@@ -27,6 +27,7 @@ COMMANDS = (
     "settle",
     "lesson",
     "book",
+    "bench",
     "drill",
     "worksheet",
     "yard-check",

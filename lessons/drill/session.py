@@ -93,6 +93,16 @@ class Session:
         """Say blocks of words."""
         self.say(in_words(blocks))
 
+    def like(self, problem: Problem) -> Problem:
+        """A problem of the same drill with other numbers."""
+        self.likes.system = problem.system
+        for _ in range(20):
+            like = self.likes.deal(problem.lesson, problem.place)
+            other_numbers = like.given.get("pitch") != problem.given.get("pitch")
+            if other_numbers and like.measure == problem.measure:
+                break
+        return like
+
     def _head(self, problem: Problem, number: int, count: int) -> None:
         lesson = problem.lesson
         self.tell(Heading(f"Problem {number} of {count}: lesson {lesson.number}, {lesson.title}"))
@@ -165,10 +175,8 @@ class Asking:
         self._keep(False, judged, wrongs)
         if wrongs:
             session.tell(Paragraph(diagnosis_words(problem, judged, wrongs[0])))
-        elif problem.layout is not None:
-            session.tell(Paragraph(f"Line {judged.read.value} is as it should be."))
         else:
-            session.tell(Paragraph(self._unexplained(judged)))
+            session.tell(Paragraph(unexplained_words(problem, judged)))
         session.say("Try again, or type hint.")
 
     def _which(self, judged: Grade, wrongs: tuple[Wrong, ...]) -> tuple[Wrong, ...]:
@@ -191,39 +199,16 @@ class Asking:
                 return wrongs[int(chosen) - 1 : int(chosen)]
             session.say(f"Type a number from 1 to {len(wrongs) + 1}.")
 
-    def _unexplained(self, judged: Grade) -> str:
-        sought = self.problem.sought
-        assert sought is not None
-        if isinstance(judged.read.value, str) or isinstance(sought.value, str):
-            return "That does not fit here."
-        if abs(judged.read.value - sought.value) <= NEAR * sought.tolerance:
-            unit = "°" if sought.kind == "angle" else ""
-            near = NEAR * sought.tolerance
-            within = f"{near:g}{unit}" if unit else write_fraction(near, 64)
-            return f"Near, within {within}: work it out once more, and read it finer."
-        return "That does not fit here, and no mistake this program knows leads to it."
-
     def _hint(self) -> None:
         hints = self.problem.hints
         if self.hints < len(hints):
             self.session.tell(Paragraph(hints[self.hints]))
         elif self.hints == len(hints):
-            self.session.tell(*worked_blocks(self._like()))
+            self.session.tell(*worked_blocks(self.session.like(self.problem)))
         else:
             self.session.say("There is no other hint; `show` gives the worked answer.")
             return
         self.hints += 1
-
-    def _like(self) -> Problem:
-        """A problem of the same drill with other numbers."""
-        likes = self.session.likes
-        likes.system = self.problem.system
-        for _ in range(20):
-            like = likes.deal(self.problem.lesson, self.problem.place)
-            other_numbers = like.given.get("pitch") != self.problem.given.get("pitch")
-            if other_numbers and like.measure == self.problem.measure:
-                break
-        return like
 
     def _keep(
         self,
@@ -253,6 +238,22 @@ class Asking:
             given=dict(problem.given),
         )
         self.session.keep(attempt)
+
+
+def unexplained_words(problem: Problem, judged: Grade) -> str:
+    """What is said of a wrong answer that no known mistake gives."""
+    if problem.layout is not None:
+        return f"Line {judged.read.value} is as it should be."
+    sought = problem.sought
+    assert sought is not None
+    if isinstance(judged.read.value, str) or isinstance(sought.value, str):
+        return "That does not fit here."
+    if abs(judged.read.value - sought.value) <= NEAR * sought.tolerance:
+        unit = "°" if sought.kind == "angle" else ""
+        near = NEAR * sought.tolerance
+        within = f"{near:g}{unit}" if unit else write_fraction(near, 64)
+        return f"Near, within {within}: work it out once more, and read it finer."
+    return "That does not fit here, and no mistake this program knows leads to it."
 
 
 def over(tally: Tally) -> list[Block]:

@@ -57,7 +57,7 @@ def write_html(worked: list[Worked], output: Path, title: str | None = None) -> 
     from lessons.pages.webpage import webpage
 
     check_place(output)
-    with _progress("drawing", len(worked)) as step:
+    with progress_bar("drawing", len(worked)) as step:
         text = webpage(worked, title, on_lesson=step)
     save_whole({output: text.encode()})
     return output
@@ -71,17 +71,17 @@ def _write_pdf(worked: list[Worked], output: Path, paper: str, templates: bool) 
     sheet = read_paper(paper)
     check_place(output)
     chapters = []
-    with _progress("drawing", len(worked)) as step:
+    with progress_bar("drawing", len(worked)) as step:
         for one in worked:
             chapters.append(chapter(one, sheet, templates=templates))
             step()
     bound = bind(chapters, sheet)
-    with _progress("printing", len(bound.pages)) as step:
+    with progress_bar("printing", len(bound.pages)) as step:
         return write_book(bound, output, "Roof framing lessons", step)
 
 
 @contextmanager
-def _progress(doing: str, steps: int) -> Iterator[Callable[[], None]]:
+def progress_bar(doing: str, steps: int) -> Iterator[Callable[[], None]]:
     """A bar on standard error, where that is a terminal."""
     if not sys.stderr.isatty():
         yield lambda: None

@@ -8,6 +8,7 @@ import typer
 from layout.framing.cutlist import BoardRow
 from layout.framing.jackplan import JackPlan
 from layout.framing.jackset import JackSet, jack_set
+from layout.length.boards import USUAL_LENGTHS_IN
 from layout.quantity import read_length, read_pitch, write_length
 from layout.stock import read_stock
 from lessons.cli.commands import options
@@ -54,6 +55,7 @@ def jacks(
     paper: options.PaperOption = "roll-24",
 ) -> None:
     """Lay out the jacks of one hip or valley: lengths, pairs, boards, and a layout stick."""
+    stock_in = [read_length(one) for one in lengths.split(",")] if lengths else USUAL_LENGTHS_IN
     plan = JackPlan(
         "valley" if valley else "hip",
         read_pitch(pitch),
@@ -69,11 +71,10 @@ def jacks(
         jack=read_stock(stock),
         carrier=read_stock(hip),
         ridge=read_stock(ridge),
+        longest_in=max(stock_in),
     )
     made = jack_set(plan)
-    cut = (
-        made.boards([read_length(one) for one in lengths.split(",")]) if lengths else made.boards()
-    )
+    cut = made.boards(stock_in)
     boards = [BoardRow(str(plan.jack), one.stock_in, one.names, one.left_in) for one in cut]
     if output is not None:
         _draw(made, output, paper)

@@ -1,0 +1,78 @@
+"""Claims that the page can settle: for each lesson both right ways, and the mistakes it warns of.
+
+The page only chooses: every finding on it is `settle`'s own, worked out beforehand.
+"""
+
+from collections.abc import Callable, Iterable
+from itertools import combinations
+from typing import Any
+
+from layout.answer.answer import Answer
+from layout.errors import LayoutError
+from lessons.bench.pack import packed_scene, rounded
+from lessons.course.lesson import Lesson
+from lessons.course.runner import asked
+from lessons.mistakes.cut_mistakes import mistakes
+from lessons.say.units import System, written
+from lessons.settle.claim import Claim, claimed
+from lessons.settle.settle import settle
+from lessons.settle.settle_words import read_settled
+
+Json = dict[str, Any]
+
+PITCHES = ("4 in 12", "8 in 12", "12 in 12")
+"""Roofs beside the lesson's own for which its claims are settled."""
+MOST_CLAIMS = 6
+
+
+def packed_claims(
+    lessons: Iterable[Lesson], on_lesson: Callable[[], None] = lambda: None
+) -> list[Json]:
+    """Every lesson's claims, settled one by one and two by two in a few roofs."""
+    packed = []
+    for lesson in lessons:
+        roofs = [roof for pitch in _pitches(lesson) if (roof := _roof(lesson, pitch)) is not None]
+        if roofs:
+            packed.append({"name": lesson.name, "title": lesson.title, "roofs": roofs})
+        on_lesson()
+    return packed
+
+
+def listed_claims(lesson: Lesson, right: Answer) -> list[Claim]:
+    """Both right settings, and those of the mistakes that the lesson warns of."""
+    claims = [claimed(right.hand_setting(as_read=True)), claimed(right.saw_setting(as_read=True))]
+    for warned in lesson.warned:
+        made = mistakes()[warned.name].made_on(right) if warned.when.holds(right) else None
+        if made is not None and made.mistake.shows:
+            claims.append(claimed(made.setting))
+    return list(dict.fromkeys(claims))[:MOST_CLAIMS]
+
+
+def _pitches(lesson: Lesson) -> list[str]:
+    return list(dict.fromkeys((lesson.given.get("pitch", "8 in 12"), *PITCHES)))
+
+
+def _roof(lesson: Lesson, pitch: str) -> Json | None:
+    """The claims in one roof; None where the lesson's cut has no place in it."""
+    try:
+        right = asked(lesson, {**lesson.given, "pitch": pitch})
+        claims = listed_claims(lesson, right)
+        alone = [settle(right, [claim]) for claim in claims]
+        pairs = [settle(right, list(pair)) for pair in combinations(claims, 2)]
+    except LayoutError:
+        return None
+    return {
+        "said": pitch,
+        "scene": packed_scene(right),
+        "claims": [
+            {
+                "said": str(one.judged[0].claim),
+                "found": read_settled(one).splitlines(),
+                "verdict": one.judged[0].verdict.value,
+                "normal": rounded(one.judged[0].setting.normal),
+                "gap": written(one.judged[0].gap_in, "gap", System.INCH),
+            }
+            for one in alone
+        ],
+        "pairs": [read_settled(pair).splitlines() for pair in pairs],
+    }

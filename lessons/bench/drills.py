@@ -1,0 +1,145 @@
+"""Problems packed for the page: dealt, worded and diagnosed as `drill` does it in the terminal.
+
+The same seed gives the same problems in the same order. The page reads an answer and holds it
+against the packed values within the packed tolerance; whatever it says then is packed too.
+"""
+
+from collections.abc import Callable, Iterable
+from random import Random
+from typing import Any
+
+from lessons.bench.pack import packed_scene, rounded
+from lessons.course.lesson import Lesson
+from lessons.drill.grading import Grade, Read, choices, tolerance_words
+from lessons.drill.problem import Problem
+from lessons.drill.problem_words import (
+    answer_words,
+    diagnosis_words,
+    problem_blocks,
+    worked_blocks,
+)
+from lessons.drill.session import NEAR, Session, dealt, unexplained_words
+from lessons.say.blocks import Block, Facts, Heading, Paragraph
+from lessons.say.units import System, written
+
+Json = dict[str, Any]
+
+SAID = "\ue000"
+"""Stands in a packed sentence where the page puts the answer as it was read."""
+SEED, PROBLEMS = 1, 8
+"""The seed of the page's problems, and how many of them each lesson has."""
+
+
+def packed_drills(
+    lessons: Iterable[Lesson],
+    seed: int = SEED,
+    count: int = PROBLEMS,
+    on_lesson: Callable[[], None] = lambda: None,
+) -> list[Json]:
+    """Every lesson with its problems for this seed, as `drill LESSON --seed` puts them."""
+    packed = []
+    for lesson in lessons:
+        packed.append(
+            {
+                "name": lesson.name,
+                "number": lesson.number,
+                "title": lesson.title,
+                "problems": _problems(lesson, seed, count),
+            }
+        )
+        on_lesson()
+    return packed
+
+
+def _problems(lesson: Lesson, seed: int, count: int) -> list[Json]:
+    rng = Random(seed)
+    # A session draws from the same numbers before its first problem is dealt.
+    session = Session(lambda _: "", lambda _: None, lambda _: None, rng)
+    return [packed_problem(problem, session) for problem in dealt([lesson], rng, count)]
+
+
+def packed_problem(problem: Problem, session: Session) -> Json:
+    """One problem with its hints, a like one worked, its answer, and its known wrong answers."""
+    sought = problem.sought
+    drill = problem.drill
+    return {
+        "kind": drill.kind,
+        "drill": " ".join(part for part in (drill.kind, drill.answer, drill.mistake) if part),
+        "given": "; ".join(f"{key} {text}" for key, text in problem.given.items()),
+        "asked": packed_blocks(problem_blocks(problem)),
+        "tolerance": tolerance_words(problem),
+        "hints": list(problem.hints),
+        "like": packed_blocks(worked_blocks(session.like(problem))),
+        "answer": answer_words(problem),
+        "reason": answer_words(problem) if problem.layout else problem.because,
+        "scene": packed_scene(problem.right),
+        "measure": problem.measure,
+        "sought": None
+        if sought is None
+        else {
+            "name": sought.name,
+            "kind": sought.kind,
+            "value": sought.value,
+            "tolerance": sought.tolerance,
+            "near": NEAR * sought.tolerance,
+            "choices": choices(sought) if sought.kind == "word" else [],
+        },
+        **_unexplained(problem),
+        "wrongs": [] if sought is None else [_wrong(problem, wrong) for wrong in sought.wrongs],
+        "layout": _layout(problem),
+    }
+
+
+def _unexplained(problem: Problem) -> Json:
+    """What is said of an answer that no mistake explains, near the right one and far from it."""
+    sought = problem.sought
+    if sought is None:
+        return {"far": unexplained_words(problem, Grade(Read(SAID, SAID), False))}
+    if isinstance(sought.value, str):
+        return {"far": unexplained_words(problem, Grade(Read("", ""), False))}
+    near, far = sought.value + 2 * sought.tolerance, sought.value + 2 * NEAR * sought.tolerance
+    return {
+        "close": unexplained_words(problem, Grade(Read(near, ""), False)),
+        "far": unexplained_words(problem, Grade(Read(far, ""), False)),
+    }
+
+
+def _wrong(problem: Problem, wrong: Any) -> Json:
+    told = Grade(Read(wrong.value, SAID), False, (wrong,))
+    return {
+        "name": wrong.mistake.name,
+        "does": wrong.mistake.does,
+        "value": wrong.value,
+        "words": diagnosis_words(problem, told, wrong),
+        "normal": rounded(wrong.made.setting.normal),
+        "gap": written(wrong.made.price_in, "gap", System.INCH),
+    }
+
+
+def _layout(problem: Problem) -> Json | None:
+    layout = problem.layout
+    if layout is None:
+        return None
+    return {
+        "letters": [line.letter for line in layout.lines],
+        "faulty": sorted(layout.faulty),
+        "normal": rounded(layout.made.setting.normal),
+        "gap": written(layout.made.price_in, "gap", System.INCH),
+        "mistake": layout.made.mistake.name,
+    }
+
+
+def packed_blocks(blocks: Iterable[Block]) -> list[Json]:
+    """Blocks of words as data: a paragraph, strong or not, or rows of a name and a text."""
+    packed: list[Json] = []
+    for block in blocks:
+        match block:
+            case Heading(text) | Paragraph(text, False):
+                packed.append({"text": text})
+            case Paragraph(text, True):
+                packed.append({"text": text, "strong": True})
+            case Facts(rows):
+                packed.append({"rows": [list(row) for row in rows]})
+            case _:
+                raise TypeError(f"a problem has no block of the kind {type(block).__name__}")
+    return packed

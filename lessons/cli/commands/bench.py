@@ -1,0 +1,37 @@
+"""`squaresaw bench`: the moving page, as one file for a phone or a school's stick."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from layout.cuts import find
+from layout.errors import SheetError
+from lessons.cli.commands import options
+from lessons.cli.commands.book import progress_bar
+
+
+def bench(
+    cuts: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[CUT]...", help="Cuts to put on it, in this order; else all."),
+    ] = None,
+    output: Annotated[
+        Path, typer.Option("--output", "-o", metavar="FILE", help="The .html file to write.")
+    ] = Path("bench.html"),
+) -> None:
+    """Write the moving page to practice on, as one offline file."""
+    if output.suffix.casefold() != ".html":
+        raise SheetError(f"cannot write {output.name!r}: the name must end in .html")
+    from figures.files.whole import check_place, save_whole
+    from lessons.bench.page import bench_page
+    from lessons.bench.steps import places
+
+    wanted = [find(name).name for name in cuts or ()]
+    chosen = [place for place in places() if not wanted or place[0].name in wanted]
+    chosen.sort(key=lambda place: wanted.index(place[0].name) if wanted else 0)
+    check_place(output)
+    with progress_bar("packing", len(chosen)) as step:
+        text = bench_page(chosen, on_cut=step)
+    save_whole({output: text.encode()})
+    options.report([output])

@@ -1,0 +1,60 @@
+"""Words go to the file as they were measured: the same places, and no screen's library loaded."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from figures.files.press import write
+from figures.ink.drawing import Drawing, Label, label_box
+from figures.ink.lettering import font, line_width_em
+from figures.ink.paper import read_paper
+from figures.page.sheet import Page
+from tests.measure import pdf_word_box
+
+ROOT = Path(__file__).parents[3]
+
+
+def test_a_line_is_as_wide_as_the_library_lays_it_out():
+    from matplotlib.textpath import TextToPath
+
+    measure = TextToPath()
+    for bold in (False, True):
+        ruler = font(bold).copy()
+        ruler.set_size(measure.FONT_SCALE)
+        for line in (
+            "Saws maim, falls kill.",
+            "AV To Ty. We P. A",
+            '8\xa0¹⁄₂ in "T" Ya',
+            "  a  b ",
+        ):
+            wide, _, _ = measure.get_text_width_height_descent(line, ruler, ismath=False)
+            assert line_width_em(line, bold) == pytest.approx(wide / measure.FONT_SCALE, abs=1e-12)
+
+
+@pytest.mark.parametrize("rotation", [0.0, 90.0])
+def test_words_stand_in_the_file_where_their_box_was_measured(tmp_path, rotation):
+    label = Label("HMTnH", 3.0, 5.0, 20.0, rotation_deg=rotation)
+    page = Page(read_paper("Letter"), Drawing(labels=(label,)), title="x", scale=None)
+    (path,) = write([page], tmp_path / "a.pdf", title="x")
+    left, bottom, right, top = pdf_word_box(path, "HMTnH")
+    x0, y0, x1, y1 = label_box(label).bounds
+    assert (x0 <= left, y0 <= bottom, right <= x1, top <= y1) == (True,) * 4
+    along = (right - left, x1 - x0) if rotation == 0 else (top - bottom, y1 - y0)
+    assert along[0] == pytest.approx(along[1], abs=0.06)
+
+
+def test_writing_a_page_loads_no_library_of_windows():
+    code = """
+import sys, tempfile, pathlib
+from figures.files.press import write
+from figures.ink.drawing import Drawing, Label
+from figures.ink.paper import read_paper
+from figures.page.sheet import Page
+page = Page(read_paper("Letter"), Drawing(labels=(Label("a", 3, 5),)), title="x", scale=None)
+with tempfile.TemporaryDirectory() as folder:
+    write([page], pathlib.Path(folder) / "a.pdf", title="x")
+assert "matplotlib.pyplot" not in sys.modules
+"""
+    subprocess.run([sys.executable, "-c", code], cwd=ROOT, check=True)

@@ -1,0 +1,65 @@
+"""A real browser for the tests of pages: Debian's chromium, driven by Playwright.
+
+Where the machine has no /usr/bin/chromium these tests are skipped, and those of accessibility
+where npm has not installed axe-core (`npm ci` does).
+"""
+
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+CHROMIUM = Path("/usr/bin/chromium")
+AXE = Path(__file__).parent.parent / "node_modules" / "axe-core" / "axe.min.js"
+QUIET = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+"""As root Chromium needs no sandbox; the others keep it from calling home."""
+
+needs_chromium = pytest.mark.skipif(
+    not CHROMIUM.exists(), reason=f"no {CHROMIUM}: install Debian's package chromium"
+)
+needs_axe = pytest.mark.skipif(not AXE.exists(), reason="no axe-core: run npm ci")
+
+
+@contextmanager
+def chromium():
+    sync_api = pytest.importorskip("playwright.sync_api", reason="no playwright: .[test] has it")
+    with sync_api.sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=str(CHROMIUM), args=QUIET)
+        yield browser
+        browser.close()
+
+
+class Watched:
+    """A page of its own context, with all that it said on the console and asked of a network."""
+
+    def __init__(self, browser, size=(1280, 900), scheme="light", motion="reduce", **more):
+        self.said, self.asked = [], []
+        self.context = browser.new_context(
+            viewport={"width": size[0], "height": size[1]},
+            color_scheme=scheme,
+            reduced_motion=motion,
+            **more,
+        )
+        self.page = self.context.new_page()
+        self.page.on("console", lambda message: self.said.append(message.text))
+        self.page.on("pageerror", lambda error: self.said.append(str(error)))
+        self.page.on("request", lambda request: self.asked.append(request.url))
+
+
+def serious(page):
+    """What axe-core finds serious or worse: its rule and the first element, for each."""
+    page.add_script_tag(path=str(AXE))
+    found = page.evaluate(
+        "axe.run(document, {resultTypes: ['violations']}).then(done => done.violations"
+        ".filter(one => ['serious', 'critical'].includes(one.impact))"
+        ".map(one => [one.id, one.nodes.length, one.nodes[0].html.slice(0, 160)]))"
+    )
+    return [tuple(one) for one in found]
