@@ -189,12 +189,12 @@ def test_what_holds_only_in_some_roofs_is_said_only_there():
     assert diagonal in words("two-runs")
     assert diagonal not in words("two-runs", corner="120")
     assert diagonal not in words("two-runs", other_pitch="6")
-    assert "Set the tilt to 45°." in words("hip-jack")
+    assert "Set the tilt to 45°" in words("hip-jack")
     past = words("hip-jack", corner="135")
     assert "Set the tilt" not in past
-    assert "A common saw stops at 50°" in past
-    assert "Half the corner is 67.5°" in words("cheek-by-saw", corner="135")
-    assert "Up to 1/32 in will do." in words("hip-jack")
+    assert "The tilt would be 67.5°" in past
+    assert "Half the corner is the tilt, at every pitch" in words("cheek-by-saw", corner="135")
+    assert "The limit is 1/32 in." in words("hip-jack")
 
 
 def test_a_drill_that_cannot_be_asked_is_left_out():
