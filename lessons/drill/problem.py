@@ -12,7 +12,7 @@ from math import isfinite
 from typing import Literal
 
 from layout.answer.answer import Answer
-from layout.answer.wording import board_words, corner_words, pitch_words
+from layout.answer.wording import board_words, corner_words, leaning, pitch_words
 from layout.errors import LayoutError
 from layout.quantity import nearest, write_degrees
 from layout.tools.saw import reaches
@@ -38,6 +38,8 @@ LONGEST_CUT_IN = 30.0
 SEEN_PRICE_IN = 1 / 16
 """A fault that costs less is not worth looking for."""
 LEAST_MEASURED_IN = 0.5
+MITER_MISTAKE = "flat-tilt-on-edge"
+"""A lesson that warns of it has taught the miter saw; before that no layout has a line of it."""
 
 Measure = Literal["face", "edge", "drop"]
 """What is measured on a finished mark: how far the face mark or the edge mark runs along the
@@ -51,7 +53,11 @@ class AwkwardError(LayoutError):
 
 @dataclass(frozen=True)
 class Sought:
-    """The value that answers a problem: as read, its unit, and the tolerance told beforehand."""
+    """The value that answers a problem: as read, its unit, and the tolerance told beforehand.
+
+    `pairs` are what two mistakes made at once come to. `sense` is the end, or the face, toward
+    which a mark slants; empty where none is asked for.
+    """
 
     name: str
     kind: Kind
@@ -61,6 +67,7 @@ class Sought:
     wrongs: tuple[Wrong, ...]
     arguments: tuple[str, ...] = ()
     pairs: tuple[Wrong, ...] = ()
+    sense: str = ""
 
     @property
     def named(self) -> str:
@@ -117,7 +124,8 @@ class Problem:
         if self.layout is not None:
             return " and ".join(sorted(self.layout.faulty))
         assert self.sought is not None
-        return self.sought.written(self.sought.value, self.system)
+        written = self.sought.written(self.sought.value, self.system)
+        return f"{written} {self.sought.sense}".rstrip()
 
     @property
     def key(self) -> tuple[object, ...]:
@@ -167,11 +175,12 @@ def put(
     _check_size(lesson, right)
     problem = Problem(lesson, drill, place, given, system, right)
     if drill.kind == "find-error":
-        layout = _layout(right, fault or str(drill.mistake), system)
+        layout = _layout(lesson, right, fault or str(drill.mistake), system)
         return replace(problem, layout=layout)
     if drill.kind == "mark":
         seen = measure or measures(right)[0]
-        return replace(problem, sought=_sought(right, MEASURED[seen], (), "in"), measure=seen)
+        sought = _sought(right, MEASURED[seen], (), "in")
+        return replace(problem, sought=replace(sought, sense=_sense(right, seen)), measure=seen)
     name, arguments, unit = read_name(str(drill.answer))
     sought = _sought(right, name, arguments, unit)
     _check_tilt(lesson, right, name)
@@ -207,13 +216,21 @@ def _sought(right: Answer, name: str, arguments: tuple[str, ...], unit: str) -> 
     return sought
 
 
-def _layout(right: Answer, fault: str, system: System) -> LaidOut:
+def _sense(right: Answer, measure: Measure) -> str:
+    """The end toward which a mark slants, or the face on which a bevel drops."""
+    if measure == "drop":
+        return str(values()["gauge_face"].read(right))
+    return leaning(right.face if measure == "face" else right.edge)
+
+
+def _layout(lesson: Lesson, right: Answer, fault: str, system: System) -> LaidOut:
     made = next((one for one in made_here(right) if one.mistake.name == fault), None)
     if made is None:
         raise AwkwardError(f"the mistake {fault!r} cannot be made here, or costs nothing")
     if made.price_in < SEEN_PRICE_IN:
         raise AwkwardError(f"the mistake {fault!r} costs less than 1/16 in here")
-    layout = laid_out(right, made, system)
+    miter = any(warned.name == MITER_MISTAKE for warned in lesson.warned)
+    layout = laid_out(right, made, system, miter=miter)
     if not layout.faulty:
         raise AwkwardError(f"the mistake {fault!r} does not show in what is read off the tools")
     return layout

@@ -9,28 +9,30 @@ from lessons.values.value import value
 UNDER_WASTE, UNDER_KEPT = "under the waste", "under the kept wood"
 
 
-@value("word")
-def wood_under_cheek_face(answer: Answer) -> str:
-    """Under which wood the blade runs in below a shoe on the face that the cheek faces."""
-    return UNDER_WASTE
+def _wood(answer: Answer, shoe: Hand) -> str:
+    return UNDER_WASTE if hand(answer) == shoe.value else UNDER_KEPT
+
+
+def _toward(answer: Answer, shoe: Hand) -> str:
+    return waste_end(answer) if hand(answer) == shoe.value else kept_end(answer)
 
 
 @value("word")
-def wood_under_far_face(answer: Answer) -> str:
-    """Under which wood the blade runs in below a shoe on the face away from the cheek."""
-    return UNDER_KEPT
+def wood_under_left_face(answer: Answer) -> str:
+    """Under which wood the blade runs in below a shoe on the left face."""
+    return _wood(answer, Hand.LEFT)
 
 
 @value("word")
-def toward_under_cheek_face(answer: Answer) -> str:
-    """Toward which end the blade runs in below a shoe on the face that the cheek faces."""
-    return waste_end(answer)
+def wood_under_right_face(answer: Answer) -> str:
+    """Under which wood the blade runs in below a shoe on the right face."""
+    return _wood(answer, Hand.RIGHT)
 
 
 @value("word")
-def toward_under_far_face(answer: Answer) -> str:
-    """Toward which end the blade runs in below a shoe on the face away from the cheek."""
-    return kept_end(answer)
+def toward_under_left_face(answer: Answer) -> str:
+    """Toward which end the blade runs in below a shoe on the left face."""
+    return _toward(answer, Hand.LEFT)
 
 
 @value("word")
@@ -66,5 +68,3 @@ def start_on_far_face(answer: Answer) -> str:
     left, right = (_start(answer, wide_on_right=way) for way in (True, False))
     return f"blade-left saw from the {left}, blade-right saw from the {right}"
 
-
-_ = hand
