@@ -36,7 +36,7 @@ def number(text: str) -> float:
 
 GIVEN = re.compile(
     r"(?P<cut>[a-z-]+), (?P<end>head|foot); pitch (?P<pitch>[^;]+)"
-    r"(?:; other roof (?P<other>[^;]+))?(?:; (?P<corner>(?:re-entrant )?corner [\d.]+°))?"
+    r"(?:; other roof (?P<other>[^;]+))?(?:; (?P<corner>(?:inside )?corner [\d.]+°))?"
     r"(?:; board rolled (?P<roll>[-\d.]+)°)?(?:; (?P<hand>left|right) hand)?"
     r"; board (?P<board>[^;]+?)\.?"
 )
@@ -87,7 +87,7 @@ def read_given(text: str) -> Given:
     assert match["roll"] is None, "a rolled board has no second way"
     corner = match["corner"] or "corner 90°"
     w_deg = float(corner.split()[-1].rstrip("°"))
-    if corner.startswith("re-entrant"):
+    if corner.startswith("inside"):
         w_deg = 360.0 - w_deg
     size = re.search(r"\(([\d /]+) x ([\d /]+)(?: in)?\)", match["board"])
     assert size is not None, match["board"]
@@ -346,10 +346,11 @@ EDGE = re.compile(
 )
 SAW = re.compile(
     r"Saw, shoe on the right face, along the face mark: tilt (?P<tilt>[\d.]+)°;"
-    r" the blade (?P<leans>leans out over the waste|leans in under the kept wood|stands square).*"
+    r" (?:below the shoe the blade runs in (?P<leans>under the waste|under the kept wood), toward"
+    r" the (?P<toward>head|foot)|the blade stands square to its shoe)\."
 )
 MITRE = re.compile(
-    r"Mitre saw, board standing on its edge: table (?P<table>[\d.]+)°, tilt (?P<tilt>[\d.]+)°\."
+    r"Miter saw, board standing on its edge: table (?P<table>[\d.]+)°, tilt (?P<tilt>[\d.]+)°\."
 )
 GAUGE = re.compile(
     r"Gauge lines: (?P<across>[\d /]+) in across the (?P<edge>top|bottom) edge,"
@@ -378,12 +379,14 @@ def fits(text: str, given: Given) -> bool:
     if match := EDGE.fullmatch(text):
         return _mark_fits(match, edge_deg(n), -n[1] / n[0])
     if match := SAW.fullmatch(text):
-        # The cheek faces the side that ny points to; under a shoe on the right face the blade
-        # leans over the waste where the cheek faces right.
-        leans = {True: "stands square", False: ""}[abs(n[1]) < 1e-9] or (
-            "leans out over the waste" if n[1] < 0 else "leans in under the kept wood"
-        )
-        return abs(float(match["tilt"]) - tilt_deg(n)) <= 0.13 and match["leans"] == leans
+        # The cheek faces the side that ny points to; below a shoe on the right face the blade
+        # runs in under the waste where the cheek faces right, and so toward the end cut off.
+        leans = toward = None
+        if abs(n[1]) >= 1e-9:
+            leans = "under the waste" if n[1] < 0 else "under the kept wood"
+            toward = "head" if (n[1] < 0) == (n[0] > 0) else "foot"
+        said = match["leans"], match["toward"]
+        return abs(float(match["tilt"]) - tilt_deg(n)) <= 0.13 and said == (leans, toward)
     if match := GAUGE.fullmatch(text) or RIP.fullmatch(text):
         return _bevel_fits(match, n)
     match = MITRE.fullmatch(text)
@@ -406,7 +409,7 @@ def gaps(lines: dict[str, str], given: Given) -> list[float]:
             edge = tan(radians(line_deg(match))) * (1 if match["end"] == "head" else -1)
             made["hand"] = end * direction(np.array([1.0, -edge, -face]))
         elif match := SAW.fullmatch(text):
-            over = match["leans"] == "leans out over the waste"
+            over = match["leans"] == "under the waste"
             made["saw"] = sawn(given, face, float(match["tilt"]), over)
         elif match := MITRE.fullmatch(text):
             table, tilt = (radians(float(match[name])) for name in ("table", "tilt"))

@@ -1,20 +1,17 @@
 """What a picture says below itself: which hand, which way a mark leans, what the numbers are."""
 
 from layout.answer.answer import Answer, Mark
+from layout.answer.gap_words import NO_GAP, write_gap
+from layout.answer.sense_words import hand_line, lean_words, leaning, setting_lean
 from layout.answer.wording import number_words, size_words
-from layout.quantity import MM_PER_INCH, write_degrees, write_fraction
-from layout.tools.fit import SOUND_IN
+from layout.quantity import write_degrees
 from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from layout.tools.square import Numbers
 
 
 def hand_note(answer: Answer) -> str:
     """Which hand this is, in the words that leave no doubt."""
-    if answer.hand is None:
-        return "No hand: the cut runs square through the thickness."
-    side = answer.hand.value
-    what = "bevel" if answer.is_rip else "cheek"
-    return f"{side.upper()} hand: stand at the foot, look toward the head; the {what} faces {side}."
+    return hand_line(answer)
 
 
 def mark_note(mark: Mark, where: str) -> str:
@@ -24,9 +21,8 @@ def mark_note(mark: Mark, where: str) -> str:
     if mark.numbers is None:
         return f"{where} mark: square across."
     far_end = "top" if where == "Face" else "left end"
-    way = "head" if mark.lean > 0 else "foot"
     angle = write_degrees(mark.from_square_deg)
-    return f"{where} mark: {angle} from square across, its {far_end} toward the {way}."
+    return f"{where} mark: {angle} from square across, its {far_end} toward the {leaning(mark)}."
 
 
 def rip_note(answer: Answer) -> str:
@@ -54,30 +50,25 @@ def cut_name(answer: Answer) -> str:
 
 def gap_words(gap_in: float, *, metric: bool = False) -> str:
     """A gap in sixty-fourths of an inch, or tenths of a millimetre, in words."""
-    if gap_in < SOUND_IN:
-        return "no gap"
-    if metric:
-        gap_mm = gap_in * MM_PER_INCH
-        return f"gap {gap_mm:.1f} mm" if gap_mm >= 0.05 else "gap under 0.1 mm"
-    if gap_in < 1 / 128:
-        return "gap under 1/128 in"
-    return f"gap {write_fraction(max(gap_in, 1 / 64), 64)} in"
+    words = write_gap(gap_in, metric=metric)
+    return words if words == NO_GAP else f"gap {words}"
 
 
 def setting_words(setting: Setting, *, metric: bool = False) -> str:
     """What was marked and set, in one line."""
     if isinstance(setting, ByHand):
         face, edge = (_pair(pair, metric) for pair in (setting.face, setting.edge))
-        return f"Marked by hand: face {face}, edge {edge}."
+        return f"By handsaw: face {face}, edge {edge}."
     if isinstance(setting, BySaw | BySawOnEdge):
-        where = "face" if isinstance(setting, BySaw) else "edge"
-        lean = {1: ", over the waste", -1: ", under the kept wood", 0: ""}[setting.toward_waste]
+        where = "right face" if isinstance(setting, BySaw) else "top edge"
+        runs = setting_lean(setting)
+        lean = f"; {lean_words(runs)}" if setting.tilt_deg and runs.below != "square" else ""
         return (
-            f"Sawn on the {where}: line {write_degrees(setting.line_deg)} from square,"
+            f"Shoe on the {where}: line {write_degrees(setting.line_deg)} from square,"
             f" tilt {write_degrees(setting.tilt_deg)}{lean}."
         )
     if isinstance(setting, RipBySaw):
-        return f"Sawn: tilt {write_degrees(setting.tilt_deg)}."
+        return f"By saw: tilt {write_degrees(setting.tilt_deg)}."
     assert isinstance(setting, RipByHand)
     across, drop = (size_words(v, metric=metric) for v in (setting.across_in, setting.drop_in))
     return f"Gauged {across} across and {drop} down."
@@ -94,7 +85,7 @@ def right_words(answer: Answer, setting: Setting) -> str:
         right = answer.saw_setting(as_read=False)
     assert right is not None
     words = setting_words(right, metric=answer.metric)
-    for start in ("Marked by hand: ", "Sawn on the face: ", "Sawn on the edge: ", "Sawn: "):
+    for start in ("By handsaw: ", "Shoe on the right face: ", "Shoe on the top edge: ", "By saw: "):
         words = words.removeprefix(start)
     return words
 

@@ -5,6 +5,7 @@ that is not plumb, or runs square through the thickness, is seen level, along it
 A bevel along the board is seen from the foot, along the board.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from math import cos, degrees, radians, sin
 
@@ -16,7 +17,7 @@ from figures.pictures.captions import hand_note
 from figures.place.dimension import angle_dimension
 from figures.place.placing import Words, from_labels, way_of
 from figures.place.room import Picture, Room, in_room
-from figures.wood.mate import Mate, in_world, mates
+from figures.wood.mate import Mate, in_world, mate_words, mates
 from figures.wood.projection import View, looking
 from figures.wood.scene import Part, Scene, lines, part
 from figures.wood.solid import Solid
@@ -81,21 +82,26 @@ def plan_of_joint(answer: Answer, room: Room) -> Drawing:
     Raises SheetError for a room that is too small.
     """
     seen = sight(answer)
-    stock = answer.question.stock
-    reach = 3.5 if answer.is_rip else 1.2 * max(stock.depth_in, 4.0) + 2.0
-    shown = stick(answer, kept_in=4 * reach)
     notes = [seen.says]
     if not answer.is_rip:
         notes[0] += " The head lies to the right." if _head_right(answer, seen) else ""
     notes.append(hand_note(answer))
+    return in_room(seen.heading, notes, room, edge_on_at(answer, seen))
+
+
+def edge_on_at(
+    answer: Answer, seen: Sight, reach_in: float | None = None
+) -> Callable[[float], Picture]:
+    """The joint as it is seen, for any scale: factor in, picture in inches on paper out.
+
+    Board and mate are broken off `reach_in` past the cut [in of wood].
+    """
+    stock = answer.question.stock
+    reach = reach_in or (3.5 if answer.is_rip else 1.2 * max(stock.depth_in, 4.0) + 2.0)
+    shown = stick(answer, kept_in=4 * reach)
     solid = in_world(shown, answer.question.joint.pose)
     scene = _plan(answer, seen, shown, solid, reach)
-    return in_room(
-        seen.heading,
-        notes,
-        room,
-        lambda factor: scene.at(factor) + _angle(answer, seen, solid, factor),
-    )
+    return lambda factor: scene.at(factor) + _angle(answer, seen, solid, factor)
 
 
 def _head_right(answer: Answer, seen: Sight) -> bool:
@@ -110,7 +116,7 @@ def _plan(answer: Answer, seen: Sight, shown: Stick, solid: Solid, reach: float)
     bodies = [mate.solid for mate in found]
     drawing = lines(view, mine, bodies, "visible", "stick", hidden=True)
     parts = [mine]
-    named: list[tuple[str, Polygon, bool]] = [("this stick", mine.left, True)]
+    named: list[tuple[str, Polygon, bool]] = [("this board", mine.left, True)]
     for mate in found:
         body = part(view, mate.solid, mate_ends(mate, solid, answer.which, reach, view))
         others = [solid, *(each for each in bodies if each is not mate.solid)]
@@ -118,7 +124,7 @@ def _plan(answer: Answer, seen: Sight, shown: Stick, solid: Solid, reach: float)
         if not body.ends:
             drawing += Drawing(areas=_section(body, mine))
         parts.append(body)
-        named.append((mate.name, shapely.difference(body.left, mine.left), False))
+        named.append((mate_words(mate.name), shapely.difference(body.left, mine.left), False))
     trace = Drawing((Stroke(trace_of(view, solid, answer.which), "cut", "trace"),))
     return Scene(drawing + mine.shortened(trace), tuple(parts), tuple(named))
 

@@ -70,12 +70,20 @@ class Laid:
         return shapely.MultiPoint([self.heel + side for side in sides]).convex_hull
 
     @property
+    def mark_steel(self) -> Polygon:
+        """The arm to mark along, as far as it is drawn [in]."""
+        return self.arm(self.mark_shown_in, self.mark_way, self.other_way, WIDTH_IN[self.mark_arm])
+
+    @property
+    def other_steel(self) -> Polygon:
+        """The arm that is only held, as far as it is drawn [in]."""
+        wide = WIDTH_IN[self.other_arm]
+        return self.arm(self.other_shown_in, self.other_way, self.mark_way, wide)
+
+    @property
     def shape(self) -> Polygon:
         """The square as far as it is drawn [in]."""
-        return shapely.union(
-            self.arm(self.mark_shown_in, self.mark_way, self.other_way, WIDTH_IN[self.mark_arm]),
-            self.arm(self.other_shown_in, self.other_way, self.mark_way, WIDTH_IN[self.other_arm]),
-        )
+        return shapely.union(self.mark_steel, self.other_steel)
 
 
 def laid(shown: Stick, where: Where, numbers: Numbers) -> Laid:

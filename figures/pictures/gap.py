@@ -17,6 +17,7 @@ from figures.pictures.saw_front import sorted_box
 from figures.place.dimension import dimension
 from figures.place.placing import Words, enlarged, from_labels, in_area, largest
 from figures.place.room import STUDY_SCALES, Picture, Room, in_room
+from figures.wood.mate import mate_words
 from figures.wood.projection import View, edges
 from figures.wood.scene import points_of
 from figures.wood.solid import Solid
@@ -38,7 +39,10 @@ MATE_IN = 0.35
 BESIDE_IN = 1.0
 BODY_IN = 2.2
 """How much of the stick is shown behind its cut [in of wood]."""
+THIN = 0.05
+"""A wedge with less area than this share of its width squared is no wedge to look at."""
 _SNAP = 1e-6
+_FAR_IN = 1e3
 
 
 @dataclass(frozen=True)
@@ -46,12 +50,13 @@ class Standing:
     """The made cut against its mate, in the view where both planes are seen edge-on.
 
     On the paper the mate's surface is the line r = 0 and the stick lies to its left. `corners`
-    (4, 2) are the corners of the cut there, in the order of `Cut.corners` [in of wood]. `metric`
-    has the gap written in millimetres.
+    (4, 2) are the corners of the cut there, in the order of `Cut.corners` [in of wood]. `uncut`
+    is the stick before this cut was made. `metric` has the gap written in millimeters.
     """
 
     view: View
     solid: Solid
+    uncut: Solid
     corners: Array
     fit: Fit
     along: str
@@ -71,9 +76,20 @@ class Standing:
 
     @property
     def wedge(self) -> Polygon:
-        """The gap between the cut and its mate, seen edge-on [in of wood]."""
+        """The gap between the cut and its mate, seen edge-on [in of wood].
+
+        A cut made for the other hand runs away from its mate: then the wood that is missing up
+        to the mate is the gap.
+        """
         feet = self.corners * np.array([0.0, 1.0])
-        return shapely.MultiPoint(np.concatenate([self.corners, feet])).convex_hull
+        hull = shapely.MultiPoint(np.concatenate([self.corners, feet])).convex_hull
+        widest = float(self.fit.widest_in)
+        if shapely.area(hull) > THIN * widest**2 or not self.solid.point:
+            return hull
+        before = shapely.box(-_FAR_IN, -_FAR_IN, 0.0, _FAR_IN)
+        missing = shapely.intersection(self.view.silhouette(self.uncut), before)
+        missing = missing.difference(self.view.silhouette(self.solid))
+        return largest(missing.buffer(-_SNAP, join_style="mitre").buffer(_SNAP, join_style="mitre"))
 
 
 @dataclass(frozen=True)
@@ -105,13 +121,14 @@ def standing(answer: Answer, setting: Setting) -> Standing:
     else:
         step = -float((reach.max() - right.normal @ right.point) / right.normal[0]) * X
     level = float(right.normal @ right.point)
-    shown = stick(answer, kept_in=40.0)
+    shown = stick(answer, kept_in=40.0, waste_in=40.0)
     cuts = tuple(made if i == answer.which else cut for i, cut in enumerate(answer.cuts))
     solid = Solid(
         {name: side.moved(step) for name, side in shown.solid.sides.items()},
         tuple(space.moved(step) for space in half_spaces(cuts)),
         shown.point,
     )
+    uncut = replace(solid, cuts=tuple(cut for i, cut in enumerate(solid.cuts) if i != answer.which))
     corners = view.seen(made.corners() + step) - np.array([level, 0.0])
     along = "along the line in which both planes meet"
     for surface, name in ((Y, "face"), (Z, "edge")):
@@ -121,7 +138,13 @@ def standing(answer: Answer, setting: Setting) -> Standing:
             along = f"along the {name} mark" if not answer.is_rip else "along the board"
             break
     return Standing(
-        view, _moved_to(solid, view, level), corners, answer.fit(setting), along, answer.metric
+        view,
+        _moved_to(solid, view, level),
+        _moved_to(uncut, view, level),
+        corners,
+        answer.fit(setting),
+        along,
+        answer.metric,
     )
 
 
@@ -147,7 +170,7 @@ def gap_against_mate(
     alone, without words on what was set. Raises SheetError for a room that is too small.
     """
     stands = standing(answer, setting)
-    mate = answer.question.joint.planes[answer.which].mate_name
+    mate = mate_words(answer.question.joint.planes[answer.which].mate_name)
     widest = float(stands.fit.widest_in)
     notes = [
         f"{setting_words(setting, metric=answer.metric)} Right: {right_words(answer, setting)}",
@@ -190,7 +213,7 @@ def _both(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
 
 def _seen(stands: Standing) -> Seen:
     """The stick in the view, cut off a little behind and beside its cut [in of wood]."""
-    low, high = (float(v) for v in (stands.corners[:, 1].min(), stands.corners[:, 1].max()))
+    _, low, _, high = stands.wedge.union(shapely.MultiPoint(stands.corners)).bounds
     back = float(stands.corners[:, 0].min())
     window = (back - BODY_IN, low - 0.8, 1.2, high + 0.8)
     body = shapely.intersection(stands.view.silhouette(stands.solid), shapely.box(*window))
@@ -203,7 +226,7 @@ def _seen(stands: Standing) -> Seen:
 
 
 def _true(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
-    low, high = (float(v) for v in (stands.corners[:, 1].min(), stands.corners[:, 1].max()))
+    _, low, _, high = stands.wedge.union(shapely.MultiPoint(stands.corners)).bounds
     body = seen.body
     made = _ends(stands.corners)
     drawing = Drawing(
@@ -279,10 +302,12 @@ def _gap_dimension(stands: Standing, factor: float, times: float, gid: str) -> P
     if widest < SOUND_IN:
         said = Words("no gap", (0.0, u), 10, bold=True, gid=gid, always=True)
         return Picture(Drawing(), (said,))
-    way = 1.0 if stands.widest[1] >= float(stands.corners[:, 1].mean()) else -1.0
+    _, low, _, high = (side * factor for side in stands.wedge.bounds)
+    way = 1.0 if high - u < u - low else -1.0
+    off = (high - u if way > 0 else u - low) + 0.32
     said_gap = gap_words(widest, metric=stands.metric).removeprefix("gap ")
-    drawn = dimension((r, u), (0.0, u), said_gap, way * 0.32, 10.0, gid)
-    lines, words = from_labels(drawn, (r / 2, u + way * 0.32), ways=(90.0 * way,))
+    drawn = dimension((r, u), (0.0, u), said_gap, way * off, 10.0, gid)
+    lines, words = from_labels(drawn, (r / 2, u + way * off), ways=(90.0 * way,))
     return Picture(lines, words)
 
 
@@ -295,7 +320,7 @@ def _names(stands: Standing, mate: str, body: Polygon, factor: float, said: str)
     left, bottom, right, _ = paper.bounds
     under = min(bottom, low * factor - 0.25)
     words = [
-        *in_area("stick", paper, 8.5),
+        *in_area("board", paper, 8.5),
         Words(mate, (MATE_IN, middle), 9, bold=True, ways=(0.0,)),
         Words(said, ((left + right) / 2, under), 9, bold=True, ways=(-90.0,), leader=False),
     ]

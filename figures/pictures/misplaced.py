@@ -15,6 +15,7 @@ from figures.ink.drawing import Area, Drawing, Polygon, Stroke
 from figures.place.dimension import dimension
 from figures.place.placing import from_labels, in_area
 from figures.place.room import Picture, Room, in_room
+from figures.wood.mate import mate_words
 from figures.wood.unfolded import broken
 from layout.answer.answer import Answer
 from layout.answer.wording import size_words
@@ -34,7 +35,7 @@ def misplaced_before_mate(answer: Answer, moved_in: float, room: Room) -> Drawin
     missing, `moved-value` on the dimension of the way along the board. Raises SheetError for a
     room that is too small.
     """
-    mate = answer.question.joint.planes[answer.which].mate_name
+    mate = mate_words(answer.question.joint.planes[answer.which].mate_name)
     square = size_words(abs(float(answer.cut.normal[0]) * moved_in), 64, metric=answer.metric)
     along = size_words(abs(moved_in), 64, metric=answer.metric)
     way = "long" if moved_in > 0 else "short"
@@ -88,7 +89,7 @@ def _picture(answer: Answer, moved_in: float, mate: str, factor: float) -> Pictu
         + Picture(
             Drawing(),
             (
-                *in_area("stick", _scaled(body.difference(missed), factor), 9.0, bold=True),
+                *in_area("board", _scaled(body.difference(missed), factor), 9.0, bold=True),
                 *in_area(mate, _scaled(strip.difference(ends), factor), 9.0, bold=True),
             ),
         )

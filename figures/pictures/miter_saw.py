@@ -1,4 +1,4 @@
-"""The mitre saw: its table turned, seen from above, and its blade tilted, seen from the front.
+"""The miter saw: its table turned, seen from above, and its blade tilted, seen from the front.
 
 The board lies flat with a face up, or stands with an edge up, its far side against the fence.
 The table turns about the point of the fence through which the blade runs; it is nobody's saw.
@@ -39,16 +39,16 @@ BESIDE_PAPER_IN = 0.7
 _SNAP = 1e-6
 
 
-def mitre_saw(answer: Answer, room: Room, where: Where = "face") -> Drawing:
+def miter_saw(answer: Answer, room: Room, where: Where = "face") -> Drawing:
     """The table turned to the mark and the blade tilted, the board with its face or edge up.
 
     From (0, 0) to the room's width and height [in on paper]. Gids: `face-mark` or `edge-mark`,
     `turn`, `saw-cut`, `tilt`. Raises SheetError for a bevel along the board or a notch, which
-    are not cut on a mitre saw, and for a room that is too small.
+    are not cut on a miter saw, and for a room that is too small.
     """
     if answer.is_rip or is_notch(answer):
         what = "bevel along the board" if answer.is_rip else "notch"
-        raise SheetError(f"a {what} is not cut on a mitre saw: show a circular saw instead")
+        raise SheetError(f"a {what} is not cut on a miter saw: show a circular saw instead")
     shown = stick(answer, kept_in=8.0, waste_in=3.0)
     mark = answer.face if where == "face" else answer.edge
     cut = answer.cut
@@ -65,7 +65,7 @@ def mitre_saw(answer: Answer, room: Room, where: Where = "face") -> Drawing:
     if not reaches(tilt, limits.tilt_deg):
         notes.append(f"More than the {write_degrees(limits.tilt_deg)} this blade tilts.")
     return in_room(
-        f"Mitre saw, board {lies}: table and tilt",
+        f"Miter saw, board {lies}: table and tilt",
         [*notes, hand_note(answer)],
         room,
         lambda factor: _both(shown, where, turn, factor),
@@ -167,8 +167,9 @@ def _front(shown: Stick, where: Where, factor: float) -> Picture:
     picture += tilt_dimension(section, deep, bottom - 0.35 * factor, factor)
     waste = shapely.difference(section.whole, section.kept)
     clear = shapely.LineString([(0.0, 0.0), tuple(deep * section.way)]).buffer(2 * KERF_IN)
+    whole = enlarged(section.whole, factor)
     words = (
-        *in_area("WASTE", enlarged(waste.difference(clear), factor), bold=True),
-        *in_area("KEPT", enlarged(section.kept.difference(clear), factor)),
+        *in_area("WASTE", enlarged(waste.difference(clear), factor), bold=True, off=whole),
+        *in_area("KEPT", enlarged(section.kept.difference(clear), factor), off=whole),
     )
     return picture + Picture(Drawing(), words)

@@ -10,7 +10,7 @@ from figures.ink.drawing import Drawing, Polygon
 from figures.pictures.captions import cut_name, hand_note
 from figures.pictures.edge_on import mate_ends, stick_ends
 from figures.place.room import Room, in_room
-from figures.wood.mate import in_world, mates
+from figures.wood.mate import in_world, mate_words, mates
 from figures.wood.projection import View, looking
 from figures.wood.scene import Scene, lines, part
 from figures.wood.unfolded import Stick, stick
@@ -106,7 +106,7 @@ def _scene(answer: Answer, view: View, shown: Stick, reach: float) -> Scene:
         body = part(view, mate.solid, mate_ends(mate, solid, answer.which, 0.8 * reach, view))
         drawing += lines(view, body, (solid,), "phantom", "mate")
         bodies = bodies.union(body.left)
-        named.append((mate.name, body.left.difference(mine.left.buffer(0.3)), False))
+        named.append((mate_words(mate.name), body.left.difference(mine.left.buffer(0.3)), False))
     clear = mine.left.difference(bodies)
-    named.insert(0, ("this stick", mine.left if clear.area < 1.0 else clear, True))
+    named.insert(0, ("this board", mine.left if clear.area < 1.0 else clear, True))
     return Scene(drawing, (mine,), tuple(named))

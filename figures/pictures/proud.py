@@ -23,7 +23,7 @@ BESIDE = 1.0
 def proud_of_roofs(answer: Answer, room: Room) -> Drawing:
     """The hip seen along its length, both roofs falling away, from (0, 0) to the room [in].
 
-    The own roof lies at the left. Gids: `hip`, `own-roof`, `other-roof`, `proud` for the wood
+    This roof lies at the left. Gids: `hip`, `own-roof`, `other-roof`, `proud` for the wood
     that stands out, `proud-value` on its dimension square to the edge. Raises SheetError for a
     room that is too small, RoofError where a roof does not fall away from the hip.
     """
@@ -77,8 +77,8 @@ def _picture(top: CarrierTop, said: str, factor: float) -> Picture:
             Drawing(),
             (
                 *in_area("hip", _scaled(shapely.intersection(hip, under), factor), 9.0, bold=True),
-                _beside("own roof", own, factor),
-                _beside("other roof", other, factor),
+                _beside("this roof", own, factor),
+                _beside("the other roof", other, factor),
             ),
         )
     )

@@ -1,12 +1,12 @@
 """The circular saw seen from the front, along its cut, at its tilt.
 
-A section square to the line on the face: the shoe lies on that face, the blade leans about the
-line, the wood to be kept at the left and the waste at the right. The saw is nobody's: a shoe, a
-blade of 7 1/4 in, its guard, and a motor on the side toward which the blade's lower edge leans,
-since on the other side it would meet the shoe.
+A section square to the line on a surface: the shoe lies on that surface, the saw blade leans
+about the line, the wood to be kept at the left and the waste at the right. The saw is nobody's: a
+shoe, a saw blade of 7 1/4 in, its guard, and a motor over the wide side of the shoe, the side under
+which the blade's lower edge swings in.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, degrees, radians, sin
 
 import numpy as np
@@ -15,6 +15,7 @@ import shapely
 from figures.ink.drawing import Area, Drawing, Polygon, Stroke
 from figures.ink.pens import Point
 from figures.pictures.captions import hand_note
+from figures.pictures.shoe import OPPOSITE, Shoe, Surface, shoe_on, shown_face
 from figures.place.dimension import angle_dimension
 from figures.place.placing import Words, enlarged, from_labels, in_area
 from figures.place.room import Picture, Room, in_room
@@ -22,6 +23,7 @@ from figures.wood.scene import points_of
 from figures.wood.solid import Flat, Solid
 from figures.wood.unfolded import Stick, Where, broken, mark_ends, stick
 from layout.answer.answer import Answer
+from layout.errors import SheetError
 from layout.quantity import write_degrees
 from layout.tools.saw import reaches
 from layout.vector import Array, unit
@@ -88,6 +90,17 @@ def saw_section(shown: Stick, where: Where = "face") -> SawSection:
     )
 
 
+def section_in(shown: Stick, section: SawSection, flat: Flat) -> SawSection:
+    """The same section on another flat square to the line: turned over, or seen from its far end.
+
+    Its lean and tilt stay those of the first flat.
+    """
+    wood = _endless(shown, "face")
+    window = shapely.box(-BESIDE_IN, -100.0, BESIDE_IN, 100.0)
+    whole, kept = (shapely.intersection(each(flat), window) for each in (wood.whole, wood.slice))
+    return replace(section, flat=flat, whole=whole, kept=kept)
+
+
 def _endless(shown: Stick, where: Where) -> Solid:
     """The board as wide as the section asks for: its depth only bounds a bevel along it."""
     pairs = {"face": ("right", "left"), "edge": ("top", "bottom")}
@@ -96,53 +109,63 @@ def _endless(shown: Stick, where: Where) -> Solid:
     return Solid(sides, shown.solid.cuts, shown.point)
 
 
-def saw_front(answer: Answer, room: Room) -> Drawing:
-    """The saw seen along its cut: shoe, blade, the tilt from square, and which side is waste.
+def saw_front(answer: Answer, room: Room, surface: Surface | None = None) -> Drawing:
+    """The saw seen along its cut: shoe, saw blade, the tilt from square, and which side is waste.
 
-    From (0, 0) to the room's width and height [in on paper]. Gids: `saw-cut` on the line through
-    the wood, `blade`, `shoe`, `tilt`. Raises SheetError for a room that is too small.
+    From (0, 0) to the room's width and height [in on paper], the shoe on the shown face where
+    no `surface` is named. Gids: `saw-cut` on the line through the wood, `blade` above the shoe
+    and `blade-below` under it, `shoe`, `motor`, `tilt`. Raises SheetError for a surface without
+    a line, and for a room that is too small.
     """
-    shown = stick(answer)
-    section = saw_section(shown)
+    shoe = _shoe(answer, surface)
     return in_room(
-        f"Circular saw seen along its cut, shoe on the {shown.face} face",
-        [*_notes(answer, shown, section), hand_note(answer)],
+        f"Circular saw seen along its cut, shoe on the {shoe.surface}",
+        [*saw_notes(answer, shoe), hand_note(answer)],
         room,
-        lambda factor: _saw(shown, section, factor),
+        lambda factor: saw_picture(shoe, factor),
     )
 
 
-def _notes(answer: Answer, shown: Stick, section: SawSection) -> list[str]:
-    line = "gauged line" if answer.is_rip else "face mark"
-    if section.lean == 0:
-        return [f"Blade square to the face; saw along the {line}, from either face."]
-    over, under = "over the waste", "under the kept wood"
-    here, there = (over, under) if section.lean > 0 else (under, over)
-    other = "left" if shown.face == "right" else "right"
-    tilt = write_degrees(section.tilt_deg)
-    notes = [f"Tilt {tilt} from square; saw along the {line}. Below, the blade leans {here}."]
-    if not answer.is_rip and len(answer.cuts) == 1:
-        notes.append(f"With the shoe on the {other} face it leans {there}, at the same tilt.")
-    if not reaches(section.tilt_deg, answer.limits.tilt_deg):
+def _shoe(answer: Answer, surface: Surface | None) -> Shoe:
+    shown = stick(answer)
+    wanted = surface or shown_face(shown)
+    shoe = shoe_on(shown, wanted)
+    if shoe is None:
+        raise SheetError(f"the cut leaves no line on the {wanted}: show the {OPPOSITE[wanted]}")
+    return shoe
+
+
+def saw_notes(answer: Answer, shoe: Shoe) -> list[str]:
+    """The tilt, the way the saw blade runs, and from where the section is seen."""
+    line = "gauged line" if answer.is_rip else f"{shoe.where} mark"
+    seen = f"Seen along the {line} from the {shoe.eye_side}: kept wood at the left."
+    if shoe.leans == 0:
+        return [f"Blade square to the {shoe.where}: tilt 0°. Saw along the {line}. {seen}"]
+    tilt = write_degrees(shoe.tilt_deg)
+    toward = f", toward the {shoe.toward}" if shoe.toward else ""
+    notes = [
+        f"Tilt {tilt} from square; saw along the {line}. Below the shoe the blade runs in"
+        f" {shoe.below}{toward}.",
+        seen,
+    ]
+    if not reaches(shoe.tilt_deg, answer.limits.tilt_deg):
         limit = write_degrees(answer.limits.tilt_deg)
-        from_edge = float(answer.cut.edge_tilt_deg)
-        other_way = (
-            f"shoe on the edge, along the edge mark, the tilt is {write_degrees(from_edge)}."
-            if not answer.is_rip and reaches(from_edge, answer.limits.tilt_deg)
-            else "cut it by hand."
-        )
-        notes.append(f"More than the {limit} this saw tilts: {other_way}")
+        notes.append(f"More than the {limit} this saw tilts: this picture shows the plane alone.")
     return notes
 
 
-def _saw(shown: Stick, section: SawSection, factor: float) -> Picture:
-    board = board_section(shown, section).scaled(factor)
+def saw_picture(shoe: Shoe, factor: float) -> Picture:
+    """The section with the saw in it [in on paper], the line on the surface at the origin."""
+    shown = shoe.shown
+    section = saw_section(shown, shoe.where)
+    board = board_section(shown, section, shoe.where).scaled(factor)
     left, bottom, right, _ = (side * factor for side in section.whole.bounds)
     for u, edge in ((left, -BESIDE_IN), (right, BESIDE_IN)):
         if abs(u - edge * factor) < _SNAP:
             board += broken((u, bottom), (u, 0.0))
     deep = (section.reach_in + PAST_IN) / cos(radians(section.tilt_deg))
-    picture = Picture(board + _tool(section, deep, factor))
+    tool, motor = _tool(section, deep, factor)
+    picture = Picture(board + tool)
     picture += tilt_dimension(section, deep, bottom, factor)
     waste = shapely.difference(section.whole, section.kept)
     blade = shapely.LineString([(0.0, 0.0), tuple(deep * section.way)]).buffer(KERF_IN * 1.5)
@@ -150,11 +173,18 @@ def _saw(shown: Stick, section: SawSection, factor: float) -> Picture:
     for region, said, bold in ((waste, "WASTE", True), (section.kept, "KEPT", False)):
         clear = shapely.difference(region, blade)
         free = enlarged(region if clear.area < _SNAP else clear, factor)
-        words += in_area(said, free, 9.5, bold=bold)
+        words += in_area(said, free, 9.5, bold=bold, off=enlarged(section.whole, factor))
+    words += in_area("motor", enlarged(motor, factor), 8.5)
     side = section.lean or -1.0
-    shoe = (-side * NARROW_IN * 0.75 * factor, SHOE_IN * factor)
-    words.append(Words(f"shoe on the {shown.face} face", shoe, 9, always=True, gid="shoe-words"))
-    line = "line on the face"
+    wide, narrow = (
+        (way * reach * factor, SHOE_IN * factor)
+        for way, reach in ((side, 0.97 * WIDE_IN), (-side, 0.75 * NARROW_IN))
+    )
+    ahead, behind = (15.0, 130.0) if side > 0 else (165.0, 50.0)
+    words.append(Words("wide side", wide, 9, bold=True, always=True, ways=(ahead,)))
+    said = f"shoe on the {shoe.surface}"
+    words.append(Words(said, narrow, 9, always=True, gid="shoe-words", ways=(behind,)))
+    line = f"line on the {shoe.where}"
     words.append(Words(line, (0.0, 0.0), 8.5, always=True, ways=(90.0 + side * 60,)))
     return picture + Picture(Drawing(), tuple(words))
 
@@ -184,8 +214,8 @@ def board_section(shown: Stick, section: SawSection, where: Where = "face") -> D
     return Drawing(tuple(strokes), waste)
 
 
-def _tool(section: SawSection, deep: float, factor: float) -> Drawing:
-    """Shoe, blade, guard and motor [in on paper]."""
+def _tool(section: SawSection, deep: float, factor: float) -> tuple[Drawing, Polygon]:
+    """Shoe, blade, guard and motor [in on paper], and the motor as far as it shows [in of wood]."""
     way = section.way
     kerf = max(KERF_IN, 0.035 / factor)
     to_waste = np.array([-way[1], way[0]])
@@ -225,13 +255,13 @@ def _tool(section: SawSection, deep: float, factor: float) -> Drawing:
             (Stroke(points_of(part.exterior), "guide", "shoe"),), (Area(part, "steel"),)
         )
     bare = shapely.difference(blade, guard)
-    drawing += Drawing(
-        tuple(
-            Stroke(points_of(part.exterior), "guide", "blade") for part in shapely.get_parts(bare)
-        ),
-        (Area(bare, "wood"),),
-    )
-    return drawing.scaled(factor)
+    under = shapely.box(-50.0, -50.0, 50.0, 0.0)
+    for part, gid in ((bare.difference(under), "blade"), (bare & under, "blade-below")):
+        for piece in shapely.get_parts(part):
+            drawing += Drawing(
+                (Stroke(points_of(piece.exterior), "guide", gid),), (Area(piece, "wood"),)
+            )
+    return drawing.scaled(factor), shapely.intersection(motor.difference(guard), free)
 
 
 def sorted_box(x0: float, y0: float, x1: float, y1: float) -> tuple[float, float, float, float]:

@@ -15,13 +15,17 @@ from figures.pictures.captions import hand_note, mark_note, numbers_note
 from figures.pictures.framing_square import Laid, laid, laid_across, square_lines
 from figures.pictures.gauge import gauged
 from figures.pictures.views import arrow_below, surface_alone
-from figures.place.placing import Words, enlarged, in_area
+from figures.place.placing import Words, enlarged, in_area, way_of
 from figures.place.room import Picture, Room, in_room
 from figures.wood.unfolded import Stick, Where, broken, mark_ends, stick
 from layout.answer.answer import Answer, Mark
 from layout.answer.wording import number_words
 from layout.quantity import write_sixteenths
 from layout.vector import Array
+
+SLIGHT = 1e-9
+BESIDE_OTHER_IN = 0.1
+"""A number stands no nearer than this to the arm that it is not on [in on paper]."""
 
 
 def square_on_face(answer: Answer, room: Room) -> Drawing:
@@ -65,13 +69,27 @@ def _on(answer: Answer, where: Where, room: Room) -> Drawing:
             mark_note(mark, where.capitalize()),
         ]
     if where == "edge":
-        notes.append(f"The line starts where the {plain.face} face's mark meets the arris.")
+        notes.append(_edge_note(answer, plain))
     return in_room(
         f"Square on the {name}",
         [*notes, hand_note(answer)],
         room,
         lambda factor: _laid_on(shown, where, square, factor, answer.metric),
     )
+
+
+def _edge_note(answer: Answer, shown: Stick) -> str:
+    """From where to where the line on the edge runs."""
+    start = f"where the {shown.face} face's mark meets the arris"
+    if two_cheeks(answer):
+        return f"The line runs from the point, where both cheeks meet, to {start}."
+    return f"The line starts {start}."
+
+
+def two_cheeks(answer: Answer) -> bool:
+    """Whether the end comes to a point between the faces, or is hollow there."""
+    cheeks = [cut for cut in answer.cuts if abs(float(cut.normal[1])) > SLIGHT]
+    return len(cheeks) == 2 and not answer.is_rip
 
 
 def _along(mark: Mark) -> bool:
@@ -131,10 +149,23 @@ def _words(shown: Stick, where: Where, square: Laid, factor: float, metric: bool
             (square.mark_in, square.mark_arm, square.mark_spot, "mark-words"),
             (square.other_in, square.other_arm, square.other_spot, "other-words"),
         )
-        for number, arm, spot, gid in pairs:
+        outward = way_of(_pair(square.other_spot), _pair(square.mark_spot))
+        for (number, arm, spot, gid), way in zip(pairs, (outward, outward + 180.0), strict=True):
             laid_at = number_words(number, metric=True) if metric else write_sixteenths(number)
             said = f"{laid_at} on the {arm}"
-            words.append(Words(said, _pair(spot * factor), 10, bold=True, gid=gid, always=True))
+            other = square.other_steel if arm == square.mark_arm else square.mark_steel
+            words.append(
+                Words(
+                    said,
+                    _pair(spot * factor),
+                    10,
+                    bold=True,
+                    gid=gid,
+                    always=True,
+                    ways=(way,),
+                    off=enlarged(other, factor).buffer(BESIDE_OTHER_IN),
+                )
+            )
         flat = shown.flat(where)
         ends = mark_ends(shown, flat, shown.which)
         assert ends is not None

@@ -44,6 +44,8 @@ class Words:
 
     `first` are places to be tried before all others. `inside` is an area the words may stand in
     the middle of; they carry a halo there. `ways` are directions to be preferred [deg].
+    Beside that area they may not touch `off`, and an arrow joins them to their spot: a name must
+    not stand in what it does not name.
     `leader` says whether an arrow may join them to the spot from afar: without one they must
     stand near. `always` draws the arrow wherever they stand.
     """
@@ -59,6 +61,7 @@ class Words:
     leader: bool = True
     always: bool = False
     optional: bool = field(default=False)
+    off: Polygon | None = None
 
 
 def in_area(text: str, area: Polygon, size_pt: float = 9.0, **more: Any) -> tuple[Words, ...]:
@@ -83,12 +86,13 @@ def enlarged(region: Polygon, factor: float) -> Polygon:
 
 def moved(words: Words, dx_in: float, dy_in: float) -> Words:
     """The same words for a drawing that was moved [in]."""
-    inside = words.inside
+    inside, off = words.inside, words.off
     return replace(
         words,
         spot=(words.spot[0] + dx_in, words.spot[1] + dy_in),
         first=Drawing(labels=words.first).moved(dx_in, dy_in).labels,
         inside=None if inside is None else shapely.affinity.translate(inside, dx_in, dy_in),
+        off=None if off is None else shapely.affinity.translate(off, dx_in, dy_in),
     )
 
 
@@ -193,6 +197,8 @@ def _cheapest(
         & ~shapely.intersects(boxes, paper.strokes)
         & ~shapely.intersects(boxes, paper.taken)
     )
+    if words.off is not None and places[0].cost >= 0:
+        free &= ~shapely.intersects(boxes, words.off)
     costs = np.array([place.cost for place in places])
     if words.inside is None:
         costs += CROSSING_IN * shapely.intersects(boxes, paper.hatched)
@@ -260,7 +266,7 @@ def _own_places(words: Words) -> Iterator[_Place]:
 
 def _near_places(words: Words) -> Iterator[_Place]:
     """Places in rings about the spot."""
-    if words.always:
+    if words.always or words.off is not None:
         return
     for near in NEAR_IN if words.leader else (*NEAR_IN, *FAR_IN[:4]):
         for way in range(0, 360, STEP_DEG):
@@ -275,7 +281,7 @@ def _led_places(words: Words) -> Iterator[_Place]:
     """Places farther off, joined to the spot by a leader."""
     if not words.leader:
         return
-    for far in (0.2, *FAR_IN) if words.always else FAR_IN:
+    for far in (0.2, *FAR_IN) if words.always or words.off is not None else FAR_IN:
         for way in range(0, 360, STEP_DEG):
             c, s = cos(radians(way)), sin(radians(way))
             if abs(c) < 0.2:

@@ -4,7 +4,7 @@ A picture is drawn anew for each scale, the largest first, until it and its word
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import shapely
 
@@ -51,6 +51,28 @@ class Picture:
             self.drawing.moved(dx_in, dy_in),
             tuple(moved(words, dx_in, dy_in) for words in self.words),
         )
+
+    def under(self, prefix: str) -> "Picture":
+        """The picture with a prefix before every gid, so that two of them stand apart in a file."""
+
+        def own(gid: str | None) -> str | None:
+            return prefix + gid if gid else gid
+
+        drawing = self.drawing
+        named = Drawing(
+            tuple(replace(stroke, gid=own(stroke.gid)) for stroke in drawing.strokes),
+            tuple(replace(area, gid=own(area.gid)) for area in drawing.areas),
+            tuple(replace(label, gid=own(label.gid)) for label in drawing.labels),
+        )
+        words = tuple(
+            replace(
+                each,
+                gid=own(each.gid),
+                first=tuple(replace(label, gid=own(label.gid)) for label in each.first),
+            )
+            for each in self.words
+        )
+        return Picture(named, words)
 
     def __add__(self, other: "Picture") -> "Picture":
         return Picture(self.drawing + other.drawing, self.words + other.words)

@@ -34,6 +34,14 @@ Only the drawing uses them: no measure depends on how thick a mate is.
 _ONE = 1e-9
 
 
+def mate_words(name: str) -> str:
+    """A mate's name as a sheet says it: what is the board's own roof's is this roof's."""
+    for own, said in (("own ", "this roof's "), ("other ", "the other roof's ")):
+        if name.startswith(own):
+            return said + name.removeprefix(own)
+    return name
+
+
 @dataclass(frozen=True)
 class Mate:
     """A mate's solid in the world, its name, and the unit vector it runs along (3,)."""

@@ -5,16 +5,17 @@ An edge is hidden where a facet lies between it and the eye: over that facet's o
 paper, and nearer to the eye than the edge is.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Protocol
 
 import numpy as np
 import shapely
 import shapely.affinity
 
 from figures.ink.drawing import Polygon
-from figures.wood.solid import Facet, Solid
+from figures.wood.solid import Facet
 from layout.vector import Array, Z, unit
 
 _NEAR = 1e-7
@@ -46,7 +47,7 @@ class View:
             facet.polygon, (u[0], v[0], u[1], v[1], origin[0], origin[1])
         )
 
-    def silhouette(self, solid: Solid) -> Polygon:
+    def silhouette(self, solid: "Faceted") -> Polygon:
         """All that a solid covers on the paper [in]."""
         outlines = [self.outline(facet) for facet in solid.facets]
         return shapely.union_all([shape for shape in outlines if shape.area > _NEAR])
@@ -68,69 +69,102 @@ class Edges:
     hidden: shapely.Geometry
 
 
-def edges(view: View, solid: Solid, before: Sequence[Solid] = ()) -> tuple[Edges, ...]:
+class Faceted(Protocol):
+    """Whatever has flat facets: a board less its cuts, or a stick of a framed roof."""
+
+    @property
+    def facets(self) -> tuple[Facet, ...]:
+        """Every flat part of its surface."""
+        ...
+
+
+class Walls:
+    """The facets of some bodies that face the eye, with their outlines on the paper.
+
+    They are kept in a tree: of a whole roof only those that lie over an edge are asked whether
+    they hide it.
+    """
+
+    def __init__(self, view: View, bodies: Iterable[Faceted]) -> None:
+        facing = [
+            facet
+            for body in bodies
+            for facet in body.facets
+            if float(facet.flat.normal @ view.toward) > _NEAR
+        ]
+        outlines = [shapely.buffer(view.outline(facet), -_NEAR * 10) for facet in facing]
+        self.view = view
+        self._facing = facing
+        self._outlines = outlines
+        self._tree = shapely.STRtree(outlines)
+
+    def shadow(self, start: Array, end: Array) -> Polygon:
+        """The part of the paper where walls stand between an edge and the eye."""
+        view, shadows = self.view, []
+        over = shapely.LineString(view.seen(np.stack([start, end])))
+        for i in self._tree.query(over, predicate="intersects"):
+            wall, outline = self._facing[i], self._outlines[i]
+            normal = wall.flat.normal
+            facing = float(normal @ view.toward)
+            level = float(normal @ wall.flat.origin)
+            # How much nearer the wall is than the edge, at both of the edge's ends.
+            near = [(level - float(normal @ p)) / facing for p in (start, end)]
+            if max(near) < _NEAR:
+                continue
+            if min(near) > _NEAR:
+                shadows.append(outline)
+                continue
+            # The edge pierces the wall's plane: only the part behind it can be hidden.
+            share = (near[0] - _NEAR) / (near[0] - near[1])
+            pierced = start + share * (end - start)
+            behind = (pierced, end) if near[1] > near[0] else (start, pierced)
+            part = shapely.LineString(view.seen(np.stack(behind))).buffer(_NEAR * 10)
+            shadows.append(outline.intersection(part))
+        return shapely.union_all(shadows)
+
+
+def edges(view: View, solid: Faceted, before: Sequence[Faceted] = ()) -> tuple[Edges, ...]:
     """The edges of every facet of a solid, each edge once, with what it and others hide.
 
     `before` are the other solids that may stand in the way. An edge between two facets belongs
     to the later one: the cuts come last, so that the edges of the cut are the cut's own. Where a
     visible and a hidden edge fall on one line of the paper, the visible one stands.
     """
-    walls = [
-        facet
-        for body in (solid, *before)
-        for facet in body.facets
-        if float(facet.flat.normal @ view.toward) > _NEAR
-    ]
-    outlines = [shapely.buffer(view.outline(wall), -_NEAR * 10) for wall in walls]
+    return edges_behind(solid, Walls(view, (solid, *before)))
+
+
+def edges_behind(solid: Faceted, walls: Walls, *, hidden: bool = True) -> tuple[Edges, ...]:
+    """The edges of a solid as `edges` has them, behind walls that may be those of a whole roof.
+
+    Without `hidden` only what is seen is worked out, and facets that look away are passed over.
+    """
+    view = walls.view
     parted = []
     for facet in reversed(solid.facets):
+        if not hidden and float(facet.flat.normal @ view.toward) < -_NEAR:
+            continue
         seen, unseen = [], []
         for start, end in facet.edges():
             line = shapely.LineString(view.seen(np.stack([start, end])))
             if line.length < _NEAR:
                 continue
-            shadow = _shadow(view, start, end, walls, outlines)
+            shadow = walls.shadow(start, end)
             seen.append(line.difference(shadow))
-            unseen.append(line.intersection(shadow))
+            if hidden:
+                unseen.append(line.intersection(shadow))
         parted.append((facet.name, _merged(seen), _merged(unseen)))
     drawn = shapely.MultiLineString()
     rows = []
-    for name, visible, hidden in parted:
+    for name, visible, behind in parted:
         visible = _lines(visible.difference(drawn.buffer(_NEAR * 100)))
         drawn = drawn.union(visible)
-        rows.append((name, visible, hidden))
+        rows.append((name, visible, behind))
     result = []
-    for name, visible, hidden in rows:
-        hidden = _lines(hidden.difference(drawn.buffer(_NEAR * 100)))
-        drawn = drawn.union(hidden)
-        result.append(Edges(name, visible, hidden))
+    for name, visible, behind in rows:
+        unseen_lines = _lines(behind.difference(drawn.buffer(_NEAR * 100)))
+        drawn = drawn.union(unseen_lines)
+        result.append(Edges(name, visible, unseen_lines))
     return tuple(reversed(result))
-
-
-def _shadow(
-    view: View, start: Array, end: Array, walls: list[Facet], outlines: list[Polygon]
-) -> Polygon:
-    """The part of the paper where walls stand between an edge and the eye."""
-    shadows = []
-    eye = view.toward
-    for wall, outline in zip(walls, outlines, strict=True):
-        normal = wall.flat.normal
-        facing = float(normal @ eye)
-        level = float(normal @ wall.flat.origin)
-        # How much nearer the wall is than the edge, at both of the edge's ends.
-        near = [(level - float(normal @ p)) / facing for p in (start, end)]
-        if max(near) < _NEAR:
-            continue
-        if min(near) > _NEAR:
-            shadows.append(outline)
-            continue
-        # The edge pierces the wall's plane: only the part behind it can be hidden.
-        share = (near[0] - _NEAR) / (near[0] - near[1])
-        pierced = start + share * (end - start)
-        behind = (pierced, end) if near[1] > near[0] else (start, pierced)
-        part = shapely.LineString(view.seen(np.stack(behind))).buffer(_NEAR * 10)
-        shadows.append(outline.intersection(part))
-    return shapely.union_all(shadows)
 
 
 def _merged(lines: list[shapely.Geometry]) -> shapely.Geometry:

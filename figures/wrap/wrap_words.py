@@ -3,18 +3,11 @@
 from collections.abc import Callable
 
 from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
-from layout.answer.wording import (
-    beyond_words,
-    blade_words,
-    given_line,
-    hand_line,
-    leaning,
-    short_answer,
-    write_numbers,
-)
+from layout.answer.sense_words import beyond_words, hand_line, lean_words, leaning
+from layout.answer.senses import sense
+from layout.answer.wording import given_line, short_answer, write_numbers
 from layout.cuts import Hand
 from layout.quantity import write_degrees, write_fraction, write_inches, write_metric
-from layout.tools.saw import reaches
 from layout.tools.setting import RipByHand
 
 CROWN = "The crown goes up, toward this edge."
@@ -215,12 +208,10 @@ def _line_words(mark: Mark, name: str, lean: str, marks: str = "mark") -> str:
 
 
 def _shoe(answer: Answer, side: Hand) -> str:
-    tilt = float(answer.cut.face_tilt_deg)
-    words = f"Saw, shoe on this face: tilt {_tilt(answer)}; {blade_words(answer, side)}."
-    if answer.hand is None:
-        words = f"Saw: tilt {_tilt(answer)}, the blade stands square."
-    if not reaches(tilt, answer.limits.tilt_deg):
-        words += f" {_sentence(beyond_words(answer))}"
+    one = sense(answer, "left" if side is Hand.LEFT else "right")
+    words = f"Saw, shoe on this face: tilt {_tilt(answer)}; {lean_words(one)}."
+    if beyond := beyond_words(answer):
+        return f"{words} {_sentence(beyond)}"
     return words
 
 

@@ -169,19 +169,24 @@ class Answer:
     def backed_edges(self) -> tuple[tuple[Hand, float], ...]:
         """The mark on each bevelled half of a backed top edge, from square across [degrees].
 
-        They differ from the mark on the square edge: the surface itself is tilted.
+        They differ from the mark on the square edge: the surface itself is tilted. `Hand` is the
+        half of the edge on which the bevel lies. On a hip's crown the bevel that faces more to
+        the left lies on the left half; in a valley's hollow it lies on the right half.
         """
-        marks = []
-        for bevel in self.question.joint.bevels:
-            surface = self.question.joint.pose.to_board(bevel)
-            side = Hand.LEFT if surface[1] > 0 else Hand.RIGHT
-            marks.append((side, float(mark_deg(self.cut.normal, surface))))
-        return tuple(sorted(marks, key=lambda pair: pair[0].value))
+        bevels = self.question.joint.bevels
+        if not bevels:
+            return ()
+        surfaces = [self.question.joint.pose.to_board(bevel) for bevel in bevels]
+        surfaces.sort(key=lambda surface: float(surface[1]), reverse=True)
+        if self.question.corner.interior_deg > 180.0:
+            surfaces.reverse()
+        marks = [float(mark_deg(self.cut.normal, surface)) for surface in surfaces]
+        return tuple(zip((Hand.LEFT, Hand.RIGHT), marks, strict=True))
 
     @property
-    def blade_leans_to_waste(self) -> int:
-        """+1 where a blade whose shoe rides the right face leans over the waste, -1 under the
-        kept wood, 0 where it stands square; on the left face it is the other way about."""
+    def runs_under_waste(self) -> int:
+        """+1 where, below a shoe on the right face, the blade runs in under the waste, -1 under
+        the kept wood, 0 where it stands square; on the left face it is the other way about."""
         return 0 if self.hand is None else (1 if self.hand is Hand.RIGHT else -1)
 
     @property
@@ -226,7 +231,7 @@ class Answer:
             return RipBySaw(tilt, sign(cut.normal[2]), -sign(cut.normal[1]))
         line = float(angle_deg(*self.face.legs(True))) if as_read else self.face.from_square_deg
         end = sign(cut.normal[0])
-        return BySaw(line, self.face.lean, tilt, self.blade_leans_to_waste, end)
+        return BySaw(line, self.face.lean, tilt, self.runs_under_waste, end)
 
     def edge_saw_setting(self) -> BySawOnEdge | None:
         """The same cut with the shoe on the top edge, along the edge mark; None for a rip."""

@@ -2,8 +2,7 @@
 
 import re
 
-from layout.answer.answer import MILLIMETRE_PARTS, Answer, Mark
-from layout.cuts import Hand
+from layout.answer.answer import MILLIMETRE_PARTS, Answer
 from layout.quantity import (
     MM_PER_INCH,
     Pitch,
@@ -14,7 +13,6 @@ from layout.quantity import (
     write_sixteenths,
 )
 from layout.stock import Stock
-from layout.tools.saw import reaches
 from layout.tools.square import GRADUATION, Numbers
 
 METRIC_RUN = MILLIMETRE_PARTS
@@ -70,16 +68,8 @@ def board_words(stock: Stock, *, metric: bool = False) -> str:
 def corner_words(corner_deg: float) -> str:
     """The angle between the walls, from the side on which it is below 180 degrees."""
     if corner_deg > 180:
-        return f"re-entrant corner {write_degrees(360 - corner_deg)}"
+        return f"inside corner {write_degrees(360 - corner_deg)}"
     return f"corner {write_degrees(corner_deg)}"
-
-
-def hand_line(answer: Answer) -> str:
-    """Which hand this is, in the words that leave no doubt."""
-    if answer.hand is None:
-        return "No hand: the cut runs square through the thickness."
-    side = answer.hand.value
-    return f"{side.upper()} hand: stand at the foot, look toward the head; the cheek faces {side}."
 
 
 def short_answer(answer: Answer) -> str:
@@ -103,36 +93,3 @@ def write_numbers(numbers: Numbers, *, metric: bool = False) -> str:
         return "straight along, nearer than any two numbers lay it"
     blade, tongue = (number_words(side, metric=metric) for side in (pair.blade, pair.tongue))
     return f"{blade} on the blade, {tongue} on the tongue; mark along the {pair.mark_arm}"
-
-
-def leaning(mark: Mark) -> str:
-    """The end toward which a mark leans."""
-    return "head" if mark.lean > 0 else "foot"
-
-
-def opposite(way: str) -> str:
-    """The other end of the board."""
-    return "foot" if way == "head" else "head"
-
-
-def blade_words(answer: Answer, shoe: Hand) -> str:
-    """Which way the blade leans under a shoe that rides this face."""
-    if answer.hand is None:
-        return "the blade stands square"
-    end = "head" if answer.cut.at_head else "foot"
-    if shoe is answer.hand:
-        return f"the blade leans out over the waste, toward the {end}"
-    return f"the blade leans in under the kept wood, toward the {opposite(end)}"
-
-
-def beyond_words(answer: Answer) -> str:
-    """A tilt no common saw leans to, and the honest ways that remain."""
-    limit = write_degrees(answer.limits.tilt_deg)
-    edge_tilt = float(answer.cut.edge_tilt_deg)
-    if reaches(edge_tilt, answer.limits.tilt_deg):
-        other = (
-            f"run the shoe on the edge at {write_degrees(edge_tilt)}, or follow both lines by hand"
-        )
-    else:
-        other = "follow the face line and the edge line with a handsaw"
-    return f"past the {limit} a common saw leans to: {other}"

@@ -21,7 +21,7 @@ from layout.errors import CutError
 from layout.plane.corner import Corner
 from layout.plane.cut import ALONG
 from layout.plane.joint import Joint
-from layout.vector import Angle
+from layout.vector import Array
 
 End = Literal["head", "foot"]
 Meets = Literal["nothing", "hip", "valley", "either"]
@@ -84,7 +84,10 @@ class Entry:
         build = self.builders.get(end)
         if build is None:
             raise CutError(f"{self.name} is cut at the {' and '.join(self.ends)}, not at the {end}")
-        joint = build(replace(corner, hand=corner.hand * self._turn(corner, build)))
+        joint = build(replace(corner, hand=1.0))
+        hand = corner.hand * _turn(joint)
+        if not np.all(hand == 1.0):
+            joint = build(replace(corner, hand=hand))
         self._check_reach(joint, end)
         return joint
 
@@ -109,12 +112,6 @@ class Entry:
                 f" {joint.planes[0].mate_name}, which leans away; give pitches nearer to each"
                 " other or a corner nearer to square"
             )
-
-    def _turn(self, corner: Corner, build: Builder) -> Angle:
-        """+1 where a corner at the left gives a left cheek, -1 where it gives a right one."""
-        joint = build(replace(corner, hand=1.0))
-        side = joint.pose.to_board(joint.planes[0].normal)[..., 1]
-        return np.where(side < -ALONG, -1.0, 1.0)
 
 
 _entries: dict[str, Entry] = {}
@@ -145,6 +142,19 @@ def entry(
         return build
 
     return register
+
+
+def _turn(joint: Joint) -> Array:
+    """+1 where a corner at the left gave a left cheek, -1 where it gave a right one (...).
+
+    The first plane that has a side decides: where the first cheek of two comes out square
+    through the thickness, the second one still faces left or right.
+    """
+    sides = [joint.pose.to_board(plane.normal)[..., 1] for plane in joint.planes]
+    turn = np.ones_like(sides[0])
+    for side in reversed(sides):
+        turn = np.where(np.abs(side) > ALONG, np.where(side < 0, -1.0, 1.0), turn)
+    return turn
 
 
 def _joined(known: Entry, new: Entry) -> Entry:

@@ -18,9 +18,9 @@ PARALLEL = 1e-12
 """Two gradients nearer than this are one plane: there is no line in which they meet."""
 
 
-def _tangent(slope_deg: Angle) -> Array:
-    sine, cosine = sin_cos(slope_deg)
-    return sine / cosine
+def _tangent(sine: Array, cosine: Array) -> Array:
+    tangent: Array = sine / cosine
+    return tangent
 
 
 @dataclass(frozen=True)
@@ -45,7 +45,7 @@ class Corner:
     @cached_property
     def other_eave(self) -> Array:
         """Unit vector along the other eave, away from the corner (..., 3)."""
-        sine, cosine = sin_cos(self.interior_deg)
+        sine, cosine = self._turn
         return vector(self._hand * cosine, sine, 0.0)
 
     @cached_property
@@ -60,28 +60,28 @@ class Corner:
         The other eave turned a quarter toward the building: clockwise where the corner is
         at the left, so (cos w, sin w) becomes (sin w, -cos w).
         """
-        sine, cosine = sin_cos(self.interior_deg)
+        sine, cosine = self._turn
         return vector(self._hand * sine, -cosine, 0.0)
 
-    @property
+    @cached_property
     def slope(self) -> Array:
         """Rise of the own roof on a level run of 1 up the slope (...)."""
-        return _tangent(self.slope_deg)
+        return _tangent(*self._sin_cos)
 
-    @property
+    @cached_property
     def other_slope(self) -> Array:
         """Rise of the other roof on a level run of 1 up its slope (...)."""
-        return _tangent(self.other_slope_deg)
+        return _tangent(*self._other_sin_cos)
 
     @cached_property
     def normal(self) -> Array:
         """Unit normal of the own roof, pointing up out of it (..., 3)."""
-        return _roof_normal(self.slope_deg, self.inward)
+        return _roof_normal(*self._sin_cos, self.inward)
 
     @cached_property
     def other_normal(self) -> Array:
         """Unit normal of the other roof, pointing up out of it (..., 3)."""
-        return _roof_normal(self.other_slope_deg, self.other_inward)
+        return _roof_normal(*self._other_sin_cos, self.other_inward)
 
     @cached_property
     def across(self) -> Array:
@@ -148,7 +148,19 @@ class Corner:
         """True where the corner points into the building: a valley rises from it."""
         return np.asarray(self.interior_deg) > 180.0
 
-    @property
+    @cached_property
+    def _sin_cos(self) -> tuple[Array, Array]:
+        return sin_cos(self.slope_deg)
+
+    @cached_property
+    def _other_sin_cos(self) -> tuple[Array, Array]:
+        return sin_cos(self.other_slope_deg)
+
+    @cached_property
+    def _turn(self) -> tuple[Array, Array]:
+        return sin_cos(self.interior_deg)
+
+    @cached_property
     def _gradient(self) -> Array:
         return self.slope[..., None] * self.inward
 
@@ -157,6 +169,5 @@ class Corner:
         return np.asarray(self.hand, dtype=float)
 
 
-def _roof_normal(slope_deg: Angle, inward: Array) -> Array:
-    sine, cosine = sin_cos(slope_deg)
+def _roof_normal(sine: Array, cosine: Array, inward: Array) -> Array:
     return -sine[..., None] * inward + cosine[..., None] * Z

@@ -101,6 +101,8 @@ class Cut:
         z = np.stack([z0, z0, z1, z1], axis=-1)
         n = self.normal[..., None, :]
         level = dot(self.normal, self.point)[..., None]
+        if not np.any(self.runs_along):
+            return vector((level - n[..., 1] * y - n[..., 2] * z) / n[..., 0], y, z)
         rip = self.runs_along[..., None]
         over_y = rip & (np.abs(n[..., 2]) > ALONG)
         strip_y = np.stack([y0, y0, y1, y1], axis=-1)

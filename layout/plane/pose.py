@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from layout.vector import Angle, Array, dot, sin_cos, unit
+from layout.vector import Angle, Array, cross, dot, sin_cos, unit
 
 
 @dataclass(frozen=True)
@@ -58,7 +58,7 @@ def lay(along: Array, depth_toward: Array) -> Pose:
     """
     head = unit(along)
     up = unit(depth_toward - dot(depth_toward, head)[..., None] * head)
-    return _pose(head, np.cross(up, head), up)
+    return _pose(head, cross(up, head), up)
 
 
 def _pose(head: Array, left: Array, up: Array) -> Pose:

@@ -6,6 +6,7 @@ method, in its own file, passes a plane through two lines and shares nothing wit
 """
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 import numpy as np
 
@@ -13,17 +14,29 @@ from layout.quantity import nearest
 from layout.vector import Angle, Array, sin_cos, vector
 
 
+class SawKind(StrEnum):
+    """A circular saw by the side of its blade, seen from behind the saw, or by how it tilts."""
+
+    BLADE_LEFT = "blade-left"
+    BLADE_RIGHT = "blade-right"
+    BOTH_WAYS = "tilts-both-ways"
+
+
 @dataclass(frozen=True)
 class SawLimits:
-    """What a common saw can be set to [degrees]; every limit belongs to the user's own saw.
+    """What a common saw can be set to; every limit belongs to the user's own saw.
 
-    `tilt_deg` is how far a blade leans from square, `turn_deg` how far a mitre saw's table
-    turns from square, `step_deg` the division its tilt scale is read to.
+    `tilt_deg` is how far a blade leans from square, `turn_deg` how far a miter saw's table
+    turns from square, `step_deg` the division its tilt scale is read to. `depth_in` is how much
+    of the blade stands below the shoe, measured along the blade: 2 1/2 in of a 7 1/4 in blade
+    (from memory). `kind` is None where nobody said which saw it is.
     """
 
     tilt_deg: float = 50.0
     turn_deg: float = 50.0
     step_deg: float = 0.5
+    depth_in: float = 2.5
+    kind: SawKind | None = None
 
 
 def as_set(tilt_deg: Angle, step_deg: float = 0.5) -> Array:
@@ -38,11 +51,11 @@ def plane_from_face(
 
     `line_deg` is the face line's angle from square across, `top_lean` +1 where its upper end
     leans toward the head. `tilt_deg` leans the blade: `toward_waste` +1 where its far edge, deep
-    in the wood, leans over the waste, -1 where it leans under the kept wood. `at_head` is +1 for
-    a cut whose waste lies toward the head, -1 toward the foot.
+    in the wood, runs in under the waste, -1 where it runs in under the kept wood. `at_head` is +1
+    for a cut whose waste lies toward the head, -1 toward the foot.
 
     Upright, the blade's normal is w = (cos l, 0, -lean sin l), turned to the waste. The far edge
-    goes into the wood along +y; leaning it over the waste by t turns the normal back against
+    goes into the wood along +y; running it under the waste by t turns the normal back against
     that: n = w cos t - y sin t.
     """
     line_sine, line_cosine = sin_cos(line_deg)
@@ -60,7 +73,7 @@ def plane_from_edge(
     `line_deg` is the edge line's angle from square across, `left_lean` +1 where its end at the
     left face leans toward the head; `tilt_deg` and `toward_waste` as on the face. The same turn
     about a line on the edge: upright w = (cos l, -lean sin l, 0) turned to the waste, and the
-    far edge goes into the wood along -z, so n = w cos t + z sin t over the waste.
+    far edge goes into the wood along -z, so n = w cos t + z sin t under the waste.
     """
     line_sine, line_cosine = sin_cos(line_deg)
     sine, cosine = sin_cos(tilt_deg)

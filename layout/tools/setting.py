@@ -36,8 +36,8 @@ class ByHand:
 class BySaw:
     """A line on the face and a blade tilted about it; angles from square [degrees].
 
-    `toward_waste` is +1 where a blade under a shoe on the right face leans over the waste, -1
-    where it leans under the kept wood.
+    `toward_waste` is +1 where, below a shoe on the right face, the blade runs in under the
+    waste, -1 where it runs in under the kept wood, 0 where it stands square.
     """
 
     line_deg: float
@@ -58,8 +58,9 @@ class BySaw:
 class BySawOnEdge:
     """A line on the top edge and a blade tilted about it; angles from square [degrees].
 
-    Also a mitre saw with the board standing on its edge: the table turned to the line.
-    `toward_waste` is +1 where the blade leans over the waste, -1 under the kept wood.
+    Also a miter saw with the board standing on its edge: the table turned to the line.
+    `toward_waste` is +1 where, below the shoe, the blade runs in under the waste, -1 where it
+    runs in under the kept wood.
     """
 
     line_deg: float

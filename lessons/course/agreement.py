@@ -9,13 +9,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from layout.answer.answer import Answer
+from layout.answer.gap_words import gap_and_decimals as write_gap
 from layout.answer.wording import given_line
 from layout.errors import LayoutError
 from layout.tools.fit import Fit
 from layout.tools.setting import ByHand, BySaw, RipBySaw, Setting
 from layout.vector import angle_deg
 from lessons.course.lesson_data import Lesson, Stated
-from lessons.say.words import write_gap
 
 
 class DisagreementError(LayoutError):

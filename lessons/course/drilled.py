@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from layout.answer.answer import Answer
+from layout.answer.sense_words import end_words, setting_words
 from layout.quantity import write_degrees
 from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from lessons.course.lesson import Drill, Lesson
@@ -68,15 +69,14 @@ def _laid_out(setting: Setting, system: System) -> Iterator[str]:
         case ByHand(face, top_lean, edge, left_lean):
             yield f"Face: {_numbers(face, system)}{_leans('top', top_lean)}."
             yield f"Edge: {_numbers(edge, system)}{_leans('left end', left_lean)}."
-        case BySaw(line_deg, top_lean, tilt_deg, toward_waste):
+        case BySaw(line_deg, top_lean, tilt_deg):
             yield f"Face: {write_degrees(line_deg)} from square across{_leans('top', top_lean)}."
             if tilt_deg < SQUARE_DEG:
                 yield "Saw: the blade stands square to its shoe."
                 return
-            where = "out over the waste" if toward_waste > 0 else "in under the kept wood"
             yield (
                 f"Saw: shoe on the right face, tilted {write_degrees(tilt_deg)};"
-                f" the blade leans {where}."
+                f" {setting_words(setting)}."
             )
         case BySawOnEdge(line_deg, left_lean, tilt_deg):
             yield (
@@ -105,4 +105,4 @@ def _numbers(pair: tuple[float, float], system: System) -> str:
 def _leans(end: str, lean: int) -> str:
     if lean == 0:
         return ""
-    return f"; the {end} leans toward the {'head' if lean > 0 else 'foot'}"
+    return f"; the {end} leans toward the {end_words(lean)}"

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
+from layout.answer.sense_words import end_words, setting_words
 from layout.answer.wording import write_numbers
 from layout.quantity import nearest, write_degrees, write_fraction
 from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
@@ -110,12 +111,7 @@ def _edge(answer: Answer, fault: Setting | None, system: System) -> str:
 def _saw(answer: Answer, fault: Setting | None) -> str:
     setting = fault if isinstance(fault, BySaw) else answer.saw_setting(as_read=False)
     assert isinstance(setting, BySaw)
-    end, kept = ("head", "foot") if answer.cut.at_head else ("foot", "head")
-    leans = {
-        1: f"the blade leans out over the waste, toward the {end}",
-        -1: f"the blade leans in under the kept wood, toward the {kept}",
-        0: "the blade stands square",
-    }[setting.toward_waste]
+    leans = setting_words(setting)
     tilt = write_degrees(nearest(setting.tilt_deg, 4))
     return f"Saw, shoe on the right face, along the face mark: tilt {tilt}; {leans}."
 
@@ -124,7 +120,7 @@ def _mitre_saw(setting: BySawOnEdge) -> str:
     table, tilt = (
         write_degrees(nearest(angle, 4)) for angle in (setting.line_deg, setting.tilt_deg)
     )
-    return f"Mitre saw, board standing on its edge: table {table}, tilt {tilt}."
+    return f"Miter saw, board standing on its edge: table {table}, tilt {tilt}."
 
 
 def _rip(answer: Answer, fault: Setting | None, system: System) -> list[tuple[Shows, str]]:
@@ -181,4 +177,4 @@ def _laid(pair: Numbers | None, system: System) -> str:
 
 
 def _end(lean: int, mark: Mark) -> str:
-    return "head" if (lean or mark.lean) > 0 else "foot"
+    return end_words(lean or mark.lean)

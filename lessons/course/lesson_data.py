@@ -16,8 +16,11 @@ PICTURES = (
     "square-on-edge",
     "saw-front",
     "unfolded",
-    "sight",
     "wrong-tilt",
+    "saw-setting",
+    "miter-saw",
+    "along",
+    "through-middle",
 )
 """The pictures a lesson may ask for by name."""
 

@@ -21,8 +21,11 @@ SHOWS = {
     "square-on-edge": "the square laid on the edge",
     "saw-front": "the saw at its tilt, seen along the cut",
     "unfolded": "the drawing on a board that finds the edge mark",
-    "sight": "the board seen along its own face mark, beside the plan",
     "wrong-tilt": "the gap that a tilt set to the side-cut number leaves",
+    "saw-setting": "the saw set on each face, with the way to go",
+    "miter-saw": "the miter saw: table and tilt",
+    "along": "the board seen along its own mark, beside the plan",
+    "through-middle": "the marks laid out through the middle of the edge",
 }
 
 DRAWN_BY = {
@@ -33,7 +36,10 @@ DRAWN_BY = {
     "square-on-edge": ("figures.pictures.square_laid", "square_on_edge"),
     "saw-front": ("figures.pictures.saw_front", "saw_front"),
     "unfolded": ("figures.pictures.drawn_triangle", "edge_triangle"),
-    "sight": ("figures.pictures.edge_on", "plan_of_joint"),
+    "saw-setting": ("figures.pictures.setting", "setting"),
+    "miter-saw": ("figures.pictures.miter_saw", "miter_saw"),
+    "along": ("figures.pictures.along", "seen_along"),
+    "through-middle": ("figures.pictures.middle", "marks_through_middle"),
 }
 """Module and function of each picture; loaded when one is drawn and not before."""
 

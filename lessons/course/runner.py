@@ -9,7 +9,8 @@ from dataclasses import dataclass
 
 from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
-from layout.answer.wording import given_line, hand_line
+from layout.answer.sense_words import hand_line
+from layout.answer.wording import given_line
 from layout.cuts import Hand
 from layout.quantity import read_angle, read_pitch
 from layout.stock import read_stock

@@ -20,7 +20,8 @@ pitch = "8 in 12"
 stock = "2x6"
 
 [[situation]]               # one idea a step; a picture is one of:
-say = "What meets what."    # plan, pictorial, views, square-on-face, square-on-edge, saw-front
+say = "What meets what."    # plan, pictorial, along, views, through-middle, square-on-face,
+                            # square-on-edge, saw-front, saw-setting, miter-saw
 picture = "plan"
 
 [[hand]]

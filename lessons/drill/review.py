@@ -27,9 +27,9 @@ RULE = (
     "A lesson answered right at the first try, without a hint, on a day when it is due, comes back"
     f" the next day, and then at double the distance each time: after"
     f" {', '.join(str(days) for days in DAYS[:-1])}, then {DAYS[-1]} days. Practice spread over"
-    " days is kept longer than the same practice in one sitting. A wrong answer takes the lesson two"
-    f" steps back, and it is due the next day. It is mastered on step {MASTERED_STEP}, with every"
-    " kind of its problems answered right."
+    " days is kept longer than the same practice in one sitting. A wrong answer takes the lesson"
+    f" two steps back, and it is due the next day. It is mastered on step {MASTERED_STEP}, with"
+    " every kind of its problems answered right."
 )
 
 

@@ -11,6 +11,8 @@ from functools import cached_property
 
 from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
+from layout.answer.sense_words import SURFACE, lean_words, leaning, start_words, wide_words
+from layout.answer.senses import faces
 from layout.answer.wording import board_words, corner_words, pitch_words, write_numbers
 from layout.cuts import Hand
 from layout.quantity import nearest, read_pitch, write_degrees, write_feet, write_inches
@@ -70,17 +72,20 @@ class TrialCut:
             else:
                 laid = write_numbers(mark.numbers)
             far = "top" if name == "face" else "left end"
-            told[name] = f"{laid}; its {far} leans toward the {_end(mark.lean)}"
+            told[name] = f"{laid}; its {far} leans toward the {leaning(mark)}"
         return told
 
     def by_saw(self) -> str:
-        """What is set on the saw, shoe on the right face, after the same face mark."""
+        """What is set on the saw, shoe on the steadier face, after the same face mark."""
         setting = self.answer.saw_setting(as_read=True)
         assert isinstance(setting, BySaw)
-        way = "out over the waste" if setting.toward_waste > 0 else "in under the kept wood"
         tilt = write_degrees(nearest(setting.tilt_deg, 4))
-        other = "the left face turns that about"
-        return f"tilt {tilt}, shoe on the right face; the blade leans {way} ({other})"
+        steadier = faces(self.answer)[0]
+        start = start_words(steadier)
+        return (
+            f"tilt {tilt}, shoe on the {SURFACE[steadier.side]}; {lean_words(steadier)};"
+            f" {wide_words(steadier)}. {start[0].upper()}{start[1:]}"
+        )
 
     def expected(self, system: System) -> tuple[str, str, str]:
         """Gaps to expect with settings as read: hand's cut, saw's cut, one against the other."""
@@ -211,7 +216,3 @@ def in_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
         *closing_blocks(cuts, system),
         *(Paragraph(line) for line in CAUTION),
     ]
-
-
-def _end(lean: int) -> str:
-    return "head" if lean > 0 else "foot"

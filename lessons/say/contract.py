@@ -1,8 +1,11 @@
 """The answer as one JSON object, versioned: what checks outside the project read."""
 
+from dataclasses import asdict
 from typing import Any
 
+from layout.answer import senses
 from layout.answer.answer import Answer, Mark, Verdict
+from layout.answer.soundness import doubts
 from layout.plane.cut import Cut
 from layout.tools.setting import RipByHand
 
@@ -20,6 +23,7 @@ def contract(answer: Answer) -> JsonObject:
     asked, cut = answer.question, answer.cut
     flat, on_edge = answer.face.from_square_deg, answer.edge.from_square_deg
     tilt, edge_tilt = float(cut.face_tilt_deg), float(cut.edge_tilt_deg)
+    told = senses.senses(answer)
     return {
         "schema": SCHEMA,
         "cut": asked.entry.name,
@@ -53,21 +57,76 @@ def contract(answer: Answer) -> JsonObject:
         "saw": {
             "on_face": {
                 "tilt_deg": tilt,
-                "on_right_face_leans_over": _over(answer.blade_leans_to_waste),
-                "on_left_face_leans_over": _over(-answer.blade_leans_to_waste),
+                "on_right_face_leans_over": _over(answer.runs_under_waste),
+                "on_left_face_leans_over": _over(-answer.runs_under_waste),
+                **{side: sense_object(told[side]) for side in senses.FACES},
             },
-            "on_edge": {"tilt_deg": edge_tilt},
-            "limits": {"tilt_deg": answer.limits.tilt_deg, "turn_deg": answer.limits.turn_deg},
+            "on_edge": {
+                "tilt_deg": edge_tilt,
+                **{side: sense_object(told[side]) for side in senses.EDGES},
+            },
+            "way": senses.way(answer),
+            "within_reach": senses.within_reach(answer),
+            "limits": {
+                "tilt_deg": answer.limits.tilt_deg,
+                "turn_deg": answer.limits.turn_deg,
+                "blade_depth_in": answer.limits.depth_in,
+                "saw": answer.limits.kind.value if answer.limits.kind else None,
+            },
         },
+        "miter_positions": _positions(answer),
         "mitre_saw": {
             "flat": {"table_deg": flat, "tilt_deg": tilt},
             "on_edge": {"table_deg": on_edge, "tilt_deg": edge_tilt},
         },
         "long_minus_short_in": answer.long_minus_short_in,
         "runs_down_face_in": answer.runs_down_face_in,
-        "methods": {"hand": _verdict(answer.by_hand), "saw": _verdict(answer.by_saw)},
+        "long_point": _long_point(answer),
+        "notes": list(doubts(answer)),
+        "methods": {
+            "hand": _verdict(answer.by_hand),
+            "saw": {**_verdict(answer.by_saw), "within_reach": senses.within_reach(answer)},
+        },
         "agree": answer.agree,
         "tolerance_in": answer.tolerance_in,
+    }
+
+
+def sense_object(one: senses.Sense) -> JsonObject:
+    """A saw whose shoe rides one surface: what its blade does, where it starts, what it reaches."""
+    return {
+        "tilt_deg": one.tilt_deg,
+        "below_shoe": one.below_shoe,
+        "toward": one.toward,
+        "toward_side": one.toward_side,
+        "wide_side_on": one.wide_side_on,
+        "body_leans_over": one.body_leans_over,
+        "start_from": {kind.value: start for kind, start in one.start_from.items()},
+        "blade_needed_in": one.needs_in,
+        "within_reach": one.within_reach,
+        "marked": one.marked,
+    }
+
+
+def _positions(answer: Answer) -> JsonObject | None:
+    """How the board lies on a miter saw, flat and on edge; null for rips, notches and hollows."""
+    laid = senses.miter(answer)
+    if laid is None:
+        return None
+    return {
+        name: {**asdict(one), "within_reach": senses.miter_reaches(answer, one)}
+        for name, one in zip(("flat", "on_edge"), laid, strict=True)
+    }
+
+
+def _long_point(answer: Answer) -> JsonObject | None:
+    point = senses.long_point(answer)
+    if point is None:
+        return None
+    return {
+        "from_right_face_in": point.y_in,
+        "past_from_right_face_in": point.past_y_in,
+        "by_in": point.by_in,
     }
 
 

@@ -3,6 +3,7 @@
 from enum import StrEnum
 from typing import Literal
 
+from layout.answer.gap_words import write_gap, write_limit
 from layout.answer.wording import METRIC_RUN, board_words, pitch_words
 from layout.quantity import (
     MM_PER_INCH,
@@ -13,7 +14,6 @@ from layout.quantity import (
     write_fraction,
 )
 from layout.stock import Stock
-from layout.tools.fit import SOUND_IN
 from layout.tools.square import GRADUATION
 
 Kind = Literal["length", "angle", "number", "word", "pitch", "board"]
@@ -70,24 +70,13 @@ def written(value: Written, unit: str, system: System) -> str:
     if unit == "deg":
         return write_degrees(value)
     if unit == "gap":
-        return _gap(value, system)
+        return write_gap(value, metric=system.is_metric)
     return _metric(value, unit) if system is System.METRIC else _inch(value, unit)
 
 
 def write_gap_limit(limit_in: float, system: System) -> str:
     """A tolerance in sixty-fourths, or in tenths of a millimetre."""
-    if system is System.METRIC:
-        return f"{limit_in * MM_PER_INCH:.1f} mm"
-    return f"{write_fraction(limit_in, 64)} in"
-
-
-def _gap(gap_in: float, system: System) -> str:
-    if gap_in < SOUND_IN:
-        return "nothing"
-    if system is System.METRIC:
-        gap_mm = gap_in * MM_PER_INCH
-        return f"{gap_mm:.1f} mm" if gap_mm >= 0.05 else "less than 0.1 mm"
-    return f"{write_fraction(gap_in, 64)} in" if gap_in >= 1 / 128 else "less than 1/64 in"
+    return write_limit(limit_in, metric=system.is_metric)
 
 
 def _inch(value: float, unit: str) -> str:

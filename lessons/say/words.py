@@ -1,68 +1,86 @@
 """An answer in words that can be read aloud on a tailgate."""
 
+from layout.answer import senses
 from layout.answer.answer import Answer, Mark, Verdict
-from layout.answer.wording import (
-    beyond_words,
-    blade_words,
-    given_line,
+from layout.answer.gap_words import fits_or_leaves, gap_and_decimals, write_gap, write_limit
+from layout.answer.sense_words import (
+    LOOK_AT_YOUR_SAW,
+    MITER_GLOSS,
+    SURFACE,
+    TILT_GLOSS,
+    body_words,
+    end_words,
     hand_line,
+    lean_words,
     leaning,
-    short_answer,
-    write_numbers,
+    long_point_words,
+    margin_words,
+    miter_beyond,
+    miter_words,
+    out_of_reach,
+    remaining_words,
+    start_words,
+    wide_words,
 )
-from layout.cuts import Hand
-from layout.quantity import MM_PER_INCH, write_degrees, write_fraction, write_length
-from layout.tools.fit import SOUND_IN
-from layout.tools.saw import reaches
+from layout.answer.senses import Sense
+from layout.answer.soundness import doubts
+from layout.answer.wording import given_line, short_answer, write_numbers
+from layout.quantity import write_degrees, write_fraction, write_length
 from layout.tools.setting import RipByHand
 from layout.tools.square import search
-from lessons.say.units import System, write_gap_limit
+from lessons.say.units import System
 
 CAUTION = (
-    "Guard free, stock held, offcut supported; eyes and ears protected; unplug before setting;"
-    " dry run on scrap; mind falls.",
+    "Check that the guard swings freely at that tilt. Clamp the stock, support the offcut.",
+    "Unplug before changing a setting. Make a test cut on scrap.",
+    "Wear eye and ear protection. Guard against falls.",
     "Geometry only: the approved drawings, local code and licensed practice govern.",
 )
-
-
-def write_gap(gap_in: float, system: System = System.INCH) -> str:
-    """A gap in sixty-fourths, with the decimals beside it; in hundredths of a millimetre."""
-    if gap_in < SOUND_IN:
-        return "no gap"
-    if system is System.METRIC:
-        return f"{gap_in * MM_PER_INCH:.2f} mm"
-    if gap_in < 1 / 128:
-        return f"under 1/128 in ({gap_in:.4f})"
-    return f"{write_fraction(gap_in, 64) if gap_in > 1 / 64 else '1/64'} in ({gap_in:.4f})"
+WIDE = 12
+"""The margin in which each line's name stands."""
 
 
 def mark_lines(answer: Answer) -> list[str]:
-    """The face mark and the edge mark, each with its numbers, its lean and its bevel."""
+    """The face mark and the edge mark, each with its numbers, its slant and its sliding bevel."""
     if answer.is_rip:
         return rip_lines(answer)
     edge = answer.edge
     lines = _one_mark("FACE MARK", answer.face, "its top")
     number = float(answer.cut.edge_number)
-    said = f"; number on 12: {write_length(number)}" if edge.numbers and number < 1000 else ""
+    said = f"; side-cut number {_on_12(number)}" if edge.numbers and number < 1000 else ""
     lines += _one_mark("EDGE MARK", edge, "its left end", said)
     if not answer.by_hand.good_enough:
         lines += _finer(answer)
     for side, angle in answer.backed_edges:
         lines.append(
-            f"  backed     on the {side.value} bevel the mark runs {write_degrees(angle)}"
-            " from square across: not the square edge's"
+            _line(
+                "  backed",
+                f"if the top edge is backed: draw {write_degrees(angle)} from square across on"
+                f" the bevel at the {side.value} face",
+            )
         )
     return lines
 
 
+def _on_12(number: float) -> str:
+    return f"{write_fraction(number)} on 12 (exact {number:.3f})"
+
+
+def _line(name: str, said: str) -> str:
+    return f"{name:{WIDE}} {said}"
+
+
 def _one_mark(name: str, mark: Mark, far_end: str, said: str = "") -> list[str]:
     if mark.numbers is None:
-        return [f"{name}   square across"]
+        return [_line(name, "square across")]
     return [
-        f"{name}   {write_degrees(mark.from_square_deg)} from square across{said}",
-        f"  square     {write_numbers(mark.numbers)}",
-        f"  leans      {far_end} toward the {leaning(mark)}",
-        f"  bevel      {write_degrees(mark.bevel_deg)} from the board's edge",
+        _line(name, f"{write_degrees(mark.from_square_deg)} from square across{said}"),
+        _line("  square", write_numbers(mark.numbers)),
+        _line("  slants", f"{far_end} toward the {leaning(mark)}"),
+        _line(
+            "  off edge",
+            f"sliding bevel {write_degrees(mark.bevel_deg)} off the edge (not a saw setting)",
+        ),
     ]
 
 
@@ -70,122 +88,229 @@ def _finer(answer: Answer) -> list[str]:
     """Numbers that read nearer than the round ones, where those leave more than the tolerance."""
     pairs = (("face", answer.face.numbers), ("edge", answer.edge.numbers))
     return [
-        f"  finer      on the {where}: {write_numbers(search(pair.mark, pair.other))}"
+        _line("  finer", f"on the {where}: {write_numbers(search(pair.mark, pair.other))}")
         for where, pair in pairs
         if pair is not None
     ]
 
 
 def rip_lines(answer: Answer) -> list[str]:
-    """A bevel along the board: the two lines that are gauged."""
+    """A bevel along the board: the two lines that are gauged.
+
+    A crown's lines lie on the edge and on the face to which the bevel falls. A hollow begins at
+    the arris of one face and falls to the middle, where no line can be gauged before the cut.
+    """
     gauges = answer.hand_setting(as_read=False)
     assert isinstance(gauges, RipByHand)
     edge = "top" if gauges.top > 0 else "bottom"
-    low = "right" if gauges.right > 0 else "left"
-    return [
-        f"RIP         along the {edge} edge; the mark runs with the board on face and edge",
-        f"  gauge      {write_fraction(gauges.across_in, 32)} in across,"
-        f" falling {write_fraction(gauges.drop_in, 32)} in ({gauges.drop_in:.3f})"
-        f" toward the {low} face",
-        f"  bevel      {write_degrees(float(answer.cut.face_tilt_deg))} from square to the face",
-    ]
+    low, high = ("right", "left") if gauges.right > 0 else ("left", "right")
+    across = f"{write_fraction(gauges.across_in, 32)} in"
+    fall = f"{write_fraction(gauges.drop_in, 32)} in ({gauges.drop_in:.3f})"
+    lines = [_line("RIP", f"a bevel along the {edge} edge; its lines run along the board")]
+    if senses.is_hollow(answer):
+        lines += [
+            _line("  starts", f"at the arris (sharp edge) of the {edge} edge and {high} face"),
+            _line("  ends", f"{across} from the {high} face, the hollow is {fall} deep"),
+        ]
+    else:
+        lines += [
+            _line("  on edge", f"a line {across} from the {low} face"),
+            _line("  on face", f"a line on the {low} face, {fall} from the {edge} edge"),
+        ]
+    slope = write_degrees(float(answer.cut.face_tilt_deg))
+    return [*lines, _line("  slope", f"{slope} from square to the face")]
 
 
 def saw_lines(answer: Answer) -> list[str]:
-    """The saw's tilt from either surface, which way it leans, and the mitre saw both ways."""
-    tilt, edge_tilt = float(answer.cut.face_tilt_deg), float(answer.cut.edge_tilt_deg)
-    line = "along the gauged line" if answer.is_rip else "along the face mark"
-    lines = [f"SAW         tilt {write_degrees(tilt)}, shoe on a wide face, {line}"]
-    if not answer.is_rip:
-        lines += [f"  {side.value + ' face':10} {blade_words(answer, side)}" for side in Hand]
-    if not reaches(tilt, answer.limits.tilt_deg):
-        lines.append(f"  beyond     {beyond_words(answer)}")
-    lines.append(
-        f"  edge       shoe on the edge along the edge mark: tilt {_tilt(edge_tilt, answer)}"
-    )
-    if not answer.is_rip:
-        flat, on_edge = answer.face.from_square_deg, answer.edge.from_square_deg
-        lines.append(f"MITRE SAW   flat: table {_turn(flat, answer)}, tilt {_tilt(tilt, answer)}")
-        lines.append(
-            f"            on edge: table {_turn(on_edge, answer)}, tilt {_tilt(edge_tilt, answer)}"
-        )
-    return lines
+    """The circular saw from each face, and from an edge where it reaches; what remains where
+    it does not; then the miter saw."""
+    tilt = write_degrees(float(answer.cut.face_tilt_deg))
+    line = "along the face mark"
+    if answer.is_rip:
+        line = "along the arris" if senses.is_hollow(answer) else "along its gauged line"
+    lines = [_line("SAW", f"tilt {tilt} ({TILT_GLOSS}), shoe on a wide face, {line}")]
+    shoe = senses.faces(answer)
+    beyond = out_of_reach(answer, shoe[0]) if senses.way(answer) != "face" else ""
+    if beyond:
+        lines.append(_line("  reach", beyond))
+        lines += remaining_lines(answer)
+    elif margin := margin_words(answer, shoe[0].needs_in):
+        lines.append(_line("  reach", margin))
+    if senses.way(answer) in ("face", "both faces"):
+        lines += [said for one in shoe for said in pass_lines(answer, one)]
+    for one in [edge for edge in senses.edges(answer) if edge.within_reach][:1]:
+        edge_tilt = write_degrees(one.tilt_deg)
+        lines.append(_line("  or", f"shoe on the {SURFACE[one.side]}, tilt {edge_tilt}"))
+        lines += pass_lines(answer, one)
+    if senses.is_hollow(answer):
+        lines.append(_line("  stop", _stop_words(answer)))
+    return [*lines, *miter_lines(answer)]
 
 
-def _tilt(angle_deg: float, answer: Answer) -> str:
-    past = "" if reaches(angle_deg, answer.limits.tilt_deg) else " (past the saw)"
-    return write_degrees(angle_deg) + past
+def remaining_lines(answer: Answer) -> list[str]:
+    """What remains where one pass does not reach, a line a thing."""
+    said = remaining_words(answer).split("; ")
+    return [_line("  remains" if i == 0 else "", words) for i, words in enumerate(said)]
 
 
-def _turn(angle_deg: float, answer: Answer) -> str:
-    past = "" if reaches(angle_deg, answer.limits.turn_deg) else " (past the table)"
-    return write_degrees(angle_deg) + past
+def pass_lines(answer: Answer, one: Sense) -> list[str]:
+    """One pass of the saw: what the blade does below the shoe, how the shoe rides, the travel."""
+    kind = answer.limits.kind
+    said = [lean_words(one), wide_words(one, kind), body_words(one), start_words(one, kind)]
+    first, *rest = (words for words in said if words)
+    return [_line(f"  {SURFACE[one.side]}", first), *(_line("", words) for words in rest)]
+
+
+def _stop_words(answer: Answer) -> str:
+    if senses.is_notch(answer):
+        return "saw to the inside corner, no farther; finish with a handsaw"
+    deep = write_fraction(senses.faces(answer)[0].needs_in)
+    return f"set the saw blade {deep} in below the shoe, no more: it must end at the inside corner"
+
+
+def miter_lines(answer: Answer) -> list[str]:
+    """The miter saw in full: flat where it reaches, else on edge; nothing for rips and notches."""
+    laid = senses.miter(answer)
+    if laid is None:
+        return []
+    flat, on_edge = laid
+    reached = [one for one in (flat, on_edge) if senses.miter_reaches(answer, one)]
+    if not reached:
+        return [
+            _line("MITER SAW", f"flat: {miter_beyond(answer, flat)}"),
+            _line("", f"on edge: {miter_beyond(answer, on_edge)}"),
+        ]
+    lines = []
+    if flat not in reached:
+        lines.append(f"flat: {miter_beyond(answer, flat)}")
+    lines += miter_words(answer, reached[0])
+    return [_line("MITER SAW" if i == 0 else "", said) for i, said in enumerate(lines)]
 
 
 def point_lines(answer: Answer) -> list[str]:
-    """Which face is longer and by how much, and how far the face mark runs."""
+    """Where the long point is, past what and by how much, and how far the face mark runs."""
     lines = []
-    if answer.hand is not None and not answer.is_rip:
-        longer = answer.hand.other.value
-        lines.append(
-            f"LONG POINT  on the {longer} face, past the {answer.hand.value} face by"
-            f" {write_length(answer.long_minus_short_in)}, measured along the board"
-        )
+    point = senses.long_point(answer)
+    if point is not None:
+        lines.append(_line("LONG POINT", long_point_words(answer, write_length(point.by_in))))
     if answer.runs_down_face_in:
-        lines.append(
-            f"  face       the mark runs {write_length(answer.runs_down_face_in)} over the depth"
-        )
+        run = write_length(answer.runs_down_face_in)
+        lines.append(_line("  face", f"the mark runs {run} along the board over the depth"))
     return lines
 
 
 def verdict_line(name: str, verdict: Verdict, system: System = System.INCH) -> str:
-    """One method's verdict: sound with exact settings, good enough as read."""
-    wide = float(verdict.exact.widest_in)
-    sound = "sound" if verdict.sound else f"NOT SOUND, {write_gap(wide, system)}"
+    """One method's verdict: what it leaves with exact settings, and with those read off."""
+    metric = system.is_metric
+    if not verdict.sound:
+        wide = write_gap(float(verdict.exact.widest_in), metric=metric)
+        return _line(name, f"leaves {wide} open with exact settings: another plane")
     read = float(verdict.read.widest_in)
-    within = "within" if verdict.good_enough else "BEYOND"
-    return (
-        f"{name} {sound}; as read on the tool {write_gap(read, system)},"
-        f" {within} {write_gap_limit(verdict.tolerance_in, system)}"
+    limit = write_limit(verdict.tolerance_in, metric=metric)
+    return _line(
+        name,
+        f"{fits_or_leaves(read, verdict.tolerance_in, metric=metric)}; as read on the tool:"
+        f" {gap_and_decimals(read, metric=metric)} (limit {limit})",
     )
+
+
+def saw_verdict(answer: Answer, system: System = System.INCH) -> str:
+    """The saw's verdict: the geometry's where this saw reaches, else that it does not."""
+    if senses.within_reach(answer):
+        return verdict_line("BY SAW", answer.by_saw, system)
+    return _line("BY SAW", out_of_reach(answer, senses.faces(answer)[0]))
 
 
 def read_aloud(answer: Answer) -> str:
     """The whole answer, a line a thing to do."""
     asked = answer.question
-    place = "along the board" if answer.is_rip else f"at the {asked.end}"
     lines = [
-        f"{asked.entry.name}, {place}: {asked.entry.says or asked.entry.name}",
+        f"{asked.entry.name}{place_words(answer)}: {asked.entry.says or asked.entry.name}",
         given_line(answer),
         hand_line(answer),
+        *waste_lines(answer),
         "",
         *mark_lines(answer),
         *saw_lines(answer),
         *point_lines(answer),
-        *(f"AND THEN    {plane_words(other)}" for other in answer.others),
-        verdict_line("BY HAND    ", answer.by_hand),
-        verdict_line("BY SAW     ", answer.by_saw),
+        *(line for other in answer.others for line in other_plane_lines(other)),
+        verdict_line("BY HANDSAW", answer.by_hand),
+        saw_verdict(answer),
         agreement_line(answer),
+        *(f"NOTE: {doubt}" for doubt in doubts(answer)),
         "",
+        *gloss_lines(answer),
         *CAUTION,
     ]
     return "\n".join(lines)
 
 
+def place_words(answer: Answer) -> str:
+    """Where on the board the cut is made: at an end, or along it; nothing for a notch."""
+    if answer.is_rip:
+        return ", along the board"
+    return "" if senses.is_notch(answer) else f", at the {answer.question.end}"
+
+
+def waste_lines(answer: Answer) -> list[str]:
+    """On which side of the cut the waste lies."""
+    if answer.is_rip or senses.is_notch(answer):
+        return []
+    end = end_words(float(answer.cut.normal[0]))
+    return [f"The waste lies on the {end} side of the marks."]
+
+
+def gloss_lines(answer: Answer) -> list[str]:
+    """What the words for the saws mean, where they were used."""
+    lines: list[str] = []
+    planes = (one for one in (answer, *answer.others) if senses.within_reach(one))
+    if any(not one.square for plane in planes for one in senses.faces(plane)):
+        lines += LOOK_AT_YOUR_SAW
+    laid = senses.miter(answer)
+    if laid is not None and any(senses.miter_reaches(answer, one) for one in laid):
+        lines += MITER_GLOSS
+    return lines
+
+
+def other_plane_lines(answer: Answer) -> list[str]:
+    """The joint's other plane: what it lies against, its marks, and the saw on it."""
+    lines = [_line("SECOND CUT", plane_words(answer))]
+    if not answer.is_rip:
+        slants = [
+            f"{name} toward the {leaning(mark)}"
+            for name, mark in (
+                ("face mark's top", answer.face),
+                ("edge mark's left end", answer.edge),
+            )
+            if mark.numbers is not None
+        ]
+        lines += [_line("", "; ".join(slants))] if slants else []
+    if senses.way(answer) in ("face", "both faces"):
+        lines += [said for one in senses.faces(answer) for said in pass_lines(answer, one)]
+    else:
+        lines.append(_line("  reach", out_of_reach(answer, senses.faces(answer)[0])))
+        lines += remaining_lines(answer)
+    return lines
+
+
 def plane_words(answer: Answer) -> str:
     """The joint's other plane in one line, with what it lies against."""
     plane = answer.question.joint.planes[answer.which]
-    side = f", the {answer.hand.value} cheek" if answer.hand else ""
+    what = "bevel" if answer.is_rip else "cheek"
+    side = f", the {what} faces {answer.hand.value}" if answer.hand else ""
     return f"against the {plane.mate_name}{side}: {short_answer(answer)}"
 
 
 def agreement_line(answer: Answer) -> str:
-    """The verdict on both methods together."""
+    """The verdict on both methods together, and on the saw's reach."""
     if not (answer.by_hand.sound and answer.by_saw.sound):
-        return "DISAGREE: the methods do not cut the joint's plane"
+        return "TWO PLANES: the methods do not cut the joint's plane"
+    if not senses.joint_within_reach(answer):
+        all_of_it = "it" if len(answer.cuts) == 1 else "both cuts"
+        return f"BY HANDSAW: both ways give one plane, but this saw does not reach {all_of_it}"
     if answer.agree:
-        return "AGREE: both cut the same plane"
+        return "BOTH FIT: by handsaw and by saw it is the same plane"
     return (
-        "AGREE in the plane, but the settings as read leave more than the tolerance:"
-        " set finer, or ease --tolerance"
+        "ONE PLANE, but the settings as read leave more than the limit: set finer, or ease"
+        " --tolerance"
     )

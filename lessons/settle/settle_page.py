@@ -13,7 +13,8 @@ from figures.ink.paper import Paper
 from figures.ink.pens import PT_PER_IN
 from figures.page.flow import Row, beside, framed, picture, space, stacked, under, words
 from figures.page.sheet import Page, clear_field
-from layout.answer.wording import given_line, hand_line
+from layout.answer.sense_words import hand_line
+from layout.answer.wording import given_line
 from layout.errors import SheetError
 from lessons.course.pictures import gap_picture
 from lessons.say.blocks import Room

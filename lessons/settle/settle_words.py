@@ -7,18 +7,19 @@ from dataclasses import dataclass
 import numpy as np
 
 from layout.answer.answer import Answer
-from layout.answer.wording import given_line, hand_line, short_answer
+from layout.answer.gap_words import gap_and_decimals, write_gap
+from layout.answer.sense_words import hand_line
+from layout.answer.wording import given_line, short_answer
 from layout.plane.cut import ALONG
-from layout.quantity import write_degrees, write_fraction, write_inches, write_length
+from layout.quantity import write_degrees, write_fraction
 from layout.tools.fit import SAME_GAP_IN, SOUND_IN
 from layout.tools.saw import reaches
-from lessons.say.words import CAUTION, write_gap
+from lessons.say.words import CAUTION
 from lessons.settle.claim import Claim, write_claim
 from lessons.settle.settle import Judged, Settled, Verdict
 
 WIDEST = 92
 COLUMN = 12
-SIXTEENTH_IN = 1 / 16
 
 
 @dataclass(frozen=True)
@@ -84,15 +85,13 @@ def _between(value: float, whole: float, at_zero: str, at_whole: str, inside: st
 
 
 def gap_words(gap_in: float) -> str:
-    """A gap in sixteenths with the decimals beside it, in sixty-fourths where it is smaller."""
-    return write_length(gap_in) if gap_in >= SIXTEENTH_IN else write_gap(gap_in)
+    """A gap with the decimals beside it."""
+    return gap_and_decimals(gap_in)
 
 
 def short_gap(gap_in: float) -> str:
-    """A gap to be called out: in sixteenths, in sixty-fourths where it is smaller."""
-    if gap_in >= SIXTEENTH_IN:
-        return write_inches(gap_in)
-    return f"{write_fraction(gap_in, 64)} in" if gap_in >= 1 / 128 else "less than 1/64 in"
+    """A gap to be called out."""
+    return write_gap(gap_in)
 
 
 def headline(settled: Settled) -> str:

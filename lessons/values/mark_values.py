@@ -1,11 +1,11 @@
 """The values of a cut's roof, board, marks and settings, and of how both methods fit."""
 
 from layout.answer.answer import Answer
-from layout.answer.wording import blade_words, corner_words, leaning
+from layout.answer.sense_words import blade_words, end_words, leaning, remaining_words
+from layout.answer.wording import corner_words
 from layout.errors import LayoutError
 from layout.quantity import Pitch, write_degrees
 from layout.stock import Stock
-from layout.tools.saw import reaches
 from lessons.say.words import agreement_line
 from lessons.values.value import value
 
@@ -195,18 +195,18 @@ def edge_leans(answer: Answer) -> str:
 @value("word")
 def waste_end(answer: Answer) -> str:
     """The end of the board toward which the waste lies."""
-    return "head" if answer.cut.at_head else "foot"
+    return end_words(float(answer.cut.normal[0]))
 
 
 @value("word")
 def blade_on_cheek_face(answer: Answer) -> str:
-    """Which way the blade leans with the shoe on the face that the cheek faces."""
+    """What the blade does below a shoe on the face that the cheek faces."""
     return blade_words(answer, answer.hand or answer.question.hand)
 
 
 @value("word")
 def blade_on_far_face(answer: Answer) -> str:
-    """Which way the blade leans with the shoe on the face away from the cheek."""
+    """What the blade does below a shoe on the face away from the cheek."""
     return blade_words(answer, (answer.hand or answer.question.hand).other)
 
 
@@ -254,7 +254,5 @@ def tilt_over_limit(answer: Answer) -> str:
 
 @value("word")
 def other_way(answer: Answer) -> str:
-    """What to do where a common saw does not lean as far as the tilt, as a command."""
-    if reaches(float(answer.cut.edge_tilt_deg), answer.limits.tilt_deg):
-        return "run the shoe on the edge, along the edge mark, or follow both lines with a handsaw"
-    return "follow the face line and the edge line with a handsaw"
+    """What to do where one pass of the saw on a face does not reach, as a command."""
+    return remaining_words(answer) or remaining_words(answer, "handsaw")

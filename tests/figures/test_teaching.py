@@ -5,18 +5,22 @@ from collections import Counter
 import pytest
 
 from figures.ink.drawing import Drawing, collisions
+from figures.pictures.along import seen_along
 from figures.pictures.edge_on import plan_of_joint
 from figures.pictures.gap import gap_against_mate
-from figures.pictures.miter_saw import mitre_saw
+from figures.pictures.middle import marks_through_middle
+from figures.pictures.miter_saw import miter_saw
 from figures.pictures.pictorial import pictorial
 from figures.pictures.saw_front import saw_front
+from figures.pictures.setting import setting
 from figures.pictures.square_laid import square_on_edge, square_on_face
 from figures.pictures.views import face_and_edge_views
 from layout.errors import SheetError
 from lessons.mistakes.cut_mistakes import made_on
+from tests.counts import count
 from tests.views_of import CUTS, NAMES, answers
 
-WIDE, SQUARE = (7.0, 4.0), (4.6, 4.4)
+WIDE, SQUARE, TALL = (7.0, 4.0), (4.6, 4.4), (7.5, 8.4)
 VIEWS = (
     face_and_edge_views,
     square_on_face,
@@ -25,6 +29,8 @@ VIEWS = (
     plan_of_joint,
     pictorial,
 )
+MORE = (setting, seen_along, marks_through_middle)
+"""Pictures made of those above: a share of the catalogue in the default suite, all of it long."""
 STEEP_AND_FLAT = [(spec, pitch) for spec in CUTS[::3] for pitch in ("0.5", "24")]
 LEAST_PT = 7.0
 """Lettering is never smaller than this on paper."""
@@ -52,6 +58,17 @@ def test_every_cut_is_drawn_clear_and_inside_its_room(view, spec):
         check(view(asked, WIDE), WIDE, f"plane {asked.which}")
 
 
+@pytest.mark.parametrize("view", MORE, ids=lambda view: view.__name__)
+@pytest.mark.parametrize("spec", CUTS[:: count(1, 11)], ids=NAMES[:: count(1, 11)])
+def test_pictures_made_of_several_are_drawn_clear_too(view, spec):
+    for asked in answers(spec):
+        if view is seen_along and asked.is_rip:
+            with pytest.raises(SheetError, match="bevel along the board"):
+                view(asked, TALL)
+        else:
+            check(view(asked, TALL), TALL, f"plane {asked.which}")
+
+
 @pytest.mark.parametrize("view", VIEWS, ids=lambda view: view.__name__)
 @pytest.mark.parametrize(("spec", "pitch"), STEEP_AND_FLAT)
 def test_flat_and_steep_roofs_are_drawn_too(view, spec, pitch):
@@ -73,19 +90,19 @@ def test_skew_corners_and_unequal_pitches_are_drawn_too(spec):
 def test_every_mistake_is_drawn_against_the_mate(spec):
     for asked in answers(spec):
         settings = [made.setting for made in made_on(asked)[:1]]
-        for setting in (*settings, asked.hand_setting(as_read=True)):
-            check(gap_against_mate(asked, setting, WIDE), WIDE, f"{setting}")
+        for made in (*settings, asked.hand_setting(as_read=True)):
+            check(gap_against_mate(asked, made, WIDE), WIDE, f"{made}")
 
 
 @pytest.mark.parametrize("where", ["face", "edge"])
 @pytest.mark.parametrize("spec", CUTS[::2], ids=NAMES[::2])
-def test_the_mitre_saw_is_drawn_for_all_but_bevels_along_the_board_and_notches(spec, where):
+def test_the_miter_saw_is_drawn_for_all_but_bevels_along_the_board_and_notches(spec, where):
     asked = answers(spec)[0]
     if asked.is_rip or spec[0] in ("common-seat", "common-heel"):
         with pytest.raises(SheetError, match=r"bevel along the board|notch"):
-            mitre_saw(asked, WIDE, where)
+            miter_saw(asked, WIDE, where)
     else:
-        check(mitre_saw(asked, WIDE, where), WIDE, where)
+        check(miter_saw(asked, WIDE, where), WIDE, where)
 
 
 @pytest.mark.parametrize("view", VIEWS, ids=lambda view: view.__name__)

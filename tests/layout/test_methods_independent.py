@@ -203,7 +203,7 @@ def test_the_two_files_share_nothing_but_vector_algebra():
     for names, other in ((by_hand, "layout.tools.saw"), (by_saw, "layout.tools.hand")):
         modules = {module for module, _ in names}
         assert other not in modules
-        assert modules <= {"numpy", "dataclasses", VECTOR_ALGEBRA, "layout.quantity"}
+        assert modules <= {"numpy", "dataclasses", "enum", VECTOR_ALGEBRA, "layout.quantity"}
     shared = {(module, name) for module, name in by_hand & by_saw if module != "numpy"}
     assert all(module == VECTOR_ALGEBRA for module, _ in shared)
     ours = {name for module, name in by_hand if module == VECTOR_ALGEBRA}

@@ -28,7 +28,7 @@ def test_it_takes_the_options_of_mark(capsys):
         "--claim", "plumb 8 in 12, saw 54",
     )  # fmt: skip
     assert "8 in 12 (33.69°); other roof 10 in 12; corner 95°; board 2x10" in text
-    assert "RIGHT hand" in text
+    assert "RIGHT-HAND" in text
     assert "within 1/4 in" in text
 
 

@@ -1,14 +1,15 @@
 """`squaresaw check`: every lesson over a sweep of roofs and boards, a line each."""
 
 import json
+import sys
 from typing import Annotated
 
 import typer
 
+from layout.answer.gap_words import gap_and_decimals as write_gap
 from lessons.cli.commands import options
 from lessons.course.lesson import catalog, find_lesson
 from lessons.course.sweep import Swept, sweep
-from lessons.say.words import write_gap
 
 DISAGREES = 1
 SCHEMA = 1
@@ -20,9 +21,19 @@ def check(
         typer.Argument(metavar="[LESSON]...", help="Lessons to check; none checks them all."),
     ] = None,
     catalog_folder: options.CatalogOption = None,
+    wide: Annotated[
+        bool,
+        typer.Option("--wide", help="Every cut of the catalogue, a million cases and more."),
+    ] = False,
     as_json: options.JsonOption = False,
 ) -> None:
-    """Check that hand and saw agree in every lesson, over pitches, corners, hands and boards."""
+    """Check that handsaw and saw cut one plane, in every lesson.
+
+    Tried over pitches, corners, hands and boards; with --wide over every cut there is.
+    """
+    if wide:
+        _check_wide(as_json)
+        return
     lessons = catalog(catalog_folder)
     chosen = [find_lesson(lessons, name) for name in names] if names else list(lessons.values())
     width = max(len(lesson.name) for lesson in chosen)
@@ -69,3 +80,57 @@ def _object(swept: list[Swept]) -> dict[str, object]:
             for one in swept
         ],
     }
+
+
+def _check_wide(as_json: bool) -> None:
+    """Every cut over the whole field: a one-line verdict and the case that comes nearest a gap."""
+    from layout.answer.wide import every_cut
+
+    found = []
+    for one in every_cut():
+        found.append(one)
+        if sys.stderr.isatty():
+            print(f"\r{len(found)} ends of cuts", end="", file=sys.stderr, flush=True)
+    if sys.stderr.isatty():
+        print("\r\x1b[K", end="", file=sys.stderr)
+    sound = all(one.sound for one in found)
+    worst, method, where = max(
+        (
+            (widest, method, one)
+            for one in found
+            for method, widest in (("by handsaw", one.hand), ("by saw", one.saw))
+        ),
+        key=lambda case: case[0].gap_in,
+    )
+    command = worst.command(where.entry, where.end)
+    cases = sum(one.cases for one in found)
+    if as_json:
+        told = {
+            "schema": SCHEMA,
+            "agree": sound,
+            "cases": cases,
+            "widest_in": worst.gap_in,
+            "method": method,
+            "command": command,
+            "cuts": [
+                {
+                    "cut": one.entry.name,
+                    "end": one.end,
+                    "cases": one.cases,
+                    "no_place": one.no_place,
+                    "hand_exact_in": one.hand.gap_in,
+                    "saw_exact_in": one.saw.gap_in,
+                    "hand_read_in": one.hand_read.gap_in,
+                    "saw_read_in": one.saw_read.gap_in,
+                    "sound": one.sound,
+                }
+                for one in found
+            ],
+        }
+        typer.echo(json.dumps(told, indent=1, allow_nan=False))
+    else:
+        verdict = "both methods cut the joint's plane" if sound else "A METHOD IS WRONG"
+        typer.echo(f"{cases:,} cases, {len(found)} ends of cuts: {verdict}.")
+        typer.echo(f"Widest gap {worst.gap_in:.0e} in, {method}: {command}")
+    if not sound:
+        raise typer.Exit(DISAGREES)

@@ -22,9 +22,11 @@ def mark(
     tolerance: options.ToleranceOption = "1/32",
     tilt_step: options.TiltStepOption = "1/2",
     max_tilt: options.MaxTiltOption = "50",
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    saw: options.SawOption = None,
     as_json: options.JsonOption = False,
 ) -> None:
-    """Say a cut's marks and settings, and whether hand and saw agree."""
+    """Marks and saw settings for one cut."""
     asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
-    answer = options.answered(asked, tolerance, tilt_step, max_tilt)
+    answer = options.answered(asked, tolerance, tilt_step, max_tilt, blade_depth, saw)
     typer.echo(json.dumps(contract(answer), indent=1) if as_json else read_aloud(answer))

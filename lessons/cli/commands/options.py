@@ -13,8 +13,12 @@ from layout.cuts import Hand, find
 from layout.errors import CutError, QuantityError
 from layout.quantity import read_angle, read_length, read_pitch
 from layout.stock import read_stock
-from layout.tools.saw import SawLimits
+from layout.tools.saw import SawKind, SawLimits
 from lessons.say.units import System
+
+USUAL_DEPTH = "2 1/2"
+"""Saw blade below the shoe, of a common 7 1/4 in blade (from memory)."""
+SHALLOWEST_IN, DEEPEST_IN = 0.25, 8.0
 
 
 class EndName(StrEnum):
@@ -62,8 +66,16 @@ ToleranceOption = Annotated[str, typer.Option("--tolerance", help="Widest gap th
 TiltStepOption = Annotated[
     str, typer.Option("--tilt-step", help="Division of the saw's tilt scale [degrees].")
 ]
-MaxTiltOption = Annotated[
-    str, typer.Option("--max-tilt", help="How far the saw leans from square [degrees].")
+MaxTiltOption = Annotated[str, typer.Option("--max-tilt", help="Most that the saw tilts, degrees.")]
+BladeDepthOption = Annotated[
+    str,
+    typer.Option("--blade-depth", help="Saw blade below the shoe (a 7 1/4 in blade, from memory)."),
+]
+SawOption = Annotated[
+    SawKind | None,
+    typer.Option(
+        "--saw", help="Your circular saw, the blade seen from behind it; both where not said."
+    ),
 ]
 JsonOption = Annotated[bool, typer.Option("--json", help="One JSON object in place of words.")]
 CsvOption = Annotated[bool, typer.Option("--csv", help="CSV in place of a table.")]
@@ -114,7 +126,14 @@ def question(
     )
 
 
-def answered(asked: Question, tolerance: str, tilt_step: str, max_tilt: str) -> Answer:
+def answered(
+    asked: Question,
+    tolerance: str,
+    tilt_step: str,
+    max_tilt: str,
+    blade_depth: str = USUAL_DEPTH,
+    saw: SawKind | None = None,
+) -> Answer:
     """Answer the question within this tolerance and on a saw with these limits."""
     tolerance_in = read_length(tolerance)
     step_deg, limit_deg = read_angle(tilt_step), read_angle(max_tilt)
@@ -122,10 +141,18 @@ def answered(asked: Question, tolerance: str, tilt_step: str, max_tilt: str) -> 
         raise QuantityError(f"a tilt scale in steps of {tilt_step} cannot be set; give 1/4 to 5")
     if not 0 < limit_deg < 90:
         raise QuantityError(f"no saw leans to {max_tilt} degrees; give a limit such as 45 or 50")
+    depth_in = read_length(blade_depth)
+    if not SHALLOWEST_IN <= depth_in <= DEEPEST_IN:
+        raise QuantityError(
+            f"a saw blade of {blade_depth} below the shoe is no circular saw's; give one from"
+            f" {SHALLOWEST_IN:g} to {DEEPEST_IN:g} in, such as 2 1/2"
+        )
     if tolerance_in <= 0:
         raise QuantityError(f"a tolerance of {tolerance} lets nothing pass; give one such as 1/32")
     return answer(
-        asked, tolerance_in=tolerance_in, limits=SawLimits(tilt_deg=limit_deg, step_deg=step_deg)
+        asked,
+        tolerance_in=tolerance_in,
+        limits=SawLimits(tilt_deg=limit_deg, step_deg=step_deg, depth_in=depth_in, kind=saw),
     )
 
 

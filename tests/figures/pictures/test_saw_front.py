@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 import shapely
 
-from figures.pictures.miter_saw import mitre_saw
+from figures.pictures.miter_saw import miter_saw
 from figures.pictures.saw_front import saw_front, saw_section
 from figures.wood.unfolded import stick
 from tests.views_of import CUTS, NAMES, answers, arcs, lean_deg, one, stroke, strokes, words
@@ -30,8 +30,8 @@ def test_the_blade_leans_to_the_side_the_answer_says(hand, to_waste):
     drawing = saw_front(asked, ROOM)
     (x0, y0), (x1, y1) = stroke(drawing, "saw-cut").points
     top, low = ((x0, y0), (x1, y1)) if y0 > y1 else ((x1, y1), (x0, y0))
-    assert (low[0] > top[0]) == to_waste == (asked.blade_leans_to_waste > 0)
-    assert ("leans over the waste" in words(drawing, "notes").split("\n")[0]) == to_waste
+    assert (low[0] > top[0]) == to_waste == (asked.runs_under_waste > 0)
+    assert ("runs in under the waste" in words(drawing, "notes").split("\n")[0]) == to_waste
     waste = next(area.polygon for area in drawing.areas if area.gid == "waste")
     assert waste.centroid.x > top[0]
 
@@ -47,7 +47,7 @@ def test_the_section_is_read_from_the_plane_and_keeps_its_thickness():
 
 def test_a_tilt_beyond_the_saw_is_said():
     notes = words(saw_front(one("gable-stud", "24 in 12"), ROOM), "notes")
-    assert "More than the 50° this saw tilts" in notes
+    assert "past the 50° this saw tilts" in notes.replace("\n", " ")
 
 
 def test_the_table_turns_to_the_mark_and_the_blade_tilts():
@@ -56,7 +56,7 @@ def test_the_table_turns_to_the_mark_and_the_blade_tilts():
         ("face", asked.face.from_square_deg, float(asked.cut.face_tilt_deg)),
         ("edge", asked.edge.from_square_deg, float(asked.cut.edge_tilt_deg)),
     ):
-        drawing = mitre_saw(asked, ROOM, where)
+        drawing = miter_saw(asked, ROOM, where)
         assert lean_deg(stroke(drawing, f"{where}-mark")) == pytest.approx(turn, abs=1e-6)
         for run in strokes(drawing, "blade-run"):
             assert lean_deg(run) == pytest.approx(turn, abs=1e-6)

@@ -36,7 +36,7 @@ def test_the_sense_of_each_mark_is_the_boards():
     right = face_and_edge_views(one("hip-jack", hand="right"), ROOM)
     (arris_x, _), (far_x, _) = stroke(right, "edge-mark").points
     assert far_x > arris_x
-    assert "RIGHT hand" in words(right, "notes")
+    assert "RIGHT-HAND" in words(right, "notes")
 
 
 def test_the_waste_is_on_the_side_of_the_end_that_is_cut():

@@ -246,16 +246,16 @@ def test_a_template_says_what_a_carpenter_needs():
         "HEAD",
         "FOOT",
         "The crown goes up",
-        "LEFT hand: stand at the foot, look toward the head; the cheek faces left.",
+        "LEFT-HAND cut: stand at the foot, look toward the head; the cheek faces left.",
         "Face mark 45° from square across, top toward the head.",
-        "tilt 45°; the blade leans in under the kept wood, toward the foot",
-        "tilt 45°; the blade leans out over the waste, toward the head",
+        "tilt 45°; below the shoe the blade runs in under the kept wood, toward the foot",
+        "tilt 45°; below the shoe the blade runs in under the waste, toward the head",
         "Edge mark 54.74° from square across, left end toward the foot.",
         "8 ¹⁄₂ on the blade, 12 on the tongue; mark along the tongue. Number on 12: 8.485.",
     ):
         assert words in text.replace("\u00a0", " "), words
     mirrored = said(wrap(answered("hip-jack", "head", Hand.RIGHT, "12")))
-    assert "RIGHT hand" in mirrored
+    assert "RIGHT-HAND" in mirrored
     assert "left end toward the head" in mirrored
 
 

@@ -46,7 +46,7 @@ def test_the_jack_at_12_in_12_read_aloud():
     assert said.hand is Hand.LEFT
     assert said.face.lean == 1  # the top runs on toward the head
     assert said.edge.lean == -1  # a left cheek is short at the left
-    assert said.blade_leans_to_waste == -1
+    assert said.runs_under_waste == -1
     assert said.long_minus_short_in == pytest.approx(1.5 * 2**0.5)
     assert said.runs_down_face_in == pytest.approx(5.5)
     assert said.stick_slope_deg == pytest.approx(45)
@@ -141,7 +141,7 @@ def _sides_are_as_said(said):
     assert said.long_minus_short_in == pytest.approx(abs(at[t, 0.0] - at[0.0, 0.0]), abs=1e-9)
     # with the shoe on the right face, the blade's far edge comes out at the left face
     toward_head = at[t, 0.0] - at[0.0, 0.0]
-    assert said.blade_leans_to_waste == _way(toward_head) * (1 if cut.at_head else -1)
+    assert said.runs_under_waste == _way(toward_head) * (1 if cut.at_head else -1)
     # a left cheek faces left: its wood is short at the left
     wood_is_short_at_left = toward_head * (1 if cut.at_head else -1) < 0
     if said.hand is not None:
@@ -198,7 +198,7 @@ def test_a_square_line_needs_no_numbers():
     assert said.face.lean == said.edge.lean == 0
     assert (said.face.from_square_deg, said.edge.from_square_deg) == (0.0, 0.0)
     assert said.hand is None
-    assert said.blade_leans_to_waste == 0
+    assert said.runs_under_waste == 0
     assert said.face.legs(as_read=True) == (0.0, 1.0)
 
 

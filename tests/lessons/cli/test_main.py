@@ -27,11 +27,11 @@ def refused(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
 def test_mark_can_be_read_aloud(capsys):
     text = said(capsys, "mark", "hip-jack", "--pitch", "12 in 12", "--stock", "2x6")
     # Common practice, no source: 12 in 12 takes 8 1/2 on 12, and the saw 45 degrees.
-    assert "number on 12: 8 1/2 in (8.485)" in text
+    assert "side-cut number 8 1/2 on 12 (exact 8.485)" in text
     assert "8 1/2 on the blade, 12 on the tongue; mark along the tongue" in text
-    assert "tilt 45°, shoe on a wide face" in text
+    assert "tilt 45° (the saw's bevel setting), shoe on a wide face" in text
     assert "the cheek faces left" in text
-    assert "AGREE: both cut the same plane" in text
+    assert "BOTH FIT: by handsaw and by saw it is the same plane" in text
 
 
 def test_mark_defaults_to_8_in_12_on_a_2x6(capsys):
@@ -66,18 +66,18 @@ def test_every_cut_has_json_without_nan(capsys, name):
     for hand in ("left", "right"):
         text = said(capsys, "mark", name, "--hand", hand, "--json")
         json.loads(text, parse_constant=lambda constant: pytest.fail(f"{constant} is not JSON"))
-        assert "AGREE" in said(capsys, "mark", name, "--hand", hand)
+        assert "same plane" in said(capsys, "mark", name, "--hand", hand)
 
 
 def test_a_double_cheek_tells_both_cheeks(capsys):
     text = said(capsys, "mark", "hip-ridge", "--pitch", "8 in 12", "--other-pitch", "10 in 12")
-    assert "AND THEN    against the end common, the right cheek" in text
+    assert "SECOND CUT   against the end common, the cheek faces right" in text
 
 
 def test_a_tilt_beyond_the_saw_offers_another_honest_way(capsys):
     text = said(capsys, "mark", "hip-jack", "--pitch", "8", "--other-pitch", "10")
-    assert "past the 50° a common saw leans to: run the shoe on the edge at 20.27°" in text
-    assert "beyond" not in said(
+    assert "is past the 50° this saw tilts" in text
+    assert "out of reach: a tilt" not in said(
         capsys, "mark", "hip-jack", "--pitch", "8", "--other-pitch", "10", "--max-tilt", "60"
     )
 

@@ -16,7 +16,7 @@ from tests.measure import pdf_pieces
 from tests.resolved import Given, number, plain, read_given
 
 SHEETS, SEED = 30, 7
-LINE = re.compile(r"\b([A-D]) ((?:Face|Edge|Saw|Mitre|Gauge).*?\.)(?= [A-DF] ?)")
+LINE = re.compile(r"\b([A-D]) ((?:Face|Edge|Saw|Miter|Gauge).*?\.)(?= [A-DF] ?)")
 
 
 @pytest.fixture(scope="module")
@@ -103,7 +103,7 @@ def test_every_key_is_solved_again_from_the_printed_sheet(printed):
         solved[kind] += 1
         if kind == "find-error":
             lines = dict(
-                re.findall(r"\b([A-D]) ((?:Face|Edge|Saw|Mitre).*?\.)(?= [A-DF] ?)", asked)
+                re.findall(r"\b([A-D]) ((?:Face|Edge|Saw|Miter).*?\.)(?= [A-DF] ?)", asked)
             )
             assert len(lines) in (3, 4) or (len(lines) == 2 and "Gauge" in asked), asked
             faulty = [letter for letter, text in lines.items() if not resolved.fits(text, given)]

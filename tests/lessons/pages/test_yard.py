@@ -42,7 +42,7 @@ def test_it_can_be_read_aloud(capsys):
     assert "8 1/2 on the blade, 12 on the tongue; mark along the tongue" in said
     assert "17 on the blade, 6 on the tongue" in said
     assert said.count("tilt 45°") == 3
-    assert "eyes and ears protected" in said
+    assert "Wear eye and ear protection" in said
 
 
 def test_metric_is_in_millimetres(capsys):

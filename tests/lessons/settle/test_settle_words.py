@@ -105,7 +105,7 @@ def test_read_aloud_the_verdict_comes_first_and_the_cautions_last():
     text = read_settled(settled(hip_jack(), SAW_35, BY_HAND))
     lines = text.splitlines()
     assert lines[0].startswith("CLAIM 2 IS RIGHT. CLAIM 1 IS WRONG by 5/16 in.")
-    assert "dry run on scrap" in lines[-2]
+    assert "test cut on scrap" in lines[-3]
     assert "the approved drawings, local code and licensed practice govern" in lines[-1]
     assert "CLAIM 1     plumb 12 in 12, saw 35 1/4" in lines
     assert "  instead   plumb 12 in 12, saw 45: only the tilt changes" in lines

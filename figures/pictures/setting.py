@@ -1,0 +1,252 @@
+"""The saw set for a cut: seen along the line, and the board from above with the way to go.
+
+Beside the section stands the surface under the shoe, seen from above: the line, the waste, the
+wide side of the shoe with the motor over it, and an arrow where each kind of saw starts.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import shapely
+
+from figures.ink.drawing import Area, Drawing, Polygon, Stroke
+from figures.ink.pens import Point
+from figures.pictures.captions import hand_note
+from figures.pictures.saw_front import NARROW_IN, WIDE_IN, saw_notes, saw_picture
+from figures.pictures.shoe import SAW_KINDS, SawKind, Shoe, face_shoes
+from figures.pictures.views import arrow_below, surface_alone
+from figures.place.placing import Words, enlarged, in_area, way_of
+from figures.place.room import Picture, Room, in_room
+from figures.wood.scene import points_of
+from figures.wood.unfolded import broken, is_notch, stick
+from layout.answer.answer import Answer
+from layout.vector import Array
+
+SHOE_LONG_IN, MOTOR_LONG_IN, MOTOR_FROM_IN, MOTOR_TO_IN = 7.0, 3.0, 0.8, 3.6
+"""Shoe and motor seen from above: along the line, and the motor's reach from it [in]."""
+LEAST_BEARING_IN = 2.0
+"""Less wood than this under the wide side of the shoe lets the saw tip [in]."""
+ARROW_IN, HEAD_IN, HALF_IN = 0.5, 0.17, 0.075
+"""The arrow where a saw starts: length, head, half the head's width [in on paper]."""
+BESIDE_IN = 0.55
+"""White between the section and the board from above [in on paper]."""
+KIND_WORDS = {
+    "blade-right": "blade-right saw",
+    "blade-left": "blade-left saw",
+    "tilts-both-ways": "saw that tilts both ways",
+}
+
+
+@dataclass(frozen=True)
+class Start:
+    """An arrow on the paper: the saws that start there, the line's end and the way they go."""
+
+    kinds: tuple[SawKind, ...]
+    spot: Array
+    way: Array
+
+
+def setting(answer: Answer, room: Room, saw: SawKind | None = None) -> Drawing:
+    """The saw set for the cut, from (0, 0) to the room's width and height [in on paper].
+
+    Both faces where both have a line, one over the other, the steadier first: there the wide
+    side of the shoe rides on the kept wood. Gids begin with the surface (`right-face.`), then
+    `section.` or `above.`, then `saw-cut`, `blade-below`, `shoe`, `motor`, `face-mark`,
+    `face-waste`, `shoe-outline`, `start-blade-right`, `start-blade-left`, `to-head`. `saw`
+    draws the way of one kind of saw alone. Raises SheetError for a room that is too small.
+    """
+    shoes = face_shoes(answer, stick(answer, kept_in=5.0, waste_in=3.0))
+    width, height = room
+    high = height / len(shoes)
+    drawing = Drawing()
+    for i, shoe in enumerate(shoes):
+        part = setting_on(answer, shoe, (width, high - (0.1 if len(shoes) > 1 else 0.0)), saw)
+        drawing += part.moved(0.0, height - high * (i + 1))
+    return drawing
+
+
+def setting_on(answer: Answer, shoe: Shoe, room: Room, saw: SawKind | None = None) -> Drawing:
+    """The saw set with its shoe on one surface, from (0, 0) to the room [in on paper]."""
+    steady = ""
+    if shoe.leans:
+        steady = ", the steadier way" if shoe.wide_on == "kept" else ""
+    heading = f"Shoe on the {shoe.surface}{steady}"
+    notes = [*saw_notes(answer, shoe), *travel_notes(answer, shoe, saw), hand_note(answer)]
+    drawn = in_room(heading, notes, room, lambda factor: _both(answer, shoe, saw, factor))
+    own = ("heading", "notes", "scale")
+    return replace(
+        drawn,
+        labels=tuple(
+            replace(label, gid=f"{_side(shoe)}.{label.gid}") if label.gid in own else label
+            for label in drawn.labels
+        ),
+    )
+
+
+def travel_notes(answer: Answer, shoe: Shoe, saw: SawKind | None) -> list[str]:
+    """Where the wide side rides and where each kind of saw starts, in one or two sentences."""
+    rides = "on the kept wood" if shoe.wide_on == "kept" else "on the waste"
+    found = starts(answer, shoe, saw)
+    if not found:
+        return []
+    said = []
+    for each in found:
+        side = shoe.side_at(shoe.flat.placed(each.spot))
+        who = " or a ".join(KIND_WORDS[kind] for kind in each.kinds)
+        said.append(f"a {who} starts at the {side}")
+    text = "; ".join(said)
+    sentence = f"The wide side of the shoe rides {rides}: {text}."
+    notes = [sentence]
+    if shoe.bearing_in < LEAST_BEARING_IN:
+        notes.append("The wide side finds little wood: clamp a board flush beside it to carry it.")
+    if is_notch(answer):
+        notes.append("Stop short of the inside corner and finish with a handsaw.")
+    elif shoe.leans:
+        notes.append("Look at your own saw, unplugged, to see which way its blade tilts.")
+    return notes
+
+
+def starts(answer: Answer, shoe: Shoe, saw: SawKind | None) -> tuple[Start, ...]:
+    """Where each saw starts and the way it goes, on the paper of the surface.
+
+    No saw starts in an inside corner; a blade that stands square may go either way, and one
+    that tilts both ways starts at either end.
+    """
+    ends = [
+        end
+        for end in (shoe.start, shoe.end)
+        if answer.is_rip or shoe.side_at(end) != "inside corner"
+    ]
+    kinds: Sequence[SawKind] = SAW_KINDS if saw is None else (saw,)
+    free = shoe.leans == 0 and len(ends) == 1
+    found = []
+    for end in ends:
+        here: tuple[SawKind, ...] = tuple(
+            kind
+            for kind in kinds
+            if free or kind == "tilts-both-ways" or shoe.starts(kind)[0] is end
+        )
+        if here:
+            other = shoe.end if end is shoe.start else shoe.start
+            spot, far = shoe.flat.seen(end), shoe.flat.seen(other)
+            found.append(Start(here, spot, (far - spot) / np.hypot(*(far - spot))))
+    return tuple(found)
+
+
+def _both(answer: Answer, shoe: Shoe, saw: SawKind | None, factor: float) -> Picture:
+    section = _named(saw_picture(shoe, factor), shoe, "section")
+    above = _named(_above(answer, shoe, saw, factor), shoe, "above")
+    _, low, right, high = section.drawing.bounds(words=False)
+    left, bottom, _, top = above.drawing.bounds(words=False)
+    return section + above.moved(right + BESIDE_IN - left, (low + high - bottom - top) / 2)
+
+
+def _named(picture: Picture, shoe: Shoe, part: str) -> Picture:
+    """The picture with every gid under its surface and its part."""
+    return picture.under(f"{_side(shoe)}.{part}.")
+
+
+def _side(shoe: Shoe) -> str:
+    return shoe.surface.replace(" ", "-")
+
+
+def _above(answer: Answer, shoe: Shoe, saw: SawKind | None, factor: float) -> Picture:
+    """The surface from above, with the shoe on it and the way to go."""
+    shown, flat = shoe.shown, shoe.flat
+    whole = shown.solid.whole(flat)
+    left, low, right, high = whole.bounds
+    board = surface_alone(shown, shoe.where)
+    marks = Drawing(tuple(stroke for stroke in board.strokes if stroke.pen == "cut"))
+    outline, motor = _from_above(shoe)
+    bare = Drawing(tuple(s for s in board.strokes if s.pen != "cut"), board.areas)
+    paper = bare.without(motor) + Drawing(
+        (
+            Stroke(points_of(outline.exterior), "phantom", "shoe-outline"),
+            Stroke(points_of(motor.exterior), "guide", "motor"),
+        ),
+        (Area(motor, "steel"),),
+    )
+    paper = (paper + marks).scaled(factor)
+    for u, kept in zip((left, right), shown.ends_kept, strict=True):
+        if kept:
+            paper += broken((u * factor, low * factor), (u * factor, high * factor))
+    words: list[Words] = []
+    kept_area = shown.solid.slice(flat)
+    covered = outline.buffer(0.05)
+    for region, said, bold in (
+        (whole.difference(kept_area), "WASTE", True),
+        (kept_area, shoe.surface, False),
+    ):
+        clear = region.difference(covered)
+        words += in_area(said, enlarged(clear if clear.area > 1.0 else region, factor), bold=bold)
+    words += in_area("motor", enlarged(motor, factor), 8.0)
+    edge = flat.seen((shoe.start + shoe.end) / 2 + WIDE_IN * shoe.wide) * factor
+    away = way_of((0.0, 0.0), _pair(flat.seen(shoe.start + shoe.wide) - flat.seen(shoe.start)))
+    words.append(
+        Words("wide side", _pair(edge), 8.5, bold=True, gid="wide-words", always=True, ways=(away,))
+    )
+    picture = Picture(paper, tuple(words))
+    for each in starts(answer, shoe, saw):
+        picture += _arrow(each, factor)
+    picture += _side_names(shoe, whole, factor)
+    return arrow_below(picture, shown, factor)
+
+
+def _from_above(shoe: Shoe) -> tuple[Polygon, Polygon]:
+    """The outlines of the shoe and the motor on the surface [in of wood]."""
+    flat = shoe.flat
+    middle = flat.seen((shoe.start + shoe.end) / 2)
+    along = flat.seen(shoe.end) - flat.seen(shoe.start)
+    along = along / np.hypot(*along)
+    wide = np.array([float(shoe.wide @ flat.u), float(shoe.wide @ flat.v)])
+
+    def block(long: float, near: float, far: float) -> Polygon:
+        ends = [
+            middle + side * long / 2 * along + reach * wide
+            for side in (-1.0, 1.0)
+            for reach in (near, far)
+        ]
+        return shapely.MultiPoint(ends).convex_hull
+
+    return block(SHOE_LONG_IN, -NARROW_IN, WIDE_IN), block(
+        MOTOR_LONG_IN, MOTOR_FROM_IN, MOTOR_TO_IN
+    )
+
+
+def _arrow(start: Start, factor: float) -> Picture:
+    """An arrow that runs up to the line's end, the way the saw goes in."""
+    way, across = start.way, np.array([-start.way[1], start.way[0]])
+    tip = start.spot * factor - 0.03 * way
+    tail, neck = tip - ARROW_IN * way, tip - HEAD_IN * way
+    thin = 0.016
+    shape = shapely.Polygon(
+        [
+            tail + thin * across,
+            neck + thin * across,
+            neck + HALF_IN * across,
+            tip,
+            neck - HALF_IN * across,
+            neck - thin * across,
+            tail - thin * across,
+        ]
+    )
+    gid = "start-" + "-and-".join(start.kinds)
+    said = "\n".join(f"{KIND_WORDS[kind]}" for kind in start.kinds) + "\nstarts here"
+    words = Words(said, _pair(tail), 8.5, bold=True, gid=f"{gid}-words", leader=False)
+    return Picture(Drawing(areas=(Area(shape, "ink", gid),)), (words,))
+
+
+def _side_names(shoe: Shoe, whole: Polygon, factor: float) -> Picture:
+    """The names of the sides of the surface, beside it."""
+    left, low, right, high = (side * factor for side in whole.bounds)
+    u = left + 0.12 if shoe.shown.to_kept <= 0 else right - 0.12
+    names = (
+        Words(shoe.sides[0], (u, low), 8.0, ways=(-90.0,), leader=False),
+        Words(shoe.sides[1], (u, high), 8.0, ways=(90.0,), leader=False),
+    )
+    return Picture(Drawing(), names)
+
+
+def _pair(spot: Array) -> Point:
+    return float(spot[0]), float(spot[1])

@@ -1,0 +1,329 @@
+"""The senses of an answer in words: every phrase that turns a saw stands here, and nowhere else.
+
+One reading only: *below the shoe* is where the blade cuts, an end of the board is its head or
+its foot, a side is a face or an edge by name. No word is used that can mean the part of the saw
+above the shoe as well as the part below.
+"""
+
+from collections.abc import Iterator
+from math import ceil, floor
+
+from layout.answer import senses
+from layout.answer.answer import Answer, Mark
+from layout.answer.senses import Sense, Way
+from layout.cuts import Hand
+from layout.quantity import MM_PER_INCH, write_degrees, write_fraction, write_metric
+from layout.tools.miter import MiterSetting
+from layout.tools.saw import SawKind, reaches
+from layout.tools.setting import BySaw, BySawOnEdge, RipBySaw
+from layout.tools.travel import ONE_WAY, Below, Lean, Side, Start, Wood, lean
+
+TILT_GLOSS = "the saw's bevel setting"
+SQUARE_BLADE = "the blade stands square to its shoe"
+UNDER: dict[Below, str] = {"under_waste": "under the waste", "under_kept": "under the kept wood"}
+WOOD: dict[Wood, str] = {"kept": "kept wood", "waste": "waste"}
+SURFACE: dict[Side, str] = {
+    "left": "left face",
+    "right": "right face",
+    "top": "top edge",
+    "bottom": "bottom edge",
+}
+START: dict[Start, str] = {
+    "left": "left face",
+    "right": "right face",
+    "top": "top edge",
+    "bottom": "bottom edge",
+    "head": "head",
+    "foot": "foot",
+}
+KIND: dict[SawKind, str] = {
+    SawKind.BLADE_LEFT: "blade-left saw",
+    SawKind.BLADE_RIGHT: "blade-right saw",
+    SawKind.BOTH_WAYS: "saw that tilts both ways",
+}
+LOOK_AT_YOUR_SAW = (
+    "Blade-left: seen from behind the saw, the blade is to the left of the motor.",
+    "Tilt your own saw, unplugged, and see that below the shoe the blade swings in under its wide"
+    " side.",
+)
+LONGEST_BLADE_IN = 24.0
+ROUNDING = 1e-6
+
+
+def end_words(sign: float) -> str:
+    """The end of the board that a sign names: head for plus, foot for minus."""
+    return "head" if sign > 0 else "foot"
+
+
+def leaning(mark: Mark) -> str:
+    """The end toward which a mark slants: a face mark's top, an edge mark's left end."""
+    return end_words(mark.lean)
+
+
+def opposite(way: str) -> str:
+    """The other end of the board."""
+    return "foot" if way == "head" else "head"
+
+
+def hand_line(answer: Answer) -> str:
+    """Which hand this is, in the words that leave no doubt.
+
+    A joint whose plane asked for runs square through the thickness may have a second one that
+    does not: the hand is then that one's.
+    """
+    stand = "stand at the foot, look toward the head"
+    if answer.hand is not None:
+        side = answer.hand.value
+        what = "rip" if answer.is_rip else "cut"
+        return f"{side.upper()}-HAND {what}: {stand}; the {surface_name(answer)} faces {side}."
+    for other in answer.others:
+        if other.hand is not None:
+            side, mates = other.hand.value, answer.question.joint.planes
+            return (
+                f"{side.upper()}-HAND cut: {stand}; the cheek against the"
+                f" {mates[other.which].mate_name} faces {side}. The cut against the"
+                f" {mates[answer.which].mate_name} runs square through the thickness."
+            )
+    return "No hand: the cut runs square through the thickness."
+
+
+def surface_name(answer: Answer) -> str:
+    """What the cut surface is called: a bevel along the board, a cheek at its end."""
+    return "bevel" if answer.is_rip else "cheek"
+
+
+def lean_words(runs: Lean | Sense) -> str:
+    """What the blade does below the shoe: under which wood, and toward which end or surface."""
+    below = runs.below if isinstance(runs, Lean) else runs.below_shoe
+    if below == "square":
+        return SQUARE_BLADE
+    toward = SURFACE[runs.toward_side] if runs.toward_side else runs.toward
+    return f"below the shoe the blade runs in {UNDER[below]}, toward the {toward}"
+
+
+def blade_words(answer: Answer, shoe: Hand) -> str:
+    """What the blade does below a shoe that rides this face."""
+    return lean_words(lean(answer.cut.normal, "left" if shoe is Hand.LEFT else "right"))
+
+
+def setting_lean(setting: BySaw | BySawOnEdge | RipBySaw) -> Lean:
+    """What the blade does at a setting, right or wrong, on the surface that it is given for."""
+    if isinstance(setting, BySawOnEdge):
+        return lean(setting.normal, "top")
+    if isinstance(setting, BySaw):
+        return lean(setting.normal, "right")
+    return lean(setting.normal, "right" if setting.right > 0 else "left")
+
+
+def setting_words(setting: BySaw | BySawOnEdge | RipBySaw) -> str:
+    """The same in words."""
+    return lean_words(setting_lean(setting))
+
+
+def wide_words(one: Sense, kind: SawKind | None = None) -> str:
+    """Where the wide side of the shoe rides, and what that is worth.
+
+    A saw that tilts both ways is tilted so that its wide side rides on the kept wood.
+    """
+    if one.wide_side_on is None:
+        return ""
+    if kind is SawKind.BOTH_WAYS:
+        return f"wide side of the shoe on the {WOOD['kept']}: tilt the saw to that side"
+    words = f"wide side of the shoe on the {WOOD[one.wide_side_on]}"
+    if one.square:
+        return words
+    steady = ": the steadier way" if one.wide_side_on == "kept" else ", which must be held up"
+    return words + steady
+
+
+def body_words(one: Sense) -> str:
+    """Which way the saw leans above the board: only ever said beside what the blade does."""
+    if one.body_leans_over is None:
+        return ""
+    return f"above the board the saw leans over the {WOOD[one.body_leans_over]}"
+
+
+def travel_words(one: Sense, kind: SawKind) -> str:
+    """At which end of the line this saw starts."""
+    start = one.start_from[kind]
+    if start is None:
+        return "start at that end of the line which puts the wide side there"
+    return f"start at the {START[start]}"
+
+
+def start_words(one: Sense, kind: SawKind | None = None) -> str:
+    """Where to start with this saw, or in one line with either saw that tilts one way."""
+    if kind is not None:
+        return travel_words(one, kind)
+    left, right = (travel_words(one, each) for each in (SawKind.BLADE_LEFT, SawKind.BLADE_RIGHT))
+    if left == right:
+        return left
+    starts = [(one.start_from[kind], KIND[kind]) for kind in ONE_WAY]
+    said = [f"at the {START[start]} with a {saw}" for start, saw in starts if start is not None]
+    return f"start {', '.join(said)}"
+
+
+def way_name(answer: Answer) -> str:
+    """The saw's way in few words, for lists and verdicts."""
+    return {
+        "face": "one pass on a face",
+        "both faces": "half from each face",
+        "edge": "one pass on an edge",
+        "handsaw": "no pass of this saw",
+    }[senses.way(answer)]
+
+
+def out_of_reach(answer: Answer, one: Sense) -> str:
+    """Why one pass from this surface does not make the cut; empty where it does."""
+    limits = answer.limits
+    if not one.within_tilt:
+        limit = write_degrees(limits.tilt_deg)
+        return (
+            f"out of reach: a tilt of {write_degrees(one.tilt_deg)} is past the {limit} this saw"
+            " tilts"
+        )
+    if one.within_depth:
+        return ""
+    needs, has = _needs(one.needs_in, answer.metric), _has(limits.depth_in, answer.metric)
+    return f"out of reach: it takes {needs} of saw blade below the shoe, this saw has {has}"
+
+
+def margin_words(answer: Answer, needs_in: float) -> str:
+    """That the blade only just comes through; empty where it does so with room."""
+    spare = answer.limits.depth_in - needs_in
+    if senses.is_hollow(answer) or spare > senses.THIN_MARGIN_IN:
+        return ""
+    needs = _needs(needs_in, answer.metric)
+    has = _has(answer.limits.depth_in, answer.metric)
+    return f"only just: it takes {needs} of saw blade, this saw has {has}; try the depth on scrap"
+
+
+def remaining_words(answer: Answer, how: Way | None = None) -> str:
+    """What to do where one pass on a face does not reach, as a command; empty where it does."""
+    match how or senses.way(answer):
+        case "face":
+            return ""
+        case "both faces":
+            first, *_ = senses.faces(answer)
+            half = senses.from_both_in(answer) or 0.0
+            shift = senses.face_shift_in(answer)
+            size = abs(shift)
+            far = write_metric(size) if answer.metric else f"{write_fraction(size)} in"
+            where = (
+                f"the left face's mark lies {far} nearer the {end_words(shift)} than the right"
+                " face's mark"
+                if shift
+                else "both faces' marks lie at one place along the board"
+            )
+            thin = margin_words(answer, half)
+            return "; ".join(
+                [
+                    f"mark both faces and saw half from each, tilt {write_degrees(first.tilt_deg)},"
+                    f" {_needs(half, answer.metric)} of saw blade below the shoe",
+                    where,
+                    *([thin] if thin else []),
+                ]
+            )
+        case "edge":
+            one = next(edge for edge in senses.edges(answer) if edge.within_reach)
+            return (
+                f"run the shoe on the {SURFACE[one.side]}, along the edge mark, tilt"
+                f" {write_degrees(one.tilt_deg)}"
+            )
+        case _:
+            lines = "the gauged lines" if answer.is_rip else "the face mark and the edge mark"
+            return f"saw along {lines} with a handsaw"
+
+
+def beyond_words(answer: Answer) -> str:
+    """Why the saw does not reach from a face and what remains; empty where it does."""
+    if senses.way(answer) == "face":
+        return ""
+    first = senses.faces(answer)[0]
+    return f"{out_of_reach(answer, first)}. What remains: {remaining_words(answer)}"
+
+
+def miter_words(answer: Answer, laid: MiterSetting) -> list[str]:
+    """How the board lies on the miter saw, how the table turns and how the blade leans."""
+    flat = laid.up in ("left", "right")
+    lies = "flat" if flat else "on edge"
+    table, blade = f"table {write_degrees(laid.table_deg)}", f"tilt {write_degrees(laid.tilt_deg)}"
+    if laid.table is None:
+        table = "table square"
+    else:
+        table += f" to your {laid.table}"
+    blade = "blade upright" if laid.lean is None else f"{blade}, blade leaning to your {laid.lean}"
+    return [
+        f"board {lies}: {SURFACE[laid.down]} down, {SURFACE[laid.fence]} against the fence",
+        f"head to your {laid.head}, waste at your {laid.waste}",
+        f"{table}; {blade}",
+    ]
+
+
+MITER_GLOSS = (
+    "Miter saw: you stand before it. Table to your left: its front swings to your left.",
+    "Blade leaning to your left: its top leans to your left.",
+)
+
+
+def miter_beyond(answer: Answer, laid: MiterSetting) -> str:
+    """Why the miter saw does not reach in this position; empty where it does."""
+    limits = answer.limits
+    if not reaches(laid.table_deg, limits.turn_deg):
+        turn, limit = write_degrees(laid.table_deg), write_degrees(limits.turn_deg)
+        return f"out of reach: a table at {turn} is past the {limit} this saw turns"
+    if not reaches(laid.tilt_deg, limits.tilt_deg):
+        tilt, limit = write_degrees(laid.tilt_deg), write_degrees(limits.tilt_deg)
+        return f"out of reach: a tilt of {tilt} is past the {limit} this saw tilts"
+    return ""
+
+
+def long_point_words(answer: Answer, length: str) -> str:
+    """Where the long point is and past what, with the length as it was written.
+
+    Of two cheeks that come to a point, the long point is the line between the faces where they
+    meet; of a hollow end, the cheek's inside corner is what it stands past.
+    """
+    point = senses.long_point(answer)
+    if point is None:
+        return ""
+    far, near = (_place(answer, y) for y in (point.y_in, point.past_y_in))
+    where = "on" if far.endswith("face") else "between the faces, in"
+    return f"{where} the {far}, {length} past the {near}, measured along the board"
+
+
+def _place(answer: Answer, y_in: float) -> str:
+    thickness = answer.question.stock.thickness_in
+    if abs(y_in) < senses.TOUCHES_IN:
+        return "right face"
+    if abs(y_in - thickness) < senses.TOUCHES_IN:
+        return "left face"
+    if abs(y_in - thickness / 2) < 1e-6:
+        return "middle of the thickness"
+    size = write_metric(y_in) if answer.metric else f"{write_fraction(y_in, 32)} in"
+    return f"line {size} in from the right face"
+
+
+def saw_sentences(answer: Answer, one: Sense) -> Iterator[str]:
+    """All that is said of one way to run the saw, a sentence each, without a full stop."""
+    yield lean_words(one)
+    kind = answer.limits.kind
+    for words in (wide_words(one, kind), body_words(one), start_words(one, kind)):
+        if words:
+            yield words
+
+
+def _needs(size_in: float, metric: bool) -> str:
+    """A length of saw blade that a cut takes, rounded up: a blade short of it does not do."""
+    if size_in > LONGEST_BLADE_IN:
+        return "more than any saw has"
+    if metric:
+        return f"{ceil(size_in * MM_PER_INCH - ROUNDING):d} mm"
+    return f"{write_fraction(ceil(size_in * 16 - ROUNDING) / 16)} in"
+
+
+def _has(size_in: float, metric: bool) -> str:
+    """A length of saw blade that a saw has, rounded down."""
+    if metric:
+        return f"{floor(size_in * MM_PER_INCH + ROUNDING):d} mm"
+    return f"{write_fraction(floor(size_in * 16 + ROUNDING) / 16)} in"

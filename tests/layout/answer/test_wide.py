@@ -1,0 +1,85 @@
+"""The wide check: its field, its planes against single answers, and that it can find a fault."""
+
+from functools import partial
+
+import numpy as np
+import pytest
+
+from layout.answer import wide
+from layout.answer.answer import answer
+from layout.answer.question import ask
+from layout.cuts import Hand, catalogue, find
+from layout.errors import CutError
+from layout.quantity import read_pitch
+from layout.tools import hand, saw
+from layout.tools.fit import SOUND_IN
+from tests.counts import LONG, count
+
+ENDS = [(name, end) for name, entry in catalogue().items() for end in entry.ends]
+
+
+@pytest.mark.parametrize(("name", "end"), ENDS)
+def test_both_methods_cut_every_cuts_plane(name, end):
+    entry = find(name)
+    roofs = wide.field_of(entry)
+    if not LONG:
+        drawn = np.random.default_rng(7).permutation(len(roofs))[:200]
+        roofs = wide.Roofs(*(a[np.sort(drawn)] for a in roofs._arrays))
+    tried = wide.over_the_field(entry, end, roofs)
+    assert tried.sound
+    assert tried.cases >= count(500, 100)
+    # Read on the tools every method is worse than exact, or no rounding was done.
+    assert tried.hand_read.gap_in >= tried.hand.gap_in
+    assert tried.saw_read.gap_in > 1e-6 or name in ("fascia-plumb", "common-tail-square")
+
+
+def test_the_field_holds_a_million_cases():
+    cases = sum(
+        len(wide.field_of(entry)) * len(entry.ends) * len(wide.STOCKS)
+        for entry in catalogue().values()
+    )
+    assert cases > 1_000_000
+
+
+@pytest.mark.parametrize("name", ["hip-jack", "hip-tail", "purlin-square", "hip-backing"])
+def test_an_array_says_what_a_single_answer_says(name):
+    """One roof on one board the array's way and `mark`'s: the plane, the verdict, the refusal."""
+    entry = find(name)
+    field = wide.field_of(entry)
+    answered = 0
+    for at in range(100, len(field), 2221):
+        roof = field.part(at, at + 1)
+        case = dict(zip(("pitch", "other_pitch", "corner", "hand"), roof._arrays, strict=True))
+        question = partial(
+            ask,
+            name,
+            pitch=read_pitch(f"{float(case['pitch'][0])} in 12"),
+            other_pitch=read_pitch(f"{float(case['other_pitch'][0])} in 12"),
+            corner_deg=float(case["corner"][0]),
+            hand=Hand.LEFT if case["hand"][0] > 0 else Hand.RIGHT,
+        )
+        try:
+            tried = wide.over_the_field(entry, entry.ends[0], roof)
+        except CutError:
+            with pytest.raises(CutError):
+                answer(question())
+            continue
+        single = answer(question())
+        planes = entry.joint(roof.corner).cuts(single.question.stock)
+        assert single.by_hand.sound == (tried.hand.gap_in < SOUND_IN)
+        assert single.cut.normal == pytest.approx(planes[0].normal[0], abs=1e-12)
+        answered += 1
+    assert answered > 2
+
+
+@pytest.mark.parametrize(
+    ("module", "function"), [(hand, "plane_through"), (saw, "plane_from_face")]
+)
+def test_a_wrong_method_is_found(monkeypatch, module, function):
+    right = getattr(module, function)
+    monkeypatch.setattr(module, function, lambda *given: np.abs(right(*given)))
+    entry = find("hip-jack")
+    tried = wide.over_the_field(entry, "head", wide.field_of(entry).part(0, 50))
+    assert not tried.sound
+    worst = max(tried.hand, tried.saw, key=lambda case: case.gap_in)
+    assert worst.command(entry, "head").startswith("squaresaw mark hip-jack --pitch ")
