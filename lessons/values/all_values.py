@@ -6,14 +6,14 @@ the roof, the marks and the settings, in `joint_values` for mistakes and for a j
 plane, in `length_values` for lengths, in `course_values` for what only lessons say.
 """
 
-from lessons.values import course_values, joint_values, length_values, mark_values, sense_values
+from lessons.values import course_values, joint_values, length_values, mark_values, shoe_values
 from lessons.values import angle_slips, length_slips
 from lessons.values.slips import Slip, registered_slips
 from lessons.values.value import Value, registered
 
 __all__ = ["Slip", "Value", "slips", "values"]
 
-_ = (mark_values, joint_values, length_values, course_values, sense_values, angle_slips, length_slips)  # importing them has entered their values
+_ = (mark_values, joint_values, length_values, course_values, shoe_values, angle_slips, length_slips)  # importing them has entered their values
 
 
 def values() -> dict[str, Value]:
