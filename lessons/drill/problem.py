@@ -12,7 +12,8 @@ from math import isfinite
 from typing import Literal
 
 from layout.answer.answer import Answer
-from layout.answer.wording import board_words, corner_words, leaning, pitch_words
+from layout.answer.sense_words import leaning
+from layout.answer.wording import board_words, corner_words, pitch_words
 from layout.errors import LayoutError
 from layout.quantity import nearest, write_degrees
 from layout.tools.saw import reaches

@@ -1,7 +1,7 @@
 """The values that lessons need beside a cut's own: leans in words, ends, halves, drawn triangles."""
 
 from layout.answer.answer import Answer
-from layout.answer.wording import leaning
+from layout.answer.sense_words import leaning
 from layout.errors import LayoutError
 from layout.length.run_length import UNIT_RUN_IN
 from layout.length.shortening import shorten
