@@ -309,9 +309,7 @@ VALUES = {
     "line_length_there": lambda g: some_run(g) / 12 * hypot(line_run(g), 12 * g.a),
     "line_run_there": lambda g: some_run(g) / 12 * line_run(g),
     "half_ridge_along": lambda g: 0.75 / cosine(stick_slope_deg(g)),
-    "tail_length": lambda g, over: (
-        number(over.removesuffix(" in")) / cosine(stick_slope_deg(g))
-    ),
+    "tail_length": lambda g, over: number(over.removesuffix(" in")) / cosine(stick_slope_deg(g)),
     "common_difference": difference,
     "half_cheek": lambda g: g.thickness / 2 * tan(radians(edge_deg(g.normal))),
     "both_shortenings_along": lambda g: 2 * shortening(g) / cosine(stick_slope_deg(g)),

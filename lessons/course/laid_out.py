@@ -55,9 +55,7 @@ def laid_out(
     return LaidOut(lines, made, true)
 
 
-def _lines(
-    answer: Answer, fault: Setting | None, system: System, miter: bool
-) -> tuple[Line, ...]:
+def _lines(answer: Answer, fault: Setting | None, system: System, miter: bool) -> tuple[Line, ...]:
     if answer.is_rip:
         told: list[tuple[Shows, str]] = _rip(answer, fault, system)
     else:

@@ -27,6 +27,7 @@ from lessons.say.reading import read_text
 
 __all__ = [
     "PICTURES",
+    "TAKEN",
     "Drill",
     "DrillKind",
     "Lesson",
@@ -34,7 +35,6 @@ __all__ = [
     "Stated",
     "Step",
     "Warned",
-    "TAKEN",
     "catalog",
     "checked_name",
     "find_lesson",

@@ -214,9 +214,7 @@ def _check_answer(file: LessonText, kind: str, answer: Any, place: Place) -> Non
             f"{answer!r} is a {of_kind}; a number drill is answered by a number", place
         )
     if kind == "choose" and of_kind != "word":
-        raise file.error(
-            f"{answer!r} is a {of_kind}; a choose drill is answered by a word", place
-        )
+        raise file.error(f"{answer!r} is a {of_kind}; a choose drill is answered by a word", place)
 
 
 def _stated(file: LessonText) -> tuple[Stated, ...]:
@@ -283,5 +281,3 @@ def _teach(file: LessonText) -> Teach | None:
     )
     grade = file.template(table["grade"], place.at("grade")) if "grade" in table else None
     return Teach(table["minutes"], bring, watch, ask, grade)
-
-

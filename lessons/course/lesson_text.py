@@ -61,9 +61,7 @@ class LessonText:
             said = _TOML_PLACE.fullmatch(str(error))
             line, what = (int(said[2]), said[1]) if said else (len(self._lines), str(error))
             column = int(said[3]) if said else 1
-            raise LessonError(
-                f"{path}:{max(line, 1)}:{column}: not a TOML file: {what}"
-            ) from None
+            raise LessonError(f"{path}:{max(line, 1)}:{column}: not a TOML file: {what}") from None
         except RecursionError:
             raise LessonError(f"{path}:1:1: not a lesson: its values are nested too deep") from None
         except ValueError:  # a number of so many digits that Python will not read it

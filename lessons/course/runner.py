@@ -132,7 +132,11 @@ def run(
         steps(lesson.by_hand),
         Heading("By saw"),
         steps(lesson.by_saw),
-        *((Boxed("With a calculator", tuple(text for text, _ in aside.items)),) if aside.items else ()),
+        *(
+            (Boxed("With a calculator", tuple(text for text, _ in aside.items)),)
+            if aside.items
+            else ()
+        ),
         Heading("Do they fit?"),
         *(
             Paragraph(step.say.fill(right, system))

@@ -35,7 +35,9 @@ _MARKED_METRIC = re.compile(r"(?:mm|cm|m)\s*$", re.IGNORECASE)
 _FRACTION = re.compile(r"(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*/\s*(\d+)(?:\s*[a-z\"].*)?")
 
 
-_SENSE = re.compile(r"(.+?)[,;]?\s*(?:toward(?:s)?(?: the)?\s+)?\b([a-z]+)(?: (?:end|face))?\.?", re.I)
+_SENSE = re.compile(
+    r"(.+?)[,;]?\s*(?:toward(?:s)?(?: the)?\s+)?\b([a-z]+)(?: (?:end|face))?\.?", re.I
+)
 SENSES: Mapping[Measure, tuple[str, tuple[str, str]]] = {
     "face": ("the end toward which its top slants", ("foot", "head")),
     "edge": ("the end toward which its left end slants", ("foot", "head")),

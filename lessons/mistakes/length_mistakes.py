@@ -93,7 +93,6 @@ def no_drop_no_backing(right: Answer) -> float | None:
         return None
 
 
-
 def _is_common(right: Answer) -> bool:
     """True for a rafter that runs straight up its roof, from the plate on."""
     return right.question.entry.family == "common"

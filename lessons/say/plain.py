@@ -74,9 +74,7 @@ def _table(table: Table, width: int) -> Iterator[str]:
     wide = [
         max(cell, min(len(head), room - 2)) for cell, head in zip(cells, table.head, strict=True)
     ]
-    heads = [
-        textwrap.wrap(head, size) or [""] for head, size in zip(table.head, wide, strict=True)
-    ]
+    heads = [textwrap.wrap(head, size) or [""] for head, size in zip(table.head, wide, strict=True)]
     yield from ("", f"   {table.shows}")
     for line in zip_longest(*heads, fillvalue=""):
         yield _columns(line, wide)

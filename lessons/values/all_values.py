@@ -4,7 +4,7 @@ A text writes `{name:unit}`, or `{name(argument):unit}` for a value that takes o
 means, which kind it is of and which arguments it takes is entered once: in `mark_values` for
 the roof, the marks and the settings, in `sense_values` and `shoe_values` for what turns a saw, in
 `joint_values` for mistakes and for a joint's second plane, in `length_values` for lengths, in
-`course_values` for what only lessons say. `angle_slips` and `length_slips` enter wrong ways to them.
+`course_values` for what only lessons say. `angle_slips` and `length_slips` enter the wrong ways.
 """
 
 from lessons.values import (

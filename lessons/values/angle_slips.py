@@ -26,7 +26,7 @@ for _angle in ("face_angle", "stick_slope", "edge_bevel", "backing", "tilt"):
         "The angle is measured from the wrong leg: from the edge in place of square across, or the"
         " other way around.",
         "The two make a right angle together. Ask from which line the angle is asked for.",
-        lambda answer, _of=_angle: 90.0 - work_of(_of)(answer),  # type: ignore[misc]
+        lambda answer, _of=_angle: 90.0 - work_of(_of)(answer),
     )
 slip(
     "stick_slope face_angle",
@@ -161,9 +161,7 @@ slip(
     "The two roofs are exchanged throughout.",
     "Each roof has its own face mark and its own side-cut number.",
     lambda answer: (
-        144.0
-        / lengths.plan_number(answer)
-        * cos(radians(answer.question.other_pitch.slope_deg))
+        144.0 / lengths.plan_number(answer) * cos(radians(answer.question.other_pitch.slope_deg))
     ),
 )
 slip(

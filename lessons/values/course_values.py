@@ -1,4 +1,4 @@
-"""The values that lessons need beside a cut's own: leans in words, ends, halves, drawn triangles."""
+"""The values that lessons need beside a cut's own: leans in words, halves, drawn triangles."""
 
 from layout.answer.answer import Answer
 from layout.answer.sense_words import leaning

@@ -77,8 +77,9 @@ slip(
     "gap-along-the-face",
     "The gap is measured along the far face.",
     "A gap is measured square to the cut that fits.",
-    lambda answer, mistake: joint.price(answer, mistake)
-    / cos(radians(float(answer.cut.face_tilt_deg))),
+    lambda answer, mistake: (
+        joint.price(answer, mistake) / cos(radians(float(answer.cut.face_tilt_deg)))
+    ),
 )
 slip(
     "runs_down_face",
@@ -86,26 +87,21 @@ slip(
     "Rise and run change places.",
     "A plumb mark goes the rise along the board for each run across it; a level mark the run for"
     " each rise.",
-    lambda answer: (
-        answer.question.stock.depth_in ** 2 / marks.runs_down_face(answer)
-    ),
+    lambda answer: answer.question.stock.depth_in**2 / marks.runs_down_face(answer),
 )
 slip(
     "runs_down_face",
     "length-for-run",
     "The length of the mark itself is given.",
     "Asked for is how far it runs along the board's edge.",
-    lambda answer: (
-        answer.question.stock.depth_in ** 2 + marks.runs_down_face(answer) ** 2
-    )
-    ** 0.5,
+    lambda answer: (answer.question.stock.depth_in**2 + marks.runs_down_face(answer) ** 2) ** 0.5,
 )
 slip(
     "longer_by",
     "wrong-arm-on-edge",
     "The two numbers of the edge mark change places.",
     "The mark runs the twelve along the board for the side-cut number across it.",
-    lambda answer: answer.question.stock.thickness_in ** 2 / marks.longer_by(answer),
+    lambda answer: answer.question.stock.thickness_in**2 / marks.longer_by(answer),
     factor=True,
 )
 slip(
@@ -128,9 +124,7 @@ slip(
     "wrong-arm-on-edge",
     "The two numbers of the edge mark change places.",
     "The mark runs the twelve along the board for the side-cut number across it.",
-    lambda answer: (
-        (answer.question.stock.thickness_in / 2) ** 2 / course.half_cheek(answer)
-    ),
+    lambda answer: (answer.question.stock.thickness_in / 2) ** 2 / course.half_cheek(answer),
     factor=True,
 )
 slip(

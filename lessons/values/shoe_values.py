@@ -4,7 +4,8 @@ from layout.answer.answer import Answer
 from layout.answer.sense_words import START, UNDER
 from layout.answer.senses import faces, sense
 from layout.errors import LayoutError
-from layout.tools.travel import SawKind, Side
+from layout.tools.saw import SawKind
+from layout.tools.travel import Side
 from lessons.values.value import value
 
 

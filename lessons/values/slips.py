@@ -39,9 +39,7 @@ def registered_slips() -> dict[str, tuple[Slip, ...]]:
     return {name: tuple(of) for name, of in _slips.items()}
 
 
-def slip(
-    values: str, name: str, does: str, why: str, work: Work, *, factor: bool = False
-) -> None:
+def slip(values: str, name: str, does: str, why: str, work: Work, *, factor: bool = False) -> None:
     """Enter a slip on the way to each of these values."""
     for value in values.split():
         assert value in registered(), value

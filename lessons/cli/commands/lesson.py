@@ -27,6 +27,7 @@ from lessons.say.plain import in_words
 from lessons.say.units import UNITS, System
 from lessons.values.all_values import values
 
+
 def lesson(
     name: Annotated[
         str | None,

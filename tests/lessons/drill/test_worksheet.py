@@ -226,4 +226,6 @@ def test_every_lessons_answers_have_a_second_solution():
         for drill in lesson.drills:
             if drill.answer:
                 name, _, _ = read_name(drill.answer)
-                assert name in {*resolved.VALUES, *resolved.WORDS}, f"{name}: write its solution in tests/resolved.py"
+                assert name in {*resolved.VALUES, *resolved.WORDS}, (
+                    f"{name}: write its solution in tests/resolved.py"
+                )
