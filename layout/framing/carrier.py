@@ -193,17 +193,20 @@ _RAFTER_CUT: dict[str, tuple[str, Literal["head", "foot"]]] = {
 }
 
 
-def ridge_top(face: Face, stock: Stock) -> CarrierTop:
-    """A ridge lowered until both arrises of its square top edge lie in the two like roofs."""
+def ridge_top(own: Face, other: Face, stock: Stock) -> CarrierTop:
+    """A ridge lowered until neither arris of its square top edge stands out of its roof.
+
+    Under like roofs both arrises lie in them, else that under the steeper.
+    """
     half = stock.thickness_in / 2
     return CarrierTop(
         "dropped",
         stock.thickness_in,
         half,
         half,
-        half * face.slope,
-        face.pitch.slope_deg,
-        face.pitch.slope_deg,
+        half * max(own.slope, other.slope),
+        own.pitch.slope_deg,
+        other.pitch.slope_deg,
     )
 
 
