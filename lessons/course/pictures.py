@@ -13,6 +13,8 @@ from lessons.say.blocks import Picture, Room
 if TYPE_CHECKING:
     from figures.ink.drawing import Drawing
 
+WIDE = frozenset({"along", "saw-setting"})
+"""Pictures of two or three views side by side."""
 SHOWS = {
     "plan": "where the board lies in the roof, and what it meets",
     "pictorial": "the cut end",
@@ -54,7 +56,7 @@ def picture(name: str, answer: Answer) -> Picture:
         drawn: Drawing = getattr(import_module(module), function)(answer, room)
         return drawn
 
-    return Picture(f"{SHOWS[name]}: {short_answer(answer)}", draw)
+    return Picture(f"{SHOWS[name]}: {short_answer(answer)}", draw, name in WIDE)
 
 
 def _wrong_tilt(answer: Answer) -> Picture:

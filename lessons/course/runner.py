@@ -159,6 +159,11 @@ def run(
     return Worked(lesson, right, system, tuple(blocks))
 
 
+def _boxed(aside: Steps) -> tuple[Boxed]:
+    """The formulas, for those who want them."""
+    return (Boxed("With a calculator", tuple(text for text, _ in aside.items)),)
+
+
 def _shown(step: Step, right: Answer, system: System) -> Picture | Table | None:
     if step.picture:
         return picture(step.picture, right)

@@ -172,7 +172,8 @@ class _Writer:
                 yield f'<section class="mistake" aria-labelledby="{here}">\n<div>'
                 yield f'<h4 id="{here}"><span class="tag">MISTAKE</span> {_rich(title)}</h4>'
                 yield f"<p>{_rich(text)}</p>"
-                yield f'<p class="price"><span class="tag">THE GAP IT LEAVES</span> {_rich(price)}</p>'
+                tag = '<span class="tag">THE GAP IT LEAVES</span>'
+                yield f'<p class="price">{tag} {_rich(price)}</p>'
                 yield "</div>"
                 yield f"{self._figure(shown)}\n</section>"
             case Cautions(lines):

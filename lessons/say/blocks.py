@@ -18,10 +18,14 @@ Room = tuple[float, float]
 
 @dataclass(frozen=True)
 class Picture:
-    """A drawing that is made when it is wanted, and what it shows in words."""
+    """A drawing that is made when it is wanted, and what it shows in words.
+
+    `wide` says that it is drawn for the whole width of a page.
+    """
 
     shows: str
     draw: "Callable[[Room], Drawing]"
+    wide: bool = False
 
     def drawn_in_first(self, rooms: Iterable[Room]) -> "Drawing":
         """The picture in the first of the rooms that is large enough.
