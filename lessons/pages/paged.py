@@ -8,7 +8,7 @@ page is the lesson's heading, so that a loose sheet says where it belongs.
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from figures.ink.drawing import Box, Drawing
+from figures.ink.drawing import Drawing
 from figures.ink.lettering import text_size
 from figures.ink.paper import Paper
 from figures.page.cautions import WARNING
@@ -35,6 +35,7 @@ from figures.page.two_columns import GUTTER_IN, column_width, drawn, in_two_colu
 from layout.answer.wording import given_line
 from layout.errors import SheetError
 from lessons.course.runner import Worked
+from lessons.pages.leaf import Leaf
 from lessons.pages.teaching import grade_rows, teach_rows
 from lessons.say.blocks import (
     Block,
@@ -64,7 +65,9 @@ PICTURE_TALL, PICTURE_TALLEST = 0.39, 0.52
 """Least and greatest height of a picture's room beside words, as parts of the page's width."""
 HEADING_PT, LEAD_PT, NUMBER_PT, SMALL_PT = 13.0, 11.0, 15.0, 9.0
 INDENT_IN = 0.3
-MARK_THERE = "Mark it on a scrap board, or on the bare board, full size, at the back."
+MARK_ON_SCRAP = "Mark it on a scrap board."
+MARK_THERE = "Mark it on a scrap board, or on the bare board at the back, sheet {}."
+TEMPLATE_THERE = "This cut at full size, to wrap around the board: sheet {}, at the back."
 NAMES_IN = 1.35
 """Width of the names of facts [in]."""
 
@@ -75,22 +78,16 @@ def lesson_title(worked: Worked) -> str:
 
 
 @dataclass(frozen=True)
-class Leaf:
-    """A page of text, and the named rows on it with the boxes they take [page inches]."""
-
-    page: Page
-    anchors: tuple[tuple[str, Box], ...] = ()
-
-
-@dataclass(frozen=True)
 class Parts:
     """What a lesson's pages hold besides the lesson: words explained, hints, answers, and the
-    notes of the one who teaches it."""
+    notes of the one who teaches it; and the names of the full-size sheets that it refers to."""
 
     terms: bool = True
     hints: bool = True
     answers: bool = True
     teach: bool = False
+    template: str = ""
+    board: str = ""
 
 
 WHOLE = Parts()
@@ -122,12 +119,14 @@ def lesson_leaves(
             case Terms() if not parts.terms:
                 continue
             case Drills(problems):
-                rows += asked_rows(problems, column)
+                rows += asked_rows(problems, column, parts.board)
                 if parts.hints:
                     rows += hint_rows(problems, column)
                 if parts.answers:
                     rows += answer_rows(problems, column)
             case Heading("By saw", _):
+                if parts.template:
+                    rows.append(words(TEMPLATE_THERE.format(parts.template), column, SMALL_PT))
                 rows += [*heading_rows(block.text, column), warning_row(column)]
             case _:
                 rows += block_rows(block, column)
@@ -326,14 +325,15 @@ def _terms(pairs: Iterable[tuple[str, str]], width_in: float) -> Row:
     return under(told) if narrow else columns(told, column + GUTTER_IN)
 
 
-def asked_rows(problems: Iterable[Problem], width_in: float) -> Iterator[Row]:
-    """The problems, each with room to work."""
+def asked_rows(problems: Iterable[Problem], width_in: float, board: str = "") -> Iterator[Row]:
+    """The problems, each with room to work; `board` names the bare board to mark."""
     room = width_in - INDENT_IN
     for number, problem in enumerate(problems, start=1):
         parts = [words(problem.ask, room)]
         parts += [words(line, room - INDENT_IN).indented(INDENT_IN) for line in problem.layout]
         if problem.outline is not None:
-            parts.append(words(MARK_THERE, room, SMALL_PT))
+            there = MARK_THERE.format(board) if board else MARK_ON_SCRAP
+            parts.append(words(there, room, SMALL_PT))
         else:
             parts.append(writing_lines(room, 3))
         yield hung(str(number), under(parts), INDENT_IN, NUMBER_PT)

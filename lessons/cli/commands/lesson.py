@@ -90,10 +90,10 @@ def lesson(
         return
     from figures.files.whole import check_place
     from figures.ink.paper import read_paper
-    from lessons.pages.book import chapter, single, write_book
+    from lessons.pages.book import single, write_book
 
     check_place(output)
-    sheets = single(chapter(worked, read_paper(paper), templates=templates))
+    sheets = single(worked, read_paper(paper), templates=templates)
     options.report(write_book(sheets, output, worked.lesson.title))
 
 
