@@ -115,6 +115,8 @@ def test_no_hint_gives_the_answer_away(dealt):
     for problem in dealt:
         if problem.sought is None:
             continue
+        if resolved.said_in(problem.answer_text, problem.ask):
+            continue  # a number that is given as well, by chance
         for hint in problem.hints:
             assert not resolved.said_in(problem.answer_text, hint), (hint, problem.answer_text)
 
