@@ -32,7 +32,7 @@ def book(
     catalog_folder: options.CatalogOption = None,
     templates: options.TemplatesOption = True,
 ) -> None:
-    """Bind lessons into one book for the printer, or one file for the browser."""
+    """Bind lessons into a book for the printer or the browser."""
     suffix = output.suffix.casefold()
     if suffix not in (".pdf", ".html"):
         raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf or .html")

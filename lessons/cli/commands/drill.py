@@ -45,7 +45,7 @@ def drill(
     ] = None,
     catalog_folder: options.CatalogOption = None,
 ) -> None:
-    """Practise: one problem at a time, with hints, and told what a wrong answer comes from."""
+    """Practice, one problem at a time, with hints."""
     lessons = catalog(catalog_folder)
     chosen = [find_lesson(lessons, name)] if name else []
     wanted = drill_options.drill_kind(kind)

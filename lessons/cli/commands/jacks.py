@@ -54,7 +54,7 @@ def jacks(
     ] = None,
     paper: options.PaperOption = "roll-24",
 ) -> None:
-    """Lay out the jacks of one hip or valley: lengths, pairs, boards, and a layout stick."""
+    """Lay out the jacks of one hip or valley."""
     stock_in = [read_length(one) for one in lengths.split(",")] if lengths else USUAL_LENGTHS_IN
     plan = JackPlan(
         "valley" if valley else "hip",

@@ -69,7 +69,7 @@ def length(
     ] = False,
     as_json: options.JsonOption = False,
 ) -> None:
-    """Say how long a rafter is by stepping off and by the table, and what comes off."""
+    """A rafter's length, by stepping off and by the table."""
     own_stock, common_stock = read_stock(stock or STOCKS[stick]), read_stock(rafter)
     # The head's own question checks pitch, corner and board as every other command does.
     asked = ask(

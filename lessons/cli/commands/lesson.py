@@ -59,7 +59,7 @@ def lesson(
     templates: options.TemplatesOption = True,
     catalog_folder: options.CatalogOption = None,
 ) -> None:
-    """Teach one lesson: the cut by hand and by saw, their agreement, and what goes wrong."""
+    """Teach one cut: by handsaw, by saw, and what goes wrong."""
     if name == "new":
         _new(what)
         return

@@ -71,7 +71,7 @@ def roof(
     output: options.OutputOption = None,
     paper: options.PaperOption = "Letter",
 ) -> None:
-    """Frame a training roof: its plan, every stick, every cut, and the boards to buy."""
+    """Frame a roof: plan, every stick, every cut, boards."""
     length_in, width_in = _pair(size, "--size")
     left, right = _ends(ends)
     plan = RoofPlan(

@@ -36,7 +36,7 @@ def settle(
     paper: options.PaperOption = "Letter",
     as_json: options.JsonOption = False,
 ) -> None:
-    """Settle claims about a cut: which are right, what the others gape, and why."""
+    """Settle an argument about a cut."""
     asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
     answer = options.answered(asked, tolerance, tilt_step, max_tilt)
     settled = settle_claims(answer, [read_claim(text) for text in claim or []])

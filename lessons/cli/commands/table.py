@@ -65,7 +65,7 @@ def table(
     output: options.OutputOption = None,
     paper: options.PaperOption = "Letter",
 ) -> None:
-    """Print the square's rafter rows for any pitches, corner and spacing."""
+    """The square's rafter rows, for any pitch and corner."""
     unit = METRE if units is System.METRIC else FOOT
     spacings_in = [_spacing(text) for text in spacing or []] or USUAL_SPACINGS_IN[units]
     thickness_in = read_length(thickness)

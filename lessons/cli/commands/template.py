@@ -47,7 +47,7 @@ def template(
         str | None, typer.Option("--printer", help="Keep or use the correction of this printer.")
     ] = None,
 ) -> None:
-    """Print the full-size sheet that wraps the stock, with every mark to cut by."""
+    """Print a cut full size, on a sheet that wraps the board."""
     asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
     from figures.files.press import write
     from figures.ink.correction import Correction

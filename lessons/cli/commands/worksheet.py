@@ -56,7 +56,7 @@ def worksheet(
     paper: options.PaperOption = "Letter",
     catalog_folder: options.CatalogOption = None,
 ) -> None:
-    """Print sheets of problems, each with other numbers, and the key on pages of its own."""
+    """Sheets of problems, with the key on pages of its own."""
     if key_of is not None and seed is None:
         raise LessonError("a key is found by the sheet's number and its seed: give --seed too")
     if key_of is None and output is None and answers is None:
