@@ -19,8 +19,9 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "squaresaw book hip-jack valley-jack --pitch 9 -o jacks.pdf",
         "squaresaw book hip-jack -o jacks.html",
     ),
+    "bench": ("squaresaw bench hip-jack -o bench.html", "squaresaw bench -o bench.html"),
     "drill": (
-        "squaresaw drill hip-jack --count 1 --seed 7 --no-progress",
+        "squaresaw drill hip-jack --count 1 --seed 7 --no-save",
         "squaresaw drill --progress",
     ),
     "worksheet": (
@@ -29,7 +30,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     ),
     "yard-check": (
         "squaresaw yard-check -o yard.pdf",
-        "squaresaw yard-check --pitch 9 --stock 2x8 -o yard.pdf",
+        "squaresaw yard-check --stock 2x8 -o yard.pdf",
     ),
     "check": ("squaresaw check hip-jack", "squaresaw check hip-jack --json"),
     "table": ("squaresaw table 4 6 9 12", "squaresaw table 9 --spacing 24in --csv"),

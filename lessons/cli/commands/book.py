@@ -21,10 +21,12 @@ def book(
         typer.Argument(metavar="[LESSON]...", help="Lessons by name, in this order; else all."),
     ] = None,
     output: Annotated[
-        Path, typer.Option("--output", "-o", help="The file to write: .pdf or .html.")
+        Path,
+        typer.Option("--output", "-o", metavar="FILE", help="The file to write: .pdf or .html."),
     ] = Path("lessons.pdf"),
     pitch: Annotated[
-        str | None, typer.Option("--pitch", help="Own roof, in place of the lessons'.")
+        str | None,
+        typer.Option("--pitch", metavar="PITCH", help="Own roof, in place of the lessons'."),
     ] = None,
     stock: options.StockOption = None,
     units: options.UnitsOption = System.INCH,

@@ -14,7 +14,9 @@ from lessons.settle.settle_words import read_settled
 
 ClaimOption = Annotated[
     list[str] | None,
-    typer.Option("--claim", help="What is said: plumb 12 in 12, saw 45. Give one to six."),
+    typer.Option(
+        "--claim", metavar="CLAIM", help="What is said: plumb 12 in 12, saw 45. Give one to six."
+    ),
 ]
 
 
