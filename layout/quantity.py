@@ -21,25 +21,25 @@ LARGEST = 1e6
 """No number in a quantity is larger: 16 miles in inches, a kilometre in millimetres."""
 
 _PLAIN = r"(?:\d+\.\d*|\.\d+|\d+)"
-_NUMBER = rf"(?:\d+(?:\s+|\s*-\s*)\d+\s*/\s*\d+|\d+\s*/\s*\d+|{_PLAIN})"
+NUMBER = rf"(?:\d+(?:\s+|\s*-\s*)\d+\s*/\s*\d+|\d+\s*/\s*\d+|{_PLAIN})"
 _MIXED = re.compile(r"(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*/\s*(\d+)")
 _FEET = re.compile(
-    rf"""(?:(?P<feet>{_NUMBER})\s*(?:'|ft\.?|feet|foot)\s*(?:-\s*(?=[\d.]))?)?
-         (?:(?P<inches>{_NUMBER})\s*(?:"|''|in\.?|inch(?:es)?)?)?""",
+    rf"""(?:(?P<feet>{NUMBER})\s*(?:'|ft\.?|feet|foot)\s*(?:-\s*(?=[\d.]))?)?
+         (?:(?P<inches>{NUMBER})\s*(?:"|''|in\.?|inch(?:es)?)?)?""",
     re.VERBOSE,
 )
-_METRIC = re.compile(rf"({_NUMBER})\s*(mm|cm|m)")
-_ANGLE = re.compile(rf"({_NUMBER})\s*(?:deg(?:rees?)?|°)?")
-_SLOPE = re.compile(rf"({_NUMBER})\s*(?:deg(?:rees?)?|°)")
-_RISE_ON_RUN = re.compile(rf"({_NUMBER})\s*(?:in|on|:)\s*({_NUMBER})")
+_METRIC = re.compile(rf"({NUMBER})\s*(mm|cm|m)")
+_ANGLE = re.compile(rf"({NUMBER})\s*(?:deg(?:rees?)?|°)?")
+_SLOPE = re.compile(rf"({NUMBER})\s*(?:deg(?:rees?)?|°)")
+_RISE_ON_RUN = re.compile(rf"({NUMBER})\s*(?:in|on|:)\s*({NUMBER})")
 _RATIO = re.compile(rf"({_PLAIN})\s*/\s*({_PLAIN})")
-_SPAN_PITCH = re.compile(rf"({_NUMBER})\s*pitch")
+_SPAN_PITCH = re.compile(rf"({NUMBER})\s*pitch")
 _DRAWN_FRACTION = re.compile("([⁰¹²³⁴⁵⁶⁷⁸⁹]+)[⁄/]([₀₁₂₃₄₅₆₇₈₉]+)")
 _RAISED = ("<super>", "<sub>")
 _METRIC_UNITS = {"mm": 1 / MM_PER_INCH, "cm": 10 / MM_PER_INCH, "m": 1000 / MM_PER_INCH}
 
 
-def _plain_text(text: str) -> str:
+def plain_text(text: str) -> str:
     """Fold ½, ⁵⁄₁₆, primes and no-break spaces into the characters the patterns know."""
     text = _DRAWN_FRACTION.sub(lambda m: unicodedata.normalize("NFKC", f" {m[1]}/{m[2]}"), text)
     folded = "".join(_plain_character(c) for c in text)
@@ -58,7 +58,7 @@ def _plain_character(character: str) -> str:
 
 
 def _value(number: str) -> float:
-    """The value of text that matched _NUMBER; a QuantityError over zero or beyond LARGEST."""
+    """The value of text that matched NUMBER; a QuantityError over zero or beyond LARGEST."""
     mixed = _MIXED.fullmatch(number)
     parts = mixed.groups() if mixed else (number, "0", "1")
     whole, top, bottom = (float(part or 0) for part in parts)
@@ -78,8 +78,8 @@ def read_number(text: str) -> float:
     >>> read_number("8 1/2"), read_number("8-1/2"), read_number("8½"), read_number("17/2")
     (8.5, 8.5, 8.5, 8.5)
     """
-    folded = _plain_text(text)
-    if re.fullmatch(_NUMBER, folded) is None:
+    folded = plain_text(text)
+    if re.fullmatch(NUMBER, folded) is None:
         raise QuantityError(f"{text!r} is not a number; write it like 8 1/2, 8-1/2 or 8.5")
     return _value(folded)
 
@@ -92,7 +92,7 @@ def read_length(text: str) -> float:
     >>> read_length("5-1/2"), read_length("38.1mm"), read_length("1' 4 1/2\\"")
     (5.5, 1.5, 16.5)
     """
-    folded = _plain_text(text)
+    folded = plain_text(text)
     metric = _METRIC.fullmatch(folded)
     if metric is not None:
         return _value(metric[1]) * _METRIC_UNITS[metric[2]]
@@ -102,6 +102,24 @@ def read_length(text: str) -> float:
             f"{text!r} is not a length; write it like 5 1/2, 5.5in, 1' 4 1/2\" or 38mm"
         )
     return 12 * _value(parts["feet"] or "0") + _value(parts["inches"] or "0")
+
+
+def read_building_length(text: str) -> float:
+    """Read a length of a building: a run, a wall, an eave, a ridge; returns it in inches.
+
+    A bare number would be inches to one and feet to another. Raises QuantityError for one, with
+    both readings, and for what `read_length` refuses.
+
+    >>> read_building_length("15'"), read_building_length("15 in")
+    (180.0, 15.0)
+    """
+    value = read_length(text)
+    bare = plain_text(text)
+    if value > 0 and re.fullmatch(NUMBER, bare):
+        raise QuantityError(
+            f"{bare!r} may be feet or inches; write {bare}' for feet or {bare}in for inches"
+        )
+    return value
 
 
 def two_sides(text: str) -> tuple[str, str] | None:
@@ -122,7 +140,7 @@ def read_angle(text: str) -> float:
     >>> read_angle("35 1/4"), read_angle("45°")
     (35.25, 45.0)
     """
-    match = _ANGLE.fullmatch(_plain_text(text))
+    match = _ANGLE.fullmatch(plain_text(text))
     if match is None:
         raise QuantityError(f"{text!r} is not an angle; write degrees like 45, 33.7deg or 35 1/4")
     return _value(match[1])
@@ -182,7 +200,7 @@ def read_pitch(text: str) -> Pitch:
     >>> str(read_pitch("8/12")), str(read_pitch("1/3 pitch")), str(read_pitch("45 deg"))
     ('8 in 12', '8 in 12', '45 deg')
     """
-    folded = _plain_text(text)
+    folded = plain_text(text)
     negative = folded.startswith("-")
     folded = folded.removeprefix("-")
     if match := _SLOPE.fullmatch(folded):
@@ -197,7 +215,7 @@ def read_pitch(text: str) -> Pitch:
         rise, run = _value(match[1]), _value(match[2])
     elif match := _SPAN_PITCH.fullmatch(folded):
         rise, run = 24 * _value(match[1]), 12.0
-    elif re.fullmatch(_NUMBER, folded):
+    elif re.fullmatch(NUMBER, folded):
         rise, run = _value(folded), 12.0
     else:
         raise QuantityError(

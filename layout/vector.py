@@ -64,3 +64,8 @@ def sin_cos(angle_deg: Angle) -> tuple[Array, Array]:
 def angle_deg(opposite: Angle, adjacent: Angle) -> Array:
     """The angle [degrees] whose tangent is |opposite| / |adjacent|, from 0 to 90."""
     return np.degrees(np.arctan2(np.abs(opposite), np.abs(adjacent)))
+
+
+def at_height(plan: Array, z: Angle = 0.0) -> Array:
+    """A plan point or way (..., 2) as a point of the world at height z (..., 3)."""
+    return vector(plan[..., 0], plan[..., 1], z)

@@ -220,7 +220,9 @@ def _ridge(face: Face, name: str, apex: Array, toward: Array, stock: Stock) -> C
         origin=face.origin + 2 * run * face.inward,
         inward=-face.inward,
     )
-    return Carrier(name, "ridge", face, far, 180.0, apex, toward, stock, ridge_top(face, stock))
+    return Carrier(
+        name, "ridge", face, far, 180.0, apex, toward, stock, ridge_top(face, far, stock)
+    )
 
 
 def _top(

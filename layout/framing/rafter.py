@@ -59,13 +59,29 @@ def rafter(
     ]
     removals: list[WasteRegion] = [(plane,) for plane in (*only, *planes)]
     if only:
-        removals += [(_planed(edge.line, face),) for edge in touching if edge.line.kind == "hip"]
-    removals.append((_tail(face),))
-    removals.append(_notch(face))
-    pose = lay(face.upslope, Z)
-    datum = face.lifted(face.on_eave(position_in, start))
-    origin = datum - half * pose.left - stock.depth_in * pose.up
+        removals += [(planed(edge.line, face),) for edge in touching if edge.line.kind == "hip"]
+    removals += foot_cuts(face)
     run = 0.0 if head_edge is None else head_edge.line.run_in(face, position_in) - start
+    return on_face(face, position_in, start, run, stock, removals, on_plate)
+
+
+def on_face(
+    face: Face,
+    position_in: float,
+    start_in: float,
+    run_in: float,
+    stock: Stock,
+    removals: Sequence[WasteRegion],
+    on_plate: bool,
+) -> Stick:
+    """A board straight up a face at a position on its eave, its top edge in the roof.
+
+    Its datum is `start_in` of level run from the building line, its theoretical length the
+    `run_in` from there up the slope.
+    """
+    pose = lay(face.upslope, Z)
+    datum = face.lifted(face.on_eave(position_in, start_in))
+    origin = datum - stock.thickness_in / 2 * pose.left - stock.depth_in * pose.up
     stretch = 1.0 / float(dot(face.upslope, face.inward))
     stick = Stick(
         f"{face.name} at {position_in:g} in",
@@ -75,14 +91,19 @@ def rafter(
         pose,
         origin,
         tuple(removals),
-        run * stretch,
+        run_in * stretch,
         on_plate,
     )
     stick = pruned(stick)
     return replace(stick, role=role_of(stick))
 
 
-def _planed(hip: Carrier, face: Face) -> CutPlane:
+def foot_cuts(face: Face) -> tuple[WasteRegion, WasteRegion]:
+    """A rafter's tail behind the fascia, and its bird's mouth on the plate."""
+    return (_tail(face),), _notch(face)
+
+
+def planed(hip: Carrier, face: Face) -> CutPlane:
     """The roof beyond a hip, under which a common at the hip's top must keep its corner.
 
     Half its thickness lies beyond the hip's line; where that roof is the steeper, its top

@@ -5,31 +5,33 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-import numpy as np
-
 from layout.framing.carrier import Carrier
 from layout.framing.contact import contacts, mated
+from layout.framing.end_wall import end_walls
 from layout.framing.face import Face
-from layout.framing.rafter import rafter
-from layout.framing.roof_frame import Bay, bay_positions
+from layout.framing.fill import filled
+from layout.framing.roof_frame import check_sticks, roof_frame
+from layout.framing.roof_lines import RoofLines, roof_lines
 from layout.framing.roof_plan import RoofPlan
-from layout.framing.shape import roof_frame
 from layout.framing.stick import Stick
 from layout.length.code_sections import Comparison, bearing, carrier, notch
 from layout.length.seat import CarrierSeat, bearing_in
 
 PREFIX = {"common": "C", "hip jack": "J", "valley jack": "VJ", "cripple jack": "CJ"}
+END_WALL = {"gable stud": "G", "ledger": "L"}
 
 
 @dataclass(frozen=True)
 class TrainingRoof:
-    """A roof framed from its plan: `sticks` in the order carriers, rafters, plates.
+    """A roof framed from its plan: `sticks` in the order carriers, rafters, studs, plates.
 
+    `surface` is the roof as planes and lines, its heights over the eaves' building lines.
     `faces` and `lines` are what they stand under; `seats` the hips' and valleys' seats by name.
     `left_out` says in words which rafters of the layout were not framed, and why.
     """
 
     plan: RoofPlan
+    surface: RoofLines
     sticks: tuple[Stick, ...]
     faces: tuple[Face, ...]
     lines: tuple[Carrier, ...]
@@ -70,45 +72,27 @@ def frame(plan: RoofPlan) -> TrainingRoof:
     cut so, each with what would work.
     """
     plan.check()
-    bones = roof_frame(plan)
+    surface = roof_lines(plan.outline)
+    check_sticks(surface)
+    bones = roof_frame(plan, surface)
     rafters: list[Stick] = []
     left_out: list[str] = []
-    for bay in bones.bays:
-        framed, missing = _fill(plan, bay)
+    for rail in bones.rails:
+        framed, missing = filled(bones, rail)
         rafters += framed
         left_out += missing
     rafters = _without_idle_notches(rafters, bones.plates)
+    rafters += end_walls(bones, rafters)
     sticks = mated(_named([*bones.carriers, *rafters, *bones.plates]))
     return TrainingRoof(
         plan,
+        surface,
         sticks,
-        tuple(bay.face for bay in bones.bays),
+        tuple(rail.face for rail in bones.rails),
         tuple(bones.lines.values()),
         bones.seats,
         tuple(left_out),
     )
-
-
-def _fill(plan: RoofPlan, bay: Bay) -> tuple[list[Stick], list[str]]:
-    """The rafters of one bay, and what was left out of it."""
-    fixed = {each.position_in: each.only for each in bay.fixed}
-    framed, missing = [], []
-    mouth = plan.mouth_of(bay.face.pitch)
-    rail = bay_positions(plan, bay.length_in, bay.start_hip_in, bay.end_hip_in, bay.fixed)
-    for position in rail:
-        if position > bay.to_in:
-            continue
-        only = fixed.get(position, ())
-        stick = rafter(bay.face, bay.edges, position, plan.rafter, only)
-        short_in = stick.measured().short_in if stick.exists else 0.0
-        least_in = mouth.seat_in if stick.on_plate else plan.rafter.thickness_in
-        if short_in * float(np.hypot(*stick.pose.head[:2])) < least_in:
-            missing.append(
-                f"{stick.name} is too short to frame: its head would stand over its own foot"
-            )
-            continue
-        framed.append(stick)
-    return framed, missing
 
 
 def _without_idle_notches(rafters: Sequence[Stick], plates: Sequence[Stick]) -> list[Stick]:
@@ -117,10 +101,11 @@ def _without_idle_notches(rafters: Sequence[Stick], plates: Sequence[Stick]) -> 
     A valley jack may pass inside the plate, low enough for the notch to touch it but bear on
     nothing.
     """
-    seated = {c.stick for c in contacts([*rafters, *plates]) if c.says == "common-seat"}
+    low = [stick for stick in rafters if not stick.on_plate]
+    seated = {c.stick for c in contacts([*low, *plates]) if c.says == "common-seat"}
     return [
         stick
-        if stick.name in seated
+        if stick.on_plate or stick.name in seated
         else replace(stick, removals=tuple(r for r in stick.removals if len(r) == 1))
         for stick in rafters
     ]
@@ -131,7 +116,7 @@ def _named(sticks: Sequence[Stick]) -> tuple[Stick, ...]:
     taken: Counter[str] = Counter()
     named = []
     for stick in sticks:
-        prefix = PREFIX.get(stick.role)
+        prefix = (PREFIX | END_WALL).get(stick.role)
         if prefix is None:
             named.append(stick)
             continue

@@ -1,232 +1,286 @@
-"""What a shape of roof is put together from: faces, lines, ends of ridges, plates, and bays.
+"""What carries a roof: faces, hips, valleys and ridges under the lines found from the walls.
 
-A roof_frame gathers the sticks that carry and the bays that rafters fill.
+A `RoofFrame` holds them with their meetings, the rails of the faces, and the plates.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 
-from layout.cuts import End
+from layout.errors import FrameError, LengthError, RoofError
 from layout.framing.carrier import Carrier, Kind, ridge_top
 from layout.framing.depth import check_carrier_depth
 from layout.framing.face import Face
+from layout.framing.high_wall import HighWall
 from layout.framing.hipend import HipEnd
-from layout.framing.plate import plate
-from layout.framing.rafter import Edge
-from layout.framing.roof_plan import RoofEnd, RoofPlan
-from layout.framing.spacing import lay_out
+from layout.framing.meeting import Meeting, StickEnd, meetings
+from layout.framing.plate import plates
+from layout.framing.rail import Rail, origin_of, rails, ways_to_count
+from layout.framing.roof_lines import RoofLine, RoofLines
+from layout.framing.roof_plan import RoofPlan
 from layout.framing.stick import CutPlane, Stick, WasteRegion, plane_at
 from layout.length.drop import CarrierTop, hip_top, valley_top
 from layout.length.seat import CarrierSeat, line_seat
 from layout.plane.corner import Corner
-from layout.quantity import Pitch
-from layout.vector import Array, Z
+from layout.quantity import write_fraction
+from layout.vector import Array, at_height
 
-
-@dataclass(frozen=True)
-class Fixed:
-    """A rafter that stands in any case, and the head planes that replace its edges' own."""
-
-    position_in: float
-    only: tuple[CutPlane, ...]
-
-
-@dataclass(frozen=True)
-class Bay:
-    """A face to be filled with rafters along a rail of `length_in` that is its eave produced.
-
-    The hips at the rail's start and end reach their tops `start_hip_in` and `end_hip_in` in, 0
-    where there is none. The face carries rafters up to `to_in` on the rail.
-    """
-
-    face: Face
-    edges: tuple[Edge, ...]
-    length_in: float
-    start_hip_in: float
-    end_hip_in: float
-    to_in: float
-    fixed: tuple[Fixed, ...]
-
-
-@dataclass(frozen=True)
-class FreeEnd:
-    """An end of a ridge over an outside wall, hipped or gabled; `run_in` is its hips' level run.
-
-    `apex` (3,) is the plan point where the ridge's line ends, `removals` what ends the ridge.
-    """
-
-    run_in: float
-    apex: Array
-    removals: tuple[WasteRegion, ...]
-    hip_end: HipEnd | None
-
-    def hip_of(self, face: Face) -> Carrier | None:
-        """The hip that bounds a main face here."""
-        hips = () if self.hip_end is None else self.hip_end.hips
-        return next((hip for hip in hips if hip.own is face), None)
+KINDS: dict[str, Kind] = {"hip": "hip", "valley": "valley", "ridge": "ridge"}
+SQUARE = 1e-9
 
 
 @dataclass
 class RoofFrame:
-    """What a shape yields: carriers and plates as sticks, and bays to be filled with rafters."""
+    """A roof's bones: `faces` by plane, `lines` by the roof line they stand under, and sticks.
+
+    `square_ends` are the hip ends of ridges over a wall square to them, by their apex's place in
+    `meetings`. `high_walls` are by the plane that climbs to them.
+    """
 
     plan: RoofPlan
+    roof: RoofLines
+    faces: dict[int, Face]
+    lines: dict[int, Carrier]
+    meetings: tuple[Meeting, ...]
+    square_ends: dict[int, HipEnd]
+    high_walls: dict[int, HighWall]
+    rails: tuple[Rail, ...]
     carriers: list[Stick] = field(default_factory=list)
-    plates: list[Stick] = field(default_factory=list)
-    bays: list[Bay] = field(default_factory=list)
-    lines: dict[str, Carrier] = field(default_factory=dict)
+    plates: tuple[Stick, ...] = ()
     seats: dict[str, CarrierSeat] = field(default_factory=dict)
-    clips: list[tuple[Array, CutPlane]] = field(default_factory=list)
 
-    def face(self, name: str, at: Array, along: Array, inward: Array, pitch: Pitch) -> Face:
-        """A face of this pitch whose building line passes through a plan point."""
-        plan = self.plan
-        return Face(
-            name,
-            pitch,
-            at,
-            along,
-            inward,
-            plan.mouth.height_above_plate_in,
-            plan.overhang_of(pitch),
-            plan.fascia_in,
+
+def roof_frame(plan: RoofPlan, roof: RoofLines) -> RoofFrame:
+    """Faces, carriers and plates over the outline of a plan that is taken as checked."""
+    ways = ways_to_count(roof)
+    faces = {k: _face(plan, roof, k, ways[k]) for k in roof.eave_planes}
+    lines = _carriers(plan, roof, faces)
+    ends = {
+        lines[k].name: (at_height(line.foot), at_height(line.head))
+        for k, line in enumerate(roof.lines)
+        if k in lines
+    }
+    plumb = [
+        (at_height(-p.inward), at_height(p.level_in * p.inward))
+        for p in roof.planes
+        if p.kind != "eave"
+    ]
+    met = tuple(_without_plates(m, roof) for m in meetings(tuple(lines.values()), ends, plumb))
+    made = RoofFrame(
+        plan, roof, faces, lines, met, _square_ends(plan, met), _high_walls(plan, roof, faces),
+        rails(roof, faces, lines),
+    )  # fmt: skip
+    _check_short(made)
+    clips = _stand_all(made, ends)
+    tops = [_plate_top(made, k) for k in range(len(roof.outline.walls))]
+    made.plates = plates(roof.outline, plan.plate, tops, clips)
+    return made
+
+
+def _face(plan: RoofPlan, roof: RoofLines, k: int, way: Array) -> Face:
+    plane = roof.planes[k]
+    assert plane.pitch is not None
+    return Face(
+        plane.name, plane.pitch, origin_of(roof, k, way), at_height(way),
+        at_height(plane.inward), plan.mouth.height_above_plate_in,
+        plan.overhang_of(plane.pitch), plan.fascia_in,
+    )  # fmt: skip
+
+
+def _carriers(plan: RoofPlan, roof: RoofLines, faces: dict[int, Face]) -> dict[int, Carrier]:
+    found: dict[int, Carrier] = {}
+    taken = dict.fromkeys(KINDS.values(), 0)
+    for k, line in enumerate(roof.lines):
+        if line.kind not in KINDS:
+            continue
+        kind = KINDS[line.kind]
+        taken[kind] += 1
+        own, other = _main_first(roof, line)
+        found[k] = _carrier(
+            plan, f"{kind[0].upper()}{taken[kind]}", kind, faces[own], faces[other], line
         )
+    return found
 
-    def line(self, kind: Kind, own: Face, other: Face, foot: Array, apex: Array) -> Carrier:
-        """A hip, valley or ridge of this roof from one plan point to another."""
-        plan, slopes = self.plan, (own.pitch.slope_deg, other.pitch.slope_deg)
-        top: CarrierTop
+
+def _main_first(roof: RoofLines, line: RoofLine) -> tuple[int, int]:
+    """A line's planes, the one with a ridge at the line's head first: the main roof's."""
+    at_ridge = {
+        plane
+        for each in roof.lines
+        if each.kind == "ridge"
+        and min(np.abs(end - line.head).max() for end in (each.foot, each.head)) < 1e-5
+        for plane in (each.left, each.right)
+    }
+    pair = (line.left, line.right)
+    return pair if pair[0] in at_ridge else (pair[1], pair[0])
+
+
+def _carrier(
+    plan: RoofPlan, name: str, kind: Kind, own: Face, other: Face, line: RoofLine
+) -> Carrier:
+    corner = Corner(own.pitch.slope_deg, other.pitch.slope_deg, line.interior_deg)
+    top: CarrierTop
+    try:
         if kind == "hip":
-            stock, deg = plan.hip, 90.0
-            top = hip_top(Corner(*slopes, deg), stock, plan.hip_way)
+            stock, top = plan.hip, hip_top(corner, plan.hip, plan.hip_way)
         elif kind == "valley":
-            stock, deg = plan.valley, 270.0
-            top = valley_top(Corner(*slopes, deg), stock, plan.valley_way)
+            stock, top = plan.valley, valley_top(corner, plan.valley, plan.valley_way)
         else:
-            stock, deg, top = plan.ridge, 180.0, ridge_top(own, plan.ridge)
-        taken = sum(line.kind == kind for line in self.lines.values())
-        name = f"{kind[0].upper()}{taken + 1}"
-        line = Carrier(name, kind, own, other, deg, foot, apex - foot, stock, top)
-        if kind != "ridge":
-            check_carrier_depth(line, plan.rafter)
-        self.lines[name] = line
-        return line
-
-    def stand(self, line: Carrier, heads: Sequence[WasteRegion], apex: Array) -> None:
-        """Stand a hip or valley on its corner of the plates, up to a plan point of its line."""
-        seat = line_seat(
-            line.corner(),
-            line.top,
-            line.stock,
-            self.plan.mouth.height_above_plate_in,
-            self.plan.plate_corner,
-        )
-        self.seats[line.name] = seat
-        if line.kind == "hip" and seat.plate_corner == "clipped":
-            at = line.foot + seat.centre_heel_in * line.plan_line
-            clip = plane_at(-line.plan_line, at, "corner clip", "foot")
-            self.clips.append((line.foot, clip))
-        removals = (
-            *heads,
-            *line.tail_removals(),
-            *line.seat_removals(seat),
-            *line.rip_removals(),
-        )
-        self.carriers.append(line.stick(removals, line.length_to(apex), line.kind, True))
-
-    def bear(self, line: Carrier, removals: Sequence[WasteRegion], apex: Array) -> None:
-        """Put in a ridge or a hip that stands on no plate, up to a plan point of its line."""
-        self.carriers.append(line.stick(removals, line.length_to(apex), line.kind, False))
-
-    def walls(self, corners: Sequence[tuple[str, Array, Array]]) -> None:
-        """Plates along the walls, each named, from point to point, with the building at left."""
-        for name, start, end in corners:
-            inward = np.cross(Z, (end - start) / np.linalg.norm(end - start))
-            reach = self.plan.plate.depth_in + 1e-6
-            clips = [
-                clip
-                for corner, clip in self.clips
-                if min(np.linalg.norm(corner - start), np.linalg.norm(corner - end)) < reach
-            ]
-            self.plates.append(plate(name, start, end, inward, self.plan.plate, clips))
+            stock, top = plan.ridge, ridge_top(own, other, plan.ridge)
+    except RoofError as error:
+        raise RoofError(f"between {own.name} and {other.name}: {error}") from None
+    made = Carrier(
+        name, kind, own, other, line.interior_deg, at_height(line.foot),
+        at_height(line.head - line.foot), stock, top,
+    )  # fmt: skip
+    if kind != "ridge":
+        check_carrier_depth(made, plan.rafter)
+    return made
 
 
-def free_end(
-    s: RoofFrame,
-    kind: RoofEnd,
-    name: str,
-    apex: Array,
-    ridge: Carrier,
-    corners: tuple[Array, Array],
-) -> FreeEnd:
-    """End a ridge at an outside wall, whose corners lie under the own and the other main face.
-
-    A gable ends it square over the building line; a hipped end puts in both hips and the end's
-    own bay.
-    """
-    wall = corners[1] - corners[0]
-    middle = (corners[0] + corners[1]) / 2
-    run = float(np.linalg.norm(apex - middle))
-    if kind == "gable":
-        outward = _outward(ridge, apex)
-        which: End = "head" if outward is ridge.plan_line else "foot"
-        return FreeEnd(0.0, apex, ((plane_at(outward, apex, "square end", which),),), None)
-    outward = (middle - apex) / run
-    span = float(np.linalg.norm(wall))
-    end_face = s.face(name, corners[0], wall / span, -outward, s.plan.ends_pitch)
-    mains = (ridge.own, ridge.other)
-    hips = tuple(
-        s.line("hip", main, end_face, corner, apex)
-        for main, corner in zip(mains, corners, strict=True)
-    )
-    plan = s.plan
-    hip_end = HipEnd(apex, outward, end_face, ridge, plan.rafter, hips, plan.hip_head)
-    for hip in hips:
-        s.stand(hip, hip_end.hip_heads(hip), apex)
-    edges = (Edge(hips[0], 0.0, span / 2), Edge(hips[1], span / 2, span))
-    king = Fixed(span / 2, hip_end.end_common_heads())
-    s.bays.append(Bay(end_face, edges, span, span / 2, span / 2, span, (king,)))
-    return FreeEnd(run, apex, hip_end.ridge_removals(), hip_end)
+def _without_plates(meeting: Meeting, roof: RoofLines) -> Meeting:
+    """A meeting without the feet that stand over corners of the walls."""
+    at_corner = np.abs(roof.outline.corners - meeting.at[:2]).max(axis=1).min() < 1e-5
+    ends = tuple(e for e in meeting.ends if not (at_corner and e.end == "foot"))
+    return Meeting(meeting.at, ends, meeting.through, meeting.walls)
 
 
-def _outward(ridge: Carrier, apex: Array) -> Array:
-    """Unit level vector out of the building at a ridge's end."""
-    at_start = float(np.abs(apex - ridge.foot).max()) < 1e-9
-    return -ridge.plan_line if at_start else ridge.plan_line
+def _square_ends(plan: RoofPlan, met: tuple[Meeting, ...]) -> dict[int, HipEnd]:
+    found = {}
+    for k, meeting in enumerate(met):
+        ridges = [e for e in meeting.ends if e.line.kind == "ridge"]
+        hips = [e for e in meeting.ends if e.line.kind == "hip"]
+        plain = len(ridges) == 1 and len(hips) == 2 and len(meeting.ends) == 3
+        if not plain or meeting.through or meeting.walls:
+            continue
+        ridge, (one, two) = ridges[0], hips
+        shared = [f for f in one.line.faces if f in two.line.faces]
+        mains = {one.line.own.name, two.line.own.name}
+        if len(shared) != 1 or mains != {f.name for f in ridge.line.faces}:
+            continue
+        outward = at_height(-ridge.out)
+        if abs(float(outward @ shared[0].inward)) < 1 - SQUARE or one.end != two.end:
+            continue
+        found[k] = HipEnd(
+            meeting.at, outward, shared[0], ridge.line, plan.rafter, (one.line, two.line),
+            plan.hip_head,
+        )  # fmt: skip
+    return found
 
 
-def hip_edge(end: FreeEnd, face: Face, low_in: float, high_in: float) -> list[Edge]:
-    hip = end.hip_of(face)
-    return [] if hip is None else [Edge(hip, low_in, high_in)]
+def _high_walls(plan: RoofPlan, roof: RoofLines, faces: dict[int, Face]) -> dict[int, HighWall]:
+    found = {}
+    for line in roof.lines:
+        if line.kind != "top":
+            continue
+        plane, wall = (line.left, line.right) if line.left in faces else (line.right, line.left)
+        face, high = faces[plane], roof.planes[wall]
+        run = float(roof.outline.corners[high.walls[0]] @ face.inward[:2])
+        run -= roof.planes[plane].level_in
+        tail = max(0.0, plan.overhang_in - plan.fascia_in)
+        found[plane] = HighWall(
+            high.walls[0], face, run, plan.mouth_of(face.pitch), plan.plate.depth_in, tail,
+            plan.ridge if plan.high == "ledger" else None,
+        )  # fmt: skip
+    return found
 
 
-def fixed_at(
-    plan: RoofPlan, face: Face, ridge: Carrier, end: FreeEnd, apex_at: float, wall_at: float
-) -> tuple[Fixed, ...]:
-    """The rafters that an end asks for: at a gable one flush with the wall, at a hip's top the
-    common that the hip comes up beside."""
-    only = (ridge.mate_plane(face),)
-    if end.hip_end is not None:
-        if plan.hip_head == "ridge":
-            return ()
-        return (Fixed(apex_at, only),)
-    half = plan.rafter.thickness_in / 2
-    position = half if wall_at == 0 else wall_at - half
-    return (Fixed(position, only),)
+def _check_short(made: RoofFrame) -> None:
+    """Raise LengthError where two corners or meetings lie nearer than their sticks are wide."""
+    least = 4 * made.plan.plate.depth_in
+    for wall in made.roof.outline.walls:
+        if wall.length_in < least:
+            raise LengthError(
+                f"{wall.name} is {write_fraction(wall.length_in)} in long, too short for the"
+                f" plates that meet at its ends; give {write_fraction(least)} in or more"
+            )
+    stocks = (made.plan.rafter, made.plan.hip, made.plan.ridge, made.plan.valley)
+    least = 2 * max(stock.thickness_in for stock in stocks)
+    for line in (made.roof.lines[k] for k in made.lines):
+        if line.run_in < least:
+            raise LengthError(
+                f"a {line.kind} of {write_fraction(line.run_in)} in is shorter than the sticks at"
+                f" its ends are thick; give walls that make it {write_fraction(least)} in or"
+                " more, or none of it"
+            )
 
 
-def bay_positions(
-    plan: RoofPlan, length_in: float, start_hip_in: float, end_hip_in: float, fixed: Sequence[Fixed]
-) -> tuple[float, ...]:
-    """Where a bay's rafters stand on its rail; two keep a thickness clear between them."""
-    return lay_out(
-        length_in,
-        start_hip_in,
-        end_hip_in,
-        plan.spacing_in,
-        plan.first_in,
-        [each.position_in for each in fixed],
-        2 * plan.rafter.thickness_in,
-    )
+def _stand_all(made: RoofFrame, ends: dict[str, tuple[Array, Array]]) -> dict[int, CutPlane]:
+    """Stand every carrier with its cuts; the clips of plates under the hips, by corner."""
+    clips: dict[int, CutPlane] = {}
+    for k, line in made.lines.items():
+        removals: list[WasteRegion] = []
+        for m, meeting in enumerate(made.meetings):
+            for each in meeting.ends:
+                if each.line is line:
+                    removals += _cut_at(made, m, each)
+        roof_line = made.roof.lines[k]
+        on_plate = roof_line.corner is not None and line.kind != "ridge"
+        if on_plate:
+            seat = line_seat(
+                line.corner(), line.top, line.stock, made.plan.mouth.height_above_plate_in,
+                made.plan.plate_corner,
+            )  # fmt: skip
+            made.seats[line.name] = seat
+            removals += [*line.tail_removals(), *line.seat_removals(seat)]
+            if line.kind == "hip" and seat.plate_corner == "clipped":
+                at = line.foot + seat.centre_heel_in * line.plan_line
+                assert roof_line.corner is not None
+                clips[roof_line.corner] = plane_at(-line.plan_line, at, "corner clip", "foot")
+        removals += line.rip_removals()
+        apex = ends[line.name][1]
+        made.carriers.append(line.stick(removals, line.length_to(apex), line.kind, on_plate))
+    return clips
+
+
+def _cut_at(made: RoofFrame, m: int, mine: StickEnd) -> tuple[WasteRegion, ...]:
+    hip_end = made.square_ends.get(m)
+    if hip_end is None:
+        return made.meetings[m].removals(mine)
+    if mine.line.kind == "ridge":
+        return hip_end.ridge_removals()
+    return hip_end.hip_heads(mine.line)
+
+
+def _plate_top(made: RoofFrame, wall: int) -> float | None:
+    """The height of a wall's plate over the eaves' plates [inches], None under a ledger."""
+    high = next((h for h in made.high_walls.values() if h.wall == wall), None)
+    if high is None:
+        return 0.0
+    return None if high.ledger is not None else high.plate_top_in
+
+
+def no_sticks(roof: RoofLines) -> str:
+    """Where and why a roof gets no sticks, in one sentence; empty where it gets them."""
+    walls = roof.outline.walls
+    if len(walls) > 12:
+        return f"an outline of {len(walls)} walls gets planes and lines; sticks go up to 12 walls"
+    if roof.open_places:
+        return f"two answers, so no sticks: {roof.open_places[0]}"
+    for line in roof.lines:
+        left, right = roof.planes[line.left], roof.planes[line.right]
+        skew = not _square_to(left.inward, right.inward)
+        if line.sloping_ridge and skew and not roof.outline.convex:
+            return (
+                f"a sloping ridge between {left.name} and {right.name},"
+                f" {line.length_in / 12:.1f} ft long at {line.slope_deg:.1f} deg, so no sticks"
+            )
+    for k, wall in enumerate(walls):
+        for corner in (k, (k + 1) % len(walls)):
+            if wall.kind != "eave" and abs(roof.outline.interior_deg(corner) - 90.0) > 1e-9:
+                return (
+                    f"{wall.name} is a {wall.kind} that does not stand square to the walls beside"
+                    " it, so no sticks"
+                )
+    return ""
+
+
+def _square_to(one: Array, two: Array) -> bool:
+    return abs(float(one @ two)) < SQUARE
+
+
+def check_sticks(roof: RoofLines) -> None:
+    """Raise FrameError with the sentence of `no_sticks`."""
+    said = no_sticks(roof)
+    if said:
+        raise FrameError(said)

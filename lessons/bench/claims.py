@@ -3,6 +3,7 @@
 The page only chooses: every finding on it is `settle`'s own, worked out beforehand.
 """
 
+import re
 from collections.abc import Callable, Iterable
 from itertools import combinations
 from typing import Any
@@ -22,7 +23,8 @@ Json = dict[str, Any]
 
 PITCHES = ("4 in 12", "8 in 12", "12 in 12")
 """Roofs beside the lesson's own for which its claims are settled."""
-MOST_CLAIMS = 6
+MOST_CLAIMS = 5
+_MANY_DECIMALS = re.compile(r"\d+\.\d{5,}")
 
 
 def packed_claims(
@@ -66,13 +68,18 @@ def _roof(lesson: Lesson, pitch: str) -> Json | None:
         "scene": packed_scene(right),
         "claims": [
             {
-                "said": str(one.judged[0].claim),
-                "found": read_settled(one).splitlines(),
+                "said": _short(str(one.judged[0].claim)),
+                "found": _short(read_settled(one)).splitlines(),
                 "verdict": one.judged[0].verdict.value,
                 "normal": rounded(one.judged[0].setting.normal),
                 "gap": written(one.judged[0].gap_in, "gap", System.INCH),
             }
             for one in alone
         ],
-        "pairs": [read_settled(pair).splitlines() for pair in pairs],
+        "pairs": [_short(read_settled(pair)).splitlines() for pair in pairs],
     }
+
+
+def _short(text: str) -> str:
+    """Angles of many decimals cut to hundredths: no saw and no protractor is read finer."""
+    return _MANY_DECIMALS.sub(lambda number: f"{float(number[0]):.2f}", text)

@@ -5,6 +5,7 @@ against the packed values within the packed tolerance; whatever it says then is 
 """
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from random import Random
 from typing import Any
 
@@ -62,18 +63,21 @@ def packed_problem(problem: Problem, session: Session) -> Json:
     """One problem with its hints, a like one worked, its answer, and its known wrong answers."""
     sought = problem.sought
     drill = problem.drill
+    # A mark is drawn on the page, not measured on wood; a bevel along the board still is.
+    drawn = problem.measure is not None and not problem.right.is_rip
+    told = replace(problem, measure=None) if drawn else problem
     return {
         "kind": drill.kind,
         "drill": " ".join(part for part in (drill.kind, drill.answer, drill.mistake) if part),
         "given": "; ".join(f"{key} {text}" for key, text in problem.given.items()),
-        "asked": packed_blocks(problem_blocks(problem)),
+        "asked": packed_blocks(problem_blocks(told)),
         "tolerance": tolerance_words(problem),
         "hints": list(problem.hints),
         "like": packed_blocks(worked_blocks(session.like(problem))),
-        "answer": answer_words(problem),
-        "reason": answer_words(problem) if problem.layout else problem.because,
+        "answer": told.because if drawn else answer_words(problem),
+        "reason": answer_words(problem) if problem.layout else told.because,
+        "drawn": drawn,
         "scene": packed_scene(problem.right),
-        "measure": problem.measure,
         "sought": None
         if sought is None
         else {

@@ -15,10 +15,24 @@ from typing import Any
 
 from figures.page.cautions import DEFERRAL, WARNING
 from layout.cuts import End, Entry
+from lessons.bench.claims import packed_claims
+from lessons.bench.drills import SEED, packed_drills
 from lessons.bench.pack import deflated, mistake_list, packed_cut
 from lessons.bench.steps import USUAL_PITCH
+from lessons.course.lesson import Lesson
 
-SCRIPTS = ("plane.js", "ink.js", "views.js", "bench.js", "start.js")
+SCRIPTS = (
+    "plane.js",
+    "ink.js",
+    "views.js",
+    "bench.js",
+    "reading.js",
+    "progress.js",
+    "marking.js",
+    "drills.js",
+    "claims.js",
+    "start.js",
+)
 """The page's scripts, in the order in which they stand in it."""
 STYLES = ("bench.css",)
 TITLE = "The bench"
@@ -50,18 +64,24 @@ def listed(entry: Entry, end: End) -> dict[str, Any]:
 
 
 def bench_page(
-    places: Sequence[tuple[Entry, End]], on_cut: Callable[[], None] = lambda: None
+    places: Sequence[tuple[Entry, End]],
+    lessons: Sequence[Lesson],
+    on_part: Callable[[], None] = lambda: None,
 ) -> str:
-    """The text of the file; `on_cut` is called when one more cut has been packed."""
+    """The text of the file; `on_part` is called when one more cut or lesson has been packed."""
     cuts = []
     for entry, end in places:
         cuts.append(listed(entry, end))
-        on_cut()
-    return page_of(cuts)
+        on_part()
+    drills = packed_drills(lessons, on_lesson=on_part)
+    claims = packed_claims(lessons, on_lesson=on_part)
+    return page_of(cuts, drills, claims)
 
 
-def page_of(cuts: Sequence[dict[str, Any]]) -> str:
-    """The page round cuts that are packed already."""
+def page_of(
+    cuts: Sequence[dict[str, Any]], drills: Sequence[Any] = (), claims: Sequence[Any] = ()
+) -> str:
+    """The page round cuts, drills and claims that are packed already."""
     style = "\n".join(_own(name) for name in STYLES)
     script = f'(() => {{\n"use strict";\n{"".join(_own(name) for name in SCRIPTS)}}})();\n'
     policy = (
@@ -79,6 +99,8 @@ def page_of(cuts: Sequence[dict[str, Any]]) -> str:
             f"<style>{style}</style>\n</head>\n<body>",
             _body(cuts),
             _data("packed-cuts", {"cuts": list(cuts), "mistakes": mistake_list()}),
+            _data("packed-drills", {"seed": SEED, "data": deflated(list(drills))}),
+            _data("packed-claims", {"data": deflated(list(claims))}),
             f"<script>{script}</script>\n</body>\n</html>\n",
         )
     )

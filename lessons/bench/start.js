@@ -1,9 +1,13 @@
 // The page begins: the cut named in the address, or the first of the list.
 
 const bench = new Bench();
-/** @param {string} id */
-const opened = (id) => bench.choose(id);
+const drills = new Drills(new Progress());
+const claims = new Claims();
 const named = decodeURIComponent(location.hash.replace(/^#bench-/, ""));
-void opened(bench.cuts.some((cut) => cut.id === named) ? named : bench.cuts[0].id).then(() => {
+void Promise.all([
+  bench.choose(bench.cuts.some((cut) => cut.id === named) ? named : bench.cuts[0].id),
+  drills.load(),
+  claims.load(),
+]).then(() => {
   document.documentElement.dataset["ready"] = "yes";
 });

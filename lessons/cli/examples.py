@@ -12,7 +12,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "cuts": ("squaresaw cuts", "squaresaw cuts --json"),
     "settle": (
         "squaresaw settle hip-jack --pitch 9 --claim 'plumb 9 in 12, saw 45'",
-        "squaresaw settle hip-jack --pitch 9 --claim 'saw 45' --claim 'saw 38 3/4'",
+        "squaresaw settle hip-jack --pitch 9 --claim 'saw 45' --claim 'bevel 38 3/4'",
     ),
     "lesson": ("squaresaw lesson", "squaresaw lesson hip-jack --pitch 9"),
     "book": (

@@ -2,13 +2,13 @@
 
     plumb 12 in 12, saw 45                  a face mark, and the saw's tilt
     plumb 12 in 12, edge 8 1/2 on 12        a face mark and an edge mark, by hand
-    saw flat 33.7 tilt 45                   a mitre saw, the board flat: table and tilt
+    board flat: table 33.7, tilt 45         a miter saw: table and tilt
     on edge 54.7 tilt 30                    the shoe on the edge, or the board on its edge
     gauge 3/4 drop 5/16                     a rip between two gauged lines
     rip, saw 22 1/2                         a rip, sawn with the blade tilted
 
 A claim may also say which way the cut leans (`left cheek`, `top to head`, `top edge`). What it
-does not say stays None: `lessons.settle.grammar` reads claims, `lessons.settle.settle` judges them.
+does not say stays None: `lessons.settle.ear` hears claims, `lessons.settle.settle` judges them.
 """
 
 from dataclasses import dataclass, field
@@ -26,6 +26,9 @@ FLAT_DEG = 90.0
 """A mark or a tilt of this many degrees never ends a board."""
 LARGEST = 10_000.0
 """Numbers only lay an angle by their ratio; past this one of them is a slip of the pen."""
+
+LIKE_A_NUMBER = 25.0
+"""A smaller angle without a degree sign may be taken for a number on the square."""
 
 LineKind = Literal["square", "plumb", "level", "numbers", "degrees"]
 Shoe = Literal["face", "edge"]
@@ -84,7 +87,7 @@ class Claim:
     """What was said: `None` for what was not.
 
     `face` and `edge` are marks. `tilt_deg` is the saw's [degrees], its shoe on the `shoe`
-    surface; `table` is set where a mitre saw was named. A `rip` runs along the board;
+    surface; `table` is set where a miter saw was named. A `rip` runs along the board;
     `gauge_in` is its breadth over the edge and its drop [inches]. `cheek` is the side the cut
     faces, `top` the end toward which the face mark's upper end leans, `arris` the edge that a
     rip takes off. `text` is the claim as it was written, and no part of what it means.
@@ -123,10 +126,10 @@ class Claim:
                 "a saw on the face follows a face mark; say plumb 8 in 12, saw 45,"
                 " or on edge 45 tilt 30 for the shoe on the edge"
             )
-        if self.shoe == "edge" and (self.face or self.edge is None or self.tilt_deg is None):
+        if self.shoe == "edge" and (self.face or self.tilt_deg is None):
             raise ClaimError("the shoe on the edge follows an edge mark; say on edge 45 tilt 30")
-        if self.table and (self.face is None or self.face.kind != "degrees"):
-            raise ClaimError("a mitre saw's table turns by degrees; say saw flat 33.7 tilt 45")
+        if self.table and (self.face is None or self.tilt_deg is None):
+            raise ClaimError("a miter saw takes a table and a tilt; say flat: table 33, tilt 45")
 
     def __str__(self) -> str:
         return self.text or write_claim(self)
@@ -136,7 +139,9 @@ class Claim:
         """What must still be said to fix the plane; empty for a whole claim."""
         if self.rip:
             return ""
-        if self.face is None and self.shoe == "face":
+        if self.shoe == "edge":
+            return "" if self.edge else "an edge mark, such as edge 10 on 12"
+        if self.face is None:
             return "a face mark, such as plumb 8 in 12"
         if self.edge is None and self.tilt_deg is None:
             return "an edge mark or the saw's tilt, such as edge 10 on 12, or saw 45"
@@ -169,10 +174,15 @@ def write_claim(claim: Claim) -> str:
     elif claim.rip:
         parts.append("rip")
     if claim.table and claim.face is not None and claim.tilt_deg is not None:
-        parts.append(f"saw flat {_number(claim.face.first)} tilt {_number(claim.tilt_deg)}")
-    elif claim.shoe == "edge" and claim.edge is not None and claim.tilt_deg is not None:
-        line = write_line(claim.edge, "edge").removeprefix("edge ").removesuffix("deg")
-        parts.append(f"on edge {line} tilt {_number(claim.tilt_deg)}")
+        turn = claim.face
+        table = _number(turn.first) if turn.kind == "degrees" else write_line(turn, "face")
+        table = "square" if turn.kind == "square" else table
+        parts.append(f"board flat: table {table}, tilt {_angle(claim.tilt_deg)}")
+    elif claim.shoe == "edge" and claim.tilt_deg is not None:
+        parts.append("shoe on the edge")
+        if claim.edge is not None:
+            parts.append(write_line(claim.edge, "edge"))
+        parts.append(f"tilt {_angle(claim.tilt_deg)}")
     elif claim.face == SQUARE and claim.edge == SQUARE:
         parts.append("square")
     else:
@@ -182,7 +192,7 @@ def write_claim(claim: Claim) -> str:
             if line is not None
         ]
         if claim.tilt_deg is not None:
-            parts.append(f"saw {_number(claim.tilt_deg)}")
+            parts.append(f"saw {_angle(claim.tilt_deg)}")
     return ", ".join([*parts, *lean_words(claim)])
 
 
@@ -191,11 +201,17 @@ def lean_words(claim: Claim) -> list[str]:
     words = []
     if claim.cheek is not None:
         words.append(f"{claim.cheek.value} cheek")
-    if claim.top is not None:
+    if claim.top is not None and not _leans_by_name(claim):
         words.append(f"top to {claim.top}")
     if claim.arris is not None:
         words.append(f"{claim.arris} edge")
     return words
+
+
+def _leans_by_name(claim: Claim) -> bool:
+    """A plumb line's top leans to the head and a level line's to the foot: no word is needed."""
+    kind = claim.face.kind if claim.face else ""
+    return (kind, claim.top) in (("plumb", "head"), ("level", "foot"))
 
 
 def write_line(line: Line, where: str) -> str:
@@ -205,13 +221,18 @@ def write_line(line: Line, where: str) -> str:
         case "square":
             return f"{where} square"
         case "degrees":
-            return f"{where} {first}deg"
+            return f"{where} {first}° from square"
         case "numbers" if where == "edge":
             return f"edge {second} on {first}"
         case "numbers":
-            return f"face {second} and {first} mark {first}"
+            return f"face {second} on {first} mark {first}"
         case _:
             return f"{line.kind} {first} in {second}"
+
+
+def _angle(value: float) -> str:
+    """A tilt; small ones with their sign, since they could be numbers on the square."""
+    return f"{_number(value)}{'°' if value < LIKE_A_NUMBER else ''}"
 
 
 def _number(value: float) -> str:

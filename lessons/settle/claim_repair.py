@@ -36,6 +36,8 @@ def _repairs(whole: Claim, right: Answer, exact: bool) -> Iterator[Claim]:
         "arris": arris_of(right) if whole.arris else None,
     }
     second, first = _right_parts(whole, right, exact)
+    if whole.face is not None and whole.face.kind in ("plumb", "level"):
+        first |= {"top": lean.pop("top")}  # a plumb line leans as a plumb line does
     # Words for a lean that the joint does not have would contradict it.
     bare: dict[str, Any] = {"text": ""}
     if right.hand is None:
@@ -97,8 +99,8 @@ def _right_line(right: Answer, where: str, said: Line | None, exact: bool) -> Li
         pair = replace(pair, mark=mark_in, other=other_in)
     if where == "face":
         slope = right.stick_slope_deg
-        if abs(mark.from_square_deg - slope) < SAME_ANGLE_DEG:
+        if abs(mark.from_square_deg - slope) < SAME_ANGLE_DEG and mark.lean > 0:
             return Line("plumb", pair.mark, pair.other)
-        if abs(90 - mark.from_square_deg - slope) < SAME_ANGLE_DEG:
+        if abs(90 - mark.from_square_deg - slope) < SAME_ANGLE_DEG and mark.lean < 0:
             return Line("level", pair.other, pair.mark)
     return Line("numbers", pair.mark, pair.other)

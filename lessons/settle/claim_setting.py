@@ -66,7 +66,9 @@ def completed(claim: Claim, right: Answer) -> Claim:
     _check_kind(claim, right)
     if right.is_rip:
         return replace(claim, rip=True)
-    if claim.face is None and claim.shoe == "face":
+    if claim.shoe == "edge":
+        return claim if claim.edge else replace(claim, edge=_lent_edge(right))
+    if claim.face is None:
         claim = replace(claim, face=_lent_face(right))
     if claim.edge is None and claim.tilt_deg is None:
         claim = replace(claim, tilt_deg=float(right.cut.face_tilt_deg))
@@ -76,6 +78,11 @@ def completed(claim: Claim, right: Answer) -> Claim:
 def _lent_face(right: Answer) -> Line:
     """The joint's own face mark, exact."""
     return Line("degrees", right.face.from_square_deg) if right.face.lean else SQUARE
+
+
+def _lent_edge(right: Answer) -> Line:
+    """The joint's own edge mark, exact."""
+    return Line("degrees", right.edge.from_square_deg) if right.edge.lean else SQUARE
 
 
 def _sidesign(claim: Claim, right: Answer) -> int:

@@ -1,7 +1,8 @@
 """Settle claims about a cut: each one's plane, its gap on this stock, and what is behind it.
 
-A claim becomes a setting by its own method, from its own words; the joint lends it only the end
-of the stick, and the way it leans where the claim does not say. The setting's plane is stood
+What is said is heard first (`lessons.settle.ear`), in every way it can be meant. A claim becomes
+a setting by its own method, from its own words; the joint lends it the end of the stick, the way
+it leans where the claim does not say, and what nobody disputes. The setting's plane is stood
 against the joint's mate and against the planes of the other claims and of the known mistakes.
 """
 
@@ -15,24 +16,27 @@ import numpy as np
 
 from layout.answer.answer import Answer
 from layout.tools.fit import SOUND_IN, Fit, fit
-from layout.tools.setting import Setting
+from layout.tools.setting import ByHand, BySaw, Setting
 from layout.vector import Array
-from lessons.mistakes.cut_mistakes import Mistake, made_on
+from lessons.mistakes.cut_mistakes import Made, Mistake, made_on
 from lessons.settle.claim import Claim, ClaimError
 from lessons.settle.claim_repair import nearest_right
 from lessons.settle.claim_setting import completed, setting_of, taken
+from lessons.settle.ear.hearing import Heard, Reading, hear
 
-MOST_CLAIMS = 6
+MOST_CLAIMS = 200
+SAME_LINE_DEG = 1e-6
 KNOWN_WITHIN_IN = 1 / 32
 """Settings read on the tool stray this far from the mistake that they come from."""
 
 
 class Verdict(StrEnum):
-    """What is found of a claim; an open one fixes no plane by itself."""
+    """What is found of a claim; an open one is asked back, an unread one was not understood."""
 
     RIGHT = "right"
     WRONG = "wrong"
     OPEN = "open"
+    UNREAD = "unread"
 
 
 @dataclass(frozen=True)
@@ -83,37 +87,112 @@ class Judged:
 
     @property
     def verdict(self) -> Verdict:
-        """Right where it fits, wrong where it does not, open where the plane is not fixed."""
-        if self.claim.missing and not self.whole.rip:
-            return Verdict.OPEN
-        return Verdict.RIGHT if self.fits else Verdict.WRONG
+        """Right where it fits, wrong where it does not; open where it says a right mark on the
+        face and nothing of the tilt of a cheek, which is what such a cut is argued about."""
+        if not self.fits:
+            return Verdict.WRONG
+        return Verdict.OPEN if self.lacks_tilt else Verdict.RIGHT
+
+    @property
+    def lacks_tilt(self) -> bool:
+        """It says a face mark alone, and this cut leans through the thickness."""
+        claim = self.claim
+        said = claim.edge is not None or claim.tilt_deg is not None or self.whole.rip
+        return not said and bool(self.whole.tilt_deg)
+
+
+@dataclass(frozen=True)
+class Tried:
+    """One reading of a claim, judged: its parts must all be right; `otherwise` only if unsaid."""
+
+    reading: Reading
+    parts: tuple[Judged, ...]
+    otherwise: tuple[Judged, ...] = ()
+
+    @property
+    def lead(self) -> Judged:
+        """The part that decides: the one that gapes most among the wrong, else the first open."""
+        order = {Verdict.WRONG: 0, Verdict.OPEN: 1, Verdict.RIGHT: 2}
+        return min(self.parts, key=lambda part: (order[part.verdict], -part.gap_in))
+
+    @property
+    def rescued(self) -> bool:
+        """Wrong as it is usually meant, right in another way that it may be meant."""
+        return self.lead.verdict is Verdict.WRONG and any(one.fits for one in self.otherwise)
+
+    @property
+    def verdict(self) -> Verdict:
+        """The lead's; open where what is left unsaid decides."""
+        return Verdict.OPEN if self.rescued else self.lead.verdict
+
+
+@dataclass(frozen=True)
+class Finding:
+    """What was said, how it was heard, and each reading judged; no reading, no verdict."""
+
+    heard: Heard
+    tried: tuple[Tried, ...] = ()
+
+    @property
+    def text(self) -> str:
+        """The claim as it was said."""
+        return self.heard.text
+
+    @property
+    def verdict(self) -> Verdict:
+        """Unread without a reading, open with several: none is picked."""
+        if not self.tried:
+            return Verdict.UNREAD
+        return self.tried[0].verdict if len(self.tried) == 1 else Verdict.OPEN
+
+    @property
+    def judged(self) -> Judged:
+        """The part of the first reading that decides."""
+        return self.tried[0].lead
 
 
 @dataclass(frozen=True)
 class Settled:
-    """Every claim judged, and which of them say one plane."""
+    """Every claim judged, and which of them say one plane. Claims are counted from 1."""
 
     answer: Answer
-    judged: tuple[Judged, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def read(self) -> tuple[tuple[int, Finding], ...]:
+        """The claims that were understood, with their numbers."""
+        return tuple((i, one) for i, one in enumerate(self.findings, start=1) if one.tried)
+
+    @property
+    def judged(self) -> tuple[Judged, ...]:
+        """What decides of each claim that was understood."""
+        return tuple(finding.judged for _, finding in self.read)
 
     @property
     def right(self) -> tuple[int, ...]:
-        """The right claims, counted from 1."""
+        """The right claims."""
         return self._with(Verdict.RIGHT)
 
     @property
     def wrong(self) -> tuple[int, ...]:
-        """The wrong claims, counted from 1."""
+        """The wrong claims."""
         return self._with(Verdict.WRONG)
 
     @property
     def open(self) -> tuple[int, ...]:
-        """The claims that fix no plane, counted from 1."""
+        """The claims that are asked back."""
         return self._with(Verdict.OPEN)
+
+    @property
+    def unread(self) -> tuple[int, ...]:
+        """The claims that were not understood."""
+        return self._with(Verdict.UNREAD)
 
     @cached_property
     def apart_in(self) -> Array:
-        """Widest gap between each pair of claims' cuts stood together [inches] (n, n)."""
+        """Widest gap between each pair of understood claims' cuts stood together [in] (n, n)."""
+        if not self.judged:
+            return np.zeros((0, 0))
         normals = np.stack([judged.setting.normal for judged in self.judged])
         gaps = _apart_in(self.answer, normals[:, None, :], normals)
         worst: Array = np.maximum(gaps, gaps.T)
@@ -121,41 +200,74 @@ class Settled:
 
     @cached_property
     def same_plane(self) -> tuple[tuple[int, ...], ...]:
-        """Groups of claims, counted from 1, any two of which fit each other within tolerance."""
+        """Groups of claims any two of which fit each other within tolerance."""
         groups: list[list[int]] = []
-        for index, judged in enumerate(self.judged):
-            if judged.verdict is Verdict.OPEN:
-                continue
+        settled = [i for i, (_, one) in enumerate(self.read) if one.verdict is not Verdict.OPEN]
+        for index in settled:
             for group in groups:
-                if all(self.apart_in[index, i] <= judged.tolerance_in for i in group):
+                if all(self.apart_in[index, i] <= self.answer.tolerance_in for i in group):
                     group.append(index)
                     break
             else:
                 groups.append([index])
-        return tuple(tuple(i + 1 for i in group) for group in groups if len(group) > 1)
+        return tuple(tuple(self.read[i][0] for i in group) for group in groups if len(group) > 1)
 
     def apart(self, numbers: Sequence[int]) -> float:
-        """Widest gap between any two of these claims, counted from 1 [inches]."""
-        return max(float(self.apart_in[i - 1, j - 1]) for i, j in combinations(numbers, 2))
+        """Widest gap between any two of these claims [inches]."""
+        places = [i for i, (number, _) in enumerate(self.read) if number in numbers]
+        return max(float(self.apart_in[i, j]) for i, j in combinations(places, 2))
 
     def _with(self, verdict: Verdict) -> tuple[int, ...]:
-        return tuple(i for i, one in enumerate(self.judged, start=1) if one.verdict is verdict)
+        return tuple(i for i, one in enumerate(self.findings, start=1) if one.verdict is verdict)
 
 
-def settle(right: Answer, claims: Sequence[Claim]) -> Settled:
-    """Judge one to six claims about this cut.
-
-    Raises ClaimError for fewer or more, and for a claim of a rip about a cut that ends the
-    board, or the other way about.
-    """
-    if not claims:
+def settle(right: Answer, said: Sequence[str | Heard | Claim]) -> Settled:
+    """Judge what is said about this cut. Raises ClaimError for nothing said, or far too much."""
+    if not said:
         raise ClaimError('there is no claim to settle; give one: --claim "plumb 8 in 12, saw 45"')
-    if len(claims) > MOST_CLAIMS:
+    if len(said) > MOST_CLAIMS:
         raise ClaimError(
-            f"{len(claims)} claims are too many to settle at once; give {MOST_CLAIMS} at most"
+            f"{len(said)} claims are too many to settle at once; give {MOST_CLAIMS} at most"
         )
     known = _Known(right)
-    return Settled(right, tuple(_judged(right, claim, known) for claim in claims))
+    return Settled(right, tuple(_found(right, _heard(one, right), known) for one in said))
+
+
+def _heard(said: str | Heard | Claim, right: Answer) -> Heard:
+    if isinstance(said, Claim):
+        return Heard(str(said), (Reading((said,)),))
+    return hear(said, right) if isinstance(said, str) else said
+
+
+def _found(right: Answer, heard: Heard, known: "_Known") -> Finding:
+    tried: list[Tried] = []
+    trouble = ""
+    for reading in heard.readings:
+        try:
+            parts = tuple(_judged(right, claim, known) for claim in reading.claims)
+        except ClaimError as error:
+            trouble = str(error)
+            continue
+        otherwise = tuple(_judged(right, claim, known) for claim in reading.otherwise)
+        one = Tried(reading, parts, otherwise)
+        if not any(_same(one, other) for other in tried):
+            tried.append(one)
+    if trouble and not tried:
+        heard = replace(heard, readings=(), quoted=heard.text, why=trouble,
+                        paste=heard.paste or hear("", right).paste)  # fmt: skip
+    return Finding(heard, tuple(tried))
+
+
+def _same(one: Tried, other: Tried) -> bool:
+    """Two readings that put the same planes there are one."""
+    if len(one.parts) != len(other.parts) or len(one.otherwise) != len(other.otherwise):
+        return False
+    pairs = zip((*one.parts, *one.otherwise), (*other.parts, *other.otherwise), strict=True)
+    return all(
+        a.claim.missing == b.claim.missing
+        and bool(np.allclose(a.setting.normal, b.setting.normal, rtol=0.0, atol=1e-12))
+        for a, b in pairs
+    )
 
 
 class _Known:
@@ -168,13 +280,14 @@ class _Known:
         self.normals: Array = np.stack(normals) if normals else np.empty((0, 3))
 
     def near(self, setting: Setting) -> list[Explained]:
-        """Every mistake with its distance from a setting's plane, nearest first.
+        """Every mistake that this way of saying it can make, nearest plane first.
 
-        Of mistakes that come to one plane, the one made by the setting's own method leads.
+        A mistake about an edge mark is none of a saw's, and the other way about. Of mistakes that
+        come to one plane, the one made by the setting's own method leads.
         """
         off_in = _apart_in(self.right, self.normals, setting.normal)
         order = sorted(
-            range(len(self.made)),
+            (i for i in range(len(self.made)) if self._could_make(setting, self.made[i])),
             key=lambda i: (
                 round(float(off_in[i]), 6),
                 type(self.made[i].setting) is not type(setting),
@@ -182,6 +295,14 @@ class _Known:
             ),
         )
         return [Explained(self.made[i].mistake, float(off_in[i])) for i in order]
+
+    def _could_make(self, setting: Setting, made: Made) -> bool:
+        if isinstance(setting, ByHand):
+            if not isinstance(made.setting, BySaw):
+                return True
+            own = self.right.face.from_square_deg
+            return abs(made.setting.line_deg - own) > SAME_LINE_DEG
+        return not isinstance(made.setting, ByHand)
 
 
 def _judged(right: Answer, claim: Claim, known: _Known) -> Judged:
@@ -200,8 +321,21 @@ def _judged(right: Answer, claim: Claim, known: _Known) -> Judged:
         right.tolerance_in,
         tuple(taken(whole, right)),
         mistakes,
-        None if gap <= right.tolerance_in else nearest_right(whole, right),
+        None if gap <= right.tolerance_in else _instead(claim, whole, right),
     )
+
+
+def _instead(claim: Claim, whole: Claim, right: Answer) -> Claim:
+    """The nearest right claim, without what was lent where it stayed as it was lent."""
+    found = nearest_right(whole, right)
+    if claim.face is None and found.face == whole.face:
+        found = replace(found, face=None)
+    if claim.edge is None and found.shoe == "edge" and found.edge == whole.edge:
+        found = replace(found, edge=None)
+    lent = claim.tilt_deg is None and claim.edge is None and claim.gauge_in is None
+    if lent and found.tilt_deg == whole.tilt_deg and found.face is not None:
+        found = replace(found, tilt_deg=None)
+    return found
 
 
 def _apart_in(right: Answer, mates: Array, made: Array) -> Array:

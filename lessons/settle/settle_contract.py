@@ -4,7 +4,8 @@ from layout.answer.answer import Answer
 from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from lessons.say.contract import JsonObject, contract
 from lessons.settle.claim import write_claim
-from lessons.settle.settle import Judged, Settled, Verdict
+from lessons.settle.heard_words import heard_words, question_words, repeated
+from lessons.settle.settle import Finding, Settled, Tried, Verdict
 from lessons.settle.settle_words import headline, opening
 
 SETTLED_SCHEMA = 1
@@ -29,21 +30,38 @@ def settled_contract(settled: Settled) -> JsonObject:
         "right": list(settled.right),
         "wrong": list(settled.wrong),
         "open": list(settled.open),
+        "unread": list(settled.unread),
         "same_plane": [list(group) for group in settled.same_plane],
         "apart_in": settled.apart_in.tolist(),
-        "claims": [_claim(settled.answer, judged) for judged in settled.judged],
+        "claims": [_claim(settled.answer, finding) for finding in settled.findings],
     }
 
 
-def _claim(answer: Answer, judged: Judged) -> JsonObject:
+def _claim(answer: Answer, finding: Finding) -> JsonObject:
+    heard = finding.heard
+    told: JsonObject = {
+        "claim": finding.text,
+        "verdict": finding.verdict.value,
+        "heard": repeated(answer, finding),
+        "mended": [{"said": said, "taken": taken} for said, taken in heard.mended],
+        "passed_over": list(heard.passed),
+        "question": question_words(answer, finding) or None,
+        "quoted": heard.quoted or None,
+        "why_unread": heard.why or None,
+        "paste": heard.paste or None,
+        "readings": [_reading(answer, tried) for tried in finding.tried],
+    }
+    if not finding.tried:
+        empty = ("read_as", "method", "normal", "missing", "gap_in", "exact", "opens", "instead")
+        return {**told, **dict.fromkeys(empty), "leans_as_joint": [], "mistakes": []}
+    judged = finding.judged
     place = opening(answer, judged)
     return {
-        "claim": str(judged.claim),
+        **told,
         "read_as": write_claim(judged.claim),
         "method": _METHODS[type(judged.setting)],
         "normal": [float(part) for part in judged.setting.normal],
-        "verdict": judged.verdict.value,
-        "missing": judged.claim.missing if judged.verdict is Verdict.OPEN else None,
+        "missing": judged.claim.missing if finding.verdict is Verdict.OPEN else None,
         "leans_as_joint": list(judged.taken),
         "gap_in": judged.gap_in,
         "exact": judged.exact,
@@ -61,4 +79,25 @@ def _claim(answer: Answer, judged: Judged) -> JsonObject:
             for one in judged.mistakes
         ],
         "instead": write_claim(judged.instead) if judged.instead is not None else None,
+    }
+
+
+def _reading(answer: Answer, tried: Tried) -> JsonObject:
+    return {
+        "heard": heard_words(answer, tried),
+        "verdict": tried.verdict.value,
+        "gap_in": tried.lead.gap_in,
+        "parts": [
+            {
+                "read_as": write_claim(part.claim),
+                "verdict": part.verdict.value,
+                "gap_in": part.gap_in,
+                "normal": [float(each) for each in part.setting.normal],
+            }
+            for part in tried.parts
+        ],
+        "otherwise": [
+            {"read_as": write_claim(one.claim), "gap_in": one.gap_in, "fits": one.fits}
+            for one in tried.otherwise
+        ],
     }

@@ -18,7 +18,9 @@ from layout.answer.wording import given_line
 from layout.errors import SheetError
 from lessons.course.pictures import gap_picture
 from lessons.say.blocks import Room
-from lessons.settle.settle import Judged, Settled
+from lessons.settle.claim import write_claim
+from lessons.settle.heard_words import repeated
+from lessons.settle.settle import Finding, Settled
 from lessons.settle.settle_words import Note, headline, joint_words, lean_line, notes, verdict_words
 
 _MANY_DECIMALS = re.compile(r"\d+\.\d{5,}")
@@ -32,7 +34,7 @@ SHRUNK = 0.8
 HEAD_PT, SMALL_PT = 12.0, 9.0
 LEAST_PICTURE_IN = 1.6
 TALLEST_PICTURE_IN = 3.6
-Numbered = tuple[int, Judged]
+Numbered = tuple[int, Finding]
 FRAME_IN = 0.15
 """What a frame takes of the height beyond its words [in]."""
 
@@ -43,7 +45,9 @@ def settled_pages(settled: Settled, paper: Paper, margin_in: float = 0.5) -> tup
     Claims of many words go on more pages. Raises SheetError where the paper is too small for
     even one of them.
     """
-    for on_page in range(min(MOST_ON_PAGE, len(settled.judged)), 0, -1):
+    if not settled.read:
+        raise SheetError("no claim was understood, so there is nothing to draw")
+    for on_page in range(min(MOST_ON_PAGE, len(settled.read)), 0, -1):
         try:
             return _pages(settled, paper, margin_in, on_page)
         except NoRoomError:
@@ -67,7 +71,7 @@ def _pages(settled: Settled, paper: Paper, margin_in: float, on_page: int) -> tu
         description=headline(settled),
     )
     left, bottom, right, top = clear_field(blank)
-    numbered = list(enumerate(settled.judged, start=1))
+    numbered = list(settled.read)
     leaves = [numbered[i : i + on_page] for i in range(0, len(numbered), on_page)]
     wide_paper = paper.width_in > paper.height_in
     head = _head(settled, right - left)
@@ -85,7 +89,11 @@ def _pages(settled: Settled, paper: Paper, margin_in: float, on_page: int) -> tu
 
 def _head(settled: Settled, width_in: float) -> list[Row]:
     """Who is right, and what was asked."""
-    lines = [hand_line(settled.answer), joint_words(settled.answer), lean_line(settled)]
+    unread = (
+        f"Claim {number} was not understood: {settled.findings[number - 1].text}"
+        for number in settled.unread
+    )
+    lines = [hand_line(settled.answer), joint_words(settled.answer), lean_line(settled), *unread]
     small = [words(line, width_in, SMALL_PT) for line in lines if line]
     return [words(headline(settled), width_in, HEAD_PT, bold=True), *small, space(0.06)]
 
@@ -139,23 +147,30 @@ def _pictures(
     """Each cut against its mate; the smallest room is tried first, since it may not do."""
     drawn: dict[int, Row] = {}
     for index in sorted(range(len(leaf)), key=lambda index: left_in[index]):
-        judged = leaf[index][1]
-        shown = gap_picture(settled.answer, judged.setting, str(judged.claim), brief=True)
+        judged = leaf[index][1].judged
+        said = write_claim(judged.claim)
+        shown = gap_picture(settled.answer, judged.setting, said, brief=True)
         tall = min(left_in[index], TALLEST_PICTURE_IN)
         drawn[index] = picture(shown.draw((wide_in, tall)), wide_in)
     return [drawn[index] for index in range(len(leaf))]
 
 
 def _told(
-    settled: Settled, number: int, judged: Judged, wide_in: float, size_pt: float, first_only: bool
+    settled: Settled,
+    number: int,
+    finding: Finding,
+    wide_in: float,
+    size_pt: float,
+    first_only: bool,
 ) -> tuple[Row, Row]:
     """What stands over a claim's picture, and under it."""
     above = [
-        _title(f"Claim {number}: {_rounded(str(judged.claim))}", wide_in, size_pt + 1),
-        words(_verdict(settled, judged), wide_in, size_pt, bold=True),
+        _title(f"Claim {number}: {_rounded(finding.text)}", wide_in, size_pt + 1),
+        words(f"I heard: {_rounded(repeated(settled.answer, finding))}", wide_in, size_pt),
+        words(_verdict(settled, finding), wide_in, size_pt, bold=True),
         space(0.05),
     ]
-    said = notes(settled, judged, first_only=first_only)
+    said = notes(settled, finding, first_only=first_only)
     below = [row for note in said for row in _note_rows(note, wide_in, size_pt)]
     return under(above), under(below)
 
@@ -186,6 +201,6 @@ def _rounded(text: str) -> str:
     return _MANY_DECIMALS.sub(lambda number: f"{float(number[0]):.4f}", text)
 
 
-def _verdict(settled: Settled, judged: Judged) -> str:
-    said, _, rest = verdict_words(settled.answer, judged).partition(": ")
+def _verdict(settled: Settled, finding: Finding) -> str:
+    said, _, rest = verdict_words(settled.answer, finding).partition(": ")
     return f"{said.upper()}: {rest}"

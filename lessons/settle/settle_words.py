@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from layout.answer.answer import Answer
-from layout.answer.gap_words import gap_and_decimals, write_gap
+from layout.answer.gap_words import gap_and_decimals, gap_over_limit, write_gap
 from layout.answer.sense_words import hand_line
 from layout.answer.wording import given_line, short_answer
 from layout.plane.cut import ALONG
@@ -16,10 +16,11 @@ from layout.tools.fit import SAME_GAP_IN, SOUND_IN
 from layout.tools.saw import reaches
 from lessons.say.words import CAUTION
 from lessons.settle.claim import Claim, write_claim
-from lessons.settle.settle import Judged, Settled, Verdict
+from lessons.settle.heard_words import heard_words, question_words, repeated
+from lessons.settle.settle import Finding, Judged, Settled, Tried, Verdict
 
 WIDEST = 92
-COLUMN = 12
+COLUMN = 13
 
 
 @dataclass(frozen=True)
@@ -84,14 +85,10 @@ def _between(value: float, whole: float, at_zero: str, at_whole: str, inside: st
     return at_whole if abs(value - whole) < SAME_GAP_IN else inside
 
 
-def gap_words(gap_in: float) -> str:
-    """A gap with the decimals beside it."""
-    return gap_and_decimals(gap_in)
-
-
-def short_gap(gap_in: float) -> str:
-    """A gap to be called out."""
-    return write_gap(gap_in)
+def gap_words(gap_in: float, tolerance_in: float) -> str:
+    """A gap with the decimals beside it; *just over* where it reads as the tolerance does."""
+    over = gap_over_limit(gap_in, tolerance_in).removesuffix(write_gap(gap_in))
+    return f"{over}{gap_and_decimals(gap_in)}"
 
 
 def headline(settled: Settled) -> str:
@@ -100,15 +97,19 @@ def headline(settled: Settled) -> str:
 
 
 def _verdict_sentence(settled: Settled) -> str:
-    judged, count = settled.judged, len(settled.judged)
-    right, wrong, left_open = settled.right, settled.wrong, settled.open
+    findings, count = settled.findings, len(settled.findings)
+    right, wrong = settled.right, settled.wrong
     if count == 1:
-        one = judged[0]
-        return {
-            Verdict.RIGHT: "RIGHT.",
-            Verdict.WRONG: f"WRONG by {short_gap(one.gap_in)}.",
-            Verdict.OPEN: "OPEN: the claim fixes no plane.",
-        }[one.verdict]
+        one = findings[0]
+        match one.verdict:
+            case Verdict.RIGHT:
+                return "RIGHT."
+            case Verdict.WRONG:
+                return f"WRONG by {_called(one)}."
+            case Verdict.OPEN:
+                return "OPEN: it can be taken two ways, or leaves the plane open."
+            case Verdict.UNREAD:
+                return "NOT UNDERSTOOD."
     if len(right) == count:
         return f"{'BOTH' if count == 2 else 'ALL'} ARE RIGHT."
     parts = []
@@ -116,10 +117,17 @@ def _verdict_sentence(settled: Settled) -> str:
         parts.append(f"{'NEITHER' if count == 2 else 'NONE'} IS RIGHT.")
     if right:
         parts.append(f"{_claims(right)} RIGHT.")
-    parts += [f"CLAIM {i} IS WRONG by {short_gap(judged[i - 1].gap_in)}." for i in wrong]
-    if left_open:
-        parts.append(f"{_claims(left_open)} OPEN: nothing fixes the plane.")
+    parts += [f"CLAIM {i} IS WRONG by {_called(findings[i - 1])}." for i in wrong]
+    if settled.open:
+        parts.append(f"{_claims(settled.open)} OPEN.")
+    if settled.unread:
+        parts.append(f"{_claims(settled.unread)} NOT UNDERSTOOD.")
     return " ".join(parts)
+
+
+def _called(finding: Finding) -> str:
+    judged = finding.judged
+    return gap_over_limit(judged.gap_in, judged.tolerance_in)
 
 
 def _claims(numbers: Sequence[int]) -> str:
@@ -129,7 +137,7 @@ def _claims(numbers: Sequence[int]) -> str:
 
 def _together(settled: Settled) -> Iterator[str]:
     """Which claims cut one plane; and whether it is the joint's."""
-    count = len(settled.judged)
+    count = len(settled.findings)
     for group in settled.same_plane:
         who = "They" if len(group) == count else f"Claims {listed(group)}"
         apart = settled.apart(group)
@@ -144,18 +152,27 @@ def listed(numbers: Sequence[int]) -> str:
     return f"{', '.join(before)} and {last}" if before else last
 
 
-def verdict_words(answer: Answer, judged: Judged) -> str:
+def verdict_words(answer: Answer, finding: Finding) -> str:
     """One claim's verdict, its gap, and where that opens."""
-    within = f"within {write_fraction(judged.tolerance_in, 64)} in"
-    match judged.verdict:
-        case Verdict.RIGHT if judged.exact:
-            return "right: no gap, exact"
-        case Verdict.RIGHT:
-            return f"right: {judged.gap_in:.4f} in, {within}"
-        case Verdict.WRONG:
-            return f"wrong: opens {gap_words(judged.gap_in)} {opening(answer, judged)}"
-        case _:
-            return f"open: it lacks {judged.claim.missing}"
+    match finding.verdict:
+        case Verdict.UNREAD:
+            quoted = f" at {finding.heard.quoted!r}" if finding.heard.quoted else ""
+            return f"unread: not understood{quoted}: {finding.heard.why}"
+        case Verdict.OPEN:
+            return f"open: {question_words(answer, finding)}"
+        case verdict:
+            return f"{verdict.value}: {fits_words(answer, finding.judged)}"
+
+
+def fits_words(answer: Answer, judged: Judged) -> str:
+    """Whether one setting fits, and where it leaves how much open."""
+    if judged.exact:
+        return "fits: no gap"
+    if judged.fits:
+        within = write_fraction(judged.tolerance_in, 64)
+        return f"fits: {gap_and_decimals(judged.gap_in)}, within {within} in"
+    gap = gap_words(judged.gap_in, judged.tolerance_in)
+    return f"leaves {gap} open {opening(answer, judged)}"
 
 
 def lean_line(settled: Settled) -> str:
@@ -168,33 +185,68 @@ def lean_line(settled: Settled) -> str:
     )
 
 
-def notes(settled: Settled, judged: Judged, *, first_only: bool = False) -> Iterator[Note]:
+def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> Iterator[Note]:
     """What else is to be said of a claim; `first_only` but names the mistakes after the first."""
     answer = settled.answer
-    if judged.verdict is Verdict.OPEN:
-        yield Note("supposing", _supposed(answer, judged))
+    if not finding.tried:
+        yield Note("say", finding.heard.paste)
+        return
+    if finding.verdict is Verdict.OPEN:
+        yield from _open_notes(answer, finding)
+        return
+    yield from _part_notes(answer, finding.tried[0])
+    judged = finding.judged
     mistaken = list(_mistake_notes(judged))
     if first_only and len(mistaken) > 1:
         yield mistaken[0]
         yield Note("or", "; ".join(note.title for note in mistaken[1:]))
     else:
         yield from mistaken
-    if judged.instead is not None and judged.verdict is Verdict.WRONG:
+    if judged.instead is not None and finding.verdict is Verdict.WRONG:
         yield Note("instead", instead_words(answer, judged), write_claim(judged.instead))
+        yield Note("try it", test_cut_words(answer, judged))
 
 
-def _supposed(answer: Answer, judged: Judged) -> str:
-    lent = (
-        f"face mark of {write_degrees(answer.face.from_square_deg)}"
-        if judged.claim.face is None
-        else f"tilt of {write_degrees(float(answer.cut.face_tilt_deg))}"
+def _open_notes(answer: Answer, finding: Finding) -> Iterator[Note]:
+    """What each reading comes to, so that the answer to the question is the verdict."""
+    if len(finding.tried) > 1:
+        for letter, tried in zip("abcdefghijkl", finding.tried, strict=False):
+            yield Note(
+                f"({letter})", f"{heard_words(answer, tried)}: {_tried_words(answer, tried)}"
+            )
+        return
+    tried = finding.tried[0]
+    if tried.rescued:
+        usual, other = tried.lead, next(one for one in tried.otherwise if one.fits)
+        yield Note("as usual", f"{write_claim(usual.claim)}: {fits_words(answer, usual)}")
+        yield Note("or", f"{write_claim(other.claim)}: {fits_words(answer, other)}")
+        return
+    yield Note("so far", "the mark on the face is right; alone it lets the plane swing about it")
+
+
+def _tried_words(answer: Answer, tried: Tried) -> str:
+    said = fits_words(answer, tried.lead)
+    if tried.rescued:
+        other = next(one for one in tried.otherwise if one.fits)
+        return f"{said}; as {write_claim(other.claim)} it fits"
+    return said
+
+
+def _part_notes(answer: Answer, tried: Tried) -> Iterator[Note]:
+    """A claim that says the plane twice is judged by each half."""
+    if len(tried.parts) > 1:
+        for part in tried.parts:
+            yield Note("part", f"{write_claim(part.claim)}: {fits_words(answer, part)}")
+
+
+def test_cut_words(answer: Answer, judged: Judged) -> str:
+    """The cut on scrap that shows who is right."""
+    mate = answer.question.joint.planes[answer.which].mate_name
+    gap = gap_over_limit(judged.gap_in, judged.tolerance_in)
+    return (
+        f"saw one scrap as claimed, one as above, and stand each against the {mate}:"
+        f" the first leaves {gap} open"
     )
-    found = (
-        "it fits, so what was said is right as far as it goes"
-        if judged.fits
-        else f"it opens {gap_words(judged.gap_in)} {opening(answer, judged)}"
-    )
-    return f"with the joint's own {lent}, {found}"
 
 
 def _mistake_notes(judged: Judged) -> Iterator[Note]:
@@ -204,7 +256,7 @@ def _mistake_notes(judged: Judged) -> Iterator[Note]:
         near = "" if one.same else f" (within {one.off_in:.4f} in)"
         luck = " It passes here by luck; elsewhere it costs more." if fine else ""
         yield Note(
-            "or" if index else "mistake",
+            "or" if index else "looks like",
             f"{one.mistake.does} {one.mistake.why}{luck}",
             f"{one.mistake.name.replace('-', ' ')}{near}",
         )
@@ -230,6 +282,12 @@ def _changes(said: Claim, instead: Claim) -> str:
         "top": "the mark's lean",
         "arris": "the edge",
     }
+    named = {line.kind for line in (said.face, instead.face) if line} & {"plumb", "level"}
+    if said.face != instead.face and named:
+        names.pop("top")  # a plumb line leans as a plumb line does
+    for lent in ("face", "edge", "tilt_deg"):
+        if getattr(instead, lent) is None:
+            names.pop(lent)
     changed = [name for key, name in names.items() if getattr(said, key) != getattr(instead, key)]
     if len(changed) == 1:
         return f"only {changed[0]} changes"
@@ -239,7 +297,7 @@ def _changes(said: Claim, instead: Claim) -> str:
 def joint_words(answer: Answer) -> str:
     """What is right here, in one line, and against what."""
     mate = answer.question.joint.planes[answer.which].mate_name
-    return f"Right is the joint's plane, against the {mate}: {short_answer(answer)}"
+    return f"The correct cut against the {mate}: {short_answer(answer)}"
 
 
 def read_settled(settled: Settled) -> str:
@@ -256,11 +314,13 @@ def read_settled(settled: Settled) -> str:
     ]
     if said_of_none := lean_line(settled):
         lines += textwrap.wrap(said_of_none, WIDEST)
-    for number, judged in enumerate(settled.judged, start=1):
-        lines += ["", *_hanging(f"CLAIM {number}", str(judged.claim))]
-        verdict, _, rest = verdict_words(answer, judged).partition(": ")
+    for number, finding in enumerate(settled.findings, start=1):
+        lines += ["", *_hanging(f"CLAIM {number}", finding.text)]
+        if heard := repeated(answer, finding):
+            lines += _hanging("  I heard", heard)
+        verdict, _, rest = verdict_words(answer, finding).partition(": ")
         lines += _hanging(f"  {verdict.upper()}", rest)
-        for note in notes(settled, judged):
+        for note in notes(settled, finding):
             lines += _hanging(f"  {note.margin}", str(note))
     return "\n".join([*lines, "", *CAUTION])
 

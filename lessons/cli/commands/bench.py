@@ -14,11 +14,12 @@ from lessons.cli.commands.book import progress_bar
 def bench(
     cuts: Annotated[
         list[str] | None,
-        typer.Argument(metavar="[CUT]...", help="Cuts to put on it, in this order; else all."),
+        typer.Argument(metavar="[CUT]...", help="Cuts to put on it, with their lessons; else all."),
     ] = None,
     output: Annotated[
         Path, typer.Option("--output", "-o", metavar="FILE", help="The .html file to write.")
     ] = Path("bench.html"),
+    catalog_folder: options.CatalogOption = None,
 ) -> None:
     """Write the moving page to practice on, as one offline file."""
     if output.suffix.casefold() != ".html":
@@ -26,12 +27,16 @@ def bench(
     from figures.files.whole import check_place, save_whole
     from lessons.bench.page import bench_page
     from lessons.bench.steps import places
+    from lessons.course.lesson import catalog
 
     wanted = [find(name).name for name in cuts or ()]
     chosen = [place for place in places() if not wanted or place[0].name in wanted]
     chosen.sort(key=lambda place: wanted.index(place[0].name) if wanted else 0)
+    lessons = list(catalog(catalog_folder).values())
+    if wanted:
+        lessons = [lesson for lesson in lessons if lesson.entry.name in wanted]
     check_place(output)
-    with progress_bar("packing", len(chosen)) as step:
-        text = bench_page(chosen, on_cut=step)
+    with progress_bar("packing", len(chosen) + 2 * len(lessons)) as step:
+        text = bench_page(chosen, lessons, on_part=step)
     save_whole({output: text.encode()})
     options.report([output])

@@ -1,28 +1,38 @@
 """`squaresaw settle`: two carpenters, two claims about a cut, and who is right."""
 
 import json
+import sys
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from layout.errors import LayoutError
 from lessons.cli.commands import options
-from lessons.settle.grammar import read_claim
 from lessons.settle.settle import settle as settle_claims
 from lessons.settle.settle_contract import settled_contract
 from lessons.settle.settle_words import read_settled
 
+NOT_UNDERSTOOD = 2
+"""Exit code where no claim at all was understood, as for every other bad input."""
 ClaimOption = Annotated[
     list[str] | None,
     typer.Option(
-        "--claim", metavar="CLAIM", help="What is said: plumb 12 in 12, saw 45. Give one to six."
+        "--claim",
+        metavar="CLAIM",
+        help="What is said, in any words: plumb 12 in 12, saw 45. Repeat it.",
     ),
+]
+FromOption = Annotated[
+    Path | None,
+    typer.Option("--claims-from", metavar="FILE", help="A text file with a claim on each line."),
 ]
 
 
 def settle(
     cut: options.CutArgument,
     claim: ClaimOption = None,
+    claims_from: FromOption = None,
     pitch: options.PitchOption = "8 in 12",
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
@@ -37,11 +47,22 @@ def settle(
     output: options.OutputOption = None,
     paper: options.PaperOption = "Letter",
     as_json: options.JsonOption = False,
-) -> None:
-    """Settle an argument about a cut."""
+) -> int:
+    """Who is right about a cut: judge claims in any words."""
     asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
     answer = options.answered(asked, tolerance, tilt_step, max_tilt)
-    settled = settle_claims(answer, [read_claim(text) for text in claim or []])
+    said = [*(claim or []), *(_lines(claims_from) if claims_from else [])]
+    if not said and claims_from is None and sys.stdin.isatty():
+        said = _asked()
+    settled = settle_claims(answer, said)
+    if not settled.read:
+        if as_json:
+            typer.echo(json.dumps(settled_contract(settled), indent=1))
+        for finding in settled.findings:
+            heard = finding.heard
+            quoted = f'"{heard.quoted}": ' if heard.quoted else ""
+            typer.echo(f"squaresaw: {quoted}{heard.why}; say it as: {heard.paste}", err=True)
+        return NOT_UNDERSTOOD
     written: tuple[Path, ...] = ()
     if output is not None:
         from figures.files.press import write
@@ -52,6 +73,30 @@ def settle(
         written = write(pages, output, title=pages[0].title, subject=pages[0].description)
     if as_json:
         typer.echo(json.dumps(settled_contract(settled), indent=1))
-        return
+        return 0
     typer.echo(read_settled(settled))
     options.report(written)
+    return 0
+
+
+def _lines(path: Path) -> list[str]:
+    """The claims of a text file: a line each; empty lines and lines after # say nothing."""
+    try:
+        text = path.read_text(encoding="utf-8")
+    except OSError as error:
+        raise LayoutError(f"{path} cannot be read: {error.strerror}; give a text file") from None
+    except UnicodeDecodeError:
+        raise LayoutError(f"{path} is no text; give a text file, a claim on each line") from None
+    lines = (line.strip() for line in text.splitlines())
+    return [line for line in lines if line and not line.startswith("#")]
+
+
+def _asked() -> list[str]:
+    """Ask for the claims one by one until an empty answer."""
+    said: list[str] = []
+    while True:
+        prompt = f"Claim {len(said) + 1} (Enter when done)"
+        answer = typer.prompt(prompt, default="", show_default=False)
+        if not answer.strip():
+            return said
+        said.append(answer)

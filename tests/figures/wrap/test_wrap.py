@@ -16,12 +16,13 @@ from figures.ink.paper import read_paper
 from figures.page.tiling import PrintSetup, one_page, pages
 from figures.wrap.spread import ALL_ROUND, kind, spread, usual_run
 from figures.wrap.wrap import wrap
+from figures.wrap.wrap_words import bevel_words
 from layout.answer.answer import answer
 from layout.answer.question import ask
 from layout.cuts import Hand, catalogue
 from layout.errors import SheetError
 from layout.plane.cut import mark_deg
-from layout.quantity import read_pitch
+from layout.quantity import read_pitch, write_degrees
 from tests.measure import pdf_pieces, svg_piece
 from tests.wraps import answered, every_cut, folded, marks
 
@@ -123,6 +124,9 @@ def test_backed_edges_carry_the_mark_that_layout_gives_for_a_bevel():
                 angle = np.degrees(np.arctan2(abs(bx - ax), abs(bv - av)))
                 wanted = mark_deg(one.cuts[mark.which].normal, drop)
                 assert angle == pytest.approx(float(wanted), abs=1e-7)
+                plane = next(each for each in (one, *one.others) if each.which == mark.which)
+                words = bevel_words([plane], Hand(side))
+                assert f"On this bevel the mark runs {write_degrees(angle)} from square" in words
                 places = surface.panel.board([mark.line[0], mark.line[1]])
                 cut = one.cuts[mark.which]
                 assert np.abs((places - cut.point) @ cut.normal).max() < 1e-9

@@ -12,7 +12,6 @@ from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
 from layout.errors import SheetError
 from layout.quantity import read_pitch
-from lessons.settle.grammar import read_claim
 from lessons.settle.settle import settle
 from lessons.settle.settle_page import settled_pages
 from tests.measure import pdf_sizes, pdf_text
@@ -32,7 +31,7 @@ def hip_jack() -> Answer:
 
 
 def pages_of(right: Answer, *texts: str, paper: str = "Letter"):
-    return settled_pages(settle(right, [read_claim(text) for text in texts]), read_paper(paper))
+    return settled_pages(settle(right, texts), read_paper(paper))
 
 
 def check_clear(page) -> None:
@@ -53,10 +52,10 @@ def test_two_claims_stand_side_by_side_on_one_page(tmp_path):
         "CLAIM 2 IS RIGHT. CLAIM 1 IS WRONG by",
         "Claim 1: plumb 12 in 12, saw 35",
         "Claim 2: plumb 12 in 12, edge 8",
-        "RIGHT: 0.0018 in, within",
-        "WRONG: opens",
-        "all along the long point (right face)",
-        "Mistake: side number as tilt",
+        "RIGHT: fits: under",
+        "WRONG: leaves",
+        "open all along the long point (right face)",
+        "Looks like: side number as tilt",
         "Instead: plumb 12 in 12, saw 45 (only the tilt changes)",
         "Against the hip",
         "WARNING",
@@ -83,15 +82,16 @@ def test_two_claims_stand_side_by_side_on_one_page(tmp_path):
     assert described.title == "Settled: hip-jack"
 
 
-def test_four_claims_share_a_page_and_six_take_two():
-    assert len(pages_of(hip_jack(), *CLAIMS[:4])) == 1
+def test_more_claims_take_more_pages():
+    assert len(pages_of(hip_jack(), *CLAIMS[:2])) == 1
     pages = pages_of(hip_jack(), *CLAIMS)
-    assert [page.number for page in pages] == [1, 2]
+    assert [page.number for page in pages] == list(range(1, len(pages) + 1))
+    assert 1 < len(pages) <= 3
     for page in pages:
         check_clear(page)
-    drawn = [[label.text for label in page.drawing.labels] for page in pages]
-    assert any(text.startswith("Claim 4:") for text in drawn[0])
-    assert any(text.startswith("Claim 5:") for text in drawn[1])
+    drawn = [label.text for page in pages for label in page.drawing.labels]
+    heads = {text.split(":")[0] for text in drawn if text.startswith("Claim ")}
+    assert heads >= {f"Claim {number}" for number in range(1, 7)}
 
 
 @pytest.mark.parametrize(

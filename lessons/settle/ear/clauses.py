@@ -1,0 +1,132 @@
+"""Which words belong to which number: a claim taken apart where it breathes.
+
+A claim is parted at commas and at *and*; inside a part, the words before a number are its own,
+and so are those that follow it with *on*, *across* or *down*. A part that is a number alone takes
+the words of the part before it, else of the one behind it.
+"""
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from lessons.settle.ear.lexicon import lexicon
+from lessons.settle.ear.measures import Item, Measure, is_cue
+from lessons.settle.ear.words import Token
+
+TIED = ("on ", "across ", "down ", "over ", "along ", "off ")
+BINDING = ("mark", "saw", "miter", "square", "rip", "source", "reference", "length")
+"""Sections of the lexicon whose words say what a number is."""
+
+
+@dataclass
+class Clause:
+    """A measure and the words that are its own, in order; the measure is None for words alone."""
+
+    measure: Measure | None
+    cues: list[Token] = field(default_factory=list)
+    behind: list[Token] = field(default_factory=list)
+    strange: list[str] = field(default_factory=list)
+
+    @property
+    def names(self) -> set[str]:
+        """What its words mean."""
+        return {cue.name for cue in (*self.cues, *self.behind)}
+
+    @property
+    def bound(self) -> bool:
+        """Whether any word says what its number is."""
+        return any(lexicon().group[name] in BINDING for name in self.names - {"on", "in", "and"})
+
+
+def clauses(items: Sequence[Item]) -> list[Clause]:
+    """The claim's parts in order, each with one measure or none."""
+    parts: list[list[Item]] = [[]]
+    for item in items:
+        breaks = isinstance(item, Token) and item.kind == "break"
+        if breaks or is_cue(item, "and", "then"):
+            parts.append([])
+        else:
+            parts[-1].append(item)
+    found = [clause for part in parts if part for clause in _parted(part)]
+    _inherit(found)
+    return [clause for clause in found if clause.measure or clause.cues or clause.strange]
+
+
+def _parted(part: list[Item]) -> list[Clause]:
+    measures = [at for at, item in enumerate(part) if isinstance(item, Measure)]
+    if not measures:
+        return [_filled(Clause(None), part)]
+    edges = [0]
+    for first, second in itertools.pairwise(measures):
+        edges.append(_split(part, first, second, edges[-1]))
+    edges.append(len(part))
+    done = []
+    for at, start, end in zip(measures, edges, edges[1:], strict=False):
+        measure = part[at]
+        assert isinstance(measure, Measure)
+        clause = _filled(Clause(measure), part[start:at])
+        _filled(clause, part[at + 1 : end], behind=True)
+        done.append(clause)
+    return done
+
+
+def _filled(clause: Clause, items: Sequence[Item], *, behind: bool = False) -> Clause:
+    for item in items:
+        if isinstance(item, Token):
+            if item.kind == "cue":
+                (clause.behind if behind else clause.cues).append(item)
+            elif item.kind == "unknown":
+                clause.strange.append(item.text)
+    return clause
+
+
+def _split(part: list[Item], first: int, second: int, start: int) -> int:
+    """Where the words between two numbers divide: what is tied to the first stays with it."""
+    between = part[first + 1 : second]
+    at, tied = 0, 0
+    while at < len(between):
+        item = between[at]
+        starts = isinstance(item, Token) and (
+            item.text.startswith(TIED) or item.text in ("on", "across", "down", "along", "for")
+        )
+        if not starts:
+            break
+        ends = at
+        while ends < len(between) and not _binds(between[ends]):
+            ends += 1
+        if ends >= len(between):
+            break
+        at = tied = ends + 1
+    binding = [place for place, item in enumerate(between) if _binds(item)]
+    left_has = any(_binds(item) for item in part[start:first])
+    right_has = any(_binds(item) for item in part[second + 1 :])
+    if tied and not right_has and not [place for place in binding if place >= tied] and left_has:
+        tied = 0  # plumb 12 in 12 on the saw 45: the saw is the 45's
+    if not tied and not left_has and right_has:
+        tied = len(between)  # 45 saw 33.7 plumb
+    return first + 1 + tied
+
+
+def _binds(item: Item) -> bool:
+    return (
+        isinstance(item, Token)
+        and item.kind == "cue"
+        and lexicon().group[item.name] in BINDING
+        and item.name not in ("on", "in", "and", "then", "over")
+    )
+
+
+def _inherit(found: list[Clause]) -> None:
+    """A number alone takes the words of its neighbor that has words and no number."""
+    for at, clause in enumerate(found):
+        if clause.measure is None or clause.bound or clause.strange:
+            continue
+        if clause.measure.kind == "ratio":
+            continue  # 12 in 12 says for itself what it is
+        before = found[at - 1] if at else None
+        behind = found[at + 1] if at + 1 < len(found) else None
+        for near in (before, behind):
+            if near is not None and near.measure is None and near.bound:
+                clause.cues = [*near.cues, *clause.cues]
+                near.cues, near.behind = [], []
+                break

@@ -1,0 +1,310 @@
+"""The ear: what somebody says about a cut, as every claim that it can be.
+
+It repeats before anything is judged. One reading is a claim; two are both kept and none is
+picked; with none, what was not understood is quoted beside a sentence that would be.
+"""
+
+import itertools
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from layout.answer.answer import Answer
+from layout.cuts import Hand
+from layout.quantity import write_fraction
+from layout.tools.setting import RipByHand
+from lessons.settle.claim import SQUARE, Claim, ClaimError, Line, write_claim
+from lessons.settle.ear.clauses import Clause, clauses
+from lessons.settle.ear.draft import Draft, combined
+from lessons.settle.ear.footing import Footing
+from lessons.settle.ear.lexicon import lexicon
+from lessons.settle.ear.measures import Item, is_cue, measured
+from lessons.settle.ear.reading import UnreadError, readings_of
+from lessons.settle.ear.senses import Sensed, sensed
+from lessons.settle.ear.words import Listened, Token, listen
+
+LONGEST = 1500
+"""Letters in a claim that says tiny numbers to the last digit; longer text is something else."""
+LIES = "Does the board lie flat on the table, or stand on its edge against the fence?"
+RIDES = "Does the shoe ride the face or the edge?"
+REFUSED = {
+    "denied": "it says what is not so; say what is to be set",
+    "either": "it leaves a choice; make a claim of each",
+    "sums": "it asks for a sum; say the number that comes out",
+    "asked": "it asks, or sets a condition; say what is to be set",
+}
+Rule = Literal["always", "never"]
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One way to understand a claim.
+
+    `claims` must all hold: a mark on the edge and a tilt said together are two. `otherwise` are
+    other ways to complete it, which only `question` can tell apart; `notes` say where a value
+    comes from that was not said as a number.
+    """
+
+    claims: tuple[Claim, ...]
+    otherwise: tuple[Claim, ...] = ()
+    question: str = ""
+    notes: tuple[str, ...] = ()
+    unplaced: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Heard:
+    """What the ear made of a claim.
+
+    `readings` is empty where it was not understood: `quoted` is the part that stopped it, `why`
+    the reason, `paste` a sentence near it that is understood. `mended` has slips of the pen, as
+    said and as taken; `passed` the words that were passed over though nobody knows them. `rule`
+    is set for a claim that is to hold always, or never.
+    """
+
+    text: str
+    readings: tuple[Reading, ...] = ()
+    mended: tuple[tuple[str, str], ...] = ()
+    passed: tuple[str, ...] = ()
+    rule: Rule | None = None
+    quoted: str = ""
+    why: str = ""
+    paste: str = ""
+
+
+def hear(text: str, right: Answer) -> Heard:
+    """Hear what is said about this cut.
+
+    >>> from layout.answer.question import ask
+    >>> from layout.answer.answer import answer
+    >>> [str(r.claims[0].tilt_deg) for r in hear("bevel 45", answer(ask("hip-jack"))).readings]
+    ['45.0']
+    """
+    shown = " ".join("".join(c if c.isprintable() else " " for c in text).split())
+    footing = Footing(right)
+    if not shown:
+        return Heard("", why="an empty claim says nothing", paste=_pasted(None, [], footing))
+    if len(shown) > LONGEST:
+        return Heard(
+            f"{shown[:60]}...",
+            quoted=f"{shown[:60]}...",
+            why=f"a claim of {len(shown)} letters is none",
+            paste=_pasted(None, [], footing),
+        )
+    listened = listen(text)
+    heard = _understood(shown, listened, footing)
+    return replace(heard, mended=listened.mended)
+
+
+def _understood(text: str, listened: Listened, footing: Footing) -> Heard:
+    tokens = listened.tokens
+    rule = _rule(tokens)
+    items = _settled_words(measured(tokens))
+    parts = clauses(items)
+    for token in tokens:
+        if token.kind == "cue" and lexicon().group[token.name] == "refuse":
+            return _unread(text, token.text, REFUSED[token.name], parts, footing, rule)
+    if negative := next((t for t in _negatives(items)), None):
+        return _unread(text, negative, "nothing is set to less than nothing", parts, footing, rule)
+    miter = any(is_cue(item, "table", "mitersaw", "flat", "onedge") for item in items)
+    choices: list[list[Draft]] = []
+    passed: list[str] = []
+    for part in parts:
+        passed += part.strange
+        try:
+            if part.measure is not None and part.strange and not part.bound:
+                why = "I do not know what this number is"
+                raise UnreadError(" ".join([*part.strange, part.measure.text]), why)
+            choices.append(readings_of(part, footing, miter=miter))
+        except UnreadError as error:
+            return _unread(text, error.quoted, error.why, parts, footing, rule)
+    drafts, twice = combined(choices)
+    if twice:
+        why = f"{twice} is said twice, in two ways; make two claims of it"
+        return _unread(text, text, why, parts, footing, rule)
+    sense = sensed(parts, footing.end)
+    if sense.twice:
+        return _unread(text, text, f"{sense.twice} is said twice", parts, footing, rule)
+    readings: list[Reading] = []
+    trouble = "nothing is said of a mark or a setting"
+    for draft in drafts:
+        if not draft.says:
+            continue
+        try:
+            reading = _reading(draft, sense, footing)
+        except (ClaimError, UnreadError) as error:
+            trouble = str(error)
+            continue
+        if all(reading.claims != other.claims for other in readings):
+            readings.append(reading)
+    if not readings:
+        return _unread(text, text, trouble, parts, footing, rule)
+    return Heard(text, tuple(readings), passed=tuple(dict.fromkeys(passed)), rule=rule)
+
+
+def _rule(tokens: Sequence[Token]) -> Rule | None:
+    if any(is_cue(token, "never") for token in tokens):
+        return "never"
+    return "always" if any(is_cue(token, "always") for token in tokens) else None
+
+
+def _settled_words(items: list[Item]) -> list[Item]:
+    """`on edge` is the miter saw's or the shoe's where a saw is spoken of, else the edge mark's."""
+    table = any(is_cue(item, "table", "mitersaw") for item in items)
+    saw = any(is_cue(item, "saw", "tilt", "bevel", "blade", "shoe") for item in items)
+    if table or saw:
+        return items
+    return [
+        replace(item, name="edge")
+        if isinstance(item, Token) and item.name == "onedge" and item.text == "on edge"
+        else item
+        for item in items
+    ]
+
+
+def _negatives(items: Sequence[Item]) -> Iterator[str]:
+    for before, item in itertools.pairwise(items):
+        lone = isinstance(before, Token) and before.kind == "mark" and before.text == "-"
+        if lone and not isinstance(item, Token):
+            yield f"-{item.text}"
+
+
+# Readings
+
+
+def _reading(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
+    lean: dict[str, object] = {
+        "cheek": sense.cheek or draft.cheek,
+        "top": sense.top or draft.top,
+        "arris": sense.arris or draft.arris,
+    }
+    if sense.cheek is None and sense.left_end:
+        lean["cheek"] = Hand.LEFT if sense.left_end * footing.end < 0 else Hand.RIGHT
+    notes, unplaced = draft.notes, sense.unplaced
+    if footing.right.is_rip or draft.rip:
+        return Reading((_rip(draft, lean, footing),), notes=notes, unplaced=unplaced)
+    lean.pop("arris")
+    if draft.turn is not None or (draft.miter and draft.lay is not None):
+        return _on_table(draft, lean, notes, unplaced)
+    face = draft.face
+    edge = draft.edge
+    if face == SQUARE and edge is None and draft.tilt_deg is None and "square" in notes:
+        edge = SQUARE
+    onedge = draft.shoe == "edge" or (draft.lay == "edge" and draft.tilt_deg is not None)
+    if draft.tilt_deg is None:
+        return Reading((_claim(face=face, edge=edge, **lean),), notes=notes, unplaced=unplaced)
+    if onedge:
+        sawn = _claim(edge=edge, tilt_deg=draft.tilt_deg, shoe="edge", **lean)
+        also = () if face is None else (_claim(face=face, **lean),)
+        return Reading((sawn, *also), notes=notes, unplaced=unplaced)
+    sawn = _claim(face=face, tilt_deg=draft.tilt_deg, **lean)
+    if edge is not None:
+        return Reading((sawn, _claim(face=face, edge=edge, **lean)), (), "", notes, unplaced)
+    if face is None and draft.shoe is None and draft.tilt_deg > 0 and not draft.miter:
+        lean.pop("top")
+        other = _claim(tilt_deg=draft.tilt_deg, shoe="edge", **lean)
+        return Reading((sawn,), (other,), RIDES, notes, unplaced)
+    return Reading((sawn,), notes=notes, unplaced=unplaced)
+
+
+def _on_table(
+    draft: Draft, lean: dict[str, object], notes: tuple[str, ...], unplaced: tuple[str, ...]
+) -> Reading:
+    """A miter saw's setting; where nobody says how the board lies it lies flat."""
+    turn, tilt = draft.turn, draft.tilt_deg
+    if draft.shoe == "edge" or draft.lay == "edge":
+        turn = turn or draft.edge
+        if tilt is None:
+            return Reading((_claim(edge=turn, **lean),), (), "", notes, unplaced)
+        return Reading((_claim(edge=turn, tilt_deg=tilt, shoe="edge", **lean),), (), "", notes,
+                       unplaced)  # fmt: skip
+    turn = turn or draft.face
+    if tilt is None:
+        return Reading((_claim(face=turn, **lean),), (), "", notes, unplaced)
+    table = turn is not None
+    flat = _claim(face=turn, tilt_deg=tilt, table=table, **lean)
+    if draft.lay == "flat" or turn is None:
+        return Reading((flat,), (), "", notes, unplaced)
+    on_edge = _claim(edge=turn, tilt_deg=tilt, shoe="edge", cheek=lean.get("cheek"))
+    return Reading((flat,), (on_edge,), LIES, notes, unplaced)
+
+
+def _rip(draft: Draft, lean: dict[str, object], footing: Footing) -> Claim:
+    side = {"cheek": lean["cheek"], "arris": lean["arris"]}
+    across, drop = draft.across_in, draft.drop_in
+    if draft.face or draft.edge or draft.turn:
+        raise ClaimError(
+            f"{footing.right.question.entry.name} is a rip along the board; say"
+            " gauge 3/4 drop 5/16, or rip, saw 22 1/2"
+            if footing.right.is_rip
+            else "a rip has no mark across the board; say gauge 3/4 drop 5/16"
+        )
+    if across is None and drop is None:
+        return _claim(rip=True, tilt_deg=draft.tilt_deg, **side)
+    if drop is None:
+        raise ClaimError("how far does the bevel drop? say gauge 3/4 drop 5/16")
+    if across is None:
+        gauges = footing.right.hand_setting(as_read=False)
+        across = round(gauges.across_in, 9) if isinstance(gauges, RipByHand) else None
+    if across is None:
+        raise ClaimError("across what breadth? say gauge 3/4 drop 5/16")
+    if draft.tilt_deg is not None:
+        raise ClaimError("a rip is said either as gauge 3/4 drop 5/16 or as rip, saw 22 1/2")
+    return _claim(rip=True, gauge_in=(across, drop), **side)
+
+
+def _claim(**said: object) -> Claim:
+    return Claim(**said)  # type: ignore[arg-type]
+
+
+# What was not understood
+
+
+def _unread(
+    text: str,
+    quoted: str,
+    why: str,
+    parts: Sequence[Clause],
+    footing: Footing,
+    rule: Rule | None,
+) -> Heard:
+    drafts = []
+    loose = None
+    for part in parts:
+        try:
+            drafts.append(readings_of(part, footing, miter=False)[0])
+        except UnreadError:
+            if part.measure is not None and part.measure.kind == "one":
+                loose = part.measure.value
+    quoted = quoted if len(quoted) <= 100 else f"{quoted[:100]}..."
+    return Heard(text, quoted=quoted, why=why, paste=_pasted(loose, drafts, footing), rule=rule)
+
+
+def _pasted(loose: float | None, drafts: list[Draft], footing: Footing) -> str:
+    """A sentence near what was said that is understood."""
+    face = next((draft.face for draft in drafts if draft.face), None)
+    tilt = next((draft.tilt_deg for draft in drafts if draft.tilt_deg is not None), loose)
+    edge = next((draft.edge for draft in drafts if draft.edge), None)
+    if tilt is not None and not 0 <= tilt < 90:
+        tilt = None
+    if footing.right.is_rip:
+        return write_claim(_claim(rip=True, tilt_deg=22.5 if tilt is None else tilt))
+    if edge is not None and tilt is None:
+        return write_claim(_claim(face=face or _by_pitch(footing), edge=edge))
+    return write_claim(
+        _claim(face=face or _by_pitch(footing), tilt_deg=45.0 if tilt is None else tilt)
+    )
+
+
+def _by_pitch(footing: Footing) -> Line:
+    pitch = footing.right.question.pitch
+    rise = float(write_decimal(pitch.rise_in_12))
+    return Line("plumb", rise, 12.0)
+
+
+def write_decimal(value: float) -> str:
+    """A rise to the sixteenth, for a sentence to paste."""
+    return f"{max(1, round(value * 16)) / 16:.4f}"
+
+
+__all__ = ["Heard", "Reading", "hear", "write_fraction"]

@@ -1,0 +1,145 @@
+"""The lexicon: phrases of the trade and what each of them means, read once from its file.
+
+A word that it does not have is taken for a slip of the pen where one slip (a letter left out,
+added, wrong, or two exchanged) leads to exactly one word of the trade; longer words may have two.
+"""
+
+import difflib
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+FILE = Path(__file__).with_name("lexicon.toml")
+LETTERS = "abcdefghijklmnopqrstuvwxyz"
+SHORTEST_SLIP = 3
+"""A shorter word is one slip away from too many others."""
+LONG_WORD = 6
+NEAR = 0.82
+"""How alike a long word must be, as difflib counts, to be taken for one of the trade's."""
+PASSED = ("filler", "common")
+UNTRADED = ("refuse", "reference")
+"""Sections of plain English: nobody's slip is mended to one of their words."""
+ONES = dict(
+    zip(
+        [
+            "zero",
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+        ],
+        range(20),
+        strict=True,
+    )
+)
+TENS = dict(
+    zip(
+        ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"],
+        range(20, 100, 10),
+        strict=True,
+    )
+)
+PARTS = {
+    "half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4,
+    "fourths": 4, "eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16,
+}  # fmt: skip
+LONG_PARTS = {("thirty", "second"): 32, ("thirty", "seconds"): 32,
+              ("sixty", "fourth"): 64, ("sixty", "fourths"): 64}  # fmt: skip
+OTHER_NUMBER_WORDS = ("hundred", "point", "second", "seconds", "and", "a")
+
+
+@dataclass(frozen=True)
+class Lexicon:
+    """`phrases` maps words in a row to what they mean; `passed` are words that say nothing.
+
+    `group` has the section that a meaning stands under, `trade` every single word of a phrase,
+    `targets` the words that a slip of the pen may stand for.
+    """
+
+    phrases: dict[tuple[str, ...], str]
+    group: dict[str, str]
+    passed: frozenset[str]
+    trade: frozenset[str]
+    targets: frozenset[str]
+    longest: int
+
+    def knows(self, word: str) -> bool:
+        """Whether a word stands in any phrase, is a number's, or is passed over."""
+        return word in self.trade or word in self.passed or word in NUMBER_WORDS
+
+    def slip_of(self, word: str) -> str | None:
+        """The one word of the trade that this may be a slip of; None where none or several are."""
+        if len(word) < SHORTEST_SLIP or self.knows(word):
+            return None
+        near = {other for other in _one_slip_from(word) if other in self.targets}
+        if len(near) > 1:  # a letter left out or doubled is a likelier slip than a wrong one
+            near = {other for other in near if len(other) != len(word)} or near
+        if len(near) == 1:
+            return near.pop()
+        if len(word) >= LONG_WORD and not near:
+            long = [other for other in self.targets if abs(len(other) - len(word)) <= 2]
+            found = difflib.get_close_matches(word, long, n=1, cutoff=NEAR)
+            return found[0] if found else None
+        return None
+
+
+NUMBER_WORDS = frozenset([*ONES, *TENS, *PARTS, *OTHER_NUMBER_WORDS])
+
+
+@cache
+def lexicon() -> Lexicon:
+    """The lexicon of the file beside this module."""
+    sections = tomllib.loads(FILE.read_text(encoding="utf-8"))
+    phrases: dict[tuple[str, ...], str] = {}
+    group: dict[str, str] = {}
+    passed: set[str] = set()
+    for section, meanings in sections.items():
+        for meaning, said in meanings.items():
+            if section in PASSED:
+                passed.update(said)
+                continue
+            group[meaning] = section
+            for phrase in said:
+                phrases.setdefault(tuple(phrase.split()), meaning)
+    trade = {word for phrase in phrases for word in phrase}
+    targets = {
+        word
+        for phrase, meaning in phrases.items()
+        for word in phrase
+        if group[meaning] not in UNTRADED and word not in passed
+    }
+    targets |= NUMBER_WORDS
+    return Lexicon(
+        phrases,
+        group,
+        frozenset(passed),
+        frozenset(trade),
+        frozenset(word for word in targets if len(word) >= SHORTEST_SLIP),
+        max(len(phrase) for phrase in phrases),
+    )
+
+
+def _one_slip_from(word: str) -> set[str]:
+    """Every string one slip away: a letter less, more or other, or two neighbors exchanged."""
+    cuts = [(word[:i], word[i:]) for i in range(len(word) + 1)]
+    less = {left + right[1:] for left, right in cuts if right}
+    exchanged = {left + right[1] + right[0] + right[2:] for left, right in cuts if len(right) > 1}
+    other = {left + c + right[1:] for left, right in cuts if right for c in LETTERS}
+    more = {left + c + right for left, right in cuts for c in LETTERS}
+    return less | exchanged | other | more

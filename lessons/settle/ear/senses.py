@@ -1,0 +1,88 @@
+"""Which way it leans, as far as a claim says so in words that can be read one way only."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from layout.cuts import End, Hand
+from lessons.settle.claim import Arris
+from lessons.settle.ear.clauses import Clause
+
+PLAIN = {"lefthand": Hand.LEFT, "righthand": Hand.RIGHT}
+TOPS: dict[str, End] = {"tophead": "head", "topfoot": "foot"}
+
+
+@dataclass(frozen=True)
+class Sensed:
+    """The senses that were said; `left_end` +1 where the edge mark's left end leans to the head.
+
+    `unplaced` are words about a side that fit no surface, `twice` names a sense said two ways.
+    """
+
+    cheek: Hand | None = None
+    top: End | None = None
+    arris: Arris | None = None
+    left_end: int = 0
+    unplaced: tuple[str, ...] = ()
+    twice: str = ""
+
+
+def sensed(parts: Sequence[Clause], end: int) -> Sensed:
+    """Read the senses of all parts together; `end` is +1 for a cut at the head.
+
+    Below a shoe on the left face a blade that runs in under the waste leaves a cheek that faces
+    left; under the kept wood, one that faces right. On the right face it is the other way about.
+    """
+    cheeks: set[Hand] = set()
+    tops: set[End] = set()
+    arrises: set[Arris] = set()
+    left_ends: set[int] = set()
+    unplaced: list[str] = []
+    everywhere = {name for part in parts for name in part.names}
+    for part in parts:
+        names = part.names
+        cheeks |= {PLAIN[name] for name in names & PLAIN.keys()}
+        tops |= {TOPS[name] for name in names & TOPS.keys()}
+        left_ends |= {1} if "leftendhead" in names else set()
+        left_ends |= {-1} if "leftendfoot" in names else set()
+        arrises |= {"top"} if "toparris" in names else set()
+        arrises |= {"bottom"} if names & {"bottomarris", "bottomedge"} else set()
+        for sense in names & {"bladekept", "bladewaste"}:
+            cheek = _cheek(sense, names) or _cheek(sense, everywhere)
+            if cheek is not None:
+                cheeks.add(cheek)
+            elif everywhere & {"shoeedge"} and end:
+                tops.add("foot" if (sense == "bladewaste") == (end > 0) else "head")
+            else:
+                unplaced.append("which way the blade runs, without the face under the shoe")
+        unplaced += [
+            cue.text for cue in (*part.cues, *part.behind) if cue.name in ("vague", "left")
+        ]
+    twice = next(
+        (
+            what
+            for what, said in (
+                ("which way the cheek faces", cheeks),
+                ("which way the face mark leans", tops),
+                ("which edge", arrises),
+                ("which way the edge mark leans", left_ends),
+            )
+            if len(said) > 1
+        ),
+        "",
+    )
+    return Sensed(
+        next(iter(cheeks), None),
+        next(iter(tops), None),
+        next(iter(arrises), None),
+        next(iter(left_ends), 0),
+        tuple(dict.fromkeys(unplaced)),
+        twice,
+    )
+
+
+def _cheek(sense: str, names: set[str]) -> Hand | None:
+    faces = names & {"leftface", "rightface"}
+    if len(faces) != 1:
+        return None
+    face = Hand.LEFT if "leftface" in faces else Hand.RIGHT
+    return face if sense == "bladewaste" else face.other

@@ -1,0 +1,232 @@
+"""From letters to words of the trade and numbers: what is heard before anything is understood."""
+
+import re
+from dataclasses import dataclass, replace
+
+from layout.errors import QuantityError
+from layout.quantity import MM_PER_INCH, NUMBER, plain_text, read_number
+from lessons.settle.ear.lexicon import NUMBER_WORDS, Lexicon, lexicon
+from lessons.settle.ear.spoken import fraction_after, spoken
+
+OFF_IN = 3 / 128
+"""What *shy* and *strong* say: the middle between a 64th and a 32nd."""
+_BOARD = re.compile(r"\b\d{1,2} ?[x×] ?\d{1,2}\b")
+_RAW = re.compile(
+    rf"(?P<number>{NUMBER})|(?P<word>[a-z]+(?:'[a-z]+)*)|(?P<sign>''|[°\"'&]|-(?=\s*\d)|[^\s-]|-)"
+)
+_RATIO = re.compile(r"(\d+(?:\.\d+)?)\s*/\s*(\d+)")
+UNITS = ("degrees", "inch", "feet", "foot_in", "millimetres", "centimetres", "shy", "strong")
+BREAKS = ",;.!?()[]|\n"
+WORDLESS = "“”`*_#~"
+
+
+@dataclass(frozen=True)
+class Token:
+    """A piece of what was said.
+
+    `kind` is number, cue, passed, unknown, break or mark (a sign between numbers). A cue's
+    `name` is what the lexicon says it means. A number has its `value`, the `unit` behind it
+    ("deg", "in", "ft" or nothing), and `ratio` where it was written as one, like 8/12.
+    `fine` is how much shy (-) or strong (+) it was said to be [inches].
+    """
+
+    kind: str
+    text: str
+    name: str = ""
+    value: float = 0.0
+    unit: str = ""
+    ratio: tuple[float, float] | None = None
+    fine: float = 0.0
+
+
+@dataclass(frozen=True)
+class Listened:
+    """The pieces of a claim in order, and the slips that were mended: as said, as taken."""
+
+    tokens: tuple[Token, ...]
+    mended: tuple[tuple[str, str], ...]
+
+
+def listen(text: str) -> Listened:
+    """Break a claim into words of the trade, numbers and what is passed over."""
+    known = lexicon()
+    folded = _BOARD.sub(" board ", plain_text(text.replace("\n", " ; ")))
+    raw, mended = _raw(folded, known)
+    return Listened(tuple(_united(_tokens(raw, known))), tuple(mended))
+
+
+def _raw(folded: str, known: Lexicon) -> tuple[list[str], list[tuple[str, str]]]:
+    """Words, figures and signs, each word mended where it is a slip."""
+    raw: list[str] = []
+    mended: list[tuple[str, str]] = []
+    for match in _RAW.finditer(folded):
+        piece = match[0]
+        if piece in WORDLESS:
+            continue
+        if match["word"] and not known.knows(piece) and spoken([piece], 0) is None:
+            better = known.slip_of(piece)
+            if better is None and piece.endswith("'s") and known.knows(piece[:-2]):
+                piece = piece[:-2]
+            elif better is not None:
+                mended.append((piece, better))
+                piece = better
+        if piece == "-":
+            before, after = (folded[at : at + 1] for at in (match.start() - 1, match.end()))
+            if match.start() and before.isalpha():
+                continue  # side-cut, thirty-five
+            piece = ";" if after.isspace() and before.isspace() else "-"
+        raw.append(piece)
+    return raw, mended
+
+
+def _tokens(raw: list[str], known: Lexicon) -> list[Token]:
+    tokens: list[Token] = []
+    at = 0
+    while at < len(raw):
+        token, taken = _token(raw, at, known)
+        tokens.append(token)
+        at += taken
+    return tokens
+
+
+def _token(raw: list[str], at: int, known: Lexicon) -> tuple[Token, int]:
+    piece = raw[at]
+    if piece[0].isdigit() or (piece[0] == "." and len(piece) > 1):
+        return _figures(raw, at)
+    for length in range(min(known.longest, len(raw) - at), 1, -1):
+        phrase = tuple(raw[at : at + length])
+        if phrase in known.phrases:
+            return Token("cue", " ".join(phrase), known.phrases[phrase]), length
+    number = spoken(raw, at)
+    if number is not None and not _idle_one(raw, at, number[1], known):
+        value, taken = number
+        return Token("number", " ".join(raw[at : at + taken]), value=value), taken
+    if (piece,) in known.phrases:
+        return Token("cue", piece, known.phrases[(piece,)]), 1
+    if piece in known.passed or piece in NUMBER_WORDS or piece in known.trade:
+        return Token("passed", piece), 1
+    if piece in BREAKS:
+        return Token("break", piece), 1
+    if piece in "-:/=+@":
+        return Token("mark", piece), 1
+    return Token("unknown", piece), 1
+
+
+def _idle_one(raw: list[str], at: int, taken: int, known: Lexicon) -> bool:
+    """`the left one` counts nothing."""
+    after = raw[at + 1] if at + 1 < len(raw) else ""
+    counted = known.group.get(known.phrases.get((after,), ""), "") in ("unit", "reference")
+    return taken == 1 and raw[at] == "one" and not counted
+
+
+def _figures(raw: list[str], at: int) -> tuple[Token, int]:
+    piece = raw[at]
+    try:
+        value = read_number(piece)
+    except QuantityError:
+        return Token("unknown", piece), 1
+    rest = fraction_after(raw, at + 1) if "/" not in piece and "." not in piece else None
+    if rest is None and "/" not in piece and at + 2 < len(raw) and raw[at + 1] == "and":
+        follows = raw[at + 2]  # 3 and 11/16
+        if re.fullmatch(r"\d+\s*/\s*\d+", follows) and 0 < _value(follows) < 1:
+            rest = _value(follows), 2
+    if rest is not None:
+        text = " ".join(raw[at : at + 1 + rest[1]])
+        return Token("number", text, value=value + rest[0]), 1 + rest[1]
+    written = _RATIO.fullmatch(piece)
+    ratio = None
+    if written and (value >= 1 or float(written[2]) == 12):
+        ratio = float(written[1]), float(written[2])
+    return Token("number", piece, value=value, ratio=ratio), 1
+
+
+def _value(text: str) -> float:
+    try:
+        return read_number(text)
+    except QuantityError:
+        return 0.0
+
+
+def _united(tokens: list[Token]) -> list[Token]:
+    """Units, shy and strong taken into their numbers; feet joined with the inches behind them."""
+    done: list[Token] = []
+    for index, token in enumerate(tokens):
+        last = done[-1] if done else None
+        number = last if last is not None and last.kind == "number" else None
+        if token.text == "foot" and number is not None and not number.unit:
+            token = replace(token, name="foot_in")
+        if token.name in UNITS and number is not None:
+            done[-1] = _with_unit(number, token)
+            continue
+        if (
+            number is not None
+            and token.kind == "passed"
+            and token.text in ("and", "a")
+            and index + 1 < len(tokens)
+            and tokens[index + 1].name in ("shy", "strong")
+        ):
+            continue
+        if token.name == "in" and number is not None and not _number_next(tokens, index):
+            done[-1] = replace(number, unit=number.unit or "in?", text=f"{number.text} in")
+            continue
+        if token.kind == "number" and len(done) >= 2 and done[-1].text == "(":
+            exact = _parenthesis(tokens, index, done[-2])
+            if exact is not None:
+                done[-2:] = [exact, Token("break", "(")]
+                continue
+        if token.kind == "number" and number is not None and number.unit == "ft":
+            done[-1] = replace(
+                number,
+                value=number.value + token.value,
+                text=f"{number.text} {token.text}",
+                unit="ft",
+                fine=token.fine,
+            )
+            continue
+        if (
+            token.kind == "mark"
+            and token.text == "-"
+            and number is not None
+            and number.unit == "ft"
+        ):
+            continue
+        done.append(token)
+    return done
+
+
+def _with_unit(number: Token, unit: Token) -> Token:
+    text = f"{number.text}{'' if unit.text in '°' else ' '}{unit.text}"
+    match unit.name:
+        case "degrees":
+            return replace(number, unit="deg", text=text)
+        case "feet" | "foot_in" if not number.unit:
+            return replace(number, unit="ft", value=12 * number.value, text=text)
+        case "millimetres":
+            return replace(number, unit="in", value=number.value / MM_PER_INCH, text=text)
+        case "centimetres":
+            return replace(number, unit="in", value=10 * number.value / MM_PER_INCH, text=text)
+        case "shy" | "strong":
+            fine = OFF_IN if unit.name == "strong" else -OFF_IN
+            return replace(number, fine=fine, text=text)
+        case _:
+            return replace(number, unit=number.unit or "in", text=text)
+
+
+def _number_next(tokens: list[Token], index: int) -> bool:
+    """Whether a number follows behind words that say nothing."""
+    for token in tokens[index + 1 :]:
+        if token.kind == "number":
+            return True
+        if token.kind != "passed" or token.text not in ("a", "an", "the", "every", "each"):
+            return False
+    return False
+
+
+def _parenthesis(tokens: list[Token], index: int, before: Token) -> Token | None:
+    """The number before with the decimals that stand behind it in parentheses: 10 in (9.985)."""
+    inside = tokens[index]
+    near = before.kind == "number" and abs(before.value - inside.value) < 1 / 24
+    closed = index + 1 < len(tokens) and tokens[index + 1].text == ")"
+    if not (near and closed):
+        return None
+    return replace(before, value=inside.value, fine=0.0)

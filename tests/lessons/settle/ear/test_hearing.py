@@ -1,0 +1,234 @@
+"""The ear: what it writes it hears, in any order and through slips, and it never picks."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from layout.answer.answer import Answer, answer
+from layout.answer.question import ask
+from layout.cuts import Hand
+from layout.quantity import read_pitch
+from lessons.settle.claim import SQUARE, Claim, Line, write_claim
+from lessons.settle.claim_setting import completed, setting_of
+from lessons.settle.ear.hearing import Heard, hear
+
+PLUMB_12, PLUMB_8 = Line("plumb", 12, 12), Line("plumb", 8, 12)
+NUMBER_8_5 = Line("numbers", 12, 8.5)
+
+
+def cut(name: str = "hip-jack", pitch: str = "8 in 12") -> Answer:
+    return answer(ask(name, pitch=read_pitch(pitch)))
+
+
+JACK, BACKING, VALLEY = cut(pitch="12"), cut("hip-backing"), cut("valley-jack")
+
+
+def heard_claim(text: str, right: Answer = JACK) -> Claim:
+    """The one claim that is heard; every lean that a plumb line gives itself taken off."""
+    heard = hear(text, right)
+    assert len(heard.readings) == 1, heard
+    (claim,) = heard.readings[0].claims
+    return claim
+
+
+def fractions(least: float, most: float) -> st.SearchStrategy[float]:
+    """Whole sixteenths, and any other number."""
+    sixteenths = st.integers(int(least * 16) + 1, int(most * 16)).map(lambda n: n / 16)
+    return sixteenths | st.floats(least, most, exclude_min=True, exclude_max=True)
+
+
+ANGLES = fractions(0.0, 89.9)
+ON_SQUARE = fractions(0.05, 24.0)
+LINES = (
+    st.just(SQUARE)
+    | st.builds(Line, st.sampled_from(["plumb", "level", "numbers"]), ON_SQUARE, ON_SQUARE)
+    | st.builds(Line, st.just("degrees"), ANGLES)
+)
+EDGES = LINES.filter(lambda line: line.kind in ("square", "numbers", "degrees"))
+CHEEKS = st.none() | st.sampled_from(Hand)
+LEANS = {"cheek": CHEEKS, "top": st.sampled_from(["head", "foot"])}
+RIPS = {
+    "rip": st.just(True),
+    "cheek": CHEEKS,
+    "arris": st.none() | st.sampled_from(["top", "bottom"]),
+}
+CLAIMS = st.one_of(
+    st.builds(Claim, face=LINES, edge=EDGES, **LEANS),
+    st.builds(Claim, face=LINES, tilt_deg=ANGLES, **LEANS),
+    st.builds(Claim, face=LINES, tilt_deg=ANGLES, table=st.just(True), **LEANS),
+    st.builds(Claim, edge=EDGES, tilt_deg=ANGLES, shoe=st.just("edge"), **LEANS),
+    st.builds(Claim, tilt_deg=ANGLES, shoe=st.just("edge"), **LEANS),
+    st.builds(Claim, face=LINES, **LEANS),
+    st.builds(Claim, edge=EDGES, **LEANS),
+    st.builds(Claim, tilt_deg=ANGLES, **LEANS),
+)
+RIP_CLAIMS = st.one_of(
+    st.builds(Claim, gauge_in=st.tuples(ON_SQUARE, ON_SQUARE), **RIPS),
+    st.builds(Claim, tilt_deg=ANGLES, **RIPS),
+)
+
+
+def same_plane(one: Claim, other: Claim, right: Answer) -> bool:
+    normals = [setting_of(completed(claim, right), right).normal for claim in (one, other)]
+    return bool(abs(normals[0] - normals[1]).max() < 1e-9)
+
+
+@settings(max_examples=300)
+@given(claim=CLAIMS)
+def test_what_a_claim_writes_is_heard_as_the_same_plane(claim):
+    for text in (write_claim(claim), write_claim(claim).upper()):
+        found = hear(text, JACK)
+        assert len(found.readings) == 1, (text, found)
+        assert len(found.readings[0].claims) == 1, (text, found)
+        assert same_plane(found.readings[0].claims[0], claim, JACK), text
+
+
+@settings(max_examples=100)
+@given(claim=RIP_CLAIMS)
+def test_what_a_rip_writes_is_heard_as_the_same_plane(claim):
+    found = hear(write_claim(claim), BACKING)
+    assert len(found.readings) == 1, found
+    assert same_plane(found.readings[0].claims[0], claim, BACKING)
+
+
+@pytest.mark.parametrize(
+    ("text", "claim"),
+    [
+        ("plumb 12 in 12, saw 45", Claim(face=PLUMB_12, tilt_deg=45)),
+        ("plumb 12 in 12, edge 8 1/2 on 12", Claim(face=PLUMB_12, edge=NUMBER_8_5)),
+        ("edge 8-1/2 on 12 plumb 12/12", Claim(face=PLUMB_12, edge=NUMBER_8_5)),
+        ("Plumb cut 12:12 and edge mark 8½ on 12", Claim(face=PLUMB_12, edge=NUMBER_8_5)),
+        ('plumb 8 in 12; edge 8 1/2" on 12"', Claim(face=PLUMB_8, edge=NUMBER_8_5)),
+        ("plumb 8 in 12, tilt 35 1/4", Claim(face=PLUMB_8, tilt_deg=35.25)),
+        ("plumb 8 in 12 with saw tilted to 35.25°", Claim(face=PLUMB_8, tilt_deg=35.25)),
+        ("plumb 8 1/2 in 17, saw at 45deg", Claim(face=Line("plumb", 8.5, 17), tilt_deg=45)),
+        ("plumb 33.7deg, saw 45", Claim(face=Line("degrees", 33.7), tilt_deg=45)),
+        ("level 8 in 12, edge square", Claim(face=Line("level", 8, 12), edge=SQUARE)),
+        ("face 33.7deg, edge 45deg", Claim(face=Line("degrees", 33.7), edge=Line("degrees", 45))),
+        (
+            "face 12 and 8 mark 8, edge 10 on 12",
+            Claim(face=Line("numbers", 8, 12), edge=Line("numbers", 12, 10)),
+        ),
+        (
+            "face 12 and 8 mark along 12, edge 12 and 10 mark 10",
+            Claim(face=Line("numbers", 12, 8), edge=Line("numbers", 10, 12)),
+        ),
+        ("edge 45deg", Claim(edge=Line("degrees", 45))),
+        ("saw flat 33.7 tilt 45", Claim(face=Line("degrees", 33.7), tilt_deg=45, table=True)),
+        ("flat 0 tilt 45", Claim(face=SQUARE, tilt_deg=45, table=True)),
+        ("on edge 54.7 tilt 30", Claim(edge=Line("degrees", 54.7), tilt_deg=30, shoe="edge")),
+        ("saw on edge 8 1/2 on 12, tilt 30", Claim(edge=NUMBER_8_5, tilt_deg=30, shoe="edge")),
+        ("square", Claim(face=SQUARE, edge=SQUARE)),
+        ("square, saw 45", Claim(face=SQUARE, tilt_deg=45)),
+        (
+            "plumb 8 in 12, saw 45, left cheek, top to the head",
+            Claim(face=PLUMB_8, tilt_deg=45, cheek=Hand.LEFT),
+        ),
+        ("twelve in twelve down the face, forty-five on the saw",
+         Claim(face=PLUMB_12, tilt_deg=45)),
+        ("45 saw 33.7 plumb", Claim(face=Line("degrees", 33.7), tilt_deg=45)),
+        ("plumb 12, edge 8⅖ on 12", Claim(face=PLUMB_12, edge=Line("numbers", 12, 8.4))),
+        ("tlit 45, plum 12 in 12", Claim(face=PLUMB_12, tilt_deg=45)),
+    ],
+)  # fmt: skip
+def test_claims_as_they_are_said(text, claim):
+    heard = heard_claim(text)
+    if (claim.face and claim.face.kind == "plumb") or "plum" in text:
+        assert heard.top == "head"
+    elif claim.face and claim.face.kind == "level":
+        assert heard.top == "foot"
+    assert Claim(**{**vars(heard), "top": None}) == claim
+
+
+@pytest.mark.parametrize(
+    ("text", "claim"),
+    [
+        ("gauge 3/4 drop 5/16", Claim(rip=True, gauge_in=(0.75, 0.3125))),
+        ("gauge 3/4 in, drop 5/16 in", Claim(rip=True, gauge_in=(0.75, 0.3125))),
+        ("gauge 127mm, drop 25.4mm", Claim(rip=True, gauge_in=(5.0, 1.0))),
+        ("back it five sixteenths", Claim(rip=True, gauge_in=(0.75, 0.3125))),
+        ("rip, saw 22 1/2, top arris", Claim(rip=True, tilt_deg=22.5, arris="top")),
+        ("backing bevel 23 degrees", Claim(rip=True, tilt_deg=23)),
+    ],
+)
+def test_rips_as_they_are_said(text, claim):
+    assert heard_claim(text, BACKING) == claim
+
+
+@pytest.mark.parametrize(
+    ("words", "cheek"),
+    [
+        # Where the blade cuts, below the shoe: under the waste it leaves a cheek that faces the
+        # shoe's own side (the sense is derived in `layout.tools.saw`).
+        ("on the left face the blade runs in under the waste", Hand.LEFT),
+        ("right face, under the waste", Hand.RIGHT),
+        ("under the kept wood on the left face", Hand.RIGHT),
+        ("shoe on the right face, in under the kept wood", Hand.LEFT),
+        ("long point on the right face", Hand.LEFT),
+        ("left end toward the foot", Hand.LEFT),
+        ("right-hand cut", Hand.RIGHT),
+    ],
+)
+def test_the_blade_s_run_says_the_cheek(words, cheek):
+    assert heard_claim(f"plumb 8 in 12, saw 45, {words}").cheek is cheek
+
+
+@pytest.mark.parametrize(
+    ("text", "count"),
+    [
+        ("tilt 8 1/2", 2),
+        ("45 degrees", 2),
+        ("edge 35 1/4 degrees", 2),
+        ("12 and 8 1/2 on the square", 4),
+        ("45 and 30 on the miter saw", 2),
+        ("edge 12 and 10", 2),
+    ],
+)
+def test_what_can_be_meant_two_ways_is_kept_two_ways(text, count):
+    assert len(hear(text, JACK).readings) == count
+
+
+@pytest.mark.parametrize(
+    ("text", "quoted"),
+    [
+        ("plumb 12 in 12, dado 45", "dado 45"),
+        ("it's not 45", "not"),
+        ("45 or 35", "or"),
+        ("saw 45 minus 10", "minus"),
+        ("saw 40 to 45", "40 to 45"),
+        ("plumb 8 in 12, saw 95", "95"),
+        ("plumb 8 in 12, saw -5", "-5"),
+        ("plumb 8 in 12, saw 45, tilt 40", "plumb 8 in 12, saw 45, tilt 40"),
+        ("plumb 8 in 12, level 8 in 12", "plumb 8 in 12, level 8 in 12"),
+        ("plumb 0 in 12, saw 45", "plumb 0 in 12"),
+        ("shoe on the face", "shoe on the face"),
+        ("hello", "hello"),
+        ("", ""),
+        ("9" * 2000, "9" * 60 + "..."),
+        ("saw 8 ft", "8 ft"),
+    ],
+)
+def test_what_is_not_understood_is_quoted_beside_a_sentence_that_is(text, quoted):
+    found = hear(text, JACK)
+    assert not found.readings
+    assert found.quoted == quoted
+    assert found.why
+    assert "\n" not in found.why
+    assert len(hear(found.paste, JACK).readings) == 1
+
+
+SAID = (
+    "plumb level face edge square saw tilt flat on rip gauge drop in and mark leans top to head"
+    " left cheek 8 12 8½ 1/2 17/2 45deg 3/0 ° : , - . mm not table miter tongue blade corner half"
+)
+
+
+@settings(max_examples=300)
+@given(
+    text=st.text(max_size=40) | st.lists(st.sampled_from(SAID.split()), max_size=9).map(" ".join)
+)
+def test_any_text_is_heard_or_answered(text):
+    found = hear(text, VALLEY)
+    assert isinstance(found, Heard)
+    assert bool(found.readings) != bool(found.why)
+    assert found.text.isprintable()
