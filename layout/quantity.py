@@ -104,6 +104,24 @@ def read_length(text: str) -> float:
     return 12 * _value(parts["feet"] or "0") + _value(parts["inches"] or "0")
 
 
+def read_building_length(text: str) -> float:
+    """Read a length of a building: a run, a wall, an eave, a ridge; returns it in inches.
+
+    A bare number would be inches to one and feet to another. Raises QuantityError for one, with
+    both readings, and for what `read_length` refuses.
+
+    >>> read_building_length("15'"), read_building_length("15 in")
+    (180.0, 15.0)
+    """
+    value = read_length(text)
+    bare = plain_text(text)
+    if value > 0 and re.fullmatch(NUMBER, bare):
+        raise QuantityError(
+            f"{bare!r} may be feet or inches; write {bare}' for feet or {bare}in for inches"
+        )
+    return value
+
+
 def two_sides(text: str) -> tuple[str, str] | None:
     """The two texts on either side of the cross in `A x B`, None where there is no cross.
 

@@ -56,9 +56,10 @@ def read_stock(text: str) -> Stock:
     if all(re.fullmatch(r"\d+", side) for side in sides):
         thickness, depth = (int(side) for side in sides)
         if thickness not in THICKNESS_IN or depth not in DEPTH_IN or thickness > depth:
+            likely = "mm" if max(thickness, depth) > LARGEST_IN else "in"
             raise StockError(
                 f"{text!r} is no dressed size (1x, 2x or 4x by 2 to 12);"
-                f" for a real size give the unit, as in {thickness}in x {depth}in"
+                f" for a real size give the unit, as in {thickness}{likely} x {depth}{likely}"
             )
         return Stock(f"{thickness}x{depth}", THICKNESS_IN[thickness], DEPTH_IN[depth])
     if re.fullmatch(r"\d{1,2}/4", sides[0]) and int(sides[0][:-2]) > 4:

@@ -5,7 +5,7 @@ stand along their sticks where nothing else stands; where a stick is too short f
 it stands beside it.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import product
 from math import atan2, cos, degrees, hypot, radians, sin
@@ -95,10 +95,17 @@ def roof_plan(roof: TrainingRoof, scale: Scale) -> Drawing:
     return drawing + Drawing(labels=tuple(_names(seen, drawing)))
 
 
+def plan_of_sticks(sticks: Iterable[Stick], factor: float) -> tuple[Drawing, tuple[Label, ...]]:
+    """The outlines of sticks from above, and their names beside them [in on paper]."""
+    seen = [_seen(stick, Scale(factor, "")) for stick in sticks if stick.exists]
+    drawing = Drawing(tuple(stroke for each in seen for stroke in _strokes(each)))
+    return drawing, tuple(_names(seen, drawing))
+
+
 def _seen(stick: Stick, scale: Scale) -> _Seen:
     shadows = [
         shapely.MultiPoint(points[:, :2] * scale.factor).convex_hull
-        for points in stick.part_corners
+        for points in stick.solid.part_corners
     ]
     outline = shapely.union_all(shadows)
     along = stick.pose.head[:2]

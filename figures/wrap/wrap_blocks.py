@@ -101,6 +101,7 @@ def _edge_words(laid: Spread, one: Traced, here: list[Answer]) -> tuple[str, str
 def _rip_face_words(laid: Spread, one: Traced, here: list[Answer]) -> str:
     if not one.marks:
         return "This face keeps its arris."
+    side = Hand.LEFT if one.panel.name == "left face" else Hand.RIGHT
     _, low, _, high = one.panel.box
     v = one.marks[0].line[0][1]
     fold = next(
@@ -109,7 +110,7 @@ def _rip_face_words(laid: Spread, one: Traced, here: list[Answer]) -> str:
         if abs(fold.line[0][1] - low) < _ALIKE or abs(fold.line[0][1] - high) < _ALIKE
         if fold.line[0][1] == fold.line[1][1]
     )
-    return say.gauge_words(here, abs(v - fold.line[0][1]), fold.arris)
+    return say.gauge_words(here, side, abs(v - fold.line[0][1]), fold.arris)
 
 
 def letters() -> Iterator[str]:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
-from layout.answer.sense_words import beyond_words, hand_line, lean_words, leaning
+from layout.answer.sense_words import beyond_words, blade_words, hand_line, lean_words, leaning
 from layout.answer.senses import sense
 from layout.answer.wording import given_line, short_answer, write_numbers
 from layout.cuts import Hand
@@ -107,14 +107,14 @@ def notch_words(answer: Answer) -> str:
     )
 
 
-def gauge_words(answers: list[Answer], down_in: float, arris: str) -> str:
+def gauge_words(answers: list[Answer], side: Hand, down_in: float, arris: str) -> str:
     """The line that a rip leaves on a face, so far from an arris [in]."""
     saw = " ".join(
-        f"Saw along it, shoe on this face: tilt {_tilt(one)}, the blade toward the edge."
+        f"Saw along it, shoe on this face: tilt {_tilt(one)}; {blade_words(one, side)}."
         for one in answers
     )
     if down_in < 1e-6:
-        return f"The line is the {arris} itself."
+        return f"The line is the {arris} itself. {saw}"
     return f"Gauge line {gauge(down_in)} from the {arris}. {saw}"
 
 

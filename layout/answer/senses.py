@@ -163,6 +163,7 @@ def faces(answer: Answer) -> tuple[Sense, ...]:
     on one face: the one to which its bevel falls, where its line lies there.
     """
     told = [sense(answer, side) for side in FACES if is_marked(answer, side)]
+    told = told or [sense(answer, side) for side in FACES]  # a rip that runs out of the board
     if answer.is_rip:
         told.sort(key=lambda one: one.below_shoe != "under_waste")
         return tuple(told[:1])

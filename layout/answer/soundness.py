@@ -26,12 +26,6 @@ def _of_one(answer: Answer) -> Iterator[str]:
             f"this cut runs {write_length(slant)} along a board {write_fraction(stock.depth_in)} in"
             " deep: no rafter is framed so; look at the corner and the pitches again"
         )
-    fall = senses.rip_falls_past(answer)
-    if fall is not None:
-        yield (
-            f"this bevel falls {write_length(fall)} on a board {write_fraction(stock.depth_in, 64)}"
-            " in deep: it runs out of the board; take a deeper board or a thinner one"
-        )
     for name, mark in (("face", answer.face), ("edge", answer.edge)):
         pair = mark.numbers
         if pair is not None and min(pair.mark, pair.other) < SMALL_NUMBER_IN:

@@ -98,7 +98,8 @@ class PolygonRow:
     """A roof over a building of equal sides that rises to one point; lengths in `unit`.
 
     `mitre` is the number over `over` that mitres a plate (an octagon's 4.97 over 12);
-    `half_side` is half a side of a building `per_run` across flats; the octagon scale's space
+    `half_side_over_run` is half a side over `per_run` of the common's run, so of a building
+    twice `per_run` across flats; `half_side` of one `per_run` across; the octagon scale's space
     for each unit of width is that over `per_run`. The rafter numbers stand as in `RafterRow`.
     """
 
@@ -111,6 +112,7 @@ class PolygonRow:
     over: float
     mitre: float
     half_side: float
+    half_side_over_run: float
     common: float
     hip: float
     hip_run: float
@@ -275,6 +277,7 @@ def polygon_row(
         over=unit.over,
         mitre=unit.over * turn,
         half_side=unit.run / 2 * turn,
+        half_side_over_run=unit.run * turn,
         common=unit.run * float(common_per_run(corner)),
         hip=unit.run * float(line_per_run(corner)),
         hip_run=unit.run * float(corner.unit_run),

@@ -8,6 +8,7 @@ with commas between them must all hold.
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from layout.answer import senses
 from layout.answer.answer import Answer
 from layout.errors import CutError, LayoutError
 from layout.tools.saw import reaches
@@ -48,6 +49,15 @@ CONDITIONS: dict[str, Callable[[Answer], bool]] = {
     "other corner": lambda answer: not _square_corner(answer),
     "saw reaches": _saw_reaches,
     "past the saw": lambda answer: not _saw_reaches(answer),
+    "within reach": senses.joint_within_reach,
+    "out of reach": lambda answer: not senses.joint_within_reach(answer),
+    "one pass": lambda answer: senses.way(answer) == "face",
+    "from both faces": lambda answer: senses.way(answer) == "both faces",
+    "blade tilted": lambda answer: answer.hand is not None,
+    "blade square": lambda answer: answer.hand is None,
+    "two cheeks": lambda answer: len(answer.cuts) > 1 and not senses.is_notch(answer),
+    "one plane": lambda answer: len(answer.cuts) == 1,
+    "miter saw": lambda answer: senses.miter(answer) is not None,
     "face mark leans": lambda answer: answer.face.lean != 0,
     "face mark square": lambda answer: answer.face.lean == 0 and not answer.is_rip,
     "edge mark leans": lambda answer: answer.edge.lean != 0,

@@ -132,11 +132,12 @@ def opening_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
                     "Print the templates at 100 %, measure their check bars, and write what they"
                     " measure on the last line of the table.",
                     "Mark the HAND pieces with the square alone: face, then edge, then the other"
-                    " face. Saw along both lines with a handsaw.",
-                    "Mark the SAW pieces on the face alone. Set the tilt, prove it on scrap, and"
-                    " saw along the mark.",
-                    "Wrap the template round each piece before it is cut. Where a mark strays"
-                    " from the template's line, write down by how much.",
+                    " face. Mark the SAW pieces on the face alone.",
+                    "Before you saw anything, wrap the template round each piece. Where a mark"
+                    " strays from the template's line, write down by how much.",
+                    "Saw the HAND pieces along both lines with a handsaw.",
+                    "Set the saw's tilt, unplugged. Test the cut on scrap. Then saw the SAW pieces"
+                    " along the face mark.",
                     "Keep every offcut, and letter it.",
                     "Lay the hand's piece and the saw's offcut end to end on a flat bench, a"
                     " straight edge along their bottoms, and push them together. Measure the"

@@ -55,7 +55,7 @@ def test_irregular_rows_show_what_differs(capsys):
 
 
 def test_a_valley_is_called_a_valley(capsys):
-    assert "re-entrant corner 90°" in said(capsys, "8", "--valley")
+    assert "inside corner 90°" in said(capsys, "8", "--valley")
 
 
 def test_metric_rows_are_over_a_metre(capsys):

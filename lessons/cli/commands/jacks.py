@@ -9,7 +9,7 @@ from layout.framing.cutlist import BoardRow
 from layout.framing.jackplan import JackPlan
 from layout.framing.jackset import JackSet, jack_set
 from layout.length.boards import USUAL_LENGTHS_IN
-from layout.quantity import read_length, read_pitch, write_length
+from layout.quantity import read_building_length, read_length, read_pitch, write_length
 from layout.stock import read_stock
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import board_table, comparison_table, jack_table
@@ -63,7 +63,7 @@ def jacks(
         options.corner_deg(corner, sides),
         spacing_in=read_length(spacing),
         first_in=read_length(first) if first else None,
-        eave_in=read_length(eave) if eave else None,
+        eave_in=read_building_length(eave) if eave else None,
         count=count if count is not None or eave else 5,
         overhang_in=read_length(overhang),
         fascia_in=read_length(fascia),

@@ -18,6 +18,7 @@ from layout.length.shortening import CheekPoints, cheek_points
 from layout.length.tail import CarrierTail, Tail, line_tail, tail
 from layout.plane.corner import Corner
 from layout.quantity import (
+    read_building_length,
     read_length,
     read_pitch,
     write_feet,
@@ -81,7 +82,7 @@ def length(
     )
     roof = Corner(asked.pitch.slope_deg, asked.other_pitch.slope_deg, asked.corner_deg)
     kind: Stick = "common" if stick is StickName.common else "hip or valley"
-    run_in = read_length(run)
+    run_in = read_building_length(run)
     found = measure(roof, run_in, kind)
     head = cheek_points(
         find(HEADS[stick]).joint(roof), own_stock, read_stock(ridge).thickness_in / 2

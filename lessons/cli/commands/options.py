@@ -9,9 +9,10 @@ import typer
 
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question, ask
+from layout.answer.senses import rip_falls_past
 from layout.cuts import Hand, find
 from layout.errors import CutError, QuantityError
-from layout.quantity import read_angle, read_length, read_pitch
+from layout.quantity import read_angle, read_length, read_pitch, write_fraction, write_length
 from layout.stock import read_stock
 from layout.tools.saw import SawKind, SawLimits
 from lessons.say.units import System
@@ -114,7 +115,7 @@ def question(
 ) -> Question:
     """Read the options and put the question; every error is a LayoutError of one line."""
     find(cut)
-    return ask(
+    asked = ask(
         cut,
         pitch=read_pitch(pitch),
         other_pitch=read_pitch(other_pitch) if other_pitch else None,
@@ -124,6 +125,13 @@ def question(
         end=end.value if end else None,
         roll_deg=_signed_angle(roll),
     )
+    if asked.joint.rip and (fall := rip_falls_past(answer(asked))) is not None:
+        raise CutError(
+            f"this bevel falls {write_length(fall)} on a board"
+            f" {write_fraction(asked.stock.depth_in, 64)} in deep: it runs out of the board;"
+            " give a deeper board or a thinner one"
+        )
+    return asked
 
 
 def answered(

@@ -12,7 +12,7 @@ from layout.framing.cutlist import board_rows, boards, cut_rows, piece_rows, sti
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_plan import RoofEnd, RoofPlan, Wing
 from layout.framing.stick import Stick
-from layout.quantity import read_length, read_pitch, two_sides, write_feet
+from layout.quantity import read_building_length, read_length, read_pitch, two_sides, write_feet
 from layout.stock import read_stock
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import (
@@ -200,7 +200,7 @@ def _pair(text: str, option: str) -> tuple[float, float]:
     sides = two_sides(text)
     if sides is None:
         raise FrameError(f"{option} {text!r} is no size; write length x width, such as 24' x 16'")
-    return read_length(sides[0]), read_length(sides[1])
+    return read_building_length(sides[0]), read_building_length(sides[1])
 
 
 def _end(text: str) -> RoofEnd:

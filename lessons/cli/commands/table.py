@@ -65,7 +65,7 @@ def table(
     output: options.OutputOption = None,
     paper: options.PaperOption = "Letter",
 ) -> None:
-    """Print the square's rafter rows for any pitches, corner and spacing."""
+    """Rafter rows of a framing square, for any pitch and corner."""
     unit = METRE if units is System.METRIC else FOOT
     spacings_in = [_spacing(text) for text in spacing or []] or USUAL_SPACINGS_IN[units]
     thickness_in = read_length(thickness)
@@ -182,7 +182,9 @@ def _rafter_cells(items: Sequence[RafterRow], unit: Unit) -> tuple[list[str], li
         cells += [write_degrees(row.own_backing_deg)]
         if skew:
             cells += [write_degrees(row.other_backing_deg), write_degrees(row.plan_angle_deg)]
-        lines.append([*cells, _small(max(row.own_drop, row.other_drop), unit)])
+        # A valley's top edge lies below both roofs: nothing is dropped.
+        drop = max(row.own_drop, row.other_drop)
+        lines.append([*cells, _small(drop, unit) if drop > 0 else "-"])
     return head, lines
 
 
@@ -194,7 +196,7 @@ def _polygon_cells(items: Sequence[PolygonRow], unit: Unit) -> tuple[list[str], 
         "run\nof hip",
         *_jack_heads(items[0].spacings, unit),
         "side cut\njacks",
-        "mitre",
+        "miter",
         "half\na side",
         "backing",
         "drop",
@@ -208,7 +210,7 @@ def _polygon_cells(items: Sequence[PolygonRow], unit: Unit) -> tuple[list[str], 
             *(_cell(difference, unit) for difference in row.jack_differences),
             _side(row.jack_side_cut, unit),
             _side(row.mitre, unit),
-            _cell(row.half_side, unit),
+            _cell(row.half_side_over_run, unit),
             write_degrees(row.backing_deg),
             _small(row.drop, unit),
         ]

@@ -1,0 +1,201 @@
+"""`squaresaw mark` as it is read: senses, reach, miter saw, and what is nonsense on real stock."""
+
+import json
+
+import pytest
+
+from lessons.cli.main import run
+
+
+def said(capsys, *arguments):
+    assert run(["mark", *arguments]) == 0
+    return capsys.readouterr().out
+
+
+def in_json(capsys, *arguments):
+    return json.loads(said(capsys, *arguments, "--json"))
+
+
+def part(text, start, *, before):
+    """The lines from the one that begins with `start` to the one that begins with `before`."""
+    lines = text.splitlines()
+    first = next(i for i, line in enumerate(lines) if line.startswith(start))
+    last = next(i for i, line in enumerate(lines) if i > first and line.startswith(before))
+    return "\n".join(lines[first:last])
+
+
+def test_below_the_shoe_the_blade_runs_under_one_wood_on_each_face(capsys):
+    """A left-hand jack is longer on its right face: from there the blade undercuts it."""
+    saw = part(said(capsys, "hip-jack"), "SAW", before="MITER")
+    assert "right face below the shoe the blade runs in under the kept wood, toward the foot" in saw
+    assert "left face  below the shoe the blade runs in under the waste, toward the head" in saw
+    assert saw.index("right face") < saw.index("left face"), "the steadier face comes first"
+    assert "leans out" not in saw
+
+
+@pytest.mark.parametrize(
+    ("kind", "words"),
+    [
+        ("blade-left", "start at the top edge"),
+        ("blade-right", "start at the bottom edge"),
+        ("tilts-both-ways", "start at that end of the line which puts the wide side there"),
+    ],
+)
+def test_one_saw_is_told_one_way(capsys, kind, words):
+    saw = part(said(capsys, "hip-jack", "--saw", kind), "SAW", before="MITER")
+    assert saw.count(words) == 2
+    assert saw.count("start at") == 2
+
+
+def test_a_square_cut_says_no_lean(capsys):
+    text = said(capsys, "common-ridge")
+    assert "the blade stands square to its shoe" in text
+    assert "runs in" not in text
+    assert "leans over" not in text
+
+
+def test_a_tilt_past_the_saw_is_out_of_reach_in_the_verdict_too(capsys):
+    """Octagon: 67.5 of tilt. The edge would take 5 5/8 in of blade: no cure."""
+    text = said(capsys, "hip-jack", "--corner", "135")
+    assert "BY SAW       out of reach: a tilt of 67.5° is past the 50° this saw tilts" in text
+    assert "remains    saw along the face mark and the edge mark with a handsaw" in text
+    assert "shoe on the top edge" not in text
+    answer = in_json(capsys, "hip-jack", "--corner", "135")
+    assert answer["methods"]["saw"]["sound"] is True
+    assert answer["methods"]["saw"]["within_reach"] is False
+    assert answer["saw"]["way"] == "handsaw"
+
+
+def test_a_thick_board_is_sawn_half_from_each_face(capsys):
+    """A 4x at 45 takes 3.5 / (2 cos 45) = 2.475 in from each face, of 2 1/2: a thin margin."""
+    text = said(capsys, "hip-jack", "--stock", "4x6")
+    assert "it takes 5 in of saw blade below the shoe, this saw has 2 1/2 in" in text
+    assert "mark both faces and saw half from each, tilt 45°" in text
+    # 3 1/2 in of thickness, by the tangent of the edge mark, 12 / 9.985: 4.206.
+    assert "the left face's mark lies 4 3/16 in nearer the foot than the right face's mark" in text
+    assert "only just" in text
+    answer = in_json(capsys, "hip-jack", "--stock", "4x6", "--blade-depth", "2 7/16")
+    assert answer["saw"]["way"] == "handsaw"
+    assert in_json(capsys, "hip-jack", "--stock", "4x6", "--blade-depth", "5")["saw"]["way"] == (
+        "face"
+    )
+
+
+def test_half_from_each_face_is_no_cure_for_too_much_tilt(capsys):
+    answer = in_json(capsys, "hip-jack", "--stock", "4x6", "--corner", "135")
+    assert answer["saw"]["way"] == "handsaw"
+
+
+def test_an_edge_is_offered_only_where_the_blade_comes_through(capsys):
+    """A 2x2 is 1 1/2 deep; a 2x6 takes 5 1/2 / cos 23.09 = 5.98 in of blade from its edge."""
+    small = said(capsys, "hip-jack", "--corner", "135", "--stock", "2x2")
+    assert "run the shoe on the" in small
+    assert "edge, along the edge mark" in small
+    assert "shoe on the top edge" not in said(capsys, "hip-jack")
+
+
+def test_the_miter_saw_is_told_in_full(capsys):
+    saw = part(said(capsys, "hip-jack"), "MITER SAW", before="LONG POINT")
+    for words in ("down", "against the fence", "head to your", "waste at your right"):
+        assert words in saw
+    assert "table 33.69° to your right; tilt 45°, blade leaning to your left" in saw
+
+
+@pytest.mark.parametrize("cut", ["common-seat", "common-heel", "hip-backing", "valley-tail"])
+def test_no_miter_saw_for_notches_rips_and_hollow_ends(capsys, cut):
+    assert "MITER" not in said(capsys, cut)
+
+
+def test_a_second_position_where_the_first_is_past_the_saw(capsys):
+    """A jack's head at 24 in 12: a table of 63.43 flat; on edge 12 on 12 cos 63.43: 65.9, 39.2."""
+    text = said(capsys, "purlin-square", "--pitch", "24", "--corner", "60")
+    saw = part(text, "MITER SAW", before="LONG POINT")
+    assert "out of reach" in saw
+
+
+def test_a_heel_is_not_at_the_head(capsys):
+    assert "at the head" not in said(capsys, "common-heel").splitlines()[0]
+
+
+def test_two_cheeks_have_their_long_point_between_the_faces(capsys):
+    """It stands half the thickness from either face: 0.75 tan 45 / cos 25.24 = 0.829."""
+    text = said(capsys, "hip-ridge")
+    assert "between the faces, in the middle of the thickness, 13/16 in strong (0.829) past" in text
+    point = in_json(capsys, "hip-ridge")["long_point"]
+    assert point["from_right_face_in"] == pytest.approx(0.75)
+    assert point["by_in"] == pytest.approx(0.829, abs=5e-4)
+
+
+def test_a_valley_s_hollow_does_not_read_like_a_hip_s_crown(capsys):
+    hollow, crown = said(capsys, "valley-backing"), said(capsys, "hip-backing")
+    assert "hollow is 5/16 in (0.320) deep" in hollow
+    assert "starts     at the arris (sharp edge) of the top edge and right face" in hollow
+    assert "a line on the left face, 5/16 in (0.320) from the top edge" in crown
+    for text in (hollow, crown):
+        assert "LEFT-HAND rip" in text
+        assert "the bevel faces left" in text
+        assert "cheek" not in text
+    assert "runs in under the kept wood, toward the bottom edge" in hollow
+    assert "runs in under the waste, toward the top edge" in crown
+    for text in (hollow, crown):
+        assert "toward the head" not in text.split("LOOK")[0].replace("look toward the head", "")
+
+
+def test_a_joint_whose_second_cheek_alone_has_a_side_has_two_hands(capsys):
+    """7 and 14 in 12 at 240: the valley runs square to this roof's eave, the other cheek at 60."""
+    roof = ("valley-tail", "--pitch", "7", "--other-pitch", "14", "--corner", "240")
+    left, right = (in_json(capsys, *roof, "--hand", hand) for hand in ("left", "right"))
+    sides = [answer["other_planes"][0]["normal"][1] for answer in (left, right)]
+    assert sides[0] > 0.8
+    assert sides[1] == pytest.approx(-sides[0])
+    text = said(capsys, *roof, "--hand", "right")
+    assert "RIGHT-HAND cut" in text
+    assert "No hand" not in text
+    assert "a tilt of 60° is past the 50° this saw tilts" in text
+    assert "BOTH FIT" not in text
+
+
+def test_a_backed_valley_s_marks_stand_on_their_own_halves(capsys):
+    """A hip's left half falls to the left, a valley's to the right: the same marks, exchanged.
+
+    On a valley-ridge of 8 in 12 the left half lies in the roof that it stands square to.
+    """
+    hip = in_json(capsys, "hip-ridge-single")["edge_mark"]["on_backed_edge"]
+    valley = in_json(capsys, "valley-ridge")["edge_mark"]["on_backed_edge"]
+    assert hip["left"] == pytest.approx(valley["right"])
+    assert valley["left"] == pytest.approx(39.76, abs=0.005)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("hip-jack", "--corner", "179"), "NOTE: this cut runs"),
+        (("hip-jack", "--corner", "179"), "too near the heel to hold"),
+    ],
+)
+def test_what_no_board_has_room_for_is_said(capsys, arguments, words):
+    assert words in said(capsys, *arguments)
+    assert "NOTE" not in said(capsys, "hip-jack")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "error"),
+    [
+        (("mark", "hip-jack", "--stock", "50x150"), "50mm x 150mm"),
+        (("mark", "hip-backing", "--stock", "12in x 1 1/2in"), "it runs out of the board"),
+        (("mark", "hip-jack", "--blade-depth", "20"), "no circular saw's"),
+        (("mark", "hip-jack", "--saw", "worm"), "blade-left"),
+        (("length", "common", "--run", "15"), "write 15' for feet or 15in for inches"),
+        (("roof", "--size", "24x16"), "write 24' for feet or 24in for inches"),
+        (("jacks", "--eave", "8"), "write 8' for feet or 8in for inches"),
+    ],
+)
+def test_what_can_be_taken_two_ways_is_refused(capsys, arguments, error):
+    assert run(list(arguments)) == 2
+    assert error in capsys.readouterr().err
+
+
+def test_what_names_its_unit_is_read(capsys):
+    for run_text in ("15'", "15'6", "15' 6", "180in", "4500mm"):
+        assert run(["length", "common", "--run", run_text]) == 0
+    capsys.readouterr()
