@@ -136,11 +136,7 @@ def _split(part: list[Item], first: int, second: int, start: int) -> int:
 
 
 def _binds(item: Item) -> bool:
-    return (
-        isinstance(item, Token)
-        and item.kind == "cue"
-        and lexicon().group[item.name] in BINDING
-    )
+    return isinstance(item, Token) and item.kind == "cue" and lexicon().group[item.name] in BINDING
 
 
 def _inherit(found: list[Clause]) -> None:
