@@ -5,7 +5,7 @@ stand along their sticks where nothing else stands; where a stick is too short f
 it stands beside it.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import product
 from math import atan2, cos, degrees, hypot, radians, sin
@@ -93,6 +93,13 @@ def roof_plan(roof: TrainingRoof, scale: Scale) -> Drawing:
     drawing = to_scale(drawing, Scale(1.0, scale.text))
     drawing += _measures(roof, drawing, scale)
     return drawing + Drawing(labels=tuple(_names(seen, drawing)))
+
+
+def plan_of_sticks(sticks: Iterable[Stick], factor: float) -> tuple[Drawing, tuple[Label, ...]]:
+    """The outlines of sticks from above, and their names beside them [in on paper]."""
+    seen = [_seen(stick, Scale(factor, "")) for stick in sticks if stick.exists]
+    drawing = Drawing(tuple(stroke for each in seen for stroke in _strokes(each)))
+    return drawing, tuple(_names(seen, drawing))
 
 
 def _seen(stick: Stick, scale: Scale) -> _Seen:

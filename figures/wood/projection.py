@@ -94,7 +94,11 @@ class Walls:
         ]
         outlines = [shapely.buffer(view.outline(facet), -_NEAR * 10) for facet in facing]
         self.view = view
-        self._facing = facing
+        self._normals = [facet.flat.normal for facet in facing]
+        self._levels = [
+            float(normal @ facet.flat.origin)
+            for normal, facet in zip(self._normals, facing, strict=True)
+        ]
         self._outlines = outlines
         self._tree = shapely.STRtree(outlines)
 
@@ -103,10 +107,8 @@ class Walls:
         view, shadows = self.view, []
         over = shapely.LineString(view.seen(np.stack([start, end])))
         for i in self._tree.query(over, predicate="intersects"):
-            wall, outline = self._facing[i], self._outlines[i]
-            normal = wall.flat.normal
+            outline, normal, level = self._outlines[i], self._normals[i], self._levels[i]
             facing = float(normal @ view.toward)
-            level = float(normal @ wall.flat.origin)
             # How much nearer the wall is than the edge, at both of the edge's ends.
             near = [(level - float(normal @ p)) / facing for p in (start, end)]
             if max(near) < _NEAR:

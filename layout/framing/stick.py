@@ -21,7 +21,7 @@ from layout.plane.cut import ALONG, Cut, whole_section
 from layout.plane.pose import Pose
 from layout.quantity import Pitch
 from layout.stock import Stock
-from layout.vector import Array
+from layout.vector import Array, cross
 
 SAME_IN = 1e-8
 """Points nearer than this are one; a corner this far beyond a plane still lies on it."""
@@ -173,6 +173,16 @@ class Stick:
         behind this plane lies beyond all its other planes: in a notch, each up to the corner.
         Polygons may overlap; one without area (an edge that only touches) is left out.
         """
+        if id(plane) not in self._drawn:
+            self._drawn[id(plane)] = plane, self._surfaces(plane)
+        return self._drawn[id(plane)][1]
+
+    @cached_property
+    def _drawn(self) -> dict[int, tuple[CutPlane, tuple[Array, ...]]]:
+        """Surfaces already found, by their plane's identity, each with its plane to keep it."""
+        return {}
+
+    def _surfaces(self, plane: CutPlane) -> tuple[Array, ...]:
         own = next((r for r in self.removals if any(p is plane for p in r)), (plane,))
         rest = [removal for removal in self.removals if removal is not own]
         others = [p for p in own if p is not plane]
@@ -304,7 +314,7 @@ def convex_corners(normals: Array, levels: Array) -> Array:
     p = (d1 n2xn3 + d2 n3xn1 + d3 n1xn2) / (n1.n2xn3).
     """
     one, two, three = _threes(len(levels))
-    crossed = np.cross(normals[:, None, :], normals[None, :, :])
+    crossed = cross(normals[:, None, :], normals[None, :, :])
     spanned = np.einsum("ij,ij->i", normals[one], crossed[two, three])
     meet = np.abs(spanned) > FLAT
     one, two, three, spanned = one[meet], two[meet], three[meet], spanned[meet]
@@ -322,7 +332,7 @@ def convex_corners(normals: Array, levels: Array) -> Array:
 def polygon_area(polygon: Array) -> float:
     """Area of a plane polygon (k, 3) that goes round [square inches]."""
     spokes = polygon - polygon[0]
-    total: Array = np.cross(spokes[1:-1], spokes[2:]).sum(axis=0)
+    total: Array = cross(spokes[1:-1], spokes[2:]).sum(axis=0)
     return float(np.linalg.norm(total)) / 2
 
 
@@ -330,7 +340,7 @@ def _going_round(points: Array, normal: Array) -> Array:
     """The points of a convex polygon put in order round their middle."""
     middle = points.mean(axis=0)
     first = points[np.argmax(np.linalg.norm(points - middle, axis=1))] - middle
-    second = np.cross(normal, first)
+    second = cross(normal, first)
     turn = np.arctan2((points - middle) @ second, (points - middle) @ first)
     ordered: Array = points[np.argsort(turn)]
     return ordered
