@@ -29,6 +29,7 @@ COMMANDS = (
     "lesson",
     "book",
     "bench",
+    "live",
     "drill",
     "worksheet",
     "yard-check",
