@@ -23,6 +23,7 @@ LONGEST_QUOTE = 60
 COMMANDS = (
     "mark",
     "template",
+    "picture",
     "cuts",
     "settle",
     "lesson",
