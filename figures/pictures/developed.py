@@ -29,7 +29,8 @@ def developed(answer: Answer, room: Room) -> Drawing:
     """
     shown = stick(answer)
     panels = unrolled(section(answer), ROUND, shown.foot_in, shown.head_in)
-    found = [traced(panel, answer.cuts, point=answer.question.joint.point) for panel in panels]
+    removals = answer.question.joint.removals
+    found = [traced(panel, answer.cuts, removals) for panel in panels]
     notes = [
         "Each side is folded up over the dashed arris below it; the bottom edge meets the right"
         " face again at the arris that is drawn at the top and at the bottom.",
