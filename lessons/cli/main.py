@@ -24,6 +24,7 @@ LONGEST_QUOTE = 60
 COMMANDS = (
     "mark",
     "template",
+    "picture",
     "cuts",
     "settle",
     "lesson",
