@@ -120,9 +120,9 @@ def _at_slope(answer: Answer, shown: Stick, factor: float) -> Picture:
     top, foot = sorted(
         (_turned(np.array(end) * factor, turn) for end in ends), key=lambda end: -float(end[1])
     )
-    down = (foot - top) / np.hypot(*(foot - top))
-    eye = _eye(top, down)
-    spot = top - EYE_IN * down
+    way = (foot - top) / np.hypot(*(foot - top))
+    eye = _eye(top, way)
+    spot = top - EYE_IN * way
     words = (
         Words("look along here", _pair(spot), 9.0, bold=True, leader=False, gid="eye-words"),
         *in_area("WASTE", _area(shown, False, turn, factor), bold=True),

@@ -1,15 +1,18 @@
 """The miter saw: its table turned, seen from above, and its blade tilted, seen from the front.
 
-The board lies flat with a face up, or stands with an edge up, its far side against the fence.
-The table turns about the point of the fence through which the blade runs; it is nobody's saw.
+The board lies as the answer says, flat or on edge, its far side against the fence, seen by who
+stands before the saw: the fence is at the top of the paper and the waste at the right. The table
+turns about the point of the fence through which the blade runs; it is nobody's saw.
 """
 
+from dataclasses import replace
 from math import cos, radians, sin
 
 import numpy as np
 import shapely
+import shapely.affinity
 
-from figures.ink.drawing import Area, Drawing, Stroke
+from figures.ink.drawing import Area, Drawing, Polygon, Stroke
 from figures.pictures.captions import hand_note
 from figures.pictures.saw_front import (
     BESIDE_IN,
@@ -18,16 +21,19 @@ from figures.pictures.saw_front import (
     saw_section,
     tilt_dimension,
 )
+from figures.pictures.shoe import on_surface
 from figures.pictures.views import arrow_below, surface_alone
 from figures.place.dimension import angle_dimension
 from figures.place.placing import Words, enlarged, from_labels, in_area, way_of
 from figures.place.room import Picture, Room, in_room
 from figures.wood.scene import points_of
-from figures.wood.unfolded import Stick, Where, broken, is_notch, mark_ends, stick
+from figures.wood.unfolded import Stick, Where, broken, mark_ends, stick
 from layout.answer.answer import Answer
+from layout.answer.sense_words import MITER_GLOSS, SURFACE, miter_beyond, miter_words
+from layout.answer.senses import miter
 from layout.errors import SheetError
 from layout.quantity import write_degrees
-from layout.tools.saw import reaches
+from layout.tools.miter import MiterSetting
 from layout.vector import Array
 
 TABLE_IN, ARM_IN, ARM_HALF_IN = 7.0, 2.6, 0.7
@@ -43,51 +49,58 @@ def miter_saw(answer: Answer, room: Room, where: Where = "face") -> Drawing:
     """The table turned to the mark and the blade tilted, the board with its face or edge up.
 
     From (0, 0) to the room's width and height [in on paper]. Gids: `face-mark` or `edge-mark`,
-    `turn`, `saw-cut`, `tilt`. Raises SheetError for a bevel along the board or a notch, which
-    are not cut on a miter saw, and for a room that is too small.
+    `turn`, `saw-cut`, `tilt`. Raises SheetError for a bevel along the board, a notch and a
+    hollow end, which are not cut on a miter saw, and for a room that is too small.
     """
-    if answer.is_rip or is_notch(answer):
-        what = "bevel along the board" if answer.is_rip else "notch"
+    settings = miter(answer)
+    if settings is None:
+        what = "bevel along the board" if answer.is_rip else "notch or hollow end"
         raise SheetError(f"a {what} is not cut on a miter saw: show a circular saw instead")
-    shown = stick(answer, kept_in=8.0, waste_in=3.0)
-    mark = answer.face if where == "face" else answer.edge
-    cut = answer.cut
-    tilt = float(cut.face_tilt_deg if where == "face" else cut.edge_tilt_deg)
-    turn = mark.from_square_deg
+    laid = settings[0 if where == "face" else 1]
+    plain = stick(answer, kept_in=8.0, waste_in=3.0)
+    # On the table the whole plane is cut through, the joint's other one after it.
+    shown, _ = on_surface(replace(plain, cuts=(plain.cut,), which=0, removals=((0,),)), laid.up)
+    said = "; ".join(miter_words(answer, laid))
+    notes = [f"{said[0].upper()}{said[1:]}. Table and tilt from square.", *MITER_GLOSS[-2:]]
+    beyond = miter_beyond(answer, laid)
+    if beyond:
+        notes.append(f"{beyond[0].upper()}{beyond[1:]}.")
     lies = "flat" if where == "face" else "on edge"
-    notes = [
-        f"Board {lies}, {shown.name(where)} up, against the fence."
-        f" Table {write_degrees(turn)}, tilt {write_degrees(tilt)}, both from square."
-    ]
-    limits = answer.limits
-    if not reaches(turn, limits.turn_deg):
-        notes.append(f"More than the {write_degrees(limits.turn_deg)} this table turns.")
-    if not reaches(tilt, limits.tilt_deg):
-        notes.append(f"More than the {write_degrees(limits.tilt_deg)} this blade tilts.")
     return in_room(
         f"Miter saw, board {lies}: table and tilt",
         [*notes, hand_note(answer)],
         room,
-        lambda factor: _both(shown, where, turn, factor),
+        lambda factor: _both(shown, where, laid, factor),
     )
 
 
-def _both(shown: Stick, where: Where, turn_deg: float, factor: float) -> Picture:
-    above = _above(shown, where, turn_deg, factor)
+def _both(shown: Stick, where: Where, laid: MiterSetting, factor: float) -> Picture:
+    above = _above(shown, where, laid, factor)
     front = _front(shown, where, factor)
     _, low, right, high = above.drawing.bounds(words=False)
     left, bottom, _, top = front.drawing.bounds(words=False)
     return above + front.moved(right + BESIDE_PAPER_IN - left, (low + high - bottom - top) / 2)
 
 
-def _above(shown: Stick, where: Where, turn_deg: float, factor: float) -> Picture:
+def _turned(shown: Stick, laid: MiterSetting) -> bool:
+    """Whether the board lies the other way about than its surface is shown elsewhere."""
+    return (laid.head == "right") != (shown.to_head > 0)
+
+
+def _above(shown: Stick, where: Where, laid: MiterSetting, factor: float) -> Picture:
     """The board on the table from above, the fence at the top of the paper."""
     flat = shown.flat(where)
-    whole = shown.solid.whole(flat)
+    turn = 180.0 if _turned(shown, laid) else 0.0
+
+    def about(region: Polygon) -> Polygon:
+        return shapely.affinity.rotate(region, turn, origin=(0, 0))
+
+    whole, kept_area = about(shown.solid.whole(flat)), about(shown.solid.slice(flat))
     left, low, right, high = whole.bounds
     ends = mark_ends(shown, flat, shown.which)
     assert ends is not None
-    near, far = sorted((np.array(end) for end in ends), key=lambda end: -float(end[1]))
+    ways = [np.array(end) * (-1.0 if turn else 1.0) for end in ends]
+    near, far = sorted(ways, key=lambda end: -float(end[1]))
     way = (far - near) / np.hypot(*(far - near))
     pivot = near + way * (high - near[1]) / way[1]
     table_in = max(TABLE_IN, high - low + 1.5)
@@ -97,7 +110,7 @@ def _above(shown: Stick, where: Where, turn_deg: float, factor: float) -> Pictur
     below = shapely.box(pivot[0] - 50, high - 50, pivot[0] + 50, high)
     base = shapely.difference(shapely.union(table, arm).intersection(below), whole)
     fences = [shapely.box(*sorted_sides(pivot[0], side, high)) for side in (-1.0, 1.0)]
-    drawing = surface_alone(shown, where)
+    drawing = surface_alone(shown, where).turned(turn)
     for shape, gid in ((base, "table"), *((fence, "fence") for fence in fences)):
         for piece in shapely.get_parts(shape):
             drawing += Drawing(
@@ -110,16 +123,21 @@ def _above(shown: Stick, where: Where, turn_deg: float, factor: float) -> Pictur
         )
     )
     paper = (drawing + run).scaled(factor)
-    for u, kept in zip((left, right), shown.ends_kept, strict=True):
+    ends_kept = shown.ends_kept[::-1] if turn else shown.ends_kept
+    for u, kept in zip((left, right), ends_kept, strict=True):
         if kept:
             paper += broken((u * factor, low * factor), (u * factor, high * factor))
+    turn_deg = laid.table_deg
     picture = Picture(paper) + _turn(pivot * factor, way, turn_deg, table_in * factor)
-    words: list[Words] = []
-    kept_area, waste = shown.solid.slice(flat), shapely.difference(whole, shown.solid.slice(flat))
-    words += in_area("WASTE", enlarged(waste, factor), bold=True)
-    words += in_area(shown.name(where), enlarged(kept_area, factor))
-    words += in_area("fence", enlarged(fences[0], factor), 8.5)
-    return arrow_below(picture + Picture(Drawing(), tuple(words)), shown, factor)
+    words = (
+        *in_area("WASTE", enlarged(whole.difference(kept_area), factor), bold=True),
+        *in_area(f"{SURFACE[laid.up]} up", enlarged(kept_area, factor)),
+        *in_area("fence", enlarged(fences[0], factor), 8.5),
+        *in_area(SURFACE[laid.fence], enlarged(fences[1], factor), 8.0),
+    )
+    # The arrow runs as the board lies.
+    lying = replace(shown, face="right" if laid.head == "right" else "left")
+    return arrow_below(picture + Picture(Drawing(), words), lying, factor)
 
 
 def sorted_sides(
@@ -161,7 +179,7 @@ def _front(shown: Stick, where: Where, factor: float) -> Picture:
     blade = shapely.MultiPoint([tip, top, top + kerf, tip + kerf]).convex_hull
     table = shapely.box(left / factor, bottom / factor - 0.35, right / factor, bottom / factor)
     tools = Drawing()
-    for shape, gid, fill in ((table, "table", "steel"), (blade, "blade", "wood")):
+    for shape, gid, fill in ((table, "table-front", "steel"), (blade, "blade", "wood")):
         tools += Drawing((Stroke(points_of(shape.exterior), "guide", gid),), (Area(shape, fill),))
     picture = Picture(board + tools.scaled(factor))
     picture += tilt_dimension(section, deep, bottom - 0.35 * factor, factor)

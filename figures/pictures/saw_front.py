@@ -15,7 +15,7 @@ import shapely
 from figures.ink.drawing import Area, Drawing, Polygon, Stroke
 from figures.ink.pens import Point
 from figures.pictures.captions import hand_note
-from figures.pictures.shoe import OPPOSITE, Shoe, Surface, shoe_on, shown_face
+from figures.pictures.shoe import OPPOSITE, Shoe, shoe_on
 from figures.place.dimension import angle_dimension
 from figures.place.placing import Words, enlarged, from_labels, in_area
 from figures.place.room import Picture, Room, in_room
@@ -23,9 +23,10 @@ from figures.wood.scene import points_of
 from figures.wood.solid import Flat, Solid
 from figures.wood.unfolded import Stick, Where, broken, mark_ends, stick
 from layout.answer.answer import Answer
+from layout.answer.sense_words import SURFACE, lean_words, out_of_reach
 from layout.errors import SheetError
 from layout.quantity import write_degrees
-from layout.tools.saw import reaches
+from layout.tools.travel import Side
 from layout.vector import Array, unit
 
 RADIUS_IN = 3.625
@@ -106,18 +107,18 @@ def _endless(shown: Stick, where: Where) -> Solid:
     pairs = {"face": ("right", "left"), "edge": ("top", "bottom")}
     names = [*pairs["face"], *pairs["edge"]] if shown.cut.runs_along else pairs[where]
     sides = {name: shown.solid.sides[name] for name in names}
-    return Solid(sides, shown.solid.cuts, shown.point)
+    return Solid(sides, shown.solid.cuts, shown.removals)
 
 
-def saw_front(answer: Answer, room: Room, surface: Surface | None = None) -> Drawing:
+def saw_front(answer: Answer, room: Room, side: Side | None = None) -> Drawing:
     """The saw seen along its cut: shoe, saw blade, the tilt from square, and which side is waste.
 
     From (0, 0) to the room's width and height [in on paper], the shoe on the shown face where
-    no `surface` is named. Gids: `saw-cut` on the line through the wood, `blade` above the shoe
-    and `blade-below` under it, `shoe`, `motor`, `tilt`. Raises SheetError for a surface without
-    a line, and for a room that is too small.
+    no `side` is named. Gids: `saw-cut` on the line through the wood, `blade` above the shoe and
+    `blade-below` under it, `shoe`, `motor`, `tilt`. Raises SheetError for a side without a
+    line, and for a room that is too small.
     """
-    shoe = _shoe(answer, surface)
+    shoe = _shoe(answer, side)
     return in_room(
         f"Circular saw seen along its cut, shoe on the {shoe.surface}",
         [*saw_notes(answer, shoe), hand_note(answer)],
@@ -126,31 +127,27 @@ def saw_front(answer: Answer, room: Room, surface: Surface | None = None) -> Dra
     )
 
 
-def _shoe(answer: Answer, surface: Surface | None) -> Shoe:
+def _shoe(answer: Answer, side: Side | None) -> Shoe:
     shown = stick(answer)
-    wanted = surface or shown_face(shown)
-    shoe = shoe_on(shown, wanted)
+    wanted = side or shown.face
+    shoe = shoe_on(answer, shown, wanted)
     if shoe is None:
-        raise SheetError(f"the cut leaves no line on the {wanted}: show the {OPPOSITE[wanted]}")
+        here, there = SURFACE[wanted], SURFACE[OPPOSITE[wanted]]
+        raise SheetError(f"the cut leaves no line on the {here}: show the {there}")
     return shoe
 
 
 def saw_notes(answer: Answer, shoe: Shoe) -> list[str]:
     """The tilt, the way the saw blade runs, and from where the section is seen."""
+    sense = shoe.sense
     line = "gauged line" if answer.is_rip else f"{shoe.where} mark"
     seen = f"Seen along the {line} from the {shoe.eye_side}: kept wood at the left."
-    if shoe.leans == 0:
-        return [f"Blade square to the {shoe.where}: tilt 0°. Saw along the {line}. {seen}"]
-    tilt = write_degrees(shoe.tilt_deg)
-    toward = f", toward the {shoe.toward}" if shoe.toward else ""
-    notes = [
-        f"Tilt {tilt} from square; saw along the {line}. Below the shoe the blade runs in"
-        f" {shoe.below}{toward}.",
-        seen,
-    ]
-    if not reaches(shoe.tilt_deg, answer.limits.tilt_deg):
-        limit = write_degrees(answer.limits.tilt_deg)
-        notes.append(f"More than the {limit} this saw tilts: this picture shows the plane alone.")
+    lean = lean_words(sense)
+    lean = lean[0].upper() + lean[1:]
+    notes = [f"Saw along the {line}, tilt {write_degrees(sense.tilt_deg)}. {lean}.", seen]
+    beyond = out_of_reach(answer, sense)
+    if beyond:
+        notes.append(f"{beyond[0].upper()}{beyond[1:]}. The picture shows the plane alone.")
     return notes
 
 
@@ -164,7 +161,7 @@ def saw_picture(shoe: Shoe, factor: float) -> Picture:
         if abs(u - edge * factor) < _SNAP:
             board += broken((u, bottom), (u, 0.0))
     deep = (section.reach_in + PAST_IN) / cos(radians(section.tilt_deg))
-    tool, motor = _tool(section, deep, factor)
+    tool, motor = _tool(section, shoe.to_wide, deep, factor)
     picture = Picture(board + tool)
     picture += tilt_dimension(section, deep, bottom, factor)
     waste = shapely.difference(section.whole, section.kept)
@@ -175,7 +172,7 @@ def saw_picture(shoe: Shoe, factor: float) -> Picture:
         free = enlarged(region if clear.area < _SNAP else clear, factor)
         words += in_area(said, free, 9.5, bold=bold, off=enlarged(section.whole, factor))
     words += in_area("motor", enlarged(motor, factor), 8.5)
-    side = section.lean or -1.0
+    side = shoe.to_wide
     wide, narrow = (
         (way * reach * factor, SHOE_IN * factor)
         for way, reach in ((side, 0.97 * WIDE_IN), (-side, 0.75 * NARROW_IN))
@@ -214,15 +211,17 @@ def board_section(shown: Stick, section: SawSection, where: Where = "face") -> D
     return Drawing(tuple(strokes), waste)
 
 
-def _tool(section: SawSection, deep: float, factor: float) -> tuple[Drawing, Polygon]:
-    """Shoe, blade, guard and motor [in on paper], and the motor as far as it shows [in of wood]."""
+def _tool(section: SawSection, side: float, deep: float, factor: float) -> tuple[Drawing, Polygon]:
+    """Shoe, blade, guard and motor [in on paper], and the motor as far as it shows [in of wood].
+
+    The wide side and the motor lie to the waste where `side` is +1.
+    """
     way = section.way
     kerf = max(KERF_IN, 0.035 / factor)
     to_waste = np.array([-way[1], way[0]])
     radius = max(RADIUS_IN, deep / 0.68)
     top, tip = -way * (2 * radius - deep), way * deep
     blade = shapely.MultiPoint([tip, top, top + kerf * to_waste, tip + kerf * to_waste]).convex_hull
-    side = section.lean or -1.0
     shoe = shapely.union_all(
         [
             shapely.box(*sorted_box(side * SLOT_IN, 0.0, side * WIDE_IN, SHOE_IN)),

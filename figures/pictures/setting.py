@@ -4,7 +4,6 @@ Beside the section stands the surface under the shoe, seen from above: the line,
 wide side of the shoe with the motor over it, and an arrow where each kind of saw starts.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -14,13 +13,16 @@ from figures.ink.drawing import Area, Drawing, Polygon, Stroke
 from figures.ink.pens import Point
 from figures.pictures.captions import hand_note
 from figures.pictures.saw_front import NARROW_IN, WIDE_IN, saw_notes, saw_picture
-from figures.pictures.shoe import SAW_KINDS, SawKind, Shoe, face_shoes
+from figures.pictures.shoe import Shoe, face_shoes
 from figures.pictures.views import arrow_below, surface_alone
 from figures.place.placing import Words, enlarged, in_area, way_of
 from figures.place.room import Picture, Room, in_room
 from figures.wood.scene import points_of
-from figures.wood.unfolded import broken, is_notch, stick
+from figures.wood.unfolded import broken, stick
 from layout.answer.answer import Answer
+from layout.answer.sense_words import KIND, start_words, wide_words
+from layout.answer.senses import is_notch, one_way
+from layout.tools.saw import SawKind
 from layout.vector import Array
 
 SHOE_LONG_IN, MOTOR_LONG_IN, MOTOR_FROM_IN, MOTOR_TO_IN = 7.0, 3.0, 0.8, 3.6
@@ -31,11 +33,6 @@ ARROW_IN, HEAD_IN, HALF_IN = 0.5, 0.17, 0.075
 """The arrow where a saw starts: length, head, half the head's width [in on paper]."""
 BESIDE_IN = 0.55
 """White between the section and the board from above [in on paper]."""
-KIND_WORDS = {
-    "blade-right": "blade-right saw",
-    "blade-left": "blade-left saw",
-    "tilts-both-ways": "saw that tilts both ways",
-}
 
 
 @dataclass(frozen=True)
@@ -47,33 +44,38 @@ class Start:
     way: Array
 
 
-def setting(answer: Answer, room: Room, saw: SawKind | None = None) -> Drawing:
+def setting(answer: Answer, room: Room) -> Drawing:
     """The saw set for the cut, from (0, 0) to the room's width and height [in on paper].
 
     Both faces where both have a line, one over the other, the steadier first: there the wide
-    side of the shoe rides on the kept wood. Gids begin with the surface (`right-face.`), then
-    `section.` or `above.`, then `saw-cut`, `blade-below`, `shoe`, `motor`, `face-mark`,
-    `face-waste`, `shoe-outline`, `start-blade-right`, `start-blade-left`, `to-head`. `saw`
-    draws the way of one kind of saw alone. Raises SheetError for a room that is too small.
+    side of the shoe rides on the kept wood. The ways of both kinds of saw that tilt one way are
+    drawn, or that of the saw in the answer's limits. Gids begin with the surface
+    (`right-face.`), then `section.` or `above.`, then `saw-cut`, `blade-below`, `shoe`, `motor`,
+    `face-mark`, `face-waste`, `shoe-outline`, `start-blade-right`, `start-blade-left`,
+    `to-head`. Raises SheetError for a room that is too small.
     """
     shoes = face_shoes(answer, stick(answer, kept_in=5.0, waste_in=3.0))
     width, height = room
     high = height / len(shoes)
     drawing = Drawing()
     for i, shoe in enumerate(shoes):
-        part = setting_on(answer, shoe, (width, high - (0.1 if len(shoes) > 1 else 0.0)), saw)
+        part = setting_on(answer, shoe, (width, high - (0.1 if len(shoes) > 1 else 0.0)))
         drawing += part.moved(0.0, height - high * (i + 1))
     return drawing
 
 
-def setting_on(answer: Answer, shoe: Shoe, room: Room, saw: SawKind | None = None) -> Drawing:
+def steadier_setting(answer: Answer, room: Room) -> Drawing:
+    """The saw set on the steadier face alone; gids and errors as those of `setting`."""
+    shoes = face_shoes(answer, stick(answer, kept_in=5.0, waste_in=3.0))
+    return setting_on(answer, shoes[0], room)
+
+
+def setting_on(answer: Answer, shoe: Shoe, room: Room) -> Drawing:
     """The saw set with its shoe on one surface, from (0, 0) to the room [in on paper]."""
-    steady = ""
-    if shoe.leans:
-        steady = ", the steadier way" if shoe.wide_on == "kept" else ""
+    steady = ", the steadier way" if shoe.wide_on == "kept" and tilted(shoe) else ""
     heading = f"Shoe on the {shoe.surface}{steady}"
-    notes = [*saw_notes(answer, shoe), *travel_notes(answer, shoe, saw), hand_note(answer)]
-    drawn = in_room(heading, notes, room, lambda factor: _both(answer, shoe, saw, factor))
+    notes = [*saw_notes(answer, shoe), *travel_notes(answer, shoe), hand_note(answer)]
+    drawn = in_room(heading, notes, room, lambda factor: _both(answer, shoe, factor))
     own = ("heading", "notes", "scale")
     return replace(
         drawn,
@@ -84,59 +86,49 @@ def setting_on(answer: Answer, shoe: Shoe, room: Room, saw: SawKind | None = Non
     )
 
 
-def travel_notes(answer: Answer, shoe: Shoe, saw: SawKind | None) -> list[str]:
+def tilted(shoe: Shoe) -> bool:
+    """Whether the blade leans at all."""
+    return not shoe.sense.square
+
+
+def travel_notes(answer: Answer, shoe: Shoe) -> list[str]:
     """Where the wide side rides and where each kind of saw starts, in one or two sentences."""
-    rides = "on the kept wood" if shoe.wide_on == "kept" else "on the waste"
-    found = starts(answer, shoe, saw)
-    if not found:
-        return []
-    said = []
-    for each in found:
-        side = shoe.side_at(shoe.flat.placed(each.spot))
-        who = " or a ".join(KIND_WORDS[kind] for kind in each.kinds)
-        said.append(f"a {who} starts at the {side}")
-    text = "; ".join(said)
-    sentence = f"The wide side of the shoe rides {rides}: {text}."
-    notes = [sentence]
+    kind = answer.limits.kind
+    said = [
+        words for words in (wide_words(shoe.sense, kind), start_words(shoe.sense, kind)) if words
+    ]
+    sentence = "; ".join(said)
+    notes = [f"{sentence[0].upper()}{sentence[1:]}."]
     if shoe.bearing_in < LEAST_BEARING_IN:
         notes.append("The wide side finds little wood: clamp a board flush beside it to carry it.")
     if is_notch(answer):
         notes.append("Stop short of the inside corner and finish with a handsaw.")
-    elif shoe.leans:
+    elif tilted(shoe):
         notes.append("Look at your own saw, unplugged, to see which way its blade tilts.")
     return notes
 
 
-def starts(answer: Answer, shoe: Shoe, saw: SawKind | None) -> tuple[Start, ...]:
+def starts(answer: Answer, shoe: Shoe) -> tuple[Start, ...]:
     """Where each saw starts and the way it goes, on the paper of the surface.
 
-    No saw starts in an inside corner; a blade that stands square may go either way, and one
-    that tilts both ways starts at either end.
+    A saw that may start at either end has an arrow at both; no saw starts in an inside corner.
     """
-    ends = [
-        end
-        for end in (shoe.start, shoe.end)
-        if answer.is_rip or shoe.side_at(end) != "inside corner"
-    ]
-    kinds: Sequence[SawKind] = SAW_KINDS if saw is None else (saw,)
-    free = shoe.leans == 0 and len(ends) == 1
     found = []
-    for end in ends:
-        here: tuple[SawKind, ...] = tuple(
-            kind
-            for kind in kinds
-            if free or kind == "tilts-both-ways" or shoe.starts(kind)[0] is end
+    for end, other in ((shoe.start, shoe.end), (shoe.end, shoe.start)):
+        if not answer.is_rip and shoe.side_at(end) == "inside corner":
+            continue
+        here = tuple(
+            kind for kind in one_way(answer) if (start := shoe.starts(kind)) is None or start is end
         )
         if here:
-            other = shoe.end if end is shoe.start else shoe.start
             spot, far = shoe.flat.seen(end), shoe.flat.seen(other)
             found.append(Start(here, spot, (far - spot) / np.hypot(*(far - spot))))
     return tuple(found)
 
 
-def _both(answer: Answer, shoe: Shoe, saw: SawKind | None, factor: float) -> Picture:
+def _both(answer: Answer, shoe: Shoe, factor: float) -> Picture:
     section = _named(saw_picture(shoe, factor), shoe, "section")
-    above = _named(_above(answer, shoe, saw, factor), shoe, "above")
+    above = _named(_above(answer, shoe, factor), shoe, "above")
     _, low, right, high = section.drawing.bounds(words=False)
     left, bottom, _, top = above.drawing.bounds(words=False)
     return section + above.moved(right + BESIDE_IN - left, (low + high - bottom - top) / 2)
@@ -151,7 +143,7 @@ def _side(shoe: Shoe) -> str:
     return shoe.surface.replace(" ", "-")
 
 
-def _above(answer: Answer, shoe: Shoe, saw: SawKind | None, factor: float) -> Picture:
+def _above(answer: Answer, shoe: Shoe, factor: float) -> Picture:
     """The surface from above, with the shoe on it and the way to go."""
     shown, flat = shoe.shown, shoe.flat
     whole = shown.solid.whole(flat)
@@ -187,7 +179,7 @@ def _above(answer: Answer, shoe: Shoe, saw: SawKind | None, factor: float) -> Pi
         Words("wide side", _pair(edge), 8.5, bold=True, gid="wide-words", always=True, ways=(away,))
     )
     picture = Picture(paper, tuple(words))
-    for each in starts(answer, shoe, saw):
+    for each in starts(answer, shoe):
         picture += _arrow(each, factor)
     picture += _side_names(shoe, whole, factor)
     return arrow_below(picture, shown, factor)
@@ -232,7 +224,7 @@ def _arrow(start: Start, factor: float) -> Picture:
         ]
     )
     gid = "start-" + "-and-".join(start.kinds)
-    said = "\n".join(f"{KIND_WORDS[kind]}" for kind in start.kinds) + "\nstarts here"
+    said = "\n".join(KIND[kind] for kind in start.kinds) + "\nstarts here"
     words = Words(said, _pair(tail), 8.5, bold=True, gid=f"{gid}-words", leader=False)
     return Picture(Drawing(areas=(Area(shape, "ink", gid),)), (words,))
 

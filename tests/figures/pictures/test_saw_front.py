@@ -47,7 +47,7 @@ def test_the_section_is_read_from_the_plane_and_keeps_its_thickness():
 
 def test_a_tilt_beyond_the_saw_is_said():
     notes = words(saw_front(one("gable-stud", "24 in 12"), ROOM), "notes")
-    assert "More than the 50° this saw tilts" in notes.replace("\n", " ")
+    assert "is past the 50° this saw tilts" in notes.replace("\n", " ")
 
 
 def test_the_table_turns_to_the_mark_and_the_blade_tilts():
