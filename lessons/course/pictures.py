@@ -46,15 +46,43 @@ DRAWN_BY = {
 """Module and function of each picture; loaded when one is drawn and not before."""
 
 
+MOST_KEPT = 300
+"""Drawings kept, so that lessons about one cut draw a picture once."""
+_drawn: "dict[tuple[object, ...], Drawing]" = {}
+
+
+def _asked_for(answer: Answer) -> tuple[object, ...]:
+    """All that a picture of an answer depends on."""
+    asked = answer.question
+    return (
+        asked.entry.name,
+        asked.end,
+        asked.pitch,
+        asked.other_pitch,
+        asked.corner_deg,
+        asked.hand,
+        asked.stock,
+        asked.roll_deg,
+        answer.which,
+        answer.metric,
+        answer.tolerance_in,
+        answer.limits,
+    )
+
+
 def picture(name: str, answer: Answer) -> Picture:
     """The picture of that name for this answer; nothing is drawn until it is wanted."""
     if name == "wrong-tilt":
         return _wrong_tilt(answer)
 
     def draw(room: Room) -> "Drawing":
-        module, function = DRAWN_BY[name]
-        drawn: Drawing = getattr(import_module(module), function)(answer, room)
-        return drawn
+        key = (name, *_asked_for(answer), room)
+        if key not in _drawn:
+            if len(_drawn) >= MOST_KEPT:
+                _drawn.clear()
+            module, function = DRAWN_BY[name]
+            _drawn[key] = getattr(import_module(module), function)(answer, room)
+        return _drawn[key]
 
     return Picture(f"{SHOWS[name]}: {short_answer(answer)}", draw, name in WIDE)
 

@@ -56,7 +56,7 @@ from lessons.say.words import CAUTION
 
 COLUMN_IN = 4.6
 """A narrower width is a column: pictures stand under their words [in]."""
-COLUMN_HEIGHTS_IN = (2.3, 2.7, 3.2, 4.0)
+COLUMN_HEIGHTS_IN = (2.0, 2.35, 2.8, 3.6)
 WIDE_HEIGHTS_IN = (2.6, 3.2, 4.2, 5.2, 6.2)
 """Heights tried for a picture in a column, and across both [in]."""
 WORDS_PART = 0.37
@@ -286,10 +286,8 @@ def _mistaken(block: Mistaken, width_in: float) -> Row:
     def said(room_in: float) -> Row:
         return under(
             [
-                words("MISTAKE", room_in, SMALL_PT, bold=True),
-                words(block.title, room_in, LEAD_PT, bold=True),
+                words(f"MISTAKE  {block.title}", room_in, bold=True),
                 words(block.text, room_in),
-                words("The gap it leaves", room_in, SMALL_PT, bold=True),
                 words(block.price, room_in, bold=True),
             ]
         )
@@ -335,25 +333,27 @@ def asked_rows(problems: Iterable[Problem], width_in: float, board: str = "") ->
             there = MARK_THERE.format(board) if board else MARK_ON_SCRAP
             parts.append(words(there, room, SMALL_PT))
         else:
-            parts.append(writing_lines(room, 3))
+            parts.append(writing_lines(room, 2))
         yield hung(str(number), under(parts), INDENT_IN, NUMBER_PT)
-        yield space(0.12)
+        yield space(0.08)
 
 
 def hint_rows(problems: Sequence[Problem], width_in: float) -> Iterator[Row]:
-    """The hints of each problem, under a heading of their own."""
+    """The hints of each problem, on a fresh page that can be folded over or kept back."""
     hinted = [(i, each) for i, each in enumerate(problems, start=1) if each.hints]
     if hinted:
-        yield from heading_rows("Hints, one at a time", width_in)
+        yield from _fresh(heading_rows("Hints, one at a time", width_in))
     for number, problem in hinted:
         lines = "\n".join(problem.hints)
         yield hung(str(number), words(lines, width_in - INDENT_IN), INDENT_IN, NUMBER_PT)
 
 
 def answer_rows(problems: Sequence[Problem], width_in: float) -> Iterator[Row]:
-    """The answers with their reasons, on a fresh page that can be kept back."""
+    """The answers with their reasons, on the page of the hints, or a fresh one where there are
+    none."""
     room = width_in - INDENT_IN
-    yield from _fresh(heading_rows("Answers", width_in))
+    head = heading_rows("Answers", width_in)
+    yield from head if any(problem.hints for problem in problems) else _fresh(head)
     for number, problem in enumerate(problems, start=1):
 
         def said(room_in: float, number: int = number, problem: Problem = problem) -> Row:
