@@ -32,6 +32,7 @@ COMMANDS = (
     "live",
     "drill",
     "worksheet",
+    "class",
     "yard-check",
     "check",
     "table",
@@ -40,6 +41,8 @@ COMMANDS = (
     "roof",
 )
 """Every command; each lives in the module of `lessons.cli.commands` that bears its name."""
+MODULES = {"class": "class_roll"}
+"""Commands whose name is a word of Python's own, and the module in which each lives."""
 
 
 def commands(names: Sequence[str]) -> typer.Typer:
@@ -58,7 +61,7 @@ def commands(names: Sequence[str]) -> typer.Typer:
     )
     app.callback()(_group)
     for name in names:
-        function = name.replace("-", "_")
+        function = MODULES.get(name, name.replace("-", "_"))
         module = importlib.import_module(f"lessons.cli.commands.{function}")
         app.command(name, epilog=examples_of(name))(getattr(module, function))
     return app
