@@ -98,9 +98,7 @@ def _cutting(stick: Stick) -> tuple[WasteRegion, ...]:
     return tuple(r for r in stick.removals if any(stick.surfaces(plane) for plane in r))
 
 
-def _question(
-    stick: Stick, place: Place, planes: Sequence[CutPlane], stands: Standing
-) -> Question:
+def _question(stick: Stick, place: Place, planes: Sequence[CutPlane], stands: Standing) -> Question:
     asked = next((plane.asked for plane in planes if plane.asked), None) or next(
         (plane.asked for removal in stick.removals for plane in removal if plane.asked), None
     )

@@ -7,7 +7,7 @@ from layout import usual
 from layout.answer.question import Question
 from layout.errors import FrameError
 from layout.framing.cutlist import piece_groups
-from layout.framing.ends import PLACES, Place, end_question, places
+from layout.framing.ends import PLACES, end_question, places
 from layout.framing.outlines import RoofEnd
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_plan import RoofPlan, Wing
@@ -125,7 +125,7 @@ def find_ends(roof: TrainingRoof, text: str) -> tuple[Question, ...]:
             f"{where!r} is no end of a stick; give one of {', '.join(places(stick))},"
             f" as in {stick.name}:{places(stick)[0]}"
         )
-    asked = (cast(Place, wanted),) if wanted else places(stick)
+    asked = tuple(place for place in PLACES if place == wanted) or places(stick)
     return tuple(end_question(stick, place, roof.by_name, sticks) for place in asked)
 
 

@@ -17,7 +17,6 @@ import typer
 from layout.errors import CutError
 from layout.job.job import Job
 from layout.quantity import read_length, read_pitch, two_sides
-from lessons.jobs.job_file import JobError, read_job
 
 JobOption = Annotated[
     Path | None,
@@ -92,6 +91,8 @@ def read(arguments: Sequence[str]) -> dict[str, dict[str, str]]:
     path = _named(arguments)
     if path is None or not arguments or arguments[0] == "job":
         return {}
+    from lessons.jobs.job_file import read_job
+
     job = read_job(Path(path))
     _current.set(job)
     return {arguments[0]: _defaults(job, arguments)}
@@ -155,6 +156,3 @@ def _role(cut: str) -> str:
         if cut.startswith(f"{role}-"):
             return role
     return "rafter" if cut.startswith("common-") else ""
-
-
-__all__ = ["JobError", "current", "needed", "read", "with_job"]

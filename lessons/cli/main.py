@@ -15,6 +15,7 @@ from collections.abc import Sequence
 import typer
 
 from layout.errors import LayoutError
+from lessons.cli import job_option
 from lessons.cli.examples import examples_of
 
 BAD_INPUT = 2
@@ -38,6 +39,8 @@ COMMANDS = (
     "length",
     "jacks",
     "roof",
+    "job",
+    "packet",
 )
 """Every command; each lives in the module of `lessons.cli.commands` that bears its name."""
 
@@ -108,7 +111,10 @@ def _run(arguments: list[str]) -> int:
         return _fail(_unknown_command(arguments[0]))
     app = commands([arguments[0]] if arguments[0] in COMMANDS else COMMANDS)
     try:
-        done = app(args=arguments, standalone_mode=False, prog_name="squaresaw")
+        defaults = job_option.read(arguments)
+        done = app(
+            args=arguments, standalone_mode=False, prog_name="squaresaw", default_map=defaults
+        )
     except LayoutError as error:
         return _fail(str(error))
     except typer.TyperException as error:

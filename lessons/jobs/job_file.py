@@ -28,7 +28,7 @@ def read_job(path: Path) -> Job:
         where = f"{path.name}, line {line[1]}" if line else f"{path.name}, at its end"
         what = told.split(" (at")[0]
         raise JobError(
-            f"{where}: {what}; write values as in pitch = \"8 in 12\", with straight quotes"
+            f'{where}: {what}; write values as in pitch = "8 in 12", with straight quotes'
         ) from None
     return _Reader(path.name, text.splitlines()).job(tables, path.stem)
 
@@ -93,7 +93,7 @@ class _Reader:
                     raise self._fault(key, f"wall {number} has no {key!r}", tuple(WALL))
                 wall[key] = self._text(key, value, "wall")
             if "length" not in wall:
-                raise JobError(f"{self.file}: wall {number} has no length; write length = \"24'\"")
+                raise JobError(f'{self.file}: wall {number} has no length; write length = "24\'"')
             if wall.get("kind", "eave") not in WALL_KINDS:
                 raise JobError(
                     f"{self._where('kind', 'wall')}: a wall's kind is {', '.join(WALL_KINDS)},"
@@ -112,8 +112,7 @@ class _Reader:
     def _text(self, key: str, value: Any, section: str) -> str:
         if isinstance(value, bool) or not isinstance(value, str | int | float):
             raise JobError(
-                f"{self._where(key, section)}: {key} is a text or a number,"
-                f" as in {key} = \"8 in 12\""
+                f'{self._where(key, section)}: {key} is a text or a number, as in {key} = "8 in 12"'
             )
         text = str(value)
         if any(ord(letter) < 32 or ord(letter) == 127 for letter in text):

@@ -36,6 +36,13 @@ EXAMPLES: dict[str, str] = {
     "blade-depth": "2 3/8",
     "printer": "shop",
 }
+WALLS: dict[str, str] = {
+    "length": '"24 ft"',
+    "turn": "90",
+    "kind": '"eave"',
+    "pitch": '"8 in 12"',
+    "name": '"front"',
+}
 
 
 def starter(name: str) -> str:
@@ -55,9 +62,9 @@ def starter(name: str) -> str:
             lines.append(f'{off}{key} = "{WRITTEN.get(key, EXAMPLES.get(key, ""))}"')
     lines += [
         "",
-        "# In place of size, ends and wing: the walls as they are walked, the building at your left.",
+        "# In place of size, ends and wing: the walls as they are walked, building at the left.",
         "# [[wall]]",
     ]
-    examples = {"length": '"24\'"', "turn": "90", "kind": '"eave"', "pitch": '"8 in 12"'}
-    lines += [f"# {key} = {examples.get(key, '\"front\"')}    # {what}" for key, what in WALL.items()]
+    for key, what in WALL.items():
+        lines += [f"# {what}", f"# {key} = {WALLS[key]}"]
     return "\n".join(lines) + "\n"
