@@ -16,7 +16,7 @@ ORDER = {
         "errors vector quantity stock records usual",
         "plane cuts tools answer length framing job",
     ),
-    "figures": ("", "ink place wood page pictures wrap files"),
+    "figures": ("", "ink place wood page pictures wrap packet files"),
     "lessons": ("__main__", "say jobs mistakes values course settle drill pages bench live cli"),
 }
 """For each room the files at its top, which every inner room may know, and then its inner rooms

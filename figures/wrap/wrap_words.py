@@ -116,13 +116,24 @@ def stands_words(answer: Answer, start_in: float | None) -> str:
     stands = answer.question.stands
     if stands is None:
         return ""
-    words = f"For {'sticks' if len(stands.sticks) > 1 else 'stick'} {', '.join(stands.sticks)}."
+    names = [name for use in stands.uses for name in use.sticks]
+    words = f"For {'sticks' if len(names) > 1 else 'stick'} {', '.join(names)}."
     if start_in is None:
         return words
-    off = start_in - stands.datum_in
-    way = "head" if off > 0 else "foot"
-    at = f"{distance(abs(off))} toward the {way} from" if abs(off) > 1e-6 else "at"
-    return f"{words} The start line stands {at} {stands.datum}, measured along the top edge."
+    told = []
+    for datum in dict.fromkeys(use.datum for use in stands.uses):
+        far: dict[str, list[str]] = {}
+        for use in stands.uses:
+            if use.datum == datum:
+                off = start_in + use.offset_in
+                way = "head" if off > 0 else "foot"
+                at = f"{distance(abs(off))} toward the {way} from it"
+                far.setdefault(at if abs(off) > 1e-6 else "at it", []).append(use.name)
+        each = "; ".join(
+            f"{', '.join(those)}: {at}" if len(stands.uses) > 1 else at for at, those in far.items()
+        )
+        told.append(f"Hook the tape at {datum}. The start line stands {each}.")
+    return " ".join([words, *told])
 
 
 def backing_words(answer: Answer) -> str:

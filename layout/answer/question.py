@@ -16,18 +16,29 @@ SHARPEST_DEG = 15.0
 
 
 @dataclass(frozen=True)
+class Use:
+    """Sticks that have one end in common, and how their tape reads on the end as it is drawn.
+
+    A point at x on the drawn end lies `offset_in` + x from their datum, plus toward the head
+    [inches]; `datum` says in words where that is.
+    """
+
+    name: str
+    sticks: tuple[str, ...]
+    offset_in: float
+    datum: str
+
+
+@dataclass(frozen=True)
 class Standing:
     """What is known of an end where it belongs to a stick that stands in a roof.
 
-    `joint` has the end's planes in place, x counted from the stick's datum; `datum_in` is where
-    the tape is hooked, on the same x [inches], and `datum` says in words where that is.
-    `sticks` are the names of all sticks with this end, `rips` the bevels along its top edge.
+    `joint` has the end's planes in place, x counted from the stick's datum. `uses` are the sticks
+    with this end, `rips` the bevels along the top edge of a stick that is backed besides.
     """
 
     joint: Joint
-    datum_in: float
-    datum: str
-    sticks: tuple[str, ...]
+    uses: tuple[Use, ...]
     rips: tuple[Cut, ...] = ()
 
 

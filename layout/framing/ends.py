@@ -10,7 +10,7 @@ from typing import Literal
 
 import numpy as np
 
-from layout.answer.question import Question, Standing
+from layout.answer.question import Question, Standing, Use
 from layout.cuts import End, Entry, Hand, catalogue
 from layout.errors import FrameError
 from layout.framing.stick import CutPlane, Stick, WasteRegion
@@ -82,15 +82,12 @@ def end_question(
         rip=place == "rip",
         grouped=groups,
     )
-    at, words = datum_of(stick)
     stands = Standing(
         joint,
-        at,
-        words,
-        tuple(sticks) or (stick.name,),
+        (use_of(stick, stick.name, tuple(sticks) or (stick.name,)),),
         tuple(stick.cut(rip) for rip in rips) if place in ("head", "foot") else (),
     )
-    return _question(stick, place, every, stands)
+    return _question(stick, place, every, stands, by_name)
 
 
 def _cutting(stick: Stick) -> tuple[WasteRegion, ...]:
@@ -98,11 +95,17 @@ def _cutting(stick: Stick) -> tuple[WasteRegion, ...]:
     return tuple(r for r in stick.removals if any(stick.surfaces(plane) for plane in r))
 
 
-def _question(stick: Stick, place: Place, planes: Sequence[CutPlane], stands: Standing) -> Question:
-    asked = next((plane.asked for plane in planes if plane.asked), None) or next(
-        (plane.asked for removal in stick.removals for plane in removal if plane.asked), None
-    )
-    pitch = asked.pitch if asked else read_pitch("0.001 in 12")
+def _question(
+    stick: Stick,
+    place: Place,
+    planes: Sequence[CutPlane],
+    stands: Standing,
+    by_name: Mapping[str, Stick],
+) -> Question:
+    near = (plane for each in (stick, *by_name.values()) for r in each.removals for plane in r)
+    # A stick of no cut in the catalogue, such as a plate, is told in the roof that it stands in.
+    asked = next((plane.asked for plane in (*planes, *near) if plane.asked), None)
+    pitch = asked.pitch if asked else read_pitch("8 in 12")
     first = next((stick.hand(plane) for plane in planes if stick.hand(plane)), None)
     end: End = "head" if place in ("head", "high-seat") else "foot"
     said = dict.fromkeys(plane.says.replace("-", " ") for plane in planes)
@@ -177,7 +180,49 @@ def _unit_run(stick: Stick) -> float:
     return 1.0
 
 
-def with_sticks(question: Question, sticks: Sequence[str]) -> Question:
-    """The same end for all the sticks that have it."""
+def use_of(stick: Stick, name: str, sticks: tuple[str, ...], moved_in: float = 0.0) -> Use:
+    """How a stick's tape reads on an end that lies `moved_in` nearer its head than drawn."""
+    at, words = datum_of(stick)
+    return Use(name, sticks, moved_in - at, words)
+
+
+def distinct_ends(
+    groups: Mapping[str, Sequence[Stick]], by_name: Mapping[str, Stick]
+) -> tuple[Question, ...]:
+    """Every different end of a roof once, with all pieces that have it.
+
+    `groups` are the sticks of each piece by its name. Ends are one where their planes are the
+    same but for a shift along the board. Plain square ends are left out: nothing is laid out.
+    """
+    found: dict[tuple[object, ...], tuple[Question, float, list[Use]]] = {}
+    for name, sticks in groups.items():
+        stick = sticks[0]
+        for place in places(stick):
+            question = end_question(stick, place, by_name)
+            joint, cuts = question.joint, question.joint.cuts(stick.stock)
+            if all(max(abs(float(part)) for part in cut.normal[1:]) < _BESIDE for cut in cuts):
+                continue
+            at = 0.0 if joint.rip else float(cuts[0].x_at(0.0, 0.0))
+            key = (
+                stick.role if place == "rip" else place,
+                str(stick.stock),
+                joint.removals,
+                *(
+                    (*np.round(cut.normal, 6) + 0.0, round(cut.level_in - cut.normal[0] * at, 5))
+                    for cut in cuts
+                ),
+                *(np.round(rip.normal, 6).tolist() for rip in _stands(question).rips),
+            )
+            hashed = tuple(map(str, key))
+            drawn = found.setdefault(hashed, (question, at, []))
+            names = tuple(each.name for each in sticks)
+            drawn[2].append(use_of(stick, name, names, at - drawn[1]))
+    return tuple(
+        replace(question, stands=replace(_stands(question), uses=tuple(uses)))
+        for question, _, uses in found.values()
+    )
+
+
+def _stands(question: Question) -> Standing:
     assert question.stands is not None
-    return replace(question, stands=replace(question.stands, sticks=tuple(sticks)))
+    return question.stands

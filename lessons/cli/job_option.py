@@ -78,6 +78,7 @@ def with_job(command: Callable[..., Any]) -> Callable[..., Any]:
     signature = inspect.signature(command, eval_str=True)
     parameters = [p for p in signature.parameters.values() if p.name != "job"]
     called.__signature__ = signature.replace(parameters=[*parameters, option])  # type: ignore[attr-defined]
+    del called.__wrapped__
     called.__annotations__ = {p.name: p.annotation for p in (*parameters, option)}
     return called
 

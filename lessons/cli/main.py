@@ -63,7 +63,9 @@ def commands(names: Sequence[str]) -> typer.Typer:
     for name in names:
         function = name.replace("-", "_")
         module = importlib.import_module(f"lessons.cli.commands.{function}")
-        app.command(name, epilog=examples_of(name))(getattr(module, function))
+        command = getattr(module, function)
+        asked = command if name == "job" else job_option.with_job(command)
+        app.command(name, epilog=examples_of(name))(asked)
     return app
 
 
