@@ -130,6 +130,11 @@ def _readings(
         except UnreadError as error:
             return _unread(text, error.quoted, error.why, parts, footing, rule)
     drafts, twice = combined(choices)
+    if twice:  # level 9 in 12, square across: the edge is what is left to be square
+        for at, part in enumerate(parts):
+            if part.measure is None and part.names == {"square"}:
+                choices[at] = [Draft(edge=SQUARE)]
+        drafts, twice = combined(choices)
     loose = next((part.measure.text for part in parts if part.lonely and part.measure), "")
     told = [drafts for part, drafts in zip(parts, choices, strict=True) if not part.lonely]
     settings = [d for each in told for d in each if d.tilt_deg is not None or d.edge or d.turn]
