@@ -15,9 +15,11 @@ from layout.framing.stick import CutPlane, Stick
 OVERLAP_IN3, GAP_IN = 1e-6, 1e-6
 MATED = {
     "hip-jack", "valley-jack", "common-ridge", "hip-ridge", "hip-ridge-single", "valley-ridge",
-    "hip foot", "common-seat", "hip-seat", "valley-seat", "ridge end",
+    "common-seat", "hip-seat", "valley-seat", "ridge end", "hip miter", "valley miter",
+    "ridge miter", "gable-stud", "high seat",
 }  # fmt: skip
 """Cuts that are made for a mate: one without is a mistake."""
+WHOLE = MATED | {"hip end", "valley end"}
 
 
 def solid(stick: Stick) -> manifold3d.Manifold:
@@ -73,6 +75,41 @@ def unmated(sticks: Sequence[Stick], cuts: set[str] = MATED) -> list[tuple[str, 
     """Cuts made for a mate that lie against nothing."""
     every = ((stick, plane) for stick in sticks for plane in stick.planes)
     return [(s.name, p.says) for s, p in every if p.says in cuts and not p.mate]
+
+
+def uncovered(sticks: Sequence[Stick], push_in: float = 1e-3) -> list[tuple[str, str, float]]:
+    """Plumb cuts made for a mate that do not touch over their whole width [inches missing].
+
+    A stick is pushed by a thousandth into what it lies against: what it bites there, seen along
+    the cut, must reach as far to both sides as the cut itself. (Up and down a cheek may pass a
+    shallower mate, sideways it may not.)
+    """
+    solids = {stick.name: solid(stick) for stick in sticks}
+    boxes = {name: np.array(made.bounding_box()) for name, made in solids.items()}
+    found = []
+    for stick in sticks:
+        box = boxes[stick.name]
+        near = [
+            solids[name]
+            for name, other in boxes.items()
+            if name != stick.name
+            and not ((box[:3] > other[3:] + 0.1).any() or (other[:3] > box[3:] + 0.1).any())
+        ]
+        others = manifold3d.Manifold.batch_boolean(near, manifold3d.OpType.Add)
+        for plane in stick.planes:
+            if plane.says not in WHOLE or abs(plane.normal[2]) > 1e-9:
+                continue
+            across = np.array([-plane.normal[1], plane.normal[0], 0.0])
+            own = np.concatenate(stick.surfaces(plane)) @ across
+            bite = solids[stick.name].translate(tuple(push_in * plane.normal)) ^ others
+            bite = bite.trim_by_plane(tuple(plane.normal), plane.level_in)
+            points = np.array(bite.to_mesh().vert_properties)[:, :3] @ across
+            missing = own.max() - own.min()
+            if len(points):
+                missing = max(points.min() - own.min(), own.max() - points.max())
+            if missing > 5 * push_in:
+                found.append((stick.name, plane.says, float(missing)))
+    return found
 
 
 def pressed_area_in2(stick: Stick, plane: CutPlane, mate: Stick, push_in: float = 1e-3) -> float:

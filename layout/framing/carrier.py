@@ -7,6 +7,7 @@ from typing import Literal
 
 import numpy as np
 
+from layout.answer.question import SHARPEST_DEG
 from layout.framing.face import Face
 from layout.framing.stick import CatalogueCut, CutPlane, Stick, WasteRegion, plane_at
 from layout.length.drop import CarrierTop
@@ -95,11 +96,11 @@ class Carrier:
         """The plane in which a rafter of this face ends on the stick."""
         other = self.other if face is self.own else self.own
         cut, end = _RAFTER_CUT[self.kind]
-        asked = (
-            CatalogueCut(cut, face.pitch, face.pitch, 90.0, end)
-            if self.kind == "ridge"
-            else CatalogueCut(cut, face.pitch, other.pitch, self.corner_deg, end)
-        )
+        asked: CatalogueCut | None = None
+        if self.kind == "ridge":
+            asked = CatalogueCut(cut, face.pitch, face.pitch, 90.0, end)
+        elif self.in_catalogue:
+            asked = CatalogueCut(cut, face.pitch, other.pitch, self.corner_deg, end)
         return plane_at(-self.aside(face), self.near_point(face), cut, end, asked)
 
     def corner(self) -> Corner:
@@ -180,8 +181,15 @@ class Carrier:
         )
         return (planes,) if self.kind == "valley" else tuple((plane,) for plane in planes)
 
-    def ask(self, cut: str, which: int = 0) -> CatalogueCut:
-        """Where one of this stick's own cuts stands in the catalogue."""
+    @property
+    def in_catalogue(self) -> bool:
+        """Whether the catalogue has a corner as sharp as the two roofs' walls make."""
+        return SHARPEST_DEG <= self.corner_deg <= 360.0 - SHARPEST_DEG
+
+    def ask(self, cut: str, which: int = 0) -> CatalogueCut | None:
+        """Where one of this stick's own cuts stands in the catalogue, None where it has none."""
+        if not self.in_catalogue:
+            return None
         end: Literal["head", "foot"] = "head" if "ridge" in cut else "foot"
         return CatalogueCut(cut, self.own.pitch, self.other.pitch, self.corner_deg, end, which)
 

@@ -9,12 +9,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from layout.cuts import Hand
 from layout.errors import LengthError
 from layout.framing.roof import TrainingRoof
 from layout.framing.stick import CutPlane, Stick
 from layout.length.boards import KERF_IN, USUAL_LENGTHS_IN, Board, Piece, cut_from_stock
 from layout.quantity import write_feet
 
+PLACES = ("head", "foot", "bird's mouth", "rip")
 SPLICED = ("ridge", "plate")
 """Sticks that may be made of several boards, joined over a support."""
 
@@ -249,24 +251,36 @@ def board_rows(cut: Sequence[tuple[str, Board]]) -> tuple[BoardRow, ...]:
 
 
 def _hand(stick: Stick) -> str:
-    """Left or right by the first cheek, empty for a stick whose two sides are alike."""
-    mirrored = _shape(stick, -1)
-    if mirrored == _shape(stick, 1):
-        return ""
-    hands = (stick.hand(plane) for plane in stick.planes)
-    return next((hand.value for hand in hands if hand is not None), "")
+    """Left or right by the first cheek that the other side does not have, empty where all have.
+
+    Cheeks are taken in an order that a mirror leaves as it is: the head's first, each with its
+    lean and place; one with a twin on the other side says nothing.
+    """
+    sides: dict[tuple[object, ...], int] = defaultdict(int)
+    for plane in stick.planes:
+        hand = stick.hand(plane)
+        if hand is not None:
+            x, y, z = np.round(np.abs(stick.cut(plane).normal), 6).tolist()
+            place = PLACES.index(place_of(stick, plane))
+            key = (place, -y, x, z, plane.says, _level(stick, plane))
+            sides[key] += 1 if hand is Hand.LEFT else -1
+    first = next((sides[key] for key in sorted(sides) if sides[key]), 0)
+    return "" if not first else (Hand.LEFT if first > 0 else Hand.RIGHT).value
+
+
+def _level(stick: Stick, plane: CutPlane) -> float:
+    """How far a plane lies from the datum on the middle of the thickness [inches]."""
+    middle = stick.origin + stick.stock.thickness_in / 2 * stick.pose.left
+    return round(-float(plane.beyond_in(middle)), 5) + 0.0
 
 
 def _shape(stick: Stick, side: int) -> tuple[object, ...]:
     """What makes two sticks equal: stock, lengths and cuts in board axes; side -1 mirrors it."""
-    half = stick.stock.thickness_in / 2
     cuts = []
     for plane in stick.planes:
         cut = stick.cut(plane)
         normal = np.round(cut.normal * (1, side, 1), 6) + 0.0
-        middle = stick.origin + half * stick.pose.left
-        level = round(-float(plane.beyond_in(middle)), 5) + 0.0
-        cuts.append((place_of(stick, plane), plane.says, *normal.tolist(), level))
+        cuts.append((place_of(stick, plane), plane.says, *normal.tolist(), _level(stick, plane)))
     return (stick.role, str(stick.stock), *sorted(cuts))
 
 

@@ -101,10 +101,11 @@ def _without_idle_notches(rafters: Sequence[Stick], plates: Sequence[Stick]) -> 
     A valley jack may pass inside the plate, low enough for the notch to touch it but bear on
     nothing.
     """
-    seated = {c.stick for c in contacts([*rafters, *plates]) if c.says == "common-seat"}
+    low = [stick for stick in rafters if not stick.on_plate]
+    seated = {c.stick for c in contacts([*low, *plates]) if c.says == "common-seat"}
     return [
         stick
-        if stick.name in seated
+        if stick.on_plate or stick.name in seated
         else replace(stick, removals=tuple(r for r in stick.removals if len(r) == 1))
         for stick in rafters
     ]

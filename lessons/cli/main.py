@@ -15,6 +15,7 @@ from collections.abc import Sequence
 import typer
 
 from layout.errors import LayoutError
+from lessons.cli.examples import examples_of
 
 BAD_INPUT = 2
 LONGEST_ERROR = 300
@@ -23,6 +24,7 @@ LONGEST_QUOTE = 60
 COMMANDS = (
     "mark",
     "template",
+    "picture",
     "cuts",
     "settle",
     "lesson",
@@ -59,7 +61,7 @@ def commands(names: Sequence[str]) -> typer.Typer:
     for name in names:
         function = name.replace("-", "_")
         module = importlib.import_module(f"lessons.cli.commands.{function}")
-        app.command(name)(getattr(module, function))
+        app.command(name, epilog=examples_of(name))(getattr(module, function))
     return app
 
 

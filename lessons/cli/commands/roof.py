@@ -30,48 +30,64 @@ LISTS = ("pieces", "sticks", "cuts", "boards")
 
 def roof(
     size: Annotated[
-        str, typer.Option("--size", help="Length x width over the walls.")
+        str, typer.Option("--size", metavar="SIZE", help="Length x width over the walls.")
     ] = "24' x 16'",
     wing: Annotated[
-        str | None, typer.Option("--wing", help="An L: length x width of the wing at the left end.")
+        str | None,
+        typer.Option(
+            "--wing", metavar="SIZE", help="An L: length x width of the wing at the left end."
+        ),
     ] = None,
     pitch: options.PitchOption = "8 in 12",
     end_pitch: Annotated[
-        str | None, typer.Option("--end-pitch", help="The hipped ends, where they differ.")
+        str | None,
+        typer.Option("--end-pitch", metavar="PITCH", help="The hipped ends, where they differ."),
     ] = None,
     ends: Annotated[
-        str, typer.Option("--ends", help="Left and right end: hip or gable, as hip,gable.")
+        str, typer.Option("--ends", metavar="ENDS", help="Left and right end, as hip,gable.")
     ] = "hip,hip",
     wing_end: Annotated[
-        str, typer.Option("--wing-end", help="The wing's end: hip or gable.")
+        str, typer.Option("--wing-end", metavar="END", help="The wing's end: hip or gable.")
     ] = "hip",
-    spacing: Annotated[str, typer.Option("--spacing", help="Rafters on centre.")] = "16in",
+    spacing: Annotated[
+        str, typer.Option("--spacing", metavar="LENGTH", help="Rafters on center.")
+    ] = "16in",
     first: Annotated[
-        str | None, typer.Option("--first", help="The first jack from each corner.")
+        str | None,
+        typer.Option("--first", metavar="LENGTH", help="The first jack from each corner."),
     ] = None,
     overhang: Annotated[
-        str, typer.Option("--overhang", help="To the outside of the fascia.")
+        str, typer.Option("--overhang", metavar="LENGTH", help="To the outside of the fascia.")
     ] = "12in",
-    fascia: Annotated[str, typer.Option("--fascia", help="Thickness of the fascia.")] = "3/4",
+    fascia: Annotated[
+        str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
+    ] = "3/4",
     seat: Annotated[
-        str | None, typer.Option("--seat", help="Level seat [the plate's width].")
+        str | None, typer.Option("--seat", metavar="LENGTH", help="Level seat [the plate's width].")
     ] = None,
-    rafter: Annotated[str, typer.Option("--rafter", help="Stock of rafters.")] = "2x6",
-    hip: Annotated[str, typer.Option("--hip", help="Stock of hips.")] = "2x8",
-    valley: Annotated[str, typer.Option("--valley", help="Stock of valleys.")] = "2x8",
-    ridge: Annotated[str, typer.Option("--ridge", help="Stock of ridges.")] = "2x8",
+    rafter: Annotated[
+        str, typer.Option("--rafter", metavar="BOARD", help="Stock of rafters.")
+    ] = "2x6",
+    hip: Annotated[str, typer.Option("--hip", metavar="BOARD", help="Stock of hips.")] = "2x8",
+    valley: Annotated[
+        str, typer.Option("--valley", metavar="BOARD", help="Stock of valleys.")
+    ] = "2x8",
+    ridge: Annotated[
+        str, typer.Option("--ridge", metavar="BOARD", help="Stock of ridges.")
+    ] = "2x8",
     stick: Annotated[
-        str | None, typer.Option("--stick", help="One stick by its name: every cut in full.")
+        str | None,
+        typer.Option("--stick", metavar="NAME", help="One stick by its name: every cut in full."),
     ] = None,
     which: Annotated[
-        str, typer.Option("--list", help="With --csv: pieces, sticks, cuts or boards.")
+        str, typer.Option("--list", metavar="LIST", help="CSV of pieces, sticks, cuts or boards.")
     ] = "pieces",
     as_csv: options.CsvOption = False,
     as_json: options.JsonOption = False,
     output: options.OutputOption = None,
     paper: options.PaperOption = "Letter",
 ) -> None:
-    """Frame a training roof: its plan, every stick, every cut, and the boards to buy."""
+    """Frame a roof: plan, every stick, every cut, boards."""
     length_in, width_in = _pair(size, "--size")
     left, right = _ends(ends)
     plan = RoofPlan(

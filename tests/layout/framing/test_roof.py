@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+import shapely
 
 from layout.errors import FrameError, LayoutError, LengthError
 from layout.framing.contact import contacts
@@ -18,7 +19,9 @@ from layout.framing.spacing import lay_out
 from layout.quantity import read_pitch
 from layout.records import as_table
 from layout.stock import read_stock
-from tests.stick_solids import gaps, overlaps, pressed_area_in2, unmated
+from tests.counts import LONG, count
+from tests.drawn_roofs import SHAPES, drawn
+from tests.stick_solids import gaps, overlaps, pressed_area_in2, uncovered, unmated
 
 BIG = read_stock("2x10")
 PLANS = {
@@ -59,9 +62,27 @@ PLANS = {
 }  # fmt: skip
 
 
-@pytest.fixture(scope="module", params=PLANS, ids=str)
+EVERY = PLANS | SHAPES
+TEN = ("a hip and a gable", "an L with gables", "an L of three pitches", "two pitches, shifted",
+       "a square", "an octagon", "a half-octagon end and a gable", "a T of two pitches", "a shed",
+       "a sloping ridge")  # fmt: skip
+
+
+@pytest.fixture(scope="module", params=list(EVERY) if LONG else TEN, ids=str)
 def roof(request: pytest.FixtureRequest) -> TrainingRoof:
-    return frame(PLANS[request.param])
+    return frame(EVERY[request.param])
+
+
+@pytest.mark.parametrize("seed", range(count(200, 1)))
+def test_drawn_roofs_stand_as_solids(seed: int) -> None:
+    """No overlap, every mating cut covered, everything under the roof: shapes drawn by lot."""
+    roof = drawn(seed)
+    assert overlaps(roof.sticks) == []
+    assert unmated(roof.sticks) == []
+    assert gaps(roof.sticks) == []
+    assert uncovered(roof.sticks) == []
+    check_top_edges(roof)
+    check_under_the_roof(roof)
 
 
 def test_no_two_sticks_overlap(roof: TrainingRoof) -> None:
@@ -71,6 +92,22 @@ def test_no_two_sticks_overlap(roof: TrainingRoof) -> None:
 def test_every_mating_pair_touches(roof: TrainingRoof) -> None:
     assert unmated(roof.sticks) == []
     assert gaps(roof.sticks) == []
+    assert uncovered(roof.sticks) == []
+
+
+def test_a_cut_out_of_its_place_is_seen() -> None:
+    """A cheek an eighth too far, a head turned by a degree, a head too narrow for its mate."""
+    roof = frame(SHAPES["a square"])
+    for says, change in (
+        ("hip-jack", lambda p: replace(p, level_in=p.level_in + 0.125)),
+        ("hip-jack", lambda p: replace(p, level_in=p.level_in - 0.125)),
+        ("hip miter", lambda p: replace(p, level_in=p.level_in - 0.125)),
+    ):
+        sticks = list(roof.sticks)
+        at = next(k for k, s in enumerate(sticks) if says in {p.says for p in s.planes})
+        moved = [tuple(change(p) if p.says == says else p for p in r) for r in sticks[at].removals]
+        sticks[at] = replace(sticks[at], removals=tuple(moved))
+        assert overlaps(sticks) + gaps(sticks) + uncovered(sticks)
 
 
 def test_contacts_are_as_wide_as_a_push_bites(roof: TrainingRoof) -> None:
@@ -93,6 +130,10 @@ def test_contacts_are_as_wide_as_a_push_bites(roof: TrainingRoof) -> None:
 
 
 def test_top_edges_lie_in_the_roof(roof: TrainingRoof) -> None:
+    check_top_edges(roof)
+
+
+def check_top_edges(roof: TrainingRoof) -> None:
     """Rafters' whole top edge; a hip's rips or arrises; a valley's middle; a ridge's arrises."""
     faces = {face.name: face for face in roof.faces}
     for stick in roof.rafters:
@@ -120,7 +161,7 @@ def test_top_edges_lie_in_the_roof(roof: TrainingRoof) -> None:
             continue
         own, other = line.own.above_in(on["own"]), line.other.above_in(on["other"])
         assert max(own, other) == pytest.approx(0, abs=1e-9)
-        if line.top.way == "shifted" or line.kind == "ridge" or line.own.pitch == line.other.pitch:
+        if line.top.way == "shifted" or line.own.pitch == line.other.pitch:
             assert min(own, other) == pytest.approx(0, abs=1e-9)
 
 
@@ -130,15 +171,22 @@ def top_corners(stick) -> np.ndarray:  # type: ignore[no-untyped-def]
 
 
 def test_nothing_sticks_out_of_the_roof(roof: TrainingRoof) -> None:
-    """A rectangle's roof is the lowest of its planes, an L's the higher of both its rectangles'."""
-    wing_only, main_only = {"inner", "wing end"}, {"front", "right"}
+    check_under_the_roof(roof)
+
+
+def check_under_the_roof(roof: TrainingRoof) -> None:
+    """On convex outlines the roof is the lowest of its planes; elsewhere, inside the walls, the
+    plane over each point."""
+    outline, height = roof.surface.outline, roof.plan.mouth.height_above_plate_in
+    walls = shapely.Polygon(outline.corners).buffer(1e-6)
     for stick in roof.sticks:
         points = stick.corners
-        rooms = [[f for f in roof.faces if f.name not in wing_only]]
-        if roof.plan.wing is not None:
-            rooms.append([f for f in roof.faces if f.name not in main_only])
-        heights = [np.min([height_at(face, points) for face in faces], axis=0) for faces in rooms]
-        assert (points[:, 2] - np.max(heights, axis=0)).max() < 1e-9, stick.name
+        if outline.convex:
+            tops = np.min([height_at(face, points) for face in roof.faces], axis=0)
+        else:
+            points = points[shapely.contains_xy(walls, points[:, 0], points[:, 1])]
+            tops = np.array([height + roof.surface.height_in(p[:2]) for p in points])
+        assert (points[:, 2] - tops).max(initial=-1.0) < 1e-6, stick.name
 
 
 def height_at(face: Face, points: np.ndarray) -> np.ndarray:
@@ -169,7 +217,7 @@ def test_every_catalogued_cut_is_the_catalogues_plane(roof: TrainingRoof) -> Non
             normal = question.joint.cuts(stick.stock)[plane.asked.which].normal
             assert np.abs(normal - stick.pose.to_board(plane.normal)).max() < 1e-12
             seen[plane.says] += 1
-    assert {"common-ridge", "common-seat", "common-tail-plumb"} <= set(seen)
+    assert {"common-seat", "common-tail-plumb"} <= set(seen)
 
 
 def test_cut_list_accounts_for_every_stick(roof: TrainingRoof) -> None:
@@ -194,8 +242,7 @@ def test_rows_describe_themselves(roof: TrainingRoof) -> None:
     header, rows = as_table(stick_rows(roof))
     assert header[:4] == ("name", "role", "face", "stock")
     assert len(rows) == len(roof.sticks)
-    jack = next(stick for stick in roof.rafters if "common-ridge" in {p.says for p in stick.planes})
-    for row in cut_rows(jack):
+    for row in (row for stick in roof.sticks for row in cut_rows(stick)):
         assert row.place in {"head", "foot", "bird's mouth", "rip"}
         assert row.in_catalogue == (row.pitch is not None)
 
