@@ -17,13 +17,13 @@ WAYS = [(360, False), (1280, True), (360, True), (1280, False)][: 4 if LONG else
 
 
 @pytest.fixture
-def visit(served, live_browser):
+def visit(served, a_browser):
     """Opens the page with its key; nothing may be said on the console or asked elsewhere."""
     opened = []
 
     def begin(width=1280, script=True, scheme="light", **more):
         one = Watched(
-            live_browser, (width, 800), scheme, java_script_enabled=script,
+            a_browser, (width, 800), scheme, java_script_enabled=script,
             accept_downloads=True, **more,
         )  # fmt: skip
         opened.append(one)
