@@ -80,9 +80,9 @@ def hand_line(answer: Answer) -> str:
         if other.hand is not None:
             side, mates = other.hand.value, answer.question.joint.planes
             return (
-                f"{side.upper()}-HAND cut: {stand}; the cheek against the"
-                f" {mates[other.which].mate_name} faces {side}. The cut against the"
-                f" {mates[answer.which].mate_name} runs square through the thickness."
+                f"{side.upper()}-HAND cut: {stand}; the cheek against"
+                f" {mates[other.which].mate_words} faces {side}. The cut against"
+                f" {mates[answer.which].mate_words} runs square through the thickness."
             )
     return "No hand: the cut runs square through the thickness."
 

@@ -295,7 +295,7 @@ def plane_words(answer: Answer) -> str:
     plane = answer.question.joint.planes[answer.which]
     what = "bevel" if answer.is_rip else "cheek"
     side = f", the {what} faces {answer.hand.value}" if answer.hand else ""
-    return f"against the {plane.mate_name}{side}: {short_answer(answer)}"
+    return f"against {plane.mate_words}{side}: {short_answer(answer)}"
 
 
 def agreement_line(answer: Answer) -> str:

@@ -433,7 +433,7 @@ MARK: dict[str, list[Rule]] = {
         ),
         (
             r"(LEFT|RIGHT)-HAND cut: stand at the foot, look toward the head; the cheek against"
-            r" the [a-z' ]+ faces (left|right)\. The cut against the [a-z' ]+ runs square through"
+            r" [a-z' ]+ faces (left|right)\. The cut against [a-z' ]+ runs square through"
             r" the thickness\.",
             _second_hand,
         ),
@@ -613,7 +613,7 @@ MARK: dict[str, list[Rule]] = {
     "face": [(r"the mark runs .* along the board over the depth", _nothing)],
     "SECOND CUT": [
         (
-            rf"against the [a-z' ]+(?:, the (?:cheek|bevel) faces (left|right))?:"
+            rf"against [a-z' ]+(?:, the (?:cheek|bevel) faces (left|right))?:"
             rf" (?:rip, tilt {DEG}|face {DEG}, (edge square|edge ([\d /]+(?: shy| strong)?)"
             rf" on 12), tilt {DEG})",
             _next_plane,
