@@ -8,10 +8,12 @@ from layout.answer.answer import answer
 from layout.answer.question import Question
 from layout.answer.wording import short_answer
 from layout.framing.cutlist import BoardRow, PieceRow
+from layout.framing.facts import SideRow
 from layout.framing.jackset import JackRow
 from layout.framing.stick import Stick
+from layout.framing.trim import CourseRow, TrimRow
 from layout.length.code_sections import Comparison
-from layout.quantity import write_feet, write_fraction
+from layout.quantity import write_degrees, write_feet, write_fraction
 
 Table = tuple[list[str], list[list[str]]]
 
@@ -55,9 +57,9 @@ def cut_uses(sticks: Iterable[Stick]) -> tuple[CutUse, ...]:
 
 
 def piece_table(rows: Sequence[PieceRow]) -> Table:
-    """The cut list: what to cut, how many, how long."""
+    """The cut list: what to cut, how many, how long, and every stick it is for."""
     head = ["piece", "no.", "stick", "stock", "hand", "pair", "long point", "short point", "tail"]
-    head += ["board", "head", "foot"]
+    head += ["board", "head", "foot", "sticks"]
     lines = [
         [
             row.mark,
@@ -66,16 +68,35 @@ def piece_table(rows: Sequence[PieceRow]) -> Table:
             row.stock.split(" (")[0],
             row.hand or "-",
             row.pair or "-",
-            write_feet(row.long_in),
-            write_feet(row.short_in),
-            write_feet(row.tail_in) if row.tail_in else "-",
-            write_feet(row.blank_in),
-            row.head_cuts or "-",
-            " + ".join(part for part in (row.foot_cuts, row.rips) if part) or "-",
+            write_feet(row.lengths.long_in),
+            write_feet(row.lengths.short_in),
+            write_feet(row.lengths.tail_in) if row.lengths.tail_in else "-",
+            write_feet(row.lengths.blank_in),
+            row.cuts.head_cuts or "-",
+            " + ".join(part for part in (row.cuts.foot_cuts, row.cuts.rips) if part) or "-",
+            in_runs(row.names.split(", ")),
         ]
         for row in rows
     ]
     return head, lines
+
+
+def in_runs(names: Sequence[str]) -> str:
+    """Names with running numbers, three or more in a run as first to last.
+
+    >>> in_runs(["C1", "C2", "C3", "C5", "C7", "C8"])
+    'C1 to C3, C5, C7, C8'
+    """
+    runs: list[list[str]] = []
+    for name in names:
+        letters = name.rstrip("0123456789")
+        follows = runs and runs[-1][-1] == f"{letters}{int(name[len(letters) :]) - 1}"
+        if follows:
+            runs[-1].append(name)
+        else:
+            runs.append([name])
+    said = [f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs]
+    return ", ".join(said)
 
 
 def use_table(uses: Sequence[CutUse]) -> Table:
@@ -94,13 +115,72 @@ def use_table(uses: Sequence[CutUse]) -> Table:
 
 
 def board_table(rows: Sequence[BoardRow]) -> Table:
-    """The boards to buy, what is cut from each and what is left."""
-    head = ["board", "length", "left", "pieces"]
+    """The boards to buy, what is cut from each, what is left, and what to know when buying."""
+    noted = any(row.note for row in rows)
+    head = ["board", "length", "left", "pieces", *(["note"] if noted else [])]
     lines = [
-        [row.stock.split(" (")[0], write_feet(row.length_in), write_feet(row.left_in), row.pieces]
+        [
+            row.stock.split(" (")[0],
+            write_feet(row.length_in),
+            write_feet(row.left_in),
+            row.pieces,
+            *([row.note or "-"] if noted else []),
+        ]
         for row in rows
     ]
     return head, lines
+
+
+def side_table(rows: Sequence[SideRow]) -> Table:
+    """Every side's pitch, overhang, and the heights at its building line."""
+    head = ["side", "pitch", "slope", "overhang", "height above plate", "seat", "heel"]
+    lines = [
+        [
+            row.side,
+            row.pitch,
+            write_degrees(row.slope_deg),
+            write_feet(row.overhang_in),
+            write_feet(row.height_above_plate_in),
+            write_feet(row.seat_in),
+            write_feet(row.heel_in),
+        ]
+        for row in rows
+    ]
+    return head, lines
+
+
+def trim_table(rows: Sequence[TrimRow]) -> Table:
+    """Fascias and rake boards, long point to long point on the outside."""
+    head = ["board", "side", "length", "left end", "right end"]
+    lines = [
+        [row.board, row.side, write_feet(row.length_in), row.left_end, row.right_end]
+        for row in rows
+    ]
+    return head, lines
+
+
+def course_table(rows: Sequence[CourseRow]) -> Table:
+    """Roof boards: the first course, what each course changes by, and the cuts at its ends."""
+    head = ["side", "course", "at the eave", "each course", "courses", "left cut", "right cut"]
+    lines = [
+        [
+            row.side,
+            write_feet(row.board_in),
+            write_feet(row.eave_in),
+            ("+" if row.change_in > 0 else "") + write_feet(row.change_in),
+            str(row.courses),
+            _board_cut(row.left_cut, row.left_mark_deg, row.left_tilt_deg),
+            _board_cut(row.right_cut, row.right_mark_deg, row.right_tilt_deg),
+        ]
+        for row in rows
+    ]
+    return head, lines
+
+
+def _board_cut(name: str, mark_deg: float, tilt_deg: float) -> str:
+    if name == "square":
+        return name
+    return f"{name}: face {write_degrees(mark_deg)}, tilt {write_degrees(tilt_deg)}"
 
 
 def comparison_table(rows: Sequence[Comparison]) -> Table:

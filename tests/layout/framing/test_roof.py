@@ -332,14 +332,14 @@ def test_left_out_rafters_are_named() -> None:
 @pytest.mark.parametrize(
     ("change", "error", "says"),
     [
-        ({"length_in": 182.0}, LengthError, "a ridge of 2 in is shorter than the sticks"),
+        ({"length_in": 182.0}, LengthError, "H1, H2, H3, H4, R1 meet in two places 2 in apart"),
         ({"length_in": 0.0}, FrameError, "length of 0"),
         ({"width_in": math.nan}, FrameError, "width of nan"),
         ({"spacing_in": 200.0}, LengthError, "spacing of 16'-8\" is longer than the eave"),
         ({"spacing_in": -1.0}, FrameError, "spacing of -1"),
         ({"overhang_in": 0.5}, LengthError, "leaves no tail"),
         ({"first_in": 30.0}, LengthError, "first jack cannot stand 30 in"),
-        ({"wing": Wing(100, 177)}, LengthError, "a hip of 2 1/8 in is shorter than the sticks"),
+        ({"wing": Wing(100, 177)}, LengthError, "meet in two places 2 1/8 in apart"),
         ({"wing": Wing(100, 120), "ends": ("gable", "hip")}, FrameError, "outer corner of an L"),
         ({"wing": Wing(40, 160), "end_pitch": read_pitch("5"), "ends": ("hip", "gable")},
          FrameError, "two answers, so no sticks: wing end and front come to one level line"),
