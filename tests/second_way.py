@@ -65,9 +65,10 @@ class Stick:
     """A board's head and top directions, and the planes that end it.
 
     Each plane is (unit normal out of the wood, section fractions it runs through; None for the
-    arris of right face and bottom edge, whatever the hand). `hollow` where the wood behind
-    either plane stays. `reaches` is False where the board never comes to
-    what it should be cut against.
+    arris of right face and bottom edge, whatever the hand; a third number is how far before that
+    point the plane lies [inches]). `hollow` where the wood behind either plane stays;
+    `taken` names the planes of each piece taken out, where there are several. `reaches` is False
+    where the board never comes to what it should be cut against.
     """
 
     head: np.ndarray
@@ -75,6 +76,7 @@ class Stick:
     planes: tuple
     hollow: bool = False
     reaches: bool = True
+    taken: tuple = ()
 
     @property
     def axes(self):
@@ -90,7 +92,7 @@ class Stick:
     def mirrored(self):
         """The same joint seen in a mirror that swaps left and right."""
         flip = np.array([-1.0, 1.0, 1.0])
-        planes = tuple((n * flip, at and (1 - at[0], at[1])) for n, at in self.planes)
+        planes = tuple((n * flip, at and (1 - at[0], *at[1:])) for n, at in self.planes)
         return replace(self, head=self.head * flip, top=self.top * flip, planes=planes)
 
     def for_hand(self, hand):
@@ -270,6 +272,9 @@ def sleeper_edge(r):
 # ---- hips and valleys --------------------------------------------------------------------
 
 MIDDLE = (0.5, 0.0)
+BEFORE = (0.5, 0.0, 0.75)
+"""Commons 1 1/2 in thick, fascias 3/4 in: their sides lie 3/4 in before the hip's line."""
+CORNER = (0.5, 0.25)
 
 
 def line_leans(r, sign):
@@ -280,9 +285,9 @@ def line_leans(r, sign):
 @way(("hip-ridge", "head"))
 def hip_ridge(r):
     """The hip rises from the corner toward a common of either roof, each standing farther in."""
-    own = plane((10 * E, 10 * E + N, 10 * E + Z), HERE, MIDDLE)
+    own = plane((10 * E, 10 * E + N, 10 * E + Z), HERE, BEFORE)
     far = 10 * r.wall
-    other = plane((far, far + r.other_in, far + Z), HERE, MIDDLE)
+    other = plane((far, far + r.other_in, far + Z), HERE, BEFORE)
     return Stick(r.line, Z, (own, other), reaches=line_leans(r, 1.0))
 
 
@@ -298,14 +303,23 @@ def hip_to_hip(r):
     return Stick(r.line, Z, (plane(points, HERE),), reaches=bool(np.sum(r.line * r.wall) > 0))
 
 
-@way(("hip-seat", "foot"), ("valley-seat", "foot"))
-def line_seat(r):
-    return Stick(r.line, Z, (plane((HERE, E, N), Z),))
+@way(("hip-seat", "foot"))
+def hip_seat(r):
+    """One notch round the corner of the plates: under the seat and inside both walls."""
+    level = plane((HERE, E, N), Z, CORNER)
+    own, other = plane((HERE, E, Z), -N, CORNER), plane((HERE, r.wall, Z), -r.other_in, CORNER)
+    return Stick(r.line, Z, (level, own, other), taken=((0, 1, 2),))
+
+
+@way(("valley-seat", "foot"))
+def valley_seat(r):
+    """Two notches that meet in the corner of the plates, one inside either wall."""
+    return replace(hip_seat(r), taken=((0, 1), (0, 2)))
 
 
 @way(("hip-tail", "foot"))
 def hip_tail(r):
-    own, other = plane((HERE, E, Z), N, MIDDLE), plane((HERE, r.wall, Z), r.other_in, MIDDLE)
+    own, other = plane((HERE, E, Z), N, BEFORE), plane((HERE, r.wall, Z), r.other_in, BEFORE)
     return Stick(r.line, Z, (own, other))
 
 
@@ -414,8 +428,13 @@ class Surface:
 
 def on_section(through, size):
     """The point of the section at x = 0 through which a plane runs, in board axes."""
-    across, up = through or (0.0, 0.0)
+    across, up = (through or (0.0, 0.0))[:2]
     return np.array([0.0, across * size[0], up * size[1]])
+
+
+def before(through):
+    """How far before that point a plane lies [inches]."""
+    return through[2] if through and len(through) > 2 else 0.0
 
 
 def reach(stick, size):
@@ -425,7 +444,7 @@ def reach(stick, size):
         if abs(normal[0]) > 1e-9:
             for y, z in product((0.0, size[0]), (0.0, size[1])):
                 away = normal @ (np.array([0.0, y, z]) - on_section(through, size))
-                length = max(length, 1.5 * abs(away / normal[0]))
+                length = max(length, 1.5 * (abs(away) + before(through)) / abs(normal[0]))
     return length
 
 
@@ -435,17 +454,20 @@ def cut_board(stick, size):
     box = manifold3d.Manifold.cube((2 * length, *size)).translate((-length, 0, 0))
     board = posed(box, stick.axes)
     levels = [
-        (normal, float(normal @ stick.axes.T @ on_section(through, size)))
+        (normal, float(normal @ stick.axes.T @ on_section(through, size)) - before(through))
         for normal, through in stick.planes
     ]
-    if not stick.hollow:
+    if not (stick.hollow or stick.taken):
         for normal, level in levels:
             board = board.trim_by_plane(tuple(-normal), -level)
         return board
-    waste = board
-    for normal, level in levels:
-        waste = waste.trim_by_plane(tuple(normal), level)
-    return board - waste
+    every, gone = tuple(range(len(levels))), manifold3d.Manifold()
+    for removal in stick.taken or (every,):
+        waste = board
+        for normal, level in (levels[i] for i in removal):
+            waste = waste.trim_by_plane(tuple(normal), level)
+        gone += waste
+    return board - gone
 
 
 def posed(solid, axes, at=HERE):

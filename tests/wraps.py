@@ -4,6 +4,7 @@ Nothing of `figures` is asked: the paper's v is walked round the section from th
 bottom arris, and the flap of a rip is turned down over the end.
 """
 
+import re
 from collections.abc import Iterator
 
 import numpy as np
@@ -47,8 +48,8 @@ def marks(drawing) -> Iterator[tuple[str, int, tuple[tuple[float, float], ...]]]
     for stroke in drawing.strokes:
         gid = stroke.gid or ""
         if gid.startswith("mark-"):
-            second = gid.endswith("-2")
-            yield gid.removeprefix("mark-").removesuffix("-2"), int(second), stroke.points
+            name, which = re.fullmatch(r"mark-([a-z-]+?)(?:-(\d))?", gid).groups()
+            yield name, int(which or 1) - 1, stroke.points
 
 
 def folded(surface: str, point: tuple[float, float], one: Answer) -> np.ndarray:

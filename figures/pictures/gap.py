@@ -84,7 +84,7 @@ class Standing:
         feet = self.corners * np.array([0.0, 1.0])
         hull = shapely.MultiPoint(np.concatenate([self.corners, feet])).convex_hull
         widest = float(self.fit.widest_in)
-        if shapely.area(hull) > THIN * widest**2 or not self.solid.point:
+        if shapely.area(hull) > THIN * widest**2 or self.solid.hollow:
             return hull
         before = shapely.box(-_FAR_IN, -_FAR_IN, 0.0, _FAR_IN)
         missing = shapely.intersection(self.view.silhouette(self.uncut), before)
@@ -115,7 +115,7 @@ def standing(answer: Answer, setting: Setting) -> Standing:
     if world_up < -_SNAP or (abs(world_up) <= _SNAP and up @ (Z + Y) < 0):
         up = -up
     view = View(right.normal, up)
-    reach = made.corners() @ right.normal
+    reach = made.reached() @ right.normal
     if right.runs_along:
         step = -float(reach.max() - right.normal @ right.point) * right.normal
     else:
@@ -126,10 +126,10 @@ def standing(answer: Answer, setting: Setting) -> Standing:
     solid = Solid(
         {name: side.moved(step) for name, side in shown.solid.sides.items()},
         tuple(space.moved(step) for space in half_spaces(cuts)),
-        shown.point,
+        shown.removals,
     )
-    uncut = replace(solid, cuts=tuple(cut for i, cut in enumerate(solid.cuts) if i != answer.which))
-    corners = view.seen(made.corners() + step) - np.array([level, 0.0])
+    uncut = solid.without(answer.which)
+    corners = view.seen(made.reached() + step) - np.array([level, 0.0])
     along = "along the line in which both planes meet"
     for surface, name in ((Y, "face"), (Z, "edge")):
         mark = np.cross(right.normal, surface)
@@ -154,7 +154,7 @@ def _moved_to(solid: Solid, view: View, level: float) -> Solid:
     return Solid(
         {name: side.moved(step) for name, side in solid.sides.items()},
         tuple(cut.moved(step) for cut in solid.cuts),
-        solid.point,
+        solid.removals,
     )
 
 

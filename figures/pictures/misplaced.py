@@ -16,6 +16,7 @@ from figures.place.dimension import dimension
 from figures.place.placing import from_labels, in_area
 from figures.place.room import Picture, Room, in_room
 from figures.wood.mate import mate_words
+from figures.wood.solid import kept_behind
 from figures.wood.unfolded import broken
 from layout.answer.answer import Answer
 from layout.answer.wording import size_words
@@ -101,9 +102,7 @@ def _end(answer: Answer, depth: float) -> Polygon:
     thickness = answer.question.stock.thickness_in
     whole = shapely.box(-_FAR_IN, 0.0, _FAR_IN, thickness)
     kept = [shapely.intersection(whole, _half(cut.normal, cut.point, depth)) for cut in answer.cuts]
-    if answer.question.joint.point:
-        return shapely.intersection_all(kept)
-    return shapely.union_all(kept)
+    return kept_behind(kept, answer.question.joint.removals)
 
 
 def _half(normal: Array, point: Array, depth: float) -> Polygon:

@@ -26,7 +26,8 @@ from figures.wood.framed import Body, in_world
 from figures.wood.projection import View, Walls, edges_behind, looking
 from figures.wood.scene import points_of
 from layout.errors import SheetError
-from layout.framing.stick import Stick, convex_corners
+from layout.framing.stick import Stick
+from layout.plane.solid import convex_corners
 from layout.quantity import write_degrees, write_feet, write_fraction, write_metric
 from layout.vector import Array, X, Y, Z, unit, vector
 
@@ -227,7 +228,7 @@ class Section:
     def cut(self, stick: Stick) -> Polygon:
         """What the plane meets of a stick, as it is seen [in]."""
         shapes = []
-        for normals, levels in stick.pieces:
+        for normals, levels in stick.solid.pieces:
             points = convex_corners(
                 np.vstack([normals, self.along, -self.along]),
                 np.concatenate([levels, [self.level_in, -self.level_in]]),

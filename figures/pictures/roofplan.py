@@ -105,7 +105,7 @@ def plan_of_sticks(sticks: Iterable[Stick], factor: float) -> tuple[Drawing, tup
 def _seen(stick: Stick, scale: Scale) -> _Seen:
     shadows = [
         shapely.MultiPoint(points[:, :2] * scale.factor).convex_hull
-        for points in stick.part_corners
+        for points in stick.solid.part_corners
     ]
     outline = shapely.union_all(shadows)
     along = stick.pose.head[:2]

@@ -107,7 +107,7 @@ def _endless(shown: Stick, where: Where) -> Solid:
     pairs = {"face": ("right", "left"), "edge": ("top", "bottom")}
     names = [*pairs["face"], *pairs["edge"]] if shown.cut.runs_along else pairs[where]
     sides = {name: shown.solid.sides[name] for name in names}
-    return Solid(sides, shown.solid.cuts, shown.point)
+    return Solid(sides, shown.solid.cuts, shown.removals)
 
 
 def saw_front(answer: Answer, room: Room, side: Side | None = None) -> Drawing:

@@ -62,7 +62,7 @@ def in_world(shown: Stick, pose: Pose) -> Solid:
     return Solid(
         {name: turned(side) for name, side in solid.sides.items()},
         tuple(turned(cut) for cut in solid.cuts),
-        solid.point,
+        solid.removals,
     )
 
 

@@ -5,7 +5,7 @@ into a half-plane, and shapely does the rest: a slice is the wood that flat meet
 part of a plane that is the solid's own surface.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, reduce
 
@@ -19,6 +19,8 @@ from layout.vector import Array, X, Y, Z, unit
 FAR_IN = 1e4
 """A half-plane is drawn this far: beyond every board [in]."""
 _PARALLEL = 1e-9
+_MEET_IN = 1e-6
+"""Parts of one line that are rounded apart by less than this are one [in]."""
 
 
 @dataclass(frozen=True)
@@ -126,13 +128,14 @@ class Facet:
 class Solid:
     """A box less what the cuts take away.
 
-    `sides` are the box's six half-spaces by name. With `point` the wood behind every cut is
-    kept, otherwise the wood behind any of them.
+    `sides` are the box's six half-spaces by name. `removals` names the cuts that bound each
+    removal by their place: wood is kept where it lies behind at least one of every removal.
+    Where none is named each cut is a removal of its own.
     """
 
     sides: dict[str, HalfSpace]
     cuts: tuple[HalfSpace, ...] = ()
-    point: bool = True
+    removals: tuple[tuple[int, ...], ...] = ()
 
     def slice(self, flat: Flat) -> Polygon:
         """The wood that a flat meets."""
@@ -141,6 +144,21 @@ class Solid:
     def whole(self, flat: Flat) -> Polygon:
         """What a flat meets of the box before it is cut."""
         return self._met(flat)[0]
+
+    @cached_property
+    def _groups(self) -> tuple[tuple[int, ...], ...]:
+        return self.removals or tuple((i,) for i in range(len(self.cuts)))
+
+    @property
+    def hollow(self) -> bool:
+        """True where several cuts bound one removal: a notch or a hollow end."""
+        return any(len(removal) > 1 for removal in self._groups)
+
+    def without(self, which: int) -> "Solid":
+        """The solid as it is before one of its cuts is made."""
+        removals = (tuple(i - (i > which) for i in r if i != which) for r in self._groups)
+        cuts = tuple(cut for i, cut in enumerate(self.cuts) if i != which)
+        return replace(self, cuts=cuts, removals=tuple(removal for removal in removals if removal))
 
     @cached_property
     def _flats(self) -> dict[int, tuple[Flat, Polygon, Polygon]]:
@@ -153,7 +171,7 @@ class Solid:
             whole = kept = _all([side.on(flat) for side in self.sides.values()])
             if self.cuts:
                 parts = [cut.on(flat) for cut in self.cuts]
-                kept = whole.intersection(_all(parts) if self.point else shapely.union_all(parts))
+                kept = whole.intersection(kept_behind(parts, self._groups))
             # The flat is kept too: as long as it lives no other can have its id.
             self._flats[id(flat)] = flat, whole, kept
         return self._flats[id(flat)][1:]
@@ -169,11 +187,10 @@ class Solid:
             # A line along the very edge of the flat, where rounding may put it outside.
             inside = line.intersection(shapely.buffer(whole, _PARALLEL, join_style="mitre"))
         line = inside
-        for i, other in enumerate(self.cuts):
-            if i != which:
-                # Planes may cross right on the flat: the line between them belongs to both.
-                region = replace(other, level=other.level + _slack(self.point)).on(flat)
-                line = line.intersection(region) if self.point else line.difference(region)
+        # Planes may cross right on the flat: the line between them belongs to both.
+        loose = [replace(cut, level=cut.level + _PARALLEL).on(flat) for cut in self.cuts]
+        tight = [replace(cut, level=cut.level - _PARALLEL).on(flat) for cut in self.cuts]
+        line = open_to(line, which, self._groups, loose, tight)
         return line if line.geom_type == "LineString" and line.length > _PARALLEL else None
 
     @cached_property
@@ -186,14 +203,8 @@ class Solid:
         ]
         for i, cut in enumerate(self.cuts):
             flat = facing_flat(cut.normal, cut.normal * cut.level)
-            area = self.whole(flat)
-            others = [other.on(flat) for j, other in enumerate(self.cuts) if j != i]
-            if others:
-                area = (
-                    area.intersection(_all(others))
-                    if self.point
-                    else area.difference(shapely.union_all(others))
-                )
+            behind = [other.on(flat) for other in self.cuts]
+            area = open_to(self.whole(flat), i, self._groups, behind, behind)
             found.append(Facet(f"cut {i}", flat, area))
         return tuple(facet for facet in found if shapely.area(facet.polygon) > _PARALLEL)
 
@@ -215,8 +226,46 @@ def box(low: Array, high: Array, axes: Array | None = None, origin: Array | None
     return Solid(sides)
 
 
-def _slack(point: bool) -> float:
-    return _PARALLEL if point else -_PARALLEL
+def kept_behind(behind: Sequence[Polygon], removals: Sequence[tuple[int, ...]]) -> Polygon:
+    """What of a flat is kept, given what of it lies behind each plane."""
+    return _all([shapely.union_all([behind[i] for i in removal]) for removal in removals])
+
+
+def open_to(
+    shape: shapely.Geometry,
+    which: int,
+    removals: Sequence[tuple[int, ...]],
+    behind: Sequence[Polygon],
+    well_behind: Sequence[Polygon],
+) -> shapely.Geometry:
+    """What of a plane's trace, or of the plane itself, is the surface of the wood.
+
+    It lies beyond the other planes of its own removal, and behind a plane of every other one.
+    """
+    parts = []
+    for own in removals:
+        if which not in own:
+            continue
+        part = shape
+        for other in own:
+            if other != which:
+                part = shapely.difference(part, well_behind[other])
+        for removal in removals:
+            if removal is not own:
+                region = shapely.union_all([behind[i] for i in removal])
+                part = shapely.intersection(part, region)
+        parts.append(part)
+    if len(parts) == 1:
+        return parts[0]
+    if shape.geom_type != "LineString":
+        return shapely.union_all(parts)
+    lines = [part for part in parts if part.geom_type == "LineString" and part.length > 0]
+    if len(lines) < 2 or shapely.distance(*lines[:2]) > _MEET_IN:
+        return shapely.union_all(parts)
+    # Two notches that share a plane share its line, without the point at which they meet.
+    ends = np.concatenate([shapely.get_coordinates(line) for line in lines])
+    along = ends @ (ends[1] - ends[0])
+    return shapely.LineString([ends[along.argmin()], ends[along.argmax()]])
 
 
 def _all(regions: Iterable[Polygon]) -> Polygon:

@@ -38,7 +38,7 @@ class Stick:
 
     cuts: tuple[Cut, ...]
     which: int
-    point: bool
+    removals: tuple[tuple[int, ...], ...]
     thickness_in: float
     depth_in: float
     face: Face
@@ -68,7 +68,7 @@ class Stick:
             np.array([self.foot_in, 0.0, 0.0]),
             np.array([self.head_in, self.thickness_in, self.depth_in]),
         )
-        return Solid(whole.sides, half_spaces(self.cuts), self.point)
+        return Solid(whole.sides, half_spaces(self.cuts), self.removals)
 
     @property
     def to_head(self) -> float:
@@ -142,7 +142,7 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Stick:
     if answer.is_rip:
         edge = "top" if cut.normal[2] > 0 else "bottom"
         face = _rip_face(cut, stock.thickness_in, stock.depth_in)
-    point = answer.question.joint.point
+    removals = answer.question.joint.removals
     face_y = 0.0 if face == "right" else stock.thickness_in
     edge_z = stock.depth_in if edge == "top" else 0.0
     kept = max(kept_in, 0.7 * stock.depth_in, 2.5)
@@ -166,7 +166,7 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Stick:
     return Stick(
         answer.cuts,
         answer.which,
-        point,
+        removals,
         stock.thickness_in,
         stock.depth_in,
         face,

@@ -8,7 +8,7 @@ it shares with the one below: top edge v = depth + y, left face v = depth + thic
     sides = section(answer)
     panels = unrolled(sides, ("right face", "top edge", "left face"), -2.0, 6.0)
     panels[1].board([(3.0, 6.25)])       where a point of the paper lies on the board
-    traced(panels[1], answer.cuts, point=True)
+    traced(panels[1], answer.cuts, answer.question.joint.removals)
 """
 
 from collections.abc import Sequence
@@ -23,6 +23,7 @@ import shapely.affinity
 
 from figures.ink.drawing import Box, Polygon
 from figures.ink.pens import Point
+from figures.wood.solid import kept_behind, open_to
 from layout.answer.answer import Answer
 from layout.errors import SheetError
 from layout.plane.cut import Cut
@@ -185,30 +186,28 @@ def end_flap(edge: Panel, into_in: float, *, at_head: bool) -> Panel:
     return Panel("end", box, corner - hinge * along, along, edge.up)
 
 
-def traced(panel: Panel, cuts: Sequence[Cut], *, point: bool) -> Traced:
-    """Kept wood, waste and marks on a panel for one plane or two.
-
-    Behind both planes is kept where the end comes to a point, behind either where it is hollow.
-    """
+def traced(panel: Panel, cuts: Sequence[Cut], removals: Sequence[tuple[int, ...]]) -> Traced:
+    """Kept wood, waste and marks on a panel; `removals` names the planes of each by their place."""
     shape = panel.shape()
     behind = [_behind(panel, cut) for cut in cuts]
-    kept = shapely.intersection_all(behind) if point else shapely.union_all(behind)
-    kept, waste = _no_slivers(kept), _no_slivers(shapely.difference(shape, kept))
+    kept = _no_slivers(kept_behind(behind, removals))
+    waste = _no_slivers(shapely.difference(shape, kept))
+    loose = [shapely.buffer(region, _LOOSE, join_style="mitre") for region in behind]
+    tight = [shapely.buffer(region, -_LOOSE, join_style="mitre") for region in behind]
     marks: list[Mark] = []
     for which, cut in enumerate(cuts):
         line = _line(panel, cut)
-        for other, region in enumerate(behind):
-            if other == which:
-                continue
-            # A plane shows only where the other one leaves it to.
-            open_to = region if point else shapely.difference(shape, region)
-            line = shapely.intersection(line, shapely.buffer(open_to, _LOOSE, join_style="mitre"))
         if shapely.length(line) < _ALIKE:
             continue
-        (ax, av), (bx, bv) = sorted((float(x), float(v)) for x, v in line.coords)
-        mark = Mark(which, ((ax, av), (bx, bv)))
-        if not any(np.allclose(mark.line, known.line, atol=_ALIKE) for known in marks):
-            marks.append(mark)
+        # A plane shows only where the others leave it to.
+        shown = open_to(line, which, removals, loose, tight)
+        for part in shapely.get_parts(shown):
+            if part.geom_type != "LineString" or part.length < _ALIKE:
+                continue
+            (ax, av), *_, (bx, bv) = sorted((float(x), float(v)) for x, v in part.coords)
+            mark = Mark(which, ((ax, av), (bx, bv)))
+            if not any(np.allclose(mark.line, known.line, atol=_ALIKE) for known in marks):
+                marks.append(mark)
     return Traced(panel, kept, waste, tuple(marks))
 
 

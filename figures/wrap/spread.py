@@ -274,13 +274,14 @@ def _hollow_in(answer: Answer, edge: Panel) -> float:
     """How deep two bevels hollow an edge [in]; nothing where they leave none."""
     if answer.question.joint.point or len(answer.cuts) < 2:
         return 0.0
-    flap = traced(end_flap(edge, FAR_IN, at_head=True), answer.cuts, point=False)
+    removals = answer.question.joint.removals
+    flap = traced(end_flap(edge, FAR_IN, at_head=True), answer.cuts, removals)
     return max((x - edge.box[2] for mark in flap.marks for x, _ in mark.line), default=0.0)
 
 
 def _traced(answer: Answer, panels: Sequence[Panel]) -> tuple[Traced, ...]:
-    point = answer.question.joint.point
-    return tuple(traced(panel, answer.cuts, point=point) for panel in panels)
+    removals = answer.question.joint.removals
+    return tuple(traced(panel, answer.cuts, removals) for panel in panels)
 
 
 def _folds(panels: Sequence[Panel]) -> tuple[Fold, ...]:

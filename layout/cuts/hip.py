@@ -18,7 +18,13 @@ def line_pose(corner: Corner) -> Pose:
     return lay(corner.line, Z)
 
 
-def line_joint(corner: Corner, *planes: Plane, point: bool = True, rip: bool = False) -> Joint:
+def line_joint(
+    corner: Corner,
+    *planes: Plane,
+    point: bool = True,
+    rip: bool = False,
+    grouped: tuple[tuple[int, ...], ...] = (),
+) -> Joint:
     """A joint of the hip or valley: its pose, its run over the common's, its roof planes."""
     return Joint(
         line_pose(corner),
@@ -27,6 +33,7 @@ def line_joint(corner: Corner, *planes: Plane, point: bool = True, rip: bool = F
         rip=rip,
         unit_run=corner.unit_run,
         bevels=(corner.normal, corner.other_normal),
+        grouped=grouped,
     )
 
 
@@ -42,7 +49,12 @@ def other_roof_plane(corner: Corner, through: SectionPoint) -> Plane:
 
 
 MIDDLE = (0.5, 0.0)
-"""Two cheeks meet in a plumb line through the middle of the thickness."""
+"""Where the line in which both roofs meet runs: over the middle of the thickness."""
+HALF_COMMON_IN = FASCIA_IN = 0.75
+"""The mates of two cheeks, where no roof is named: commons 1 1/2 in thick on the lines in which
+the hip's line is met, fascias 3/4 in thick whose outer faces pass through it [inches]."""
+NOTCH = 0.25
+"""Where a seat is drawn, when no roof is named: its inner corner at this part of the depth."""
 
 
 def plumb_stick(along: Array) -> Pose:
@@ -56,12 +68,18 @@ def hip_ridge(corner: Corner) -> Joint:
 
     The hip comes up between them. A common of the own roof runs square to the own eave, so
     its side's normal is the eave; likewise on the other roof. Equal pitches on a square
-    corner put 45 degrees on either side. The angles hold in any roof; where the two roofs
-    differ, the hip's middle is set to the corner between both commons' sides, which then lies
-    a little beside the line in which the roofs meet.
+    corner put 45 degrees on either side. The hip's middle stands under the line in which
+    the roofs meet, and so do the commons' over theirs; their sides lie half a thickness nearer.
+    Where the two roofs differ, the corner between both sides lies beside the hip's middle, and
+    so does the hip's point.
     """
-    own = Plane(corner.eave, "own common", lay(corner.upslope, Z), MIDDLE)
-    other = Plane(corner.other_eave, "end common", lay(corner.other_upslope, Z), MIDDLE)
+    own, other = (
+        Plane(eave, name, lay(upslope, Z), MIDDLE, before_in=HALF_COMMON_IN)
+        for eave, name, upslope in (
+            (corner.eave, "own common", corner.upslope),
+            (corner.other_eave, "end common", corner.other_upslope),
+        )
+    )
     return line_joint(corner, own, other)
 
 
@@ -88,16 +106,47 @@ def hip_to_hip(corner: Corner) -> Joint:
 
 @entry("hip", "the level seat of a hip on the plate", meets="hip", end="foot", two_hands=False)
 def hip_seat(corner: Corner) -> Joint:
-    """The seat is level: square across the hip, 90 - h from square across its face."""
-    return line_joint(corner, Plane(-Z, "plate", plumb_stick(corner.eave)))
+    """The seat is level: square across the hip, 90 - h from square across its face.
+
+    The corner of the plates points into the hip, so one notch goes round it: the wood that lies
+    under the seat and inside both walls. Its heel is hollow, two plumb cuts along both walls.
+    """
+    return line_joint(corner, *seat_planes(corner), point=False, grouped=((0, 1, 2),))
+
+
+def seat_planes(corner: Corner) -> tuple[Plane, Plane, Plane]:
+    """A hip's or valley's seat and its heels along the own and the other wall.
+
+    The walls meet under the line in which the roofs meet: all three pass through the middle.
+    """
+    at = (0.5, NOTCH)
+    return (
+        Plane(-Z, "plate", plumb_stick(corner.eave), at),
+        Plane(corner.inward, "own wall", plumb_stick(corner.eave), at),
+        Plane(corner.other_inward, "other wall", plumb_stick(corner.other_eave), at),
+    )
 
 
 @entry("hip", "a hip's tail behind the corner of two fascias: two cheeks", meets="hip", end="foot")
 def hip_tail(corner: Corner) -> Joint:
-    """Both cheeks lie behind plumb fascias, each along its own eave; the tail comes to a point."""
-    own = Plane(-corner.inward, "own fascia", plumb_stick(corner.eave), MIDDLE)
-    other = Plane(-corner.other_inward, "other fascia", plumb_stick(corner.other_eave), MIDDLE)
-    return line_joint(corner, own, other)
+    """Both cheeks lie behind plumb fascias, each along its own eave; the tail comes to a point.
+
+    The outer corner of level fascias lies under the line in which the roofs meet; the corner of
+    their backs, where the tail ends, lies beside it where the two roofs differ.
+    """
+    return line_joint(corner, *fascia_planes(corner))
+
+
+def fascia_planes(corner: Corner) -> tuple[Plane, Plane]:
+    """The backs of both fascias, which end a hip's or valley's tail."""
+    own, other = (
+        Plane(-inward, name, plumb_stick(eave), MIDDLE, before_in=FASCIA_IN)
+        for inward, name, eave in (
+            (corner.inward, "own fascia", corner.eave),
+            (corner.other_inward, "other fascia", corner.other_eave),
+        )
+    )
+    return own, other
 
 
 @entry("hip", "the rip that brings a hip's top edge into both roof planes", meets="hip", end="foot")

@@ -11,12 +11,13 @@ import numpy as np
 
 from layout.cuts import entry
 from layout.cuts.hip import (
-    MIDDLE,
+    fascia_planes,
     line_joint,
     line_pose,
     other_roof_plane,
     plumb_stick,
     roof_plane,
+    seat_planes,
 )
 from layout.plane.corner import Corner
 from layout.plane.joint import Joint, Plane
@@ -38,8 +39,12 @@ def valley_ridge(corner: Corner) -> Joint:
     two_hands=False,
 )
 def valley_seat(corner: Corner) -> Joint:
-    """The seat is level, as a hip's is: square across, 90 - h from square across its face."""
-    return line_joint(corner, Plane(-Z, "plate", plumb_stick(corner.eave)))
+    """The seat is level, as a hip's is: square across, 90 - h from square across its face.
+
+    The corner of the plates points away from the valley: the wood under the seat goes where it
+    lies inside either wall, two removals, and the heel comes to a point in the corner.
+    """
+    return line_joint(corner, *seat_planes(corner), point=False, grouped=((0, 1), (0, 2)))
 
 
 @entry(
@@ -53,9 +58,7 @@ def valley_tail(corner: Corner) -> Joint:
 
     The wood behind either fascia stays, so the tail is hollow where a hip's comes to a point.
     """
-    own = Plane(-corner.inward, "own fascia", plumb_stick(corner.eave), MIDDLE)
-    other = Plane(-corner.other_inward, "other fascia", plumb_stick(corner.other_eave), MIDDLE)
-    return line_joint(corner, own, other, point=False)
+    return line_joint(corner, *fascia_planes(corner), point=False)
 
 
 @entry(

@@ -6,27 +6,21 @@ to. Lengths are read along the top edge from there, as a tape hooked on the plum
 them; with plumb cuts every line along the board gives the same.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache, cached_property
-from itertools import combinations, product
+from functools import cached_property
+from itertools import combinations
 
 import numpy as np
-import numpy.typing as npt
 from shapely import MultiPoint
 
 from layout.answer.question import Question, ask
 from layout.cuts import End, Hand
 from layout.plane.cut import ALONG, Cut, whole_section
 from layout.plane.pose import Pose
+from layout.plane.solid import FLAT, Solid, beyond_in
 from layout.quantity import Pitch
 from layout.stock import Stock
-from layout.vector import Array, cross
-
-SAME_IN = 1e-8
-"""Points nearer than this are one; a corner this far beyond a plane still lies on it."""
-FLAT = 1e-6
-"""Three planes whose unit normals span less than this meet in no point worth the name."""
+from layout.vector import Array
 
 
 @dataclass(frozen=True)
@@ -59,8 +53,7 @@ class CutPlane:
 
     def beyond_in(self, points: Array) -> Array:
         """How far points (..., 3) lie beyond the plane, in the waste [inches] (...)."""
-        distance: Array = points @ self.normal - self.level_in
-        return distance
+        return beyond_in(self, points)
 
 
 def plane_at(
@@ -112,13 +105,9 @@ class Stick:
     on_plate: bool = False
 
     @cached_property
-    def pieces(self) -> tuple[tuple[Array, Array], ...]:
-        """The solid as convex parts that overlap: normals (n, 3) and levels (n,), inside n.p <= d.
-
-        Wood stays where it lies behind at least one plane of every removal; each choice of one
-        plane a removal gives one part.
-        """
-        return tuple(self._behind(choice) for choice in product(*self.removals))
+    def solid(self) -> Solid[CutPlane]:
+        """The board less its removals, in the world."""
+        return Solid(self.blank, self.removals)
 
     @cached_property
     def blank(self) -> tuple[CutPlane, ...]:
@@ -132,33 +121,18 @@ class Stick:
             plane_at(z, far, "top edge", "foot"),
         )
 
-    def _behind(
-        self, planes: Sequence[CutPlane], beyond: Sequence[CutPlane] = ()
-    ) -> tuple[Array, Array]:
-        """The board behind some planes and beyond others, as normals and levels."""
-        kept = [*self.blank, *planes]
-        normals = [plane.normal for plane in kept] + [-plane.normal for plane in beyond]
-        levels = [plane.level_in for plane in kept] + [-plane.level_in for plane in beyond]
-        return np.array(normals), np.array(levels)
-
-    @cached_property
-    def part_corners(self) -> tuple[Array, ...]:
-        """Corners of each convex part in the world, (k, 3) each; empty parts are left out."""
-        found = (convex_corners(*part) for part in self.pieces)
-        return tuple(points for points in found if len(points) >= 4)
-
     @property
     def corners(self) -> Array:
         """Every corner of the convex parts in the world (k, 3) [inches]."""
-        if not self.part_corners:
+        if not self.solid.part_corners:
             return np.empty((0, 3))
-        corners: Array = np.concatenate(self.part_corners)
+        corners: Array = np.concatenate(self.solid.part_corners)
         return corners
 
     @property
     def exists(self) -> bool:
         """False where the cuts leave no wood."""
-        return bool(self.part_corners)
+        return bool(self.solid.part_corners)
 
     @cached_property
     def planes(self) -> tuple[CutPlane, ...]:
@@ -167,34 +141,8 @@ class Stick:
         return tuple(plane for plane in seen if self.surfaces(plane))
 
     def surfaces(self, plane: CutPlane) -> tuple[Array, ...]:
-        """The convex polygons, each (k, 3) and going round, in which a surface lies on a plane.
-
-        `plane` is one of the removals' or of `blank`. A removal's surface is where the wood
-        behind this plane lies beyond all its other planes: in a notch, each up to the corner.
-        Polygons may overlap; one without area (an edge that only touches) is left out.
-        """
-        if id(plane) not in self._drawn:
-            self._drawn[id(plane)] = plane, self._surfaces(plane)
-        return self._drawn[id(plane)][1]
-
-    @cached_property
-    def _drawn(self) -> dict[int, tuple[CutPlane, tuple[Array, ...]]]:
-        """Surfaces already found, by their plane's identity, each with its plane to keep it."""
-        return {}
-
-    def _surfaces(self, plane: CutPlane) -> tuple[Array, ...]:
-        own = next((r for r in self.removals if any(p is plane for p in r)), (plane,))
-        rest = [removal for removal in self.removals if removal is not own]
-        others = [p for p in own if p is not plane]
-        polygons = []
-        for choice in product(*rest):
-            points = convex_corners(*self._behind([*choice, plane], others))
-            on = points[np.abs(plane.beyond_in(points)) <= SAME_IN]
-            if 3 <= len(on) < len(points):  # else the part is flat, and holds no wood
-                polygon = _going_round(on, plane.normal)
-                if polygon_area(polygon) > SAME_IN:
-                    polygons.append(polygon)
-        return tuple(polygons)
+        """The convex polygons in which a surface lies on a plane, as `Solid.surfaces` has them."""
+        return self.solid.surfaces(plane)
 
     def in_board(self, points: Array) -> Array:
         """World points (..., 3) in board axes from the datum [inches]."""
@@ -253,7 +201,7 @@ class Stick:
         """
         start = self.origin + y_in * self.pose.left + self.stock.depth_in * self.pose.up
         low, high = np.inf, -np.inf
-        for normals, levels in self.pieces:
+        for normals, levels in self.solid.pieces:
             speed, room = normals @ self.pose.head, levels - normals @ start
             ends = np.abs(speed) > ALONG
             crossing = room[ends] / speed[ends]
@@ -300,47 +248,3 @@ class Stick:
                 if 0 < y < thickness:
                     lines.append(y)
         return tuple(lines)
-
-
-@cache
-def _threes(count: int) -> tuple[npt.NDArray[np.intp], ...]:
-    return tuple(np.array(list(combinations(range(count), 3)), dtype=np.intp).T)
-
-
-def convex_corners(normals: Array, levels: Array) -> Array:
-    """Corners (k, 3) of the convex solid behind all planes n.p <= d; normals (n, 3), levels (n,).
-
-    Every three planes meet in a point or not at all; a corner is such a point behind all:
-    p = (d1 n2xn3 + d2 n3xn1 + d3 n1xn2) / (n1.n2xn3).
-    """
-    one, two, three = _threes(len(levels))
-    crossed = cross(normals[:, None, :], normals[None, :, :])
-    spanned = np.einsum("ij,ij->i", normals[one], crossed[two, three])
-    meet = np.abs(spanned) > FLAT
-    one, two, three, spanned = one[meet], two[meet], three[meet], spanned[meet]
-    points: Array = (
-        levels[one, None] * crossed[two, three]
-        + levels[two, None] * crossed[three, one]
-        + levels[three, None] * crossed[one, two]
-    ) / spanned[:, None]
-    inside = points[np.all(points @ normals.T <= levels + SAME_IN, axis=1)]
-    apart = np.abs(inside[:, None, :] - inside[None, :, :]).max(axis=-1) > SAME_IN
-    first = np.all(apart | ~np.tri(len(inside), k=-1, dtype=bool), axis=1)
-    return inside[first]
-
-
-def polygon_area(polygon: Array) -> float:
-    """Area of a plane polygon (k, 3) that goes round [square inches]."""
-    spokes = polygon - polygon[0]
-    total: Array = cross(spokes[1:-1], spokes[2:]).sum(axis=0)
-    return float(np.linalg.norm(total)) / 2
-
-
-def _going_round(points: Array, normal: Array) -> Array:
-    """The points of a convex polygon put in order round their middle."""
-    middle = points.mean(axis=0)
-    first = points[np.argmax(np.linalg.norm(points - middle, axis=1))] - middle
-    second = cross(normal, first)
-    turn = np.arctan2((points - middle) @ second, (points - middle) @ first)
-    ordered: Array = points[np.argsort(turn)]
-    return ordered

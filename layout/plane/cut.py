@@ -13,6 +13,8 @@ from layout.vector import Angle, Array, Flags, X, Y, Z, angle_deg, dot, vector
 
 ALONG = 1e-12
 """A normal with a smaller x runs along the board: a rip, which no section square across meets."""
+LONG_IN = 1e4
+"""Half the length of a board that is longer than any stick [inches]."""
 
 
 @dataclass(frozen=True)
@@ -21,12 +23,20 @@ class Cut:
 
     `point` (..., 3) lies on it [inches]. `span` (..., 2, 2) is the part of the section that it
     shapes, ((y0, y1), (z0, z1)) [inches]: the whole section for a single cut, half the
-    thickness for one of two cheeks.
+    thickness for one of two cheeks. It has no width where the joint's other planes leave the
+    plane no surface. `outline` is the cut surface as convex polygons (k, 3) that may overlap,
+    where it is no rectangle of the section [inches]; for one cut, not for arrays of them.
     """
 
     normal: Array
     point: Array
     span: Array
+    outline: tuple[Array, ...] | None = None
+
+    @property
+    def level_in(self) -> float:
+        """n.p of every point of the plane [inches]; for one cut, not for arrays of them."""
+        return float(dot(self.normal, self.point))
 
     @property
     def face_mark_deg(self) -> Array:
@@ -90,6 +100,17 @@ class Cut:
         with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
             return (dot(n, p) - n[..., 1] * y_in - n[..., 2] * z_in) / n[..., 0]
 
+    def reached(self) -> Array:
+        """The corners of the surface that this plane leaves (..., k, 3) [inches].
+
+        Those of `outline`, moved along the board onto this plane, else `corners`.
+        """
+        if self.outline is None or bool(np.any(self.runs_along)):
+            return self.corners()
+        corners = np.concatenate([*self.outline, np.empty((0, 3))])
+        y, z = corners[:, 1], corners[:, 2]
+        return vector(self.x_at(y, z), y, z)
+
     def corners(self) -> Array:
         """The four corners of the cut surface over its span (..., 4, 3) [inches].
 
@@ -142,3 +163,10 @@ def tilt_deg(normal: Array, surface: Array) -> Array:
     """
     sine = dot(normal, surface)
     return angle_deg(sine, np.sqrt(np.maximum(0.0, dot(normal, normal) - sine**2)))
+
+
+def long_board(stock: Stock) -> tuple[Cut, ...]:
+    """A board as planes: right and left face, bottom and top edge, and ends LONG_IN either way."""
+    far, whole = vector(LONG_IN, stock.thickness_in, stock.depth_in), whole_section(stock)
+    sides = ((-Y, 0 * Y), (Y, far), (-Z, 0 * Z), (Z, far), (-X, -far), (X, far))
+    return tuple(Cut(normal, point, whole) for normal, point in sides)

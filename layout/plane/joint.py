@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from layout.plane.cut import ALONG, Cut, whole_section
+from layout.plane.cut import ALONG, Cut, long_board, whole_section
 from layout.plane.pose import Pose
+from layout.plane.solid import Solid
 from layout.stock import Stock
 from layout.vector import Angle, Array, dot, facing, unit, vector
 
@@ -25,25 +26,40 @@ class Plane:
     the arris of right face and bottom edge, (0.5, 1) the middle of the top edge. `mate` is the
     board it lies against; a mitre's mate carries the same plane, turned round. `shapes` is the
     part of the section it cuts, ((y0, y1), (z0, z1)) in the same fractions, where that cannot
-    be found from the joint's other plane.
+    be found from the joint's other plane. `before_in` is how far the plane lies before that
+    point, square to itself, on the side of the kept wood [inches]: half of a common whose centre
+    line runs through it. A plane of a stick that stands in a roof says its point outright:
+    `at_in` (3,), in board axes from the stick's datum [inches].
     """
 
     normal: Array
     mate_name: str
     mate: Pose
     through: SectionPoint = (0.0, 0.0)
-    shapes: tuple[tuple[float, float], tuple[float, float]] | None = None
+    shapes: tuple[tuple[float, float], tuple[float, float]] | Array | None = None
+    before_in: float = 0.0
+    at_in: Array | None = None
+
+    def point_in(self, normal: Array, stock: Stock) -> Array:
+        """A point of the plane in board axes (..., 3) [inches]; `normal` is its own, in them."""
+        if self.at_in is not None:
+            return self.at_in
+        y, z = self.through[0] * stock.thickness_in, self.through[1] * stock.depth_in
+        at = vector(0.0, y, z)
+        return at - self.before_in * normal if self.before_in else at
 
 
 @dataclass(frozen=True)
 class Joint:
-    """A board's `pose` and one or two `planes`, the one asked for first.
+    """A board's `pose` and the `planes` of what is taken off it, the one asked for first.
 
-    With two planes the kept wood lies behind both (`point=True`: the end comes to a point) or
-    behind either (`point=False`: the end is hollow). `rip` marks planes that run along the
-    board and never end it. `unit_run` is the board's plan length over 12 of the common's run,
-    divided by 12 (sqrt 2 for a square corner's hip). `bevels` are the world normals of the
-    roof planes to which the top edge may be backed.
+    The kept wood lies behind every plane (`point=True`: each is a removal of its own, two cheeks
+    come to a point), or behind any (`point=False`: they bound one removal, a notch or a hollow
+    end). Where neither says it, `grouped` has the planes of each removal by their place in
+    `planes`, and `point` is False. `rip` marks planes that run along the board and never end it.
+    `unit_run` is the board's plan length over 12 of the common's run, divided by 12 (sqrt 2 for
+    a square corner's hip). `bevels` are the world normals of the roof planes to which the top
+    edge may be backed.
     """
 
     pose: Pose
@@ -52,6 +68,13 @@ class Joint:
     unit_run: Angle = 1.0
     bevels: tuple[Array, ...] = ()
     rip: bool = False
+    grouped: tuple[tuple[int, ...], ...] = ()
+
+    @property
+    def removals(self) -> tuple[tuple[int, ...], ...]:
+        """The planes of each removal by their place in `planes`."""
+        every = tuple(range(len(self.planes)))
+        return self.grouped or (tuple((i,) for i in every) if self.point else (every,))
 
     def rolled(self, roll_deg: Angle) -> "Joint":
         """The same planes with the board rolled about its own length [degrees]."""
@@ -59,17 +82,15 @@ class Joint:
 
     def cuts(self, stock: Stock) -> tuple[Cut, ...]:
         """Every plane in board axes on this stock, with the part of the section it shapes."""
-        size = (stock.thickness_in, stock.depth_in)
+        normals = [self.pose.to_board(plane.normal) for plane in self.planes]
         cuts = tuple(
-            Cut(
-                self.pose.to_board(plane.normal),
-                vector(0.0, plane.through[0] * size[0], plane.through[1] * size[1]),
-                _fraction_span(plane, stock),
-            )
-            for plane in self.planes
+            Cut(normal, plane.point_in(normal, stock), _fraction_span(plane, stock))
+            for plane, normal in zip(self.planes, normals, strict=True)
         )
         if len(cuts) == 1 or any(plane.shapes is not None for plane in self.planes):
             return cuts
+        if self.grouped or any(plane.at_in is not None for plane in self.planes):
+            return _surface_spans(cuts, self.removals, stock)
         first, second = cuts
         return (
             replace(first, span=_active_span(first, second, stock, self.point)),
@@ -94,7 +115,42 @@ def mitre(surface: Array, mate_surface: Array, toward: Array) -> Array:
 
 def _fraction_span(plane: Plane, stock: Stock) -> Array:
     whole = whole_section(stock)
-    return whole if plane.shapes is None else np.array(plane.shapes) * whole[:, 1:]
+    return whole if plane.shapes is None else np.asarray(plane.shapes) * whole[:, 1:]
+
+
+def _surface_spans(
+    cuts: tuple[Cut, ...], removals: tuple[tuple[int, ...], ...], stock: Stock
+) -> tuple[Cut, ...]:
+    """The cuts, each with the part of the section over which its surface reaches.
+
+    Found from the solid, a case at a time; where there is one case, the outline too.
+    """
+    cases = np.broadcast_shapes(*(cut.normal.shape[:-1] for cut in cuts))
+    if cases:
+        spans = np.empty((len(cuts), *cases, 2, 2))
+        for case in np.ndindex(cases):
+            one = [
+                Cut(
+                    np.broadcast_to(cut.normal, (*cases, 3))[case],
+                    np.broadcast_to(cut.point, (*cases, 3))[case],
+                    cut.span,
+                )
+                for cut in cuts
+            ]
+            for i, cut in enumerate(_surface_spans(tuple(one), removals, stock)):
+                spans[(i, *case)] = cut.span
+        return tuple(replace(cut, span=spans[i]) for i, cut in enumerate(cuts))
+    solid = Solid(long_board(stock), tuple(tuple(cuts[i] for i in group) for group in removals))
+    spanned = []
+    for cut in cuts:
+        surfaces = solid.surfaces(cut)
+        if not surfaces:
+            spanned.append(replace(cut, span=np.zeros((2, 2)), outline=()))
+            continue
+        points = np.concatenate(surfaces)
+        low, high = points[:, 1:].min(axis=0), points[:, 1:].max(axis=0)
+        spanned.append(replace(cut, span=np.stack([low, high], axis=-1), outline=surfaces))
+    return tuple(spanned)
 
 
 def _active_span(cut: Cut, other: Cut, stock: Stock, point: bool) -> Array:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from layout.plane.cut import Cut
-from layout.vector import Array, dot
+from layout.vector import Array, Flags, dot
 
 SOUND_IN = 1e-9
 """A method whose gap with exact settings stays below this puts the same plane there."""
@@ -24,10 +24,13 @@ class Fit:
     """Gaps between a cut and its mate, at the corners of the cut surface [inches].
 
     `gaps_in` (..., 4) follows the order of `Cut.corners`: right bottom, left bottom, left top,
-    right top of the part that the plane shapes; the smallest is 0, where they touch.
+    right top of the part that the plane shapes; the smallest is 0, where they touch. Where that
+    part is no rectangle, `spots` (k, 2) are the corners' places in it, from (0, 0) at the right
+    bottom to (1, 1) at the left top.
     """
 
     gaps_in: Array
+    spots: Array | None = None
 
     @property
     def widest_in(self) -> Array:
@@ -39,8 +42,30 @@ class Fit:
     def opens_at(self) -> str:
         """Where the widest gap opens, in words; for a single cut."""
         gaps = self.gaps_in
-        wide = frozenset(np.flatnonzero(gaps > gaps.max() - SAME_GAP_IN).tolist())
-        return _PLACES.get(wide, "all over")
+        wide = np.flatnonzero(gaps > gaps.max() - SAME_GAP_IN)
+        spots = _CORNERS if self.spots is None else self.spots
+        met = {
+            i for i, corner in enumerate(_CORNERS) if np.any(np.all(_near(spots[wide], corner), -1))
+        }
+        if any(not np.any(np.all(_near(spot, _CORNERS), axis=-1)) for spot in spots[wide]):
+            sides = ((0, 0.0), (0, 1.0), (1, 0.0), (1, 1.0))
+            met = next(
+                (
+                    {i for i, corner in enumerate(_CORNERS) if corner[axis] == at}
+                    for axis, at in sides
+                    if np.all(_near(spots[wide, axis], at))
+                ),
+                set(),
+            )
+        return _PLACES.get(frozenset(met), "all over")
+
+
+_CORNERS: Array = np.array([[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]])
+"""The corners of a cut surface in the order of `Cut.corners`: across, then up."""
+
+
+def _near(one: Array, other: Array | float) -> Flags:
+    return np.asarray(np.abs(one - other) < SAME_GAP_IN)
 
 
 _PLACES = {
@@ -64,5 +89,12 @@ def fit(reference: Cut, normal: Array) -> Fit:
     and the gap at a corner is max(s) - s. A rip is pressed on square to the mate: the same rule.
     """
     made = replace(reference, normal=np.asarray(normal, dtype=float))
-    reach = dot(reference.normal[..., None, :], made.corners())
-    return Fit(reach.max(axis=-1, keepdims=True) - reach)
+    corners = made.reached()
+    if not corners.shape[-2]:
+        return Fit(np.zeros(1))  # no surface, so no gap
+    reach = dot(reference.normal[..., None, :], corners)
+    gaps = reach.max(axis=-1, keepdims=True) - reach
+    if reference.outline is None:
+        return Fit(gaps)
+    low, high = reference.span[:, 0], reference.span[:, 1]
+    return Fit(gaps, (corners[:, 1:] - low) / np.where(high > low, high - low, 1.0))

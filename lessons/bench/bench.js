@@ -254,10 +254,10 @@ class Bench {
 
 /** A line of `mark`: what stands in its margin, and the rest. @param {string} line */
 function sentence(line) {
-  const [, indent, margin, rest] = /^(\s*)(\S+(?: \S+)*) {2,}(.*)$/.exec(line) ?? [];
+  const [, indent, margin, rest] = /^(\s*)(\S+(?: \S+)* (?= )|right face) +(\S.*)$/.exec(line) ?? [];
   if (margin === undefined) return made("p", line.startsWith("      ") ? "deeper" : "", line.trim());
   const said = made("p", indent ? "deeper" : "");
-  said.append(made("b", "", margin), ` ${rest}`);
+  said.append(made("b", "", margin.trim()), ` ${rest}`);
   return said;
 }
 

@@ -3,6 +3,9 @@
 
 const SVG = "http://www.w3.org/2000/svg";
 
+/** What lies under what, by the beginnings of its names. */
+const LAYERS = [["ghost", "board"], ["wood", "edges", "section", "kept"], ["arm", "mate body", "gap"], ["disk"]];
+
 /** @typedef {[number, number]} Spot */
 
 /** A picture: lines and areas in inches, fitted to its frame. */
@@ -21,6 +24,12 @@ class Sheet {
     this.note = made("span");
     this.caption.append(this.title, this.note);
     this.figure.append(this.svg, this.caption);
+    // Wood lies under tools, tools under marks, and words over everything, whichever came first.
+    this.layers = Array.from({ length: LAYERS.length + 2 }, () => {
+      const layer = document.createElementNS(SVG, "g");
+      this.svg.append(layer);
+      return layer;
+    });
     /** @type {Map<string, SVGElement>} */
     this.nodes = new Map();
     /** @type {Map<string, string>} */
@@ -91,7 +100,9 @@ class Sheet {
     if (!node) {
       node = document.createElementNS(SVG, tag);
       this.nodes.set(key, node);
-      this.svg.append(node);
+      const layer = LAYERS.findIndex((names) => names.some((name) => key.startsWith(name)));
+      const at = tag === "text" ? LAYERS.length + 1 : layer < 0 ? LAYERS.length : layer;
+      /** @type {SVGElement} */ (this.layers[at]).append(node);
     }
     this.used.add(key);
     this.attribute(key, node, "display", "");

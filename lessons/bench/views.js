@@ -248,7 +248,7 @@ function markStart(scene) {
   const [space] = /** @type {[Space]} */ (spaces(scene, false));
   const [[], [z0, z1]] = scene.board.spans[0];
   const [nx, ny, nz] = space.normal;
-  if (scene.half.rip) return [0, y, (space.level - ny * y) / nz];
+  if (scene.half.rip) return [1, y, (space.level - ny * y) / nz];
   const z = (z0 + z1) / 2;
   return [(space.level - ny * y - nz * z) / nx, y, z];
 }

@@ -28,6 +28,7 @@ COMMANDS = (
     "lesson",
     "book",
     "bench",
+    "live",
     "drill",
     "worksheet",
     "yard-check",

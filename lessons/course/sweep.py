@@ -141,23 +141,31 @@ def _by_board(answers: Sequence[Answer]) -> Iterator[list[Answer]]:
 
 def _methods(roofs: Sequence[Answer], here: Sequence[Answer]) -> Iterator[_Method]:
     """Both methods on one board; marks and tilt follow from the roof, a rip's gauges do not."""
-    reference = _stacked_cuts([right.cut for right in here])
+    cuts = [right.cut for right in here]
     told = here if roofs[0].is_rip else roofs
     for name, setting in (
         ("by hand", Answer.hand_setting),
         ("by saw", Answer.saw_setting),
     ):
         exact, read = (
-            fit(reference, _normals([setting(right, as_read) for right in told]))
+            _fits(cuts, _normals([setting(right, as_read) for right in told]))
             for as_read in (False, True)
         )
         yield _Method(name, exact, read)
 
 
-def _stacked_cuts(cuts: Sequence[Cut]) -> Cut:
-    return Cut(
-        *(np.stack([getattr(cut, field.name) for cut in cuts]) for field in fields(Cut)),
-    )
+def _fits(cuts: Sequence[Cut], normals: Array) -> Fit:
+    """Every cut made with its normal (n, 3), worked out together where all are rectangles."""
+    if all(cut.outline is None for cut in cuts):
+        parts = ([cut.normal for cut in cuts], [cut.point for cut in cuts], [c.span for c in cuts])
+        normal, point, span = (np.stack(part) for part in parts)
+        return fit(Cut(normal, point, span), normals)
+    every = [
+        fit(cut, normal).gaps_in
+        for cut, normal in zip(cuts, np.broadcast_to(normals, (len(cuts), 3)), strict=True)
+    ]
+    most = max(len(gaps) for gaps in every)
+    return Fit(np.stack([np.pad(gaps, (0, most - len(gaps))) for gaps in every]))
 
 
 def _normals(settings: Sequence[Setting]) -> Array:

@@ -17,7 +17,7 @@ from layout.plane.corner import Corner
 from layout.plane.joint import Joint, Plane
 from layout.stock import read_stock
 from tests.layout.test_solids import EVERY_END, area, corners, hands, rises, slope_deg
-from tests.second_way import Roof, cut_board, posed, second_way
+from tests.second_way import Roof, cut_board, posed, second_way, surfaces
 
 MITRES = {
     "fascia-plumb",
@@ -61,13 +61,15 @@ def test_the_mate_touches_the_whole_cut_and_crosses_no_wood(name, end, data):
         return
     joint, stock, wood = drawn
     section = stock.thickness_in * stock.depth_in
-    for plane, cut, other in zip(joint.planes, joint.cuts(stock), (1, 0), strict=False):
+    for i, (plane, cut) in enumerate(zip(joint.planes, joint.cuts(stock), strict=True)):
+        if np.any(np.ptp(cut.span, axis=1) < 1e-9):
+            continue  # the other plane leaves this one no surface
         side = long_side(plane.mate, plane.normal)
         assert (side is None) == (name in MITRES), (
             f"no long side of {name}'s {plane.mate_name} lies on the plane: turn the mate's pose,"
             " or enter the cut in MITRES if both boards are cut by the plane"
         )
-        surface = joint.pose.to_world(cut.corners())
+        surface = joint.pose.to_world(cut.reached())
         if cut.runs_along:
             if np.any(cut.corners()[:, 2] > stock.depth_in) or np.any(cut.corners()[:, 2] < 0):
                 continue  # a rip deeper than the board
@@ -75,10 +77,10 @@ def test_the_mate_touches_the_whole_cut_and_crosses_no_wood(name, end, data):
             wood = wood.trim_by_plane(head, 0.0).trim_by_plane(tuple(-joint.pose.head), -1.0)
         mate = mitred(plane, surface, stock) if side is None else slab(plane, side, surface)
         pressed = mate.translate(tuple(-STEP_IN * plane.normal))
-        if not joint.point:
-            mate, pressed = (ended_in_hollow(m, joint, stock, other) for m in (mate, pressed))
+        mate, pressed = (ended_in_hollow(m, joint, stock, i) for m in (mate, pressed))
         assert (wood ^ mate).volume() < 1e-9 * section
-        touching = area(surface) * STEP_IN
+        shown = area(surface) if cut.outline is None else solid_area(wood, joint, cut, stock)
+        touching = shown * STEP_IN
         assert (wood ^ pressed).volume() == pytest.approx(touching, rel=0.01)
 
 
@@ -93,11 +95,29 @@ def slab(plane, side, surface):
     return posed(box, axes, middle)
 
 
-def ended_in_hollow(mate, joint, stock, other):
-    """In a hollow each mate ends where the other begins, as two fascias meet in the corner."""
-    plane, cut = joint.planes[other], joint.cuts(stock)[other]
-    level = float(plane.normal @ joint.pose.to_world(cut.point))
-    return mate.trim_by_plane(tuple(plane.normal), level)
+def ended_in_hollow(mate, joint, stock, which):
+    """In a hollow each mate ends where the others begin, as two fascias meet in the corner.
+
+    Of a plane that two notches share the mate is an L, as two plates are.
+    """
+    cuts = joint.cuts(stock)
+    parts = []
+    for removal in joint.removals:
+        if which in removal:
+            part = mate
+            for other in removal:
+                if other != which:
+                    at = joint.pose.to_world(cuts[other].point)
+                    normal = joint.planes[other].normal
+                    part = part.trim_by_plane(tuple(normal), float(normal @ at))
+            parts.append(part)
+    return sum(parts[1:], parts[0])
+
+
+def solid_area(wood, joint, cut, stock):
+    """Area of a cut's surface that is no rectangle of the section, measured on the solid."""
+    found = surfaces(wood, joint.pose.axes, (stock.thickness_in, stock.depth_in))
+    return max(found, key=lambda s: float(s.normal @ cut.normal)).area
 
 
 def mate_end(plane, stock, beyond=0.0):

@@ -25,16 +25,14 @@ def manifold_of(shown, answer):
     """The same board cut by the modeller: a box, trimmed by each plane, or the union of both."""
     size = (shown.head_in - shown.foot_in, shown.thickness_in, shown.depth_in)
     whole = manifold3d.Manifold.cube(size).translate((shown.foot_in, 0.0, 0.0))
-    parts = [
-        whole.trim_by_plane(tuple(-cut.normal), float(-(cut.normal @ cut.point)))
-        for cut in answer.cuts
-    ]
-    if answer.question.joint.point:
-        kept = whole
-        for cut in answer.cuts:
-            kept = kept.trim_by_plane(tuple(-cut.normal), float(-(cut.normal @ cut.point)))
-        return kept
-    return manifold3d.Manifold.batch_boolean(parts, manifold3d.OpType.Add)
+    kept = whole
+    for removal in answer.question.joint.removals:
+        parts = [
+            kept.trim_by_plane(tuple(-cut.normal), float(-(cut.normal @ cut.point)))
+            for cut in (answer.cuts[i] for i in removal)
+        ]
+        kept = manifold3d.Manifold.batch_boolean(parts, manifold3d.OpType.Add)
+    return kept
 
 
 @pytest.mark.parametrize("spec", CUTS, ids=NAMES)
@@ -84,7 +82,7 @@ def test_a_mark_ends_where_the_other_plane_begins():
     slanted = through(np.array([1.0, 1.0, 0.0]) / np.sqrt(2), spot)
     level = through(np.array([0.0, 1.0, 0.0]), spot)
     point = Solid(CUBE.sides, (slanted, level))
-    hollow = Solid(point.sides, point.cuts, point=False)
+    hollow = Solid(point.sides, point.cuts, removals=((0, 1),))
     flat = next(f.flat for f in point.facets if f.name == "top")
     assert point.mark(0, flat).length == pytest.approx(0.25 * np.sqrt(2))
     assert hollow.mark(0, flat).length == pytest.approx(0.5 * np.sqrt(2))

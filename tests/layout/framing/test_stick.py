@@ -8,9 +8,10 @@ import pytest
 from shapely import Polygon, unary_union
 
 from layout.errors import LengthError
-from layout.framing.stick import Stick, plane_at, polygon_area
+from layout.framing.stick import Stick, plane_at
 from layout.length.boards import Piece, cut_from_stock
 from layout.plane.pose import lay
+from layout.plane.solid import polygon_area
 from layout.stock import read_stock
 from layout.vector import Z
 from tests.stick_solids import solid

@@ -1,0 +1,120 @@
+"""Commands and drawings in processes of their own, a few at a time.
+
+The server only asks and waits: whatever takes time is done here, off its event loop, in one
+process for words and two for drawings, so that nobody's marks wait behind somebody's book. What
+waits is bounded in number, what runs in time, and what comes back in size.
+"""
+
+import asyncio
+import contextlib
+import io
+import multiprocessing
+import tempfile
+from collections.abc import Callable, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeVar
+
+from layout.errors import LayoutError
+from lessons.live.draw import picture_svg
+
+Done = TypeVar("Done")
+Run = Callable[[list[str]], int]
+"""A command line that prints, and returns its exit code."""
+
+MOST_WAITING = 40
+SLOWEST_S = 240.0
+LARGEST_BYTES = 48_000_000
+DRAWERS = 2
+
+
+@dataclass(frozen=True)
+class Reply:
+    """What a command said, and the file that it wrote, if it was asked for one."""
+
+    code: int
+    out: str
+    err: str = ""
+    file: bytes = b""
+
+    @property
+    def fault(self) -> str:
+        """The one line that says what is wrong; empty where nothing is."""
+        return self.err.strip().removeprefix("squaresaw: ") if self.code else ""
+
+
+class BusyError(LayoutError):
+    """Too much is asked at once, or it takes too long."""
+
+
+class Workers:
+    """The processes that answer. `run` is the command line, and must be importable by name."""
+
+    def __init__(self, run: Run) -> None:
+        self.run = run
+        self.waiting = 0
+        self._words = _pool(1)
+        self._drawn = _pool(DRAWERS)
+
+    async def said(self, arguments: Sequence[str]) -> Reply:
+        """What a command says."""
+        return await self._ask(False, list(arguments), "")
+
+    async def written(self, arguments: Sequence[str], suffix: str) -> Reply:
+        """The file that a command writes with `-o`."""
+        return await self._ask(True, list(arguments), suffix)
+
+    async def drawn(self, name: str, filled: dict[str, str]) -> str:
+        """A picture of a cut as SVG. Raises LayoutError for a question without an answer."""
+        return await self._in(self._drawn, picture_svg, name, filled)
+
+    async def _ask(self, drawn: bool, arguments: list[str], suffix: str) -> Reply:
+        pool = self._drawn if drawn else self._words
+        return await self._in(pool, commanded, self.run, arguments, suffix)
+
+    async def _in(
+        self, pool: ProcessPoolExecutor, work: Callable[..., Done], *arguments: object
+    ) -> Done:
+        if self.waiting >= MOST_WAITING:
+            raise BusyError("too much is asked at once; wait a little, then ask again")
+        self.waiting += 1
+        try:
+            future = asyncio.get_running_loop().run_in_executor(pool, work, *arguments)
+            return await asyncio.wait_for(future, SLOWEST_S)
+        except (TimeoutError, BrokenProcessPool):
+            self._renew()
+            raise BusyError("that takes too long here; ask for less of it at once") from None
+        finally:
+            self.waiting -= 1
+
+    def _renew(self) -> None:
+        """New processes in place of one that hangs or has died."""
+        self.close()
+        self._words, self._drawn = _pool(1), _pool(DRAWERS)
+
+    def close(self) -> None:
+        """End every process, whatever it does."""
+        for pool in (self._words, self._drawn):
+            pool.shutdown(wait=False, cancel_futures=True)
+        for child in multiprocessing.active_children():
+            child.terminate()
+
+
+def _pool(size: int) -> ProcessPoolExecutor:
+    return ProcessPoolExecutor(size, mp_context=multiprocessing.get_context("spawn"))
+
+
+def commanded(run: Run, arguments: list[str], suffix: str) -> Reply:
+    """Run one command here; with a suffix it writes a file of that kind, which comes back."""
+    out, err = io.StringIO(), io.StringIO()
+    with tempfile.TemporaryDirectory(prefix="squaresaw-") as folder:
+        path = Path(folder) / f"page{suffix}"
+        whole = [*arguments, f"--output={path}"] if suffix else arguments
+        with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
+            code = run(whole)
+        file = path.read_bytes() if suffix and path.is_file() else b""
+    if len(file) > LARGEST_BYTES:
+        raise BusyError("that file is too large to hand out; ask for less of it at once")
+    return Reply(code, out.getvalue(), err.getvalue(), file)

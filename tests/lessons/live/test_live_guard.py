@@ -1,0 +1,209 @@
+"""The live page's door: forged hosts and origins, keys, paths, bodies, markup, two starts."""
+
+import contextlib
+import http.client
+import socket
+import time
+from random import Random
+from urllib.parse import quote, urlencode
+
+import pytest
+
+from tests.counts import count
+
+EVIL = "</script><img src=x onerror=alert(1)><b onmouseover=x>'\"{{7*7}}"
+
+
+def raw(served, lines, body=b""):
+    """The first line of the answer to a request written by hand."""
+    host, port = "127.0.0.1", int(served.base.rsplit(":", 1)[1])
+    with socket.create_connection((host, port), timeout=30) as wire:
+        wire.sendall("\r\n".join([*lines, "", ""]).encode() + body)
+        answer = http.client.HTTPResponse(wire)
+        answer.begin()
+        return answer.status
+
+
+def test_the_address_stands_on_a_line_of_its_own(served):
+    assert served.told[0].startswith("http://127.0.0.1:")
+    assert " " not in served.told[0]
+    status, headers, _ = served.ask(f"/?key={served.key}", key="")
+    assert status == 303
+    assert headers["Location"] == "/"
+    cookie = headers["Set-Cookie"]
+    assert "HttpOnly" in cookie
+    assert "samesite=strict" in cookie.lower()
+
+
+@pytest.mark.parametrize(
+    ("path", "key"),
+    [("/", ""), ("/marks", "guess"), ("/?key=guess", ""), ("/class", "x" * 500), ("/?key=é", "")],
+)
+def test_without_the_key_nothing_is_shown(served, path, key):
+    status, _, body = served.ask(quote(path, safe="/?=&"), key=key)
+    assert status == 403
+    assert b"square" not in body.replace(b"squaresaw live", b"")
+
+
+@pytest.mark.parametrize(
+    "host",
+    ["evil.example", "evil.example:80", "127.0.0.1", "localhost:1", "127.0.0.1:{port}.x", ""],
+)
+def test_a_forged_host_is_refused(served, host):
+    port = served.base.rsplit(":", 1)[1]
+    lines = ["GET /marks HTTP/1.1", f"Host: {host.format(port=port)}"]
+    assert raw(served, [*lines, f"Cookie: squaresaw={served.key}", "Connection: close"]) in (
+        400,
+        421,
+    )
+
+
+@pytest.mark.parametrize("origin", ["http://evil.example", "null", "https://127.0.0.1", "file://"])
+def test_another_origin_is_refused(served, origin):
+    assert served.ask("/marks", Origin=origin)[0] == 403
+    assert served.ask("/marks", Sec_Fetch_Site="cross-site")[0] == 403
+    assert served.ask("/marks", Origin=served.base)[0] == 200
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/look/../pages.py",
+        "/look/%2e%2e%2fpages.py",
+        "/look/pages.py",
+        "/marks/..%2f..%2fetc%2fpasswd",
+        "/marks/--help",
+        "/drawing/../../x.svg",
+        "/drawing/nothing.svg?cut=hip-jack",
+        "/drawing/plan.svg?cut=--help",
+        "/learn/..%2f..%2fx",
+        "/learn/-o",
+        "/bench/--output=x",
+        "/roof/..%2f..%2fetc%2fpasswd",
+        "/settle?cut=../../x&one=saw+45",
+        "/class/course.pdf?lesson=../x",
+        "//evil.example/",
+    ],
+)
+def test_no_path_leads_out(served, path):
+    assert served.ask(path)[0] in (404, 422)
+
+
+def test_no_value_passes_for_an_option(served, tmp_path):
+    out = tmp_path / "out.pdf"
+    for name in ("pitch", "stock", "corner", "hand", "printed", "paper", "printer"):
+        query = urlencode({name: f"8 in 12 --output={out}"})
+        assert served.ask(f"/marks/hip-jack/sheet.pdf?{query}")[0] in (200, 422)
+        query = urlencode({name: f"--output={out}"})
+        assert served.ask(f"/marks/hip-jack/sheet.pdf?{query}")[0] in (200, 422)
+    assert not out.exists()
+    assert list(served.folder.iterdir()) == []
+
+
+def test_large_and_slow_bodies_are_cut_off(served):
+    cookie = f"Cookie: squaresaw={served.key}"
+    host = f"Host: {served.base.removeprefix('http://')}"
+    lines = ["POST /marks HTTP/1.1", host, cookie, "Connection: close"]
+    assert raw(served, [*lines, "Content-Length: 100000000"]) == 413
+    chunk = b"10000\r\n" + b"x" * 65536 + b"\r\n"
+    with contextlib.suppress(BrokenPipeError, ConnectionResetError):  # cut off while it is sent
+        assert raw(served, [*lines, "Transfer-Encoding: chunked"], chunk * 5) == 413
+    began = time.monotonic()
+    assert raw(served, [*lines, "Content-Length: 50"], b"one=") == 408
+    assert time.monotonic() - began < 20
+    assert served.ask("/alive")[0] == 200
+    assert served.ask("/marks?find=" + "x" * 5000)[0] == 414
+
+
+def test_markup_in_every_field_is_only_text(served):
+    names = ("pitch", "other_pitch", "corner", "stock", "hand", "end", "roll", "saw", "tolerance")
+    for page in ("/marks/hip-jack", "/settle", "/marks", "/learn", "/class"):
+        query = urlencode(dict.fromkeys((*names, "find", "one", "other", "lesson"), EVIL))
+        status, text = served.text(f"{page}?{query}")
+        assert status in (200, 422)
+        assert "<img src=x" not in text
+        assert "<b onmouseover" not in text
+        assert "7*7" in text or "49" not in text
+
+
+def test_fuzzed_forms_are_answered_or_refused(served):
+    rng = Random(18)
+    pieces = [
+        "8 in 12",
+        "8",
+        "-1",
+        "1e999",
+        "nan",
+        "½",
+        "2x6",
+        "\x00",
+        "deg",
+        "/",
+        "270",
+        "𝟠",
+        EVIL,
+    ]
+    pages = ("/marks/hip-jack", "/marks/hip-seat", "/settle", "/marks", "/learn")
+    names = ("pitch", "other_pitch", "corner", "stock", "hand", "end", "roll", "one", "other")
+    for _ in range(count(10_000, 60)):
+        query = {
+            rng.choice(names): "".join(rng.choices(pieces, k=rng.randrange(1, 4)))
+            for _ in range(rng.randrange(1, 5))
+        }
+        status, _, body = served.ask(f"{rng.choice(pages)}?{urlencode(query)}")
+        assert status in (200, 422), (query, body)
+        assert b"Traceback" not in body
+    assert list(served.folder.iterdir()) == []
+
+
+def test_every_answer_carries_its_policy(served):
+    for path in ("/", "/marks/hip-jack", "/nowhere", "/look/live.js", "/drawing/plan.svg?cut=x"):
+        _, headers, _ = served.ask(path)
+        policy = headers["Content-Security-Policy"]
+        assert "default-src 'none'" in policy
+        assert "unsafe" not in policy
+        assert headers["X-Content-Type-Options"] == "nosniff"
+        assert "Server" not in headers
+
+
+def test_a_second_start_finds_the_first_and_ctrl_c_ends_it(serve):
+    first = serve()
+    second = serve()
+    assert second.address == first.address
+    assert second.process.wait(20) == 0
+    state = first.data / "live.json"
+    assert state.stat().st_mode & 0o077 == 0
+    assert first.end() == 0
+    assert not state.exists()
+    assert "Traceback" not in first.process.stdout.read()
+    third = serve()
+    assert third.key != first.key
+
+
+def test_a_class_sees_what_it_may_and_no_more(serve):
+    shared = serve("--share")
+    line = next(line for line in shared.told if line.startswith("class: "))
+    base, key = line.removeprefix("class: ").split("/?key=")
+    assert "can look" in " ".join(shared.told)
+    assert shared.ask("/marks", base=base, key=key)[0] == 200
+    assert shared.ask("/settle", base=base, key=key)[0] == 200
+    assert shared.ask("/learn", base=base, key=key)[0] == 200
+    for path in ("/class", "/roof", "/alive", "/class/worksheets.pdf"):
+        assert shared.ask(path, base=base, key=key)[0] == 403
+    assert shared.ask("/marks", "POST", b"x=1", base=base, key=key)[0] == 405
+    assert shared.ask("/marks", base=base, key=shared.key)[0] == 403, (
+        "the own key is for here alone"
+    )
+    assert shared.ask(f"/?key={shared.key}", base=base, key="")[0] == 403
+    page = shared.text("/", base=base, key=key)[1]
+    assert str(shared.folder) not in page
+    codes = [shared.ask("/look/live.js", base=base, key=key)[0] for _ in range(260)]
+    assert 429 in codes
+    assert shared.ask("/alive")[0] == 200
+
+
+def test_a_folder_that_is_not_there_is_said_in_a_line(tmp_path, capsys):
+    from lessons.cli.main import run
+
+    assert run(["live", str(tmp_path / "nowhere"), "--no-open"]) == 2
+    assert capsys.readouterr().err.startswith("squaresaw: there is no folder")
