@@ -7,7 +7,7 @@ from typing import Any, Literal
 from layout.errors import FrameError, LengthError
 from layout.framing.outlines import RoofEnd as RoofEnd
 from layout.framing.outlines import ell, rectangle
-from layout.framing.walls import Outline
+from layout.framing.walls import Outline, first_pitch
 from layout.length.birdsmouth import BirdsMouth, from_height, from_seat
 from layout.length.drop import HipWay, ValleyWay
 from layout.length.seat import PlateCorner
@@ -76,9 +76,7 @@ class RoofPlan:
     @classmethod
     def over(cls, walls: Outline, **settings: Any) -> "RoofPlan":
         """A plan over any outline; its first eave's pitch is the main one."""
-        first = next((wall.pitch for wall in walls.walls if wall.pitch is not None), None)
-        pitch = {} if first is None else {"pitch": first}
-        return cls(walls=walls, **(pitch | settings))
+        return cls(walls=walls, **({"pitch": first_pitch(walls)} | settings))
 
     @cached_property
     def outline(self) -> Outline:

@@ -61,7 +61,7 @@ class CourseRow:
     right_tilt_deg: float
 
 
-def fascia_rows(roof: TrainingRoof) -> tuple[TrimRow, ...]:
+def trim_rows(roof: TrainingRoof) -> tuple[TrimRow, ...]:
     """Every eave's fascia and every gable's rake boards, as the walls are walked."""
     surface = roof.surface
     outline, walls = surface.outline, surface.outline.walls

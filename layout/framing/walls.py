@@ -216,3 +216,11 @@ def _check_crossing(walls: Sequence[Wall], corners: Array) -> None:
                 f"{walls[one].name} and {walls[two].name} cross or touch;"
                 " walk once round the outside, plus turns to the left"
             )
+
+
+def first_pitch(outline: Outline) -> Pitch:
+    """The pitch of the first eave; raises FrameError where no wall is one."""
+    for wall in outline.walls:
+        if wall.pitch is not None:
+            return wall.pitch
+    raise FrameError("no wall of these is an eave, so no roof stands on them; give one a pitch")
