@@ -65,6 +65,8 @@ def blocks(laid: Spread, *, study: bool = False) -> list[Block]:
         return made
     use = say.steps(kind(answer), *_start_words(laid))
     made.append(Block("TO USE", use, panels, spare=True))
+    if sawing := say.sawing_words(answer):
+        made.append(Block("BY SAW", sawing, panels, spare=True))
     if answer.is_rip:
         made.append(Block("END GRAIN", say.END_FLAP, ("end", *panels), spare=True))
     return made

@@ -3,8 +3,17 @@
 from collections.abc import Callable
 
 from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
-from layout.answer.sense_words import beyond_words, blade_words, hand_line, lean_words, leaning
-from layout.answer.senses import sense
+from layout.answer.sense_words import (
+    SURFACE,
+    beyond_words,
+    blade_words,
+    hand_line,
+    lean_words,
+    leaning,
+    start_words,
+    wide_words,
+)
+from layout.answer.senses import faces, sense, way
 from layout.answer.wording import given_line, short_answer, write_numbers
 from layout.cuts import Hand
 from layout.quantity import write_degrees, write_fraction, write_inches, write_metric
@@ -182,6 +191,20 @@ def description(answer: Answer, *, full: bool = True) -> str:
             f"The bevel runs {gauge(rip.across_in)} across and falls {gauge(rip.drop_in)}."
         )
     return " ".join(parts)
+
+
+def sawing_words(answer: Answer) -> str:
+    """On which face the saw rides steadier and where it starts, for each plane it reaches."""
+
+    def words(one: Answer) -> str:
+        if way(one) != "face":
+            return ""
+        first = faces(one)[0]
+        said = [f"Shoe on the {SURFACE[first.side]}", wide_words(first, one.limits.kind)]
+        shoe = ", ".join(part for part in said if part)
+        return f"{shoe}. {_sentence(start_words(first, one.limits.kind))}"
+
+    return _each([answer, *answer.others], words)
 
 
 def _each(answers: list[Answer], words: Callable[[Answer], str]) -> str:

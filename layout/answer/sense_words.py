@@ -92,6 +92,16 @@ def surface_name(answer: Answer) -> str:
     return "bevel" if answer.is_rip else "cheek"
 
 
+def waste_words(answer: Answer) -> str:
+    """On which side of its lines the waste lies."""
+    if answer.is_rip:
+        edge = "top" if float(answer.cut.normal[2]) > 0 else "bottom"
+        return f"The waste lies on the {edge} edge's side of the bevel."
+    if senses.is_notch(answer):
+        return "The waste is the notch between both marks, open at the bottom edge."
+    return f"The waste lies on the {end_words(float(answer.cut.normal[0]))} side of the marks."
+
+
 def lean_words(runs: Lean | Sense) -> str:
     """What the blade does below the shoe: under which wood, and toward which end or surface."""
     below = runs.below if isinstance(runs, Lean) else runs.below_shoe

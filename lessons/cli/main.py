@@ -5,7 +5,6 @@ code 2; a traceback is a fault of the program.
 """
 
 import contextlib
-import difflib
 import importlib
 import os
 import re
@@ -15,6 +14,7 @@ from collections.abc import Sequence
 import typer
 
 from layout.errors import LayoutError
+from lessons.cli.examples import examples_of
 
 BAD_INPUT = 2
 LONGEST_ERROR = 300
@@ -23,6 +23,7 @@ LONGEST_QUOTE = 60
 COMMANDS = (
     "mark",
     "template",
+    "picture",
     "cuts",
     "settle",
     "lesson",
@@ -59,7 +60,7 @@ def commands(names: Sequence[str]) -> typer.Typer:
     for name in names:
         function = name.replace("-", "_")
         module = importlib.import_module(f"lessons.cli.commands.{function}")
-        app.command(name)(getattr(module, function))
+        app.command(name, epilog=examples_of(name))(getattr(module, function))
     return app
 
 
@@ -153,6 +154,8 @@ def one_line(message: str) -> str:
 
 
 def _unknown_command(name: str) -> str:
+    import difflib  # Only a wrong name needs it, and every start would pay for it.
+
     near = difflib.get_close_matches(name, COMMANDS, n=1)
     offer = f"did you mean {near[0]!r}?" if near else f"the commands are {', '.join(COMMANDS)}"
     return f"there is no command {name!r}; {offer}"

@@ -9,7 +9,6 @@ from layout.answer.sense_words import (
     SURFACE,
     TILT_GLOSS,
     body_words,
-    end_words,
     hand_line,
     lean_words,
     leaning,
@@ -20,6 +19,7 @@ from layout.answer.sense_words import (
     out_of_reach,
     remaining_words,
     start_words,
+    waste_words,
     wide_words,
 )
 from layout.answer.senses import Sense
@@ -254,10 +254,7 @@ def place_words(answer: Answer) -> str:
 
 def waste_lines(answer: Answer) -> list[str]:
     """On which side of the cut the waste lies."""
-    if answer.is_rip or senses.is_notch(answer):
-        return []
-    end = end_words(float(answer.cut.normal[0]))
-    return [f"The waste lies on the {end} side of the marks."]
+    return [waste_words(answer)]
 
 
 def gloss_lines(answer: Answer) -> list[str]:

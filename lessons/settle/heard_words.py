@@ -110,13 +110,13 @@ def _lent(answer: Answer, judged: Judged) -> Iterator[str]:
         return
     if claim.face is None and whole.face is not None:
         angle = write_degrees(whole.face.from_square_deg)
-        yield f"face marked as this cut is, {angle} from square across"
+        yield f"face marked {angle} from square across as this cut is"
     if claim.edge is None and claim.shoe == "edge" and whole.edge is not None:
         angle = write_degrees(whole.edge.from_square_deg)
-        yield f"edge marked as this cut is, {angle} from square across"
+        yield f"edge marked {angle} from square across as this cut is"
     if claim.tilt_deg is None and claim.edge is None and whole.tilt_deg is not None:
-        tilt = write_degrees(whole.tilt_deg) if whole.tilt_deg else "blade square to the face"
-        yield f"tilt as this cut needs, {tilt}"
+        tilt = f"tilted {write_degrees(whole.tilt_deg)}" if whole.tilt_deg else "blade square"
+        yield f"saw {tilt} as this cut needs"
 
 
 def question_words(answer: Answer, finding: Finding) -> str:

@@ -21,10 +21,12 @@ def book(
         typer.Argument(metavar="[LESSON]...", help="Lessons by name, in this order; else all."),
     ] = None,
     output: Annotated[
-        Path, typer.Option("--output", "-o", help="The file to write: .pdf or .html.")
+        Path,
+        typer.Option("--output", "-o", metavar="FILE", help="The file to write: .pdf or .html."),
     ] = Path("lessons.pdf"),
     pitch: Annotated[
-        str | None, typer.Option("--pitch", help="Own roof, in place of the lessons'.")
+        str | None,
+        typer.Option("--pitch", metavar="PITCH", help="Own roof, in place of the lessons'."),
     ] = None,
     stock: options.StockOption = None,
     units: options.UnitsOption = System.INCH,
@@ -32,7 +34,7 @@ def book(
     catalog_folder: options.CatalogOption = None,
     templates: options.TemplatesOption = True,
 ) -> None:
-    """Bind lessons into one book for the printer, or one file for the browser."""
+    """Bind lessons into a book for the printer or the browser."""
     suffix = output.suffix.casefold()
     if suffix not in (".pdf", ".html"):
         raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf or .html")

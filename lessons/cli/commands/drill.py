@@ -26,7 +26,9 @@ def drill(
         str | None,
         typer.Argument(metavar="[LESSON]", help="A lesson; none takes those that are due."),
     ] = None,
-    count: Annotated[int, typer.Option("--count", min=1, max=500, help="Problems to put.")] = 5,
+    count: Annotated[
+        int, typer.Option("--count", min=1, max=500, metavar="NUMBER", help="Problems to put.")
+    ] = 5,
     seed: drill_options.SeedOption = None,
     kind: drill_options.KindOption = None,
     units: options.UnitsOption = System.INCH,
@@ -38,14 +40,19 @@ def drill(
     ] = False,
     output: Annotated[
         Path | None,
-        typer.Option("--output", "-o", help="With --progress: a .json or .csv file to write."),
+        typer.Option(
+            "--output", "-o", metavar="FILE", help="With --progress: a .json or .csv file to write."
+        ),
     ] = None,
     preview: Annotated[
-        int | None, typer.Option("--preview", min=1, max=500, help="For authors: list draws.")
+        int | None,
+        typer.Option(
+            "--preview", min=1, max=500, metavar="NUMBER", help="For authors: list draws."
+        ),
     ] = None,
     catalog_folder: options.CatalogOption = None,
 ) -> None:
-    """Practise: one problem at a time, with hints, and told what a wrong answer comes from."""
+    """Practice, one problem at a time, with hints."""
     lessons = catalog(catalog_folder)
     chosen = [find_lesson(lessons, name)] if name else []
     wanted = drill_options.drill_kind(kind)

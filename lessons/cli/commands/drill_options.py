@@ -20,7 +20,10 @@ class KindName(StrEnum):
 
 
 SeedOption = Annotated[
-    int | None, typer.Option("--seed", min=0, help="The same number draws the same problems.")
+    int | None,
+    typer.Option(
+        "--seed", min=0, metavar="NUMBER", help="The same number draws the same problems."
+    ),
 ]
 KindOption = Annotated[
     KindName | None, typer.Option("--kind", help="One kind of problem; all are mixed if not said.")

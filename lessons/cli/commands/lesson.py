@@ -43,7 +43,8 @@ def lesson(
         typer.Argument(metavar="[WHAT]", help="For `new` a name, for `check` a folder."),
     ] = None,
     pitch: Annotated[
-        str | None, typer.Option("--pitch", help="Own roof, in place of the lesson's.")
+        str | None,
+        typer.Option("--pitch", metavar="PITCH", help="Own roof, in place of the lesson's."),
     ] = None,
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
@@ -53,13 +54,16 @@ def lesson(
     stock: options.StockOption = None,
     units: Annotated[System, typer.Option("--units", help="Inch or metric.")] = System.INCH,
     output: Annotated[
-        Path | None, typer.Option("--output", "-o", help="A file to write: .pdf, .html or .svg.")
+        Path | None,
+        typer.Option(
+            "--output", "-o", metavar="FILE", help="A file to write: .pdf, .html or .svg."
+        ),
     ] = None,
     paper: options.PaperOption = "Letter",
     templates: options.TemplatesOption = True,
     catalog_folder: options.CatalogOption = None,
 ) -> None:
-    """Teach one lesson: the cut by hand and by saw, their agreement, and what goes wrong."""
+    """Teach one cut: by handsaw, by saw, and what goes wrong."""
     if name == "new":
         _new(what)
         return

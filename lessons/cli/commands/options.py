@@ -40,37 +40,66 @@ CutArgument = Annotated[
     str, typer.Argument(metavar="CUT", help="A cut; `squaresaw cuts` lists them.")
 ]
 PitchOption = Annotated[
-    str, typer.Option("--pitch", help="Own roof: 8 in 12, 8/12, 8, 33.7deg, 667/1000.")
+    str, typer.Option("--pitch", metavar="PITCH", help="Roof pitch: 8 in 12, 8/12, 8, 33.7deg.")
 ]
 OtherPitchOption = Annotated[
-    str | None, typer.Option("--other-pitch", help="The roof it meets, where it differs.")
+    str | None,
+    typer.Option(
+        "--other-pitch", metavar="PITCH", help="Pitch of the other roof. [default: the same]"
+    ),
 ]
 CornerOption = Annotated[
     str | None,
     typer.Option(
-        "--corner", help="Angle between the walls [90]; 135 for an octagon; 270 turns in."
+        "--corner",
+        metavar="ANGLE",
+        help="Inside angle between the walls, degrees: 135 an octagon, 270 an inside corner."
+        " [default: square]",
     ),
 ]
 SidesOption = Annotated[
-    int | None, typer.Option("--sides", help="Number of equal sides in plan, in place of --corner.")
+    int | None,
+    typer.Option("--sides", metavar="NUMBER", help="Equal sides in plan, in place of --corner."),
 ]
 HandOption = Annotated[HandName, typer.Option("--hand", help="The side the cheek faces.")]
-EndOption = Annotated[EndName | None, typer.Option("--end", help="The end, where both are cut.")]
+EndOption = Annotated[
+    EndName | None, typer.Option("--end", help="Which end, for cuts made at both ends.")
+]
 StockOption = Annotated[
-    str | None, typer.Option("--stock", help="2x6 by name, or a real size: 38mm x 140mm.")
+    str | None,
+    typer.Option(
+        "--stock",
+        metavar="BOARD",
+        help="2x6 by name, or a real size: 38mm x 140mm. [default: the cut's usual board]",
+    ),
 ]
 RollOption = Annotated[
     str,
-    typer.Option("--roll", help="Degrees the board is tipped, its top to the right face's side."),
+    typer.Option(
+        "--roll",
+        metavar="ANGLE",
+        help="Degrees the board is rolled on its length, top edge toward the right face.",
+    ),
 ]
-ToleranceOption = Annotated[str, typer.Option("--tolerance", help="Widest gap that will do.")]
+ToleranceOption = Annotated[
+    str, typer.Option("--tolerance", metavar="LENGTH", help="Largest gap you accept.")
+]
 TiltStepOption = Annotated[
-    str, typer.Option("--tilt-step", help="Division of the saw's tilt scale [degrees].")
+    str,
+    typer.Option(
+        "--tilt-step", metavar="ANGLE", help="Smallest step on the saw's tilt scale, degrees."
+    ),
 ]
-MaxTiltOption = Annotated[str, typer.Option("--max-tilt", help="Most that the saw tilts, degrees.")]
+MaxTiltOption = Annotated[
+    str, typer.Option("--max-tilt", metavar="ANGLE", help="Most the saw tilts, degrees.")
+]
 BladeDepthOption = Annotated[
     str,
-    typer.Option("--blade-depth", help="Saw blade below the shoe (a 7 1/4 in blade, from memory)."),
+    typer.Option(
+        "--blade-depth",
+        metavar="LENGTH",
+        help="Saw blade below the shoe (a 7 1/4 in blade, from memory).",
+    ),
 ]
 SawOption = Annotated[
     SawKind | None,
@@ -78,21 +107,25 @@ SawOption = Annotated[
         "--saw", help="Your circular saw, the blade seen from behind it; both where not said."
     ),
 ]
-JsonOption = Annotated[bool, typer.Option("--json", help="One JSON object in place of words.")]
-CsvOption = Annotated[bool, typer.Option("--csv", help="CSV in place of a table.")]
+JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+CsvOption = Annotated[bool, typer.Option("--csv", help="Print CSV.")]
 UnitsOption = Annotated[System, typer.Option("--units", help="Inch or metric.")]
 OutputOption = Annotated[
-    Path | None, typer.Option("--output", "-o", help="A file to write: .pdf or .svg.")
+    Path | None,
+    typer.Option("--output", "-o", metavar="FILE", help="A file to write: .pdf or .svg."),
 ]
 PaperOption = Annotated[
-    str, typer.Option("--paper", help="Letter, Legal, Tabloid, A4, A3, a roll, or WxH.")
+    str,
+    typer.Option(
+        "--paper", metavar="PAPER", help="Letter, Legal, Tabloid, A4, A3, roll-24, roll-36, or WxH."
+    ),
 ]
 TemplatesOption = Annotated[
     bool, typer.Option("--templates/--no-templates", help="Add the cut's full-size template.")
 ]
 CatalogOption = Annotated[
     Path | None,
-    typer.Option("--catalog", help="A folder of your own lessons, beside the course's."),
+    typer.Option("--catalog", metavar="FOLDER", help="Your own lessons, beside the course's."),
 ]
 
 

@@ -48,59 +48,79 @@ SHEATHING = "1x8"
 
 def roof(
     size: Annotated[
-        str, typer.Option("--size", help="Length x width over the walls.")
+        str, typer.Option("--size", metavar="SIZE", help="Length x width over the walls.")
     ] = "24' x 16'",
     wing: Annotated[
-        str | None, typer.Option("--wing", help="An L: length x width of the wing at the left end.")
+        str | None,
+        typer.Option(
+            "--wing", metavar="SIZE", help="An L: length x width of the wing at the left end."
+        ),
     ] = None,
     walls: Annotated[
         str | None,
         typer.Option(
             "--walls",
-            help="In place of --size: each wall's length, turn, and pitch, gable or high, as"
-            " \"24', 90, 8 in 12; 16', 90, gable; ...\", walked with the building at the left.",
+            metavar="WALLS",
+            help="As walked: each wall's length, turn to the left, and pitch, gable or high;"
+            " as 24', 90, 8 in 12; 16', 90, gable; ...",
         ),
     ] = None,
     pitch: options.PitchOption = "8 in 12",
     end_pitch: Annotated[
-        str | None, typer.Option("--end-pitch", help="The hipped ends, where they differ.")
+        str | None,
+        typer.Option("--end-pitch", metavar="PITCH", help="The hipped ends, where they differ."),
     ] = None,
     ends: Annotated[
-        str, typer.Option("--ends", help="Left and right end: hip or gable, as hip,gable.")
+        str, typer.Option("--ends", metavar="ENDS", help="Left and right end, as hip,gable.")
     ] = "hip,hip",
     wing_end: Annotated[
-        str, typer.Option("--wing-end", help="The wing's end: hip or gable.")
+        str, typer.Option("--wing-end", metavar="END", help="The wing's end: hip or gable.")
     ] = "hip",
-    spacing: Annotated[str, typer.Option("--spacing", help="Rafters on centre.")] = "16in",
+    spacing: Annotated[
+        str, typer.Option("--spacing", metavar="LENGTH", help="Rafters on center.")
+    ] = "16in",
     first: Annotated[
-        str | None, typer.Option("--first", help="The first jack from each corner.")
+        str | None,
+        typer.Option("--first", metavar="LENGTH", help="The first jack from each corner."),
     ] = None,
     overhang: Annotated[
-        str, typer.Option("--overhang", help="To the outside of the fascia.")
+        str, typer.Option("--overhang", metavar="LENGTH", help="To the outside of the fascia.")
     ] = "12in",
-    fascia: Annotated[str, typer.Option("--fascia", help="Thickness of the fascia.")] = "3/4",
+    fascia: Annotated[
+        str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
+    ] = "3/4",
     seat: Annotated[
-        str | None, typer.Option("--seat", help="Level seat [the plate's width].")
+        str | None, typer.Option("--seat", metavar="LENGTH", help="Level seat [the plate's width].")
     ] = None,
-    rafter: Annotated[str, typer.Option("--rafter", help="Stock of rafters.")] = "2x6",
-    hip: Annotated[str, typer.Option("--hip", help="Stock of hips.")] = "2x8",
-    valley: Annotated[str, typer.Option("--valley", help="Stock of valleys.")] = "2x8",
-    ridge: Annotated[str, typer.Option("--ridge", help="Stock of ridges.")] = "2x8",
-    plate: Annotated[str, typer.Option("--plate", help="Stock of plates and gable studs.")] = "2x4",
+    rafter: Annotated[
+        str, typer.Option("--rafter", metavar="BOARD", help="Stock of rafters.")
+    ] = "2x6",
+    hip: Annotated[str, typer.Option("--hip", metavar="BOARD", help="Stock of hips.")] = "2x8",
+    valley: Annotated[
+        str, typer.Option("--valley", metavar="BOARD", help="Stock of valleys.")
+    ] = "2x8",
+    ridge: Annotated[
+        str, typer.Option("--ridge", metavar="BOARD", help="Stock of ridges.")
+    ] = "2x8",
+    plate: Annotated[
+        str, typer.Option("--plate", metavar="BOARD", help="Stock of plates and gable studs.")
+    ] = "2x4",
     hip_way: Annotated[
-        str, typer.Option("--hip-way", help="Top of the hips: backed, dropped or shifted.")
+        str, typer.Option("--hip-way", metavar="WAY", help="backed, dropped or shifted.")
     ] = "backed",
     hip_head: Annotated[
-        str, typer.Option("--hip-head", help="Hips come up between commons, or on the ridge.")
+        str, typer.Option("--hip-head", metavar="WHERE", help="Between commons, or on the ridge.")
     ] = "commons",
     high_wall: Annotated[
-        str, typer.Option("--high-wall", help="A shed's rafters end on a plate or at a ledger.")
+        str, typer.Option("--high-wall", metavar="WHAT", help="A shed ends on a plate or ledger.")
     ] = "plate",
     stick: Annotated[
-        str | None, typer.Option("--stick", help="One stick by its name: every cut in full.")
+        str | None,
+        typer.Option("--stick", metavar="NAME", help="One stick by its name: every cut in full."),
     ] = None,
     which: Annotated[
-        str, typer.Option("--list", help=f"With --csv: {', '.join(LISTS)}.")
+        str,
+        typer.Option("--list", metavar="LIST", help=f"CSV of {', '.join(LISTS[:-1])} or courses."),
     ] = "pieces",
     as_csv: options.CsvOption = False,
     as_json: options.JsonOption = False,
@@ -108,7 +128,7 @@ def roof(
     paper: options.PaperOption = "Letter",
     units: options.UnitsOption = System.INCH,
 ) -> None:
-    """Frame a training roof: its plan, every stick, every cut, and the boards to buy."""
+    """Frame a roof: plan, every stick, every cut, boards."""
     length_in, width_in = _pair(size, "--size")
     outline = None if walls is None else walk(read_walls(walls))
     main = read_pitch(pitch) if outline is None else first_pitch(outline)

@@ -17,7 +17,11 @@ NOT_UNDERSTOOD = 2
 """Exit code where no claim at all was understood, as for every other bad input."""
 ClaimOption = Annotated[
     list[str] | None,
-    typer.Option("--claim", help="What is said, in any words: plumb 12 in 12, saw 45. Repeat it."),
+    typer.Option(
+        "--claim",
+        metavar="CLAIM",
+        help="What is said, in any words: plumb 12 in 12, saw 45. Repeat it.",
+    ),
 ]
 FromOption = Annotated[
     Path | None,
@@ -44,12 +48,7 @@ def settle(
     paper: options.PaperOption = "Letter",
     as_json: options.JsonOption = False,
 ) -> int:
-    """Who is right about a cut: judge claims in any words.
-
-    squaresaw settle hip-jack --pitch 8 --claim "plumb 8 in 12, saw 45" --claim "bevel 39 3/4"
-
-    squaresaw settle hip-jack --claims-from said.txt -o page.pdf
-    """
+    """Who is right about a cut: judge claims in any words."""
     asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
     answer = options.answered(asked, tolerance, tilt_step, max_tilt)
     said = [*(claim or []), *(_lines(claims_from) if claims_from else [])]

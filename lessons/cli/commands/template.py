@@ -13,7 +13,8 @@ from lessons.cli.commands import options
 def template(
     cut: options.CutArgument,
     output: Annotated[
-        Path, typer.Option("--output", "-o", help="The file to write: .pdf or .svg.")
+        Path,
+        typer.Option("--output", "-o", metavar="FILE", help="The file to write: .pdf or .svg."),
     ],
     pitch: options.PitchOption = "8 in 12",
     other_pitch: options.OtherPitchOption = None,
@@ -30,24 +31,33 @@ def template(
         bool, typer.Option("--all-round", help="The bottom edge too, all four sides.")
     ] = False,
     paper: options.PaperOption = "Letter",
-    margin: Annotated[str, typer.Option("--margin", help="Clear margin: 1/4 to 3/4 in.")] = "1/2",
-    overlap: Annotated[str, typer.Option("--overlap", help="Of tiles: 1/4 to 2 in.")] = "1/2",
+    margin: Annotated[
+        str, typer.Option("--margin", metavar="LENGTH", help="Clear margin: 1/4 to 3/4 in.")
+    ] = "1/2",
+    overlap: Annotated[
+        str, typer.Option("--overlap", metavar="LENGTH", help="Of tiles: 1/4 to 2 in.")
+    ] = "1/2",
     scale: Annotated[
-        str, typer.Option("--scale", help="full, half, quarter, 3 in = 1 ft, 1:5 ...")
+        str,
+        typer.Option("--scale", metavar="SCALE", help="full, half, quarter, 3 in = 1 ft, 1:5 ..."),
     ] = "full",
     printed: Annotated[
         str | None,
         typer.Option(
             "--printed-bars",
             "--printed-square",
+            metavar="BARS",
             help="What the check bars of a printed sheet measure, ACROSS x ALONG [6 x 8].",
         ),
     ] = None,
     printer: Annotated[
-        str | None, typer.Option("--printer", help="Keep or use the correction of this printer.")
+        str | None,
+        typer.Option(
+            "--printer", metavar="NAME", help="Keep or use the correction of this printer."
+        ),
     ] = None,
 ) -> None:
-    """Print the full-size sheet that wraps the stock, with every mark to cut by."""
+    """Print a cut full size, on a sheet that wraps the board."""
     asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
     from figures.files.press import write
     from figures.ink.correction import Correction

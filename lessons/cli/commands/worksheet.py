@@ -35,28 +35,37 @@ def worksheet(
         typer.Argument(metavar="[LESSON...]", help="Lessons; none takes the whole course."),
     ] = None,
     many: Annotated[
-        int, typer.Option("--sheets", min=1, max=MOST_SHEETS, help="How many sheets.")
+        int,
+        typer.Option("--sheets", min=1, max=MOST_SHEETS, metavar="NUMBER", help="How many sheets."),
     ] = 1,
     seed: drill_options.SeedOption = None,
     kind: drill_options.KindOption = None,
     problems: Annotated[
-        int, typer.Option("--problems", min=1, max=20, help="Problems on a sheet.")
+        int,
+        typer.Option("--problems", min=1, max=20, metavar="NUMBER", help="Problems on a sheet."),
     ] = USUAL_PROBLEMS,
     units: options.UnitsOption = System.INCH,
     output: Annotated[
-        Path | None, typer.Option("--output", "-o", help="A .pdf file to write.")
+        Path | None, typer.Option("--output", "-o", metavar="FILE", help="A .pdf file to write.")
     ] = None,
     answers: Annotated[
-        Path | None, typer.Option("--answers", help="A .csv file of the answers to write.")
+        Path | None,
+        typer.Option("--answers", metavar="FILE", help="A .csv file of the answers to write."),
     ] = None,
     key_of: Annotated[
         int | None,
-        typer.Option("--key-of", min=1, max=MOST_SHEETS, help="The key of this sheet alone."),
+        typer.Option(
+            "--key-of",
+            metavar="NUMBER",
+            min=1,
+            max=MOST_SHEETS,
+            help="The key of this sheet alone.",
+        ),
     ] = None,
     paper: options.PaperOption = "Letter",
     catalog_folder: options.CatalogOption = None,
 ) -> None:
-    """Print sheets of problems, each with other numbers, and the key on pages of its own."""
+    """Sheets of problems, with the key on pages of its own."""
     if key_of is not None and seed is None:
         raise LessonError("a key is found by the sheet's number and its seed: give --seed too")
     if key_of is None and output is None and answers is None:

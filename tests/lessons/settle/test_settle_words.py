@@ -123,7 +123,9 @@ def test_it_repeats_before_it_judges():
     text = " ".join(
         read_settled(settled(hip_jack(), "edge 45", "plum 12 in 12", "saw 30", "dado 45")).split()
     )
-    assert "I heard edge marked 45° from square across (face marked as this cut is, 45°" in text
+    assert (
+        "edge marked 45° from square across (face marked 45° from square across as this cut" in text
+    )
     assert "('plum' taken for 'plumb')" in text
     assert "the mark on the face is right; alone it lets the plane swing about it" in text
     assert "OPEN Does the shoe ride the face or the edge?" in text
