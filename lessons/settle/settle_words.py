@@ -14,6 +14,7 @@ from layout.plane.cut import ALONG
 from layout.quantity import write_degrees, write_fraction
 from layout.tools.fit import SAME_GAP_IN, SOUND_IN
 from layout.tools.saw import reaches
+from layout.vector import Array
 from lessons.say.words import CAUTION
 from lessons.settle.claim import Claim, write_claim
 from lessons.settle.heard_words import heard_words, question_words, repeated
@@ -65,6 +66,9 @@ def opening(answer: Answer, judged: Judged) -> Opening:
     at_z0 = set() if answer.is_rip else {0, 1}
     near = {int(corner) in at_y0 for corner in corners}
     low = {int(corner) in at_z0 for corner in corners}
+    spots = judged.fit.spots
+    if spots is not None:  # the surface is no rectangle: by where its corners lie in it
+        near, low = (_sides(spots[corners, axis]) for axis in (0, 1))
     face = level = point = None
     if len(near) == 1:
         y = float(y0 if True in near else y1)
@@ -77,6 +81,14 @@ def opening(answer: Answer, judged: Judged) -> Opening:
         z = float(z0 if True in low else z1)
         level = _between(z, stock.depth_in, "bottom", "top", "inside")
     return Opening(face, level, point)
+
+
+def _sides(places: Array) -> set[bool]:
+    """True alone where all lie at 0, False alone where all lie at 1, else both."""
+    for at, found in ((0.0, {True}), (1.0, {False})):
+        if np.all(np.abs(places - at) < SAME_GAP_IN):
+            return found
+    return {True, False}
 
 
 def _between(value: float, whole: float, at_zero: str, at_whole: str, inside: str) -> str:
@@ -241,10 +253,10 @@ def _part_notes(answer: Answer, tried: Tried) -> Iterator[Note]:
 
 def test_cut_words(answer: Answer, judged: Judged) -> str:
     """The cut on scrap that shows who is right."""
-    mate = answer.question.joint.planes[answer.which].mate_name
+    mate = answer.question.joint.planes[answer.which].mate_words
     gap = gap_over_limit(judged.gap_in, judged.tolerance_in)
     return (
-        f"saw one scrap as claimed, one as above, and stand each against the {mate}:"
+        f"saw one scrap as claimed, one as above, and stand each against {mate}:"
         f" the first leaves {gap} open"
     )
 
@@ -296,8 +308,8 @@ def _changes(said: Claim, instead: Claim) -> str:
 
 def joint_words(answer: Answer) -> str:
     """What is right here, in one line, and against what."""
-    mate = answer.question.joint.planes[answer.which].mate_name
-    return f"The correct cut against the {mate}: {short_answer(answer)}"
+    mate = answer.question.joint.planes[answer.which].mate_words
+    return f"The correct cut against {mate}: {short_answer(answer)}"
 
 
 def read_settled(settled: Settled) -> str:
