@@ -11,14 +11,22 @@ from layout.answer.answer import answer
 from layout.errors import FrameError
 from layout.framing.cutlist import board_rows, boards, cut_rows, piece_rows, stick_rows
 from layout.framing.facts import line_rows, ridge_tops, side_rows
+from layout.framing.outlines import equal_sided
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_plan import HighEnd, HipHead, RoofEnd, RoofPlan, Wing
 from layout.framing.stick import Stick
 from layout.framing.trim import course_rows, trim_rows
-from layout.framing.walls import first_pitch, walk
+from layout.framing.walls import Outline, first_pitch, walk
 from layout.framing.walls_text import read_walls
 from layout.length.drop import HipWay
-from layout.quantity import read_building_length, read_length, read_pitch, two_sides, write_feet
+from layout.quantity import (
+    Pitch,
+    read_building_length,
+    read_length,
+    read_pitch,
+    two_sides,
+    write_feet,
+)
 from layout.stock import read_stock
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import (
@@ -56,6 +64,16 @@ def roof(
             "--wing", metavar="SIZE", help="An L: length x width of the wing at the left end."
         ),
     ] = None,
+    wing_at: Annotated[
+        str,
+        typer.Option(
+            "--wing-at", metavar="LENGTH", help="A T: the wing stands so far from the left corner."
+        ),
+    ] = "0",
+    equal: Annotated[
+        str | None,
+        typer.Option("--equal", metavar="SIDES", help="Equal walls: how many x how long: 8 x 6'."),
+    ] = None,
     walls: Annotated[
         str | None,
         typer.Option(
@@ -71,7 +89,7 @@ def roof(
         typer.Option("--end-pitch", metavar="PITCH", help="The hipped ends, where they differ."),
     ] = None,
     ends: Annotated[
-        str, typer.Option("--ends", metavar="ENDS", help="Left and right end, as hip,gable.")
+        str, typer.Option("--ends", metavar="ENDS", help="Left and right end: hip, gable or bay.")
     ] = "hip,hip",
     wing_end: Annotated[
         str, typer.Option("--wing-end", metavar="END", help="The wing's end: hip or gable.")
@@ -130,7 +148,7 @@ def roof(
 ) -> None:
     """Frame a roof: plan, every stick, every cut, boards."""
     length_in, width_in = _pair(size, "--size")
-    outline = None if walls is None else walk(read_walls(walls))
+    outline = _outline(walls, equal, read_pitch(pitch))
     main = read_pitch(pitch) if outline is None else first_pitch(outline)
     plan = RoofPlan(
         0.0 if outline else length_in,
@@ -138,7 +156,7 @@ def roof(
         main,
         read_pitch(end_pitch) if end_pitch else None,
         _ends(ends),
-        Wing(*_pair(wing, "--wing"), _end(wing_end)) if wing else None,
+        Wing(*_pair(wing, "--wing"), _end(wing_end), at_in=read_length(wing_at)) if wing else None,
         walls=outline,
         spacing_in=read_length(spacing),
         first_in=read_length(first) if first else None,
@@ -305,11 +323,23 @@ def _pair(text: str, option: str) -> tuple[float, float]:
     return read_building_length(sides[0]), read_building_length(sides[1])
 
 
+def _outline(walls: str | None, equal: str | None, pitch: Pitch) -> Outline | None:
+    """The walls as they are walked, or equal ones; None where --size says the shape."""
+    if walls is not None:
+        return walk(read_walls(walls))
+    if equal is None:
+        return None
+    sides = two_sides(equal)
+    if sides is None or not sides[0].strip().isdigit():
+        raise FrameError(f"--equal {equal!r}: write how many x how long, such as 8 x 6'")
+    return equal_sided(int(sides[0]), read_building_length(sides[1]), pitch)
+
+
 def _end(text: str) -> RoofEnd:
-    ends: dict[str, RoofEnd] = {"hip": "hip", "gable": "gable"}
+    ends: dict[str, RoofEnd] = {"hip": "hip", "gable": "gable", "bay": "bay"}
     end = ends.get(text.strip().lower())
     if end is None:
-        raise FrameError(f"an end is hip or gable, not {text!r}")
+        raise FrameError(f"an end is hip or gable, or a half-octagon bay, not {text!r}")
     return end
 
 
