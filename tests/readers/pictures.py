@@ -11,6 +11,9 @@ Board axes: x toward the head, y from the right face to the left, z from the bot
 import re
 from dataclasses import dataclass
 from math import asin, atan2, degrees, hypot, sqrt
+from typing import Any
+
+import shapely
 
 from tests.readers.svg import MisreadError, Paper, Point, read_svg
 
@@ -22,9 +25,11 @@ OUT: dict[str, Vector] = {
     "bottom edge": (0.0, 0.0, -1.0),
 }
 SIDES = {"face": ("bottom edge", "top edge"), "edge": ("right face", "left face")}
-ANGLE_DEG, NEAR_IN, SLIGHT = 0.25, 0.16, 1e-9
+ANGLE_DEG, NEAR_IN, SLIGHT = 0.25, 0.24, 1e-9
 """How far an angle may be off, how near hatching lies to the line it belongs to."""
 KINDS = ("blade-right", "blade-left")
+WIDE_IN = {"blade": 2.0, "tongue": 1.5}
+"""The arms of a framing square (NAVEDTRA 14044)."""
 
 
 @dataclass(frozen=True)
@@ -70,13 +75,16 @@ def check_mark(paper: Paper, on: Surface, mark: str, waste: str, normal: Vector)
     )
     if off > ANGLE_DEG:
         raise MisreadError(f"the {mark} is {off:.2f} degrees off the plane on the {on.name}")
+    others = [paper.line(name) for name in paper.lines if name.startswith(f"{mark}-")]
     beside = [
         _dot(_minus(point, start), out) / size
         for line in paper.hatch[waste]
-        for point in line
-        if _distance(point, start, end) < min(NEAR_IN, _from_ends(point, start, end) / 2)
+        for point in (*line, _middle(line))
+        if _from_ends(point, start, end) > 0
+        and _distance(point, start, end) < NEAR_IN
+        and all(_distance(point, start, end) < _distance(point, *other) for other in others)
     ]
-    if not beside:
+    if not beside or (min(beside) > -0.02 and max(beside) < 0.02):
         raise MisreadError(f"nothing is hatched beside the {mark} on the {on.name}")
     if min(beside) < -0.02:
         raise MisreadError(f"kept wood is hatched beside the {mark} on the {on.name}")
@@ -349,6 +357,7 @@ def _check_numbers(part: Paper, mark: str, normal: Vector, on: Surface) -> None:
         raise MisreadError("a number on the square names no spot")
     if along != f"mark along the {laid['mark'][1]}":
         raise MisreadError(f"{along!r}, but the mark runs along the other arm")
+    _check_arms(part, spots, laid, scale)
     apart = hypot(*_minus(spots["mark"], spots["other"])) / scale
     if abs(apart - hypot(laid["mark"][0], laid["other"][0])) > 0.12:
         raise MisreadError("the two numbers do not lie as far apart as the square has them")
@@ -356,6 +365,43 @@ def _check_numbers(part: Paper, mark: str, normal: Vector, on: Surface) -> None:
     wanted = degrees(atan2(abs(normal[on.axis]), abs(normal[0])))
     if abs(degrees(atan2(laid["mark"][0], laid["other"][0])) - wanted) > 0.5:
         raise MisreadError("the numbers lay another angle than the plane's")
+
+
+def _check_arms(
+    part: Paper, spots: dict[str, Point], laid: dict[str, tuple[float, str]], scale: float
+) -> None:
+    """Each number lies on steel, on an arm as wide as the one it is said to be on."""
+    steel = shapely.union_all([shapely.Polygon(shape) for shape in part.fills["square"]])
+    for name, other in (("mark", "other"), ("other", "mark")):
+        spot, number = spots[name], laid[name][0]
+        if steel.distance(shapely.Point(spot)) > 0.03:
+            raise MisreadError("a number of the square lies beside the steel")
+        heel = _heel(spot, number * scale, spots[other], laid[other][0] * scale, steel)
+        inward = _unit(_minus(heel, spot))
+        step = (0.6 if number > 3.2 else -0.6) * scale
+        at = (spot[0] + step * inward[0], spot[1] + step * inward[1])
+        across = (-inward[1], inward[0])
+        chord = shapely.LineString(
+            [
+                (at[0] - 3 * across[0], at[1] - 3 * across[1]),
+                (at[0] + 3 * across[0], at[1] + 3 * across[1]),
+            ]
+        ).intersection(steel)
+        pieces = [piece for piece in shapely.get_parts(chord) if piece.length > 0.02]
+        near = min(pieces, key=lambda piece: piece.distance(shapely.Point(at)))
+        if abs(near.length / scale - WIDE_IN[laid[name][1]]) > 0.15:
+            raise MisreadError(f"a number said to be on the {laid[name][1]} is on the other arm")
+
+
+def _heel(spot: Point, leg: float, other: Point, other_leg: float, steel: Any) -> Point:
+    """The square's heel: a leg from one number and a leg from the other, on the steel."""
+    long = hypot(*_minus(other, spot))
+    along = (leg**2 - other_leg**2 + long**2) / (2 * long)
+    off = sqrt(max(0.0, leg**2 - along**2))
+    way = _unit(_minus(other, spot))
+    base = spot[0] + along * way[0], spot[1] + along * way[1]
+    corners = [(base[0] - s * off * way[1], base[1] + s * off * way[0]) for s in (1.0, -1.0)]
+    return min(corners, key=lambda corner: float(steel.distance(shapely.Point(corner))))
 
 
 @dataclass(frozen=True)
@@ -441,10 +487,7 @@ def _distance(point: Point, start: Point, end: Point) -> float:
 
 
 def _from_ends(point: Point, start: Point, end: Point) -> float:
-    """How far along a line a point lies from the nearer end; less than 0 beyond it.
-
-    Past its ends, and near them, another plane's waste may begin.
-    """
+    """How far along a line a point lies from the nearer end; less than 0 beyond it."""
     way = _minus(end, start)
     long = hypot(*way)
     along = _dot(_minus(point, start), way) / long
