@@ -26,6 +26,7 @@ COMMANDS = (
     "template",
     "cuts",
     "settle",
+    "read",
     "lesson",
     "book",
     "bench",
