@@ -180,8 +180,8 @@ def description(answer: Answer, *, full: bool = True) -> str:
     size = "Full-size template" if full else "Study view of the template"
     parts = [f"{size} to wrap round a board: {title(answer)}.", what_it_is(answer)]
     for one in planes:
-        mate = one.question.joint.planes[one.which].mate_name
-        parts.append(f"Against the {mate}: {short_answer(one)}.")
+        mate = one.question.joint.planes[one.which].mate_words
+        parts.append(f"Against {mate}: {short_answer(one)}.")
         if rip is None:
             parts.append(_face_line(one))
             parts.append(edge_words([one]))
@@ -213,8 +213,8 @@ def _each(answers: list[Answer], words: Callable[[Answer], str]) -> str:
     said = [words(one) for one in answers]
     if len(set(said)) == 1:
         return said[0]
-    names = [one.question.joint.planes[one.which].mate_name for one in answers]
-    return " ".join(f"Against the {name}: {text}" for name, text in zip(names, said, strict=True))
+    names = [one.question.joint.planes[one.which].mate_words for one in answers]
+    return " ".join(f"Against {name}: {text}" for name, text in zip(names, said, strict=True))
 
 
 def _face_line(answer: Answer) -> str:

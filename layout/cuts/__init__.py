@@ -6,7 +6,6 @@ it for any corner that comes: the catalogue turns the corner about so that the f
 cheek faces the hand that was asked for.
 """
 
-import difflib
 import importlib
 import pkgutil
 from collections.abc import Callable
@@ -193,6 +192,8 @@ def find(name: str) -> Entry:
     cuts = catalogue()
     if name in cuts:
         return cuts[name]
+    import difflib  # Only a wrong name needs it, and every start would pay for it.
+
     near = difflib.get_close_matches(name.lower().replace(" ", "-"), cuts, n=3, cutoff=0.4)
     offer = f"did you mean {' or '.join(near)}?" if near else "`squaresaw cuts` lists them all"
     raise CutError(f"there is no cut called {name!r}; {offer}")

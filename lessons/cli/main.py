@@ -5,7 +5,6 @@ code 2; a traceback is a fault of the program.
 """
 
 import contextlib
-import difflib
 import importlib
 import os
 import re
@@ -24,6 +23,7 @@ LONGEST_QUOTE = 60
 COMMANDS = (
     "mark",
     "template",
+    "picture",
     "cuts",
     "settle",
     "read",
@@ -155,6 +155,8 @@ def one_line(message: str) -> str:
 
 
 def _unknown_command(name: str) -> str:
+    import difflib  # Only a wrong name needs it, and every start would pay for it.
+
     near = difflib.get_close_matches(name, COMMANDS, n=1)
     offer = f"did you mean {near[0]!r}?" if near else f"the commands are {', '.join(COMMANDS)}"
     return f"there is no command {name!r}; {offer}"

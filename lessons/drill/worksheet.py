@@ -147,7 +147,9 @@ def _order(wrong: Wrong) -> tuple[float, str]:
 
 
 def _leads(wrong: Wrong, system: System) -> str:
-    return f"{wrong.mistake.does} Gap {write_gap_limit(wrong.made.price_in, system)}."
+    if wrong.made is None:
+        return wrong.does
+    return f"{wrong.does} Gap {write_gap_limit(wrong.made.price_in, system)}."
 
 
 def _of_lines(problem: Problem) -> list[Meaning]:

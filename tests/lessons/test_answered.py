@@ -92,7 +92,7 @@ SOLVERS: list[tuple[str, Solver]] = [
         lambda plan, _, length, run: plan * length / run,
     ),
     # Tilts.
-    (rf"(?:re-entrant )?corner {N}°\. (?:To how many|How much)", lambda corner: corner / 2),
+    (rf"(?:inside |re-entrant )?corner {N}°\. (?:To how many|How much)", lambda corner: corner / 2),
     (rf"make an angle of {N}°\. (?:Both stand plumb\. )?To how", lambda plan: 90 - plan),
     (rf"side turns {N}° from square across the jack", lambda turn: turn),
     (

@@ -89,8 +89,9 @@ def test_every_cut_of_a_roof_leads_to_its_marks(capsys):
     block = text.split("\nCUTS\n")[1].split("\n\n")[0].splitlines()
     start = block[0].index("squaresaw mark")
     commands = [line[start:] for line in block[1:]]
-    assert len(commands) > 15
-    for command in commands:
+    catalogued = sorted({command for command in commands if command != "-"})
+    assert len(catalogued) > 12
+    for command in catalogued:
         assert "BOTH FIT" in said(capsys, "mark", *shlex.split(command))
 
 

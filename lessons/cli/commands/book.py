@@ -3,6 +3,7 @@
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
@@ -13,6 +14,14 @@ from lessons.cli.commands import options
 from lessons.course.lesson import LessonError, catalog, find_lesson
 from lessons.course.runner import Worked, run
 from lessons.say.units import System
+
+
+class EditionName(StrEnum):
+    """For whom a book is printed."""
+
+    apprentice = "apprentice"
+    instructor = "instructor"
+    field = "field"
 
 
 def book(
@@ -33,6 +42,13 @@ def book(
     paper: options.PaperOption = "Letter",
     catalog_folder: options.CatalogOption = None,
     templates: options.TemplatesOption = True,
+    edition: Annotated[
+        EditionName,
+        typer.Option(
+            "--edition",
+            help="apprentice (no answers), instructor (with notes), field (cards).",
+        ),
+    ] = EditionName.apprentice,
 ) -> None:
     """Bind lessons into a book for the printer or the browser."""
     suffix = output.suffix.casefold()
@@ -50,7 +66,7 @@ def book(
     if suffix == ".html":
         options.report([write_html(worked, output)])
     else:
-        options.report(_write_pdf(worked, output, paper, templates))
+        options.report(_write_pdf(worked, output, paper, templates, edition.value))
 
 
 def write_html(worked: list[Worked], output: Path, title: str | None = None) -> Path:
@@ -65,19 +81,19 @@ def write_html(worked: list[Worked], output: Path, title: str | None = None) -> 
     return output
 
 
-def _write_pdf(worked: list[Worked], output: Path, paper: str, templates: bool) -> tuple[Path, ...]:
+def _write_pdf(
+    worked: list[Worked], output: Path, paper: str, templates: bool, edition: str
+) -> tuple[Path, ...]:
     from figures.files.whole import check_place
     from figures.ink.paper import read_paper
-    from lessons.pages.book import bind, chapter, write_book
+    from lessons.pages.book import bind, write_book
+    from lessons.pages.edition import Edition
 
     sheet = read_paper(paper)
     check_place(output)
-    chapters = []
     with progress_bar("drawing", len(worked)) as step:
-        for one in worked:
-            chapters.append(chapter(one, sheet, templates=templates))
-            step()
-    bound = bind(chapters, sheet)
+        bound = bind(worked, sheet, Edition(edition), templates=templates, on_lesson=step)
+    typer.echo(f"{edition} edition: {bound.says}, on {sheet.name}")
     with progress_bar("printing", len(bound.pages)) as step:
         return write_book(bound, output, "Roof framing lessons", step)
 

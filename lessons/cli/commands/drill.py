@@ -180,8 +180,7 @@ def _preview_line(deck: Deck, lesson: Lesson, place: int) -> None:
     wrongs = []
     if sought is not None:
         wrongs = [
-            f"{wrong.mistake.name} {sought.written(wrong.value, problem.system)}"
-            for wrong in sought.wrongs
+            f"{wrong.name} {sought.written(wrong.value, problem.system)}" for wrong in sought.wrongs
         ]
     fault = problem.layout.made.mistake.name if problem.layout else ""
     told = problem.measure or fault

@@ -17,6 +17,7 @@ class KindName(StrEnum):
     number = "number"
     find_error = "find-error"
     mark = "mark"
+    choose = "choose"
 
 
 SeedOption = Annotated[
@@ -36,5 +37,6 @@ def drill_kind(kind: KindName | None) -> DrillKind | None:
         "number": "number",
         "find-error": "find-error",
         "mark": "mark",
+        "choose": "choose",
     }
     return kinds[kind.value] if kind else None

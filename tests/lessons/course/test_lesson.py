@@ -1,5 +1,6 @@
 """Lesson files: every kind of fault is told with its file and its line."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -142,7 +143,7 @@ def test_a_fault_is_told_with_its_line(old, new, line, said):
         assert read(GOOD.replace(old, new)).words == {}
         return
     message = fault(old, new)
-    assert message.startswith(f"yard.toml:{line}: "), message
+    assert re.match(rf"yard\.toml:{line}:\d+: ", message), message
     assert said in message
 
 
@@ -165,7 +166,7 @@ def test_a_folder_that_is_not_there_is_refused(tmp_path: Path):
     with pytest.raises(LessonError, match="there is no folder"):
         catalog(tmp_path / "none")
     (tmp_path / "bytes.toml").write_bytes(b"\xff\xfe")
-    with pytest.raises(LessonError, match=r"bytes.toml:1: not a text in UTF-8"):
+    with pytest.raises(LessonError, match=r"bytes.toml:1: this is no UTF-8 text"):
         catalog(tmp_path)
 
 
@@ -192,7 +193,7 @@ def test_lesson_check_tells_every_fault_and_the_line(tmp_path, capsys):
     assert run(["lesson", "check", str(tmp_path)]) == 2
     out, error = capsys.readouterr()
     assert "good: good" in out
-    assert f"{tmp_path / 'unit.toml'}:8: " in out
+    assert f"{tmp_path / 'unit.toml'}:8:" in out
     assert f"{tmp_path / 'value.toml'}:20: the edge mark runs square across here" in out
     assert f"{tmp_path / 'states.toml'}:52: tilt 40 leaves 11/64 in" in out
     assert error == "squaresaw: 3 of 4 lessons cannot be taught from\n"
