@@ -26,6 +26,7 @@ COMMANDS = (
     "picture",
     "cuts",
     "settle",
+    "read",
     "lesson",
     "book",
     "bench",
