@@ -145,8 +145,8 @@ class _Lettering(Lettering):
                     continue
                 said.add(key)
                 a, b = (self._at(end) for end in mark.line)
-                mate = planes[mark.which].mate_name
-                full = [f"CUT, against the {mate}", f"CUT: {mate}"] if len(planes) > 1 else []
+                mate = planes[mark.which].mate_words
+                full = [f"CUT, against {mate}", f"CUT: {mate}"] if len(planes) > 1 else []
                 texts = [*full, "CUT THIS LINE", "CUT"]
                 self.along(texts, (a, b), [one.panel.name], size_pt=8.0, bold=True, gid="cut")
 

@@ -23,7 +23,7 @@ def side_outward(inward: Array, slope: Array) -> Array:
     return unit(-slope[..., None] * inward - Z)
 
 
-@entry("splayed", "a splayed box's side, mitred at the corner", meets="hip", stock="1x8")
+@entry("splayed", "a splayed box's side, mitered at the corner", meets="hip", stock="1x8")
 def splayed_mitre(corner: Corner) -> Joint:
     """Sides of one thickness meet midway between them.
 

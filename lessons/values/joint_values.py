@@ -36,6 +36,12 @@ def wrong_tilt(answer: Answer, mistake: str) -> float:
 
 
 @value("word")
+def mate_words(answer: Answer) -> str:
+    """What the cut lies against, with its article: "the hip", "this roof's fascia"."""
+    return answer.question.joint.planes[answer.which].mate_words
+
+
+@value("word")
 def mate(answer: Answer) -> str:
     """What the cut lies against."""
     return answer.question.joint.planes[answer.which].mate_name

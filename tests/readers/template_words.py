@@ -34,7 +34,7 @@ SHOE = re.compile(
     r" (kept wood|waste), toward the (head|foot)|the blade stands square to its shoe)\."
 )
 START = re.compile(
-    r"(?:Against the ([a-z' ]+): )?Shoe on the (left|right) face"
+    r"(?:Against ([a-z' ]+): )?Shoe on the (left|right) face"
     r"(?:, wide side of the shoe on the (kept wood|waste)[^.]*)?\."
     r" Start at the (top edge|bottom edge) with a (blade-left|blade-right) saw, at the (top edge|"
     r"bottom edge) with a (blade-left|blade-right) saw\."
@@ -95,7 +95,7 @@ def check_edge(found: np.ndarray, plane: PlaneRead, words: str, side: str) -> No
 
 def against(words: str, mate: str | None) -> str:
     """What is said of the plane against one mate, where a panel speaks of several."""
-    pieces = re.split(r"Against the ([a-z' ]+): ", words)
+    pieces = re.split(r"Against ([a-z' ]+): ", words)
     said = dict(zip(pieces[1::2], pieces[2::2], strict=True))
     return said.get(mate or "", words)
 
