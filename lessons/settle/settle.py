@@ -127,11 +127,55 @@ class Tried:
 
 
 @dataclass(frozen=True)
+class RuleFound:
+    """What a rule comes to over many roofs: where it holds, where it fails, and the worst.
+
+    `holds` and `fails` are in words, empty for nowhere; `worst` is the roof of the widest gap.
+    `instead` is the rule as it should be said. `tried` counts the roofs, `fitted` those it fits.
+    """
+
+    verdict: Verdict
+    holds: str
+    fails: str
+    worst: str
+    worst_in: float
+    instead: str
+    tried: int
+    fitted: int
+
+
+@dataclass(frozen=True)
+class LengthFound:
+    """A claim about a length, judged [inches]: what was said, and what it is.
+
+    `what` says in words which length was meant; `true_in` is None where the building is not
+    known. `question` would close an open one.
+    """
+
+    verdict: Verdict
+    said_in: float
+    true_in: float | None
+    what: str
+    question: str = ""
+
+    @property
+    def off_in(self) -> float | None:
+        """How far what was said is from what it is; plus is too long."""
+        return None if self.true_in is None else self.said_in - self.true_in
+
+
+@dataclass(frozen=True)
 class Finding:
-    """What was said, how it was heard, and each reading judged; no reading, no verdict."""
+    """What was said, how it was heard, and each reading judged; no reading, no verdict.
+
+    `rule` is there for a claim that is to hold always or never, and for one that names where its
+    number comes from; it decides where the claim says so.
+    """
 
     heard: Heard
     tried: tuple[Tried, ...] = ()
+    rule: RuleFound | None = None
+    length: LengthFound | None = None
 
     @property
     def text(self) -> str:
@@ -141,8 +185,12 @@ class Finding:
     @property
     def verdict(self) -> Verdict:
         """Unread without a reading, open with several: none is picked."""
+        if self.length is not None:
+            return self.length.verdict
         if not self.tried:
             return Verdict.UNREAD
+        if self.rule is not None and self.heard.rule is not None:
+            return self.rule.verdict
         return self.tried[0].verdict if len(self.tried) == 1 else Verdict.OPEN
 
     @property

@@ -11,14 +11,14 @@ from layout.answer.gap_words import gap_and_decimals, gap_over_limit, write_gap
 from layout.answer.sense_words import beyond_words, hand_line
 from layout.answer.wording import given_line, short_answer
 from layout.plane.cut import ALONG
-from layout.quantity import write_degrees, write_fraction
+from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
 from layout.tools.fit import SAME_GAP_IN, SOUND_IN
 from layout.tools.saw import reaches
 from layout.vector import Array
 from lessons.say.words import CAUTION
 from lessons.settle.claim import Claim, write_claim
 from lessons.settle.heard_words import heard_words, question_words, repeated
-from lessons.settle.settle import Finding, Judged, Settled, Tried, Verdict
+from lessons.settle.settle import Finding, Judged, LengthFound, RuleFound, Settled, Tried, Verdict
 
 WIDEST = 92
 COLUMN = 13
@@ -113,6 +113,8 @@ def _verdict_sentence(settled: Settled) -> str:
     right, wrong = settled.right, settled.wrong
     if count == 1:
         one = findings[0]
+        if one.length is not None and one.verdict is Verdict.OPEN:
+            return "OPEN."
         match one.verdict:
             case Verdict.RIGHT:
                 return "RIGHT."
@@ -138,6 +140,10 @@ def _verdict_sentence(settled: Settled) -> str:
 
 
 def _called(finding: Finding) -> str:
+    if finding.length is not None:
+        return write_inches(abs(finding.length.off_in or 0.0))
+    if finding.rule is not None and finding.heard.rule is not None:
+        return f"up to {gap_over_limit(finding.rule.worst_in, finding.judged.tolerance_in)}"
     judged = finding.judged
     return gap_over_limit(judged.gap_in, judged.tolerance_in)
 
@@ -166,14 +172,37 @@ def listed(numbers: Sequence[int]) -> str:
 
 def verdict_words(answer: Answer, finding: Finding) -> str:
     """One claim's verdict, its gap, and where that opens."""
+    if finding.length is not None:
+        return f"{finding.verdict.value}: {length_words(finding.length)}"
     match finding.verdict:
         case Verdict.UNREAD:
             quoted = f" at {finding.heard.quoted!r}" if finding.heard.quoted else ""
             return f"unread: not understood{quoted}: {finding.heard.why}"
         case Verdict.OPEN:
             return f"open: {question_words(answer, finding)}"
+        case verdict if finding.rule is not None and finding.heard.rule is not None:
+            rule = finding.rule
+            as_rule = "it holds as a rule" if verdict is Verdict.RIGHT else "it is no rule"
+            return f"{verdict.value}: {as_rule}; it fits in {rule.fitted} of {rule.tried} roofs"
         case verdict:
             return f"{verdict.value}: {fits_words(answer, finding.judged)}"
+
+
+def length_words(found: LengthFound) -> str:
+    """What a length is, and how far off what was said of it is."""
+    if found.question or found.off_in is None or found.true_in is None:
+        return found.question
+    true = f"{found.what}: {_size(found.true_in)}"
+    if found.verdict is Verdict.RIGHT:
+        return true
+    way = "too long" if found.off_in > 0 else "too short"
+    return f"{true}; what is said is {write_inches(abs(found.off_in))} {way}"
+
+
+def _size(value_in: float) -> str:
+    """A length in inches, and in feet where it is longer than a yard."""
+    plain = f"{write_inches(value_in)} ({value_in:.3f})"
+    return f"{write_feet(value_in)} ({value_in:.3f} in)" if value_in > 36 else plain
 
 
 def fits_words(answer: Answer, judged: Judged) -> str:
@@ -200,9 +229,16 @@ def lean_line(settled: Settled) -> str:
 def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> Iterator[Note]:
     """What else is to be said of a claim; `first_only` but names the mistakes after the first."""
     answer = settled.answer
+    if finding.length is not None:
+        return
     if not finding.tried:
         yield Note("say", finding.heard.paste)
         return
+    if finding.rule is not None:
+        yield from _rule_notes(finding.rule)
+        if finding.heard.rule is not None:
+            yield Note("here", _tried_words(answer, finding.tried[0]))
+            return
     if finding.verdict is Verdict.OPEN:
         yield from _open_notes(answer, finding)
         return
@@ -219,6 +255,16 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
     if judged.instead is not None and finding.verdict is Verdict.WRONG:
         yield Note("instead", instead_words(answer, judged), write_claim(judged.instead))
         yield Note("try it", test_cut_words(answer, judged))
+
+
+def _rule_notes(rule: RuleFound) -> Iterator[Note]:
+    """Where a rule holds and where it does not, what it leaves at worst, and how to say it."""
+    counted = f"it fits in {rule.fitted} of {rule.tried} roofs tried"
+    yield Note("holds", f"{rule.holds or 'nowhere'}; {counted}")
+    if rule.fails and rule.fitted < rule.tried:
+        yield Note("fails", rule.fails)
+        yield Note("at worst", f"{gap_and_decimals(rule.worst_in)} open, at {rule.worst}")
+    yield Note("the rule", rule.instead)
 
 
 def _open_notes(answer: Answer, finding: Finding) -> Iterator[Note]:

@@ -1,5 +1,6 @@
 """`squaresaw roof`: a training roof in one go, from plan drawing to cut list."""
 
+import json
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -9,15 +10,23 @@ import typer
 
 from layout.answer.answer import answer
 from layout.errors import FrameError
-from layout.framing.cutlist import board_rows, boards, cut_rows, piece_rows, stick_rows
+from layout.framing.cutlist import (
+    board_rows,
+    boards,
+    cut_rows,
+    piece_groups,
+    piece_rows,
+    stick_rows,
+)
 from layout.framing.facts import line_rows, ridge_tops, side_rows
 from layout.framing.outlines import equal_sided
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_plan import HighEnd, HipHead, RoofEnd, RoofPlan, Wing
-from layout.framing.stick import Stick
+from layout.framing.summary import length_words
 from layout.framing.trim import course_rows, trim_rows
 from layout.framing.walls import Outline, first_pitch, walk
 from layout.framing.walls_text import read_walls
+from layout.job.roof import find_ends, find_stick
 from layout.length.drop import HipWay
 from layout.quantity import (
     Pitch,
@@ -35,13 +44,14 @@ from lessons.cli.framing_lists import (
     comparison_table,
     course_table,
     cut_table,
-    cut_uses,
     millimeters,
     piece_table,
     side_table,
     trim_table,
 )
-from lessons.cli.tabular import csv_text, json_lists, text_table
+from lessons.cli.packet_rows import stick_json, sticks_json
+from lessons.cli.tabular import SCHEMA, csv_text, json_lists, text_table
+from lessons.say.contract import contract
 from lessons.say.units import System
 from lessons.say.words import read_aloud
 
@@ -176,13 +186,14 @@ def roof(
     framed = frame(plan)
     title = f"Training roof {_said(plan, say)}"
     if stick is not None:
-        _one(framed, _stick(framed, stick), output, paper)
+        _one(framed, stick, output, paper, as_json=as_json)
     elif output is not None:
         _draw(framed, title, output, paper, units)
     elif as_json:
         lists = {name: _rows(framed, name) for name in LISTS}
         left_out = list(framed.left_out)
-        typer.echo(json_lists({**lists, "compare": framed.comparisons}, left_out=left_out))
+        told = json.loads(json_lists({**lists, "compare": framed.comparisons}, left_out=left_out))
+        typer.echo(json.dumps(told | {"sticks": sticks_json(framed)}, indent=1, allow_nan=False))
     elif as_csv:
         typer.echo(csv_text(_rows(framed, which)), nl=False)
     else:
@@ -257,11 +268,21 @@ def _metric(units: System) -> tuple[Say, ...]:
     return (millimeters,) if units.is_metric else ()
 
 
-def _one(framed: TrainingRoof, stick: Stick, output: Path | None, paper: str) -> None:
-    """Every cut of one stick: read aloud, or its full-size templates."""
-    uses = cut_uses([stick])
+def _one(
+    framed: TrainingRoof, name: str, output: Path | None, paper: str, *, as_json: bool
+) -> None:
+    """One stick or one of its ends: its lengths and every cut read aloud, as data, or full size."""
+    stick, sticks = find_stick(framed, name.partition(":")[0])
+    asked = find_ends(framed, name)
+    if as_json:
+        piece = next(mark for mark, those in piece_groups(framed).items() if stick in those)
+        told = stick_json(stick, piece)
+        told["ends"] = [contract(answer(one)) for one in asked]
+        typer.echo(json.dumps({"schema": SCHEMA, **told}, indent=1, allow_nan=False))
+        return
     if output is None:
-        typer.echo("\n\n".join(read_aloud(answer(use.question)) for use in uses))
+        lines = [f"{', '.join(sticks)}, {stick.role}: {stick.stock}", length_words(stick) + "."]
+        typer.echo("\n\n".join(["\n".join(lines), *(read_aloud(answer(one)) for one in asked)]))
         return
     from figures.files.press import write
     from figures.ink.paper import read_paper
@@ -269,7 +290,7 @@ def _one(framed: TrainingRoof, stick: Stick, output: Path | None, paper: str) ->
     from figures.wrap.template import template_pages
 
     setup = PrintSetup(read_paper(paper))
-    sheets = [page for use in uses for page in template_pages(answer(use.question), setup)]
+    sheets = [page for one in asked for page in template_pages(answer(one), setup)]
     title = f"{stick.name}, {stick.role}"
     options.report(
         write(numbered(tuple(sheets)), output, title=title, subject="Full-size templates")
@@ -304,16 +325,6 @@ def _draw(framed: TrainingRoof, title: str, output: Path, paper: str, units: Sys
     options.report(
         write(pages, output, title=title, subject="Plan and cut list of a training roof")
     )
-
-
-def _stick(framed: TrainingRoof, name: str) -> Stick:
-    found = framed.by_name.get(name.upper())
-    if found is None:
-        raise FrameError(
-            f"no stick of this roof is called {name!r};"
-            " the plan (-o FILE.pdf) and the cut list name them all"
-        )
-    return found
 
 
 def _pair(text: str, option: str) -> tuple[float, float]:
