@@ -209,10 +209,51 @@ def sawn(given, face_slope, tilt, over_waste):
 
 
 def price(given, mistake):
-    """The gap of a known mistake; only the one that the course asks for."""
-    assert mistake == "side-number-as-tilt", f"no second price for {mistake}"
+    """The gap of a known mistake; only those that the course asks for."""
     n = given.normal
-    return gap(given, sawn(given, -n[2] / n[0], 90 - edge_deg(n), n[1] < 0))
+    tilts = {"side-number-as-tilt": 90 - edge_deg(n), "edge-mark-as-tilt": edge_deg(n)}
+    assert mistake in tilts, f"no second price for {mistake}"
+    return gap(given, sawn(given, -n[2] / n[0], tilts[mistake], n[1] < 0))
+
+
+def some_run(given):
+    """The run of a drill: 8 ft and half a foot for each inch of rise."""
+    return 96 + 6 * round(12 * given.a)
+
+
+def difference(given, spacing):
+    """A jack one space farther along the eave reaches 1/tan(plan angle) as far in (NAV)."""
+    level = number(spacing.removesuffix(" in")) / tan(radians(plan_deg(given)))
+    return level / cosine(stick_slope_deg(given))
+
+
+def start(given, wide_at_left):
+    """The edge where a saw starts on the face away from the cheek, its wide side on the kept
+    wood: with u out of the face and t the way it goes, u x t points to the left of it."""
+    n = given.normal
+    u = np.array([0.0, -np.sign(n[1]), 0.0])
+    kept = np.array([-np.sign(n[0]), 0.0, 0.0])
+    for name, t in (("bottom edge", [0.0, 0.0, 1.0]), ("top edge", [0.0, 0.0, -1.0])):
+        if np.dot(np.cross(u, t), kept if wide_at_left else -kept) > 0:
+            return name
+    raise AssertionError(given)
+
+
+def under(cheek_face):
+    return "under the waste" if cheek_face else "under the kept wood"
+
+
+WORDS = {
+    # The cheek's own face holds the short point: there the blade comes out under the waste.
+    "wood_under_left_face": lambda g: under(g.normal[1] > 0),
+    "wood_under_right_face": lambda g: under(g.normal[1] < 0),
+    "toward_under_left_face": lambda g: (
+        "head" if (g.normal[0] > 0) == (g.normal[1] > 0) else "foot"
+    ),
+    "steadier_face": lambda g: "right face" if g.normal[1] > 0 else "left face",
+    "start_blade_left": lambda g: start(g, wide_at_left=False),
+}
+"""The words that a drill asks for; common practice, no source."""
 
 
 def own_normal(given):
@@ -264,6 +305,14 @@ VALUES = {
     "other_backing": lambda g: bevel_deg(g, other_normal(g)),
     "drop": drop,
     "price": price,
+    "common_length_there": lambda g: some_run(g) * hypot(1, g.a),
+    "line_length_there": lambda g: some_run(g) / 12 * hypot(line_run(g), 12 * g.a),
+    "line_run_there": lambda g: some_run(g) / 12 * line_run(g),
+    "half_ridge_along": lambda g: 0.75 / cosine(stick_slope_deg(g)),
+    "tail_length": lambda g, over: number(over.removesuffix(" in")) / cosine(stick_slope_deg(g)),
+    "common_difference": difference,
+    "half_cheek": lambda g: g.thickness / 2 * tan(radians(edge_deg(g.normal))),
+    "both_shortenings_along": lambda g: 2 * shortening(g) / cosine(stick_slope_deg(g)),
     "gauge_drop": lambda g: abs(g.normal[1] / g.normal[2]) * g.thickness / 2,
 }
 """The closed form of each value: angles from the plane's normal, lengths by Pythagoras from rise
@@ -271,8 +320,10 @@ and run, as the handbooks do (NAVEDTRA 14044 ch. 2, Griffith 1916). A mark's num
 are in `face_numbers`."""
 
 
-def answer(named: str, given: Given) -> float:
+def answer(named: str, given: Given) -> float | str:
     """The value that a lesson names, `common_length(12 ft)` or `tilt`."""
+    if named in WORDS:
+        return WORDS[named](given)
     name, _, inside = named.removesuffix(")").partition("(")
     arguments = [part.strip() for part in inside.split(",")] if inside else []
     assert name in VALUES, f"{name} has no second solution: write one in tests/resolved.py"
@@ -386,4 +437,4 @@ def _mark_fits(match, true_deg: float, lean: float) -> bool:
 
 def said_in(answer: str, text: str) -> bool:
     """Whether a text gives an answer away, as a number or word that stands by itself."""
-    return re.search(rf"(?<![\w/.]){re.escape(answer)}(?![\w/])", text) is not None
+    return re.search(rf"(?<![\w/.]){re.escape(answer)}(?![\w/]| \d+/\d)", text) is not None

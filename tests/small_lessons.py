@@ -36,9 +36,9 @@ name = "wrong-hand"
 
 [[drill]]
 kind = "number"
-ask = "At {pitch}, which number stands across from 12?"
+ask = "At {pitch}, which number stands across from {number(12):square}?"
 answer = "edge_number:square"
-hints = ["Look at the row for side cuts.", "Divide 144 by the length of the common."]
+hints = ["Look at the row for side cuts.", "Divide by the length of the common."]
 because = "The edge runs up the slope."
 
 [[drill]]

@@ -33,7 +33,8 @@ class Row:
     `with_next` keeps it on one page with the row that follows: a heading with its text. `fresh`
     starts a page. A row `between` others (white, a rule) is left out at the top of a page.
     `taller` makes the same row with a height added, for a picture that can use what a page has
-    left [in]. `anchor` names the row, so that its place on the page can be found again.
+    left [in]. `anchor` names the row, so that its place on the page can be found again. `wide`
+    sets it across both columns, where a page has two.
     """
 
     drawing: Drawing
@@ -43,6 +44,7 @@ class Row:
     between: bool = False
     taller: "Callable[[float], Row] | None" = None
     anchor: str = ""
+    wide: bool = False
 
     def indented(self, by_in: float) -> "Row":
         """The row moved to the right [in]."""
@@ -169,13 +171,13 @@ def paginate(rows: Iterable[Row], height_in: float) -> list[list[Row]]:
     pages: list[list[Row]] = []
     page: list[Row] = []
     used = 0.0
-    for group in _groups(rows):
+    for group in grouped(rows):
         tall = sum(row.height_in for row in group)
         if page and (group[0].fresh or used + tall > height_in + _LOOSE):
             pages.append(page)
             page, used = [], 0.0
         if not page:
-            group = _from_matter(group)
+            group = from_matter(group)
         page.extend(group)
         used += sum(row.height_in for row in group)
     return [*pages, page] if page else pages
@@ -193,8 +195,8 @@ def filled(page: Sequence[Row], height_in: float) -> list[Row]:
     return grown if fits else list(page)
 
 
-def _groups(rows: Iterable[Row]) -> Iterator[list[Row]]:
-    """Rows that must stay on one page: each with those that it is kept with."""
+def grouped(rows: Iterable[Row]) -> Iterator[list[Row]]:
+    """Groups of rows that must stay on one page: each with those that it is kept with."""
     group: list[Row] = []
     for row in rows:
         group.append(row)
@@ -205,8 +207,8 @@ def _groups(rows: Iterable[Row]) -> Iterator[list[Row]]:
         yield group
 
 
-def _from_matter(group: list[Row]) -> list[Row]:
-    """The rows of a group from the first that does not only part others."""
+def from_matter(group: list[Row]) -> list[Row]:
+    """The rows from the first that does not only part others."""
     first = next((i for i, row in enumerate(group) if not row.between), len(group))
     return group[first:]
 

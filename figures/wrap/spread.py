@@ -368,8 +368,8 @@ def _stations(answer: Answer, surfaces: Sequence[Traced], toward: int) -> tuple[
         _, low, _, high = edge.panel.box
         right = high if edge.panel.name == "bottom edge" else low
         at = min(line, key=lambda point: abs(point[1] - right))
-        mate = answer.question.joint.planes[0].mate_name
-        return (Station(f"line against the {mate}", at),)
+        mate = answer.question.joint.planes[0].mate_words
+        return (Station(f"line against {mate}", at),)
     ends = {
         (round(x, 6), round(v, 6)): (x, v)
         for one in edges

@@ -42,8 +42,15 @@ class Sheet:
 def template_set(templates: Sequence[Template]) -> tuple[Page, ...]:
     """The sheets that carry a set of templates, which all have one print setup.
 
-    Raises SheetError where the paper cannot carry one of them.
+    Where nothing is saved by sharing sheets, each template has its own, cautions and all. Raises
+    SheetError where the paper cannot carry one of them.
     """
+    alone = numbered(tuple(page for one in templates for page in one.pages()))
+    shared = _shared(templates)
+    return shared if len(shared) < len(alone) else alone
+
+
+def _shared(templates: Sequence[Template]) -> tuple[Page, ...]:
     setup = templates[0].setup
     if setup.paper.endless:
         return numbered(tuple(page for one in templates for page in one.pages()))

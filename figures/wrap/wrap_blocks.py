@@ -65,13 +65,17 @@ def notes(laid: Spread, *, study: bool = False, metric: bool = False) -> list[Wr
     if laid.part == 2:
         # The first paper has said what holds for the whole board.
         return [note for note in made if note.surface not in ("right face", "left face")]
-    made.append(WrapNote("THE BOARD", say.what_it_is(answer, study=study), cut_by=False))
+    stands = (say.stands_words(answer, laid.start_x), say.backing_words(answer))
+    what = " ".join((*filter(None, stands), say.what_it_is(answer, study=study)))
+    made.append(WrapNote("THE BOARD", what, cut_by=False))
     if study:
         return made
     if laid.part == 1:
         return made
     use = say.steps(kind(answer), *_start_words(laid))
     made.append(WrapNote("TO USE", use, spare=True, cut_by=False))
+    if sawing := say.sawing_words(answer):
+        made.append(WrapNote("BY SAW", sawing, spare=True))
     if answer.is_rip:
         made.append(WrapNote("END GRAIN", say.END_FLAP, "end", spare=True, cut_by=False))
     return made

@@ -239,11 +239,11 @@ class _Lettering(Lettering):
                     continue
                 said.add(key)
                 line = (self._at(mark.line[0]), self._at(mark.line[1]))
-                mate = planes[mark.which].mate_name
+                mate = planes[mark.which].mate_words
                 if self.laid.stays(one.panel.name):
                     self._stays_words(line, one.panel.name)
                     continue
-                full = [f"CUT, against the {mate}", f"CUT: {mate}"] if len(planes) > 1 else []
+                full = [f"CUT, against {mate}", f"CUT: {mate}"] if len(planes) > 1 else []
                 texts = [*full, "CUT THIS LINE", "CUT"]
                 self.along(texts, line, [one.panel.name], size_pt=CUT_BY_PT, bold=True, gid="cut")
 

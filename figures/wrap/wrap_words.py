@@ -3,8 +3,17 @@
 from collections.abc import Callable
 
 from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
-from layout.answer.sense_words import beyond_words, blade_words, hand_line, lean_words, leaning
-from layout.answer.senses import sense
+from layout.answer.sense_words import (
+    SURFACE,
+    beyond_words,
+    blade_words,
+    hand_line,
+    lean_words,
+    leaning,
+    start_words,
+    wide_words,
+)
+from layout.answer.senses import faces, sense, way
 from layout.answer.wording import given_line, short_answer, write_numbers
 from layout.cuts import Hand
 from layout.quantity import write_degrees, write_fraction, write_inches, write_metric
@@ -100,9 +109,58 @@ def bevel_words(answers: list[Answer], side: Hand) -> str:
     return _each(answers, words)
 
 
+def stands_words(answer: Answer, start_in: float | None) -> str:
+    """For which sticks a template is, and where along the board its start line stands.
+
+    `start_in` is the start line on the board's own x [in], None for a rip, which has none.
+    Empty for a cut of the catalogue, which stands on no stick.
+    """
+    stands = answer.question.stands
+    if stands is None:
+        return ""
+    names = [name for use in stands.uses for name in use.sticks]
+    words = f"For {'sticks' if len(names) > 1 else 'stick'} {', '.join(names)}."
+    if start_in is None:
+        return words
+    told = []
+    for datum in dict.fromkeys(use.datum for use in stands.uses):
+        far: dict[str, list[str]] = {}
+        for use in stands.uses:
+            if use.datum == datum:
+                off = start_in + use.offset_in
+                way = "head" if off > 0 else "foot"
+                at = f"{distance(abs(off))} toward the {way} from it"
+                far.setdefault(at if abs(off) > 1e-6 else "at it", []).append(use.name)
+        each = "; ".join(
+            f"{', '.join(those)}: {at}" if len(stands.uses) > 1 else at for at, those in far.items()
+        )
+        told.append(f"Hook the tape at {datum}. The start line stands {each}.")
+    return " ".join([words, *told])
+
+
+def backing_words(answer: Answer) -> str:
+    """The lines to which the top edge is ripped after the end is cut; empty where it is not."""
+    stands = answer.question.stands
+    if stands is None or not stands.rips:
+        return ""
+    stock = answer.question.stock
+    falls = []
+    for rip in stands.rips:
+        n, level = rip.normal, rip.level_in
+        y = stock.thickness_in if n[1] > 0 else 0.0
+        down = stock.depth_in - (level - float(n[1]) * y) / float(n[2])
+        falls.append(f"{gauge(down)} below the top arris of the {'left' if y else 'right'} face")
+    return f"Then back the top edge: gauge lines {' and '.join(falls)}."
+
+
 def notch_words(answer: Answer) -> str:
     """How deep a notch is drawn, measured square to the edge, and who says how deep it is cut."""
     deep = max(float(cut.span[1, 1]) for cut in answer.cuts)
+    if answer.question.stands is not None:
+        return (
+            f"The notch is {write_inches(deep)} deep at its deepest, square to the edge, as this"
+            " job's seat and height above the plate ask for: compare with the approved drawings."
+        )
     return (
         f"The notch is drawn {write_inches(deep)} deep, square to the edge, to show its lines:"
         " your height above the plate and the approved drawings decide how deep it is cut."
@@ -200,8 +258,8 @@ def description(answer: Answer, *, full: bool = True) -> str:
         what_it_is(answer),
     ]
     for one in planes:
-        mate = one.question.joint.planes[one.which].mate_name
-        parts.append(f"Against the {mate}: {short_answer(one)}.")
+        mate = one.question.joint.planes[one.which].mate_words
+        parts.append(f"Against {mate}: {short_answer(one)}.")
         if rip is None:
             parts.append(_face_line(one))
             parts.append(edge_words([one]))
@@ -213,14 +271,28 @@ def description(answer: Answer, *, full: bool = True) -> str:
     return " ".join(parts)
 
 
+def sawing_words(answer: Answer) -> str:
+    """On which face the saw rides steadier and where it starts, for each plane it reaches."""
+
+    def words(one: Answer) -> str:
+        if way(one) != "face":
+            return ""
+        first = faces(one)[0]
+        said = [f"Shoe on the {SURFACE[first.side]}", wide_words(first, one.limits.kind)]
+        shoe = ", ".join(part for part in said if part)
+        return f"{shoe}. {_sentence(start_words(first, one.limits.kind))}"
+
+    return _each([answer, *answer.others], words)
+
+
 def _each(answers: list[Answer], words: Callable[[Answer], str]) -> str:
     if len(answers) == 1:
         return words(answers[0])
     said = [words(one) for one in answers]
     if len(set(said)) == 1:
         return said[0]
-    names = [one.question.joint.planes[one.which].mate_name for one in answers]
-    return " ".join(f"Against the {name}: {text}" for name, text in zip(names, said, strict=True))
+    names = [one.question.joint.planes[one.which].mate_words for one in answers]
+    return " ".join(f"Against {name}: {text}" for name, text in zip(names, said, strict=True))
 
 
 def _face_line(answer: Answer) -> str:

@@ -10,13 +10,13 @@ from math import ceil, floor
 
 from layout.answer import senses
 from layout.answer.answer import Answer, Mark
-from layout.answer.senses import Sense, Way
+from layout.answer.senses import Sense, StartAt, Way
 from layout.cuts import Hand
 from layout.quantity import MM_PER_INCH, write_degrees, write_fraction, write_metric
 from layout.tools.miter import MiterSetting
 from layout.tools.saw import SawKind, reaches
 from layout.tools.setting import BySaw, BySawOnEdge, RipBySaw
-from layout.tools.travel import ONE_WAY, Below, Lean, Side, Start, Wood, lean
+from layout.tools.travel import ONE_WAY, Below, Lean, Side, Wood, lean
 
 TILT_GLOSS = "the saw's bevel setting"
 SQUARE_BLADE = "the blade stands square to its shoe"
@@ -28,13 +28,14 @@ SURFACE: dict[Side, str] = {
     "top": "top edge",
     "bottom": "bottom edge",
 }
-START: dict[Start, str] = {
+START: dict[StartAt, str] = {
     "left": "left face",
     "right": "right face",
     "top": "top edge",
     "bottom": "bottom edge",
     "head": "head",
     "foot": "foot",
+    "inside": "inside corner",
 }
 KIND: dict[SawKind, str] = {
     SawKind.BLADE_LEFT: "blade-left saw",
@@ -80,9 +81,9 @@ def hand_line(answer: Answer) -> str:
         if other.hand is not None:
             side, mates = other.hand.value, answer.question.joint.planes
             return (
-                f"{side.upper()}-HAND cut: {stand}; the cheek against the"
-                f" {mates[other.which].mate_name} faces {side}. The cut against the"
-                f" {mates[answer.which].mate_name} runs square through the thickness."
+                f"{side.upper()}-HAND cut: {stand}; the cheek against"
+                f" {mates[other.which].mate_words} faces {side}. The cut against"
+                f" {mates[answer.which].mate_words} runs square through the thickness."
             )
     return "No hand: the cut runs square through the thickness."
 
@@ -90,6 +91,16 @@ def hand_line(answer: Answer) -> str:
 def surface_name(answer: Answer) -> str:
     """What the cut surface is called: a bevel along the board, a cheek at its end."""
     return "bevel" if answer.is_rip else "cheek"
+
+
+def waste_words(answer: Answer) -> str:
+    """On which side of its lines the waste lies."""
+    if answer.is_rip:
+        edge = "top" if float(answer.cut.normal[2]) > 0 else "bottom"
+        return f"The waste lies on the {edge} edge's side of the bevel."
+    if senses.is_notch(answer):
+        return "The waste is the notch between both marks, open at the bottom edge."
+    return f"The waste lies on the {end_words(float(answer.cut.normal[0]))} side of the marks."
 
 
 def lean_words(runs: Lean | Sense) -> str:
@@ -146,6 +157,8 @@ def body_words(one: Sense) -> str:
 def travel_words(one: Sense, kind: SawKind) -> str:
     """At which end of the line this saw starts."""
     start = one.start_from[kind]
+    if start == "inside":
+        return "this saw would start in the inside corner: use a handsaw"
     if start is None:
         return "start at that end of the line which puts the wide side there"
     return f"start at the {START[start]}"
@@ -158,9 +171,14 @@ def start_words(one: Sense, kind: SawKind | None = None) -> str:
     left, right = (travel_words(one, each) for each in (SawKind.BLADE_LEFT, SawKind.BLADE_RIGHT))
     if left == right:
         return left
-    starts = [(one.start_from[kind], KIND[kind]) for kind in ONE_WAY]
-    said = [f"at the {START[start]} with a {saw}" for start, saw in starts if start is not None]
-    return f"start {', '.join(said)}"
+    said, cannot = [], ""
+    for each in ONE_WAY:
+        start = one.start_from[each]
+        if start == "inside":
+            cannot = f"; a {KIND[each]} would start in the inside corner: use a handsaw"
+        elif start is not None:
+            said.append(f"at the {START[start]} with a {KIND[each]}")
+    return f"start {', '.join(said)}{cannot}"
 
 
 def way_name(answer: Answer) -> str:
@@ -288,7 +306,7 @@ def long_point_words(answer: Answer, length: str) -> str:
     if point is None:
         return ""
     far, near = (_place(answer, y) for y in (point.y_in, point.past_y_in))
-    where = "on" if far.endswith("face") else "between the faces, in"
+    where = "on" if far.endswith(" face") and "line" not in far else "between the faces, on"
     return f"{where} the {far}, {length} past the {near}, measured along the board"
 
 
@@ -301,7 +319,7 @@ def _place(answer: Answer, y_in: float) -> str:
     if abs(y_in - thickness / 2) < 1e-6:
         return "middle of the thickness"
     size = write_metric(y_in) if answer.metric else f"{write_fraction(y_in, 32)} in"
-    return f"line {size} in from the right face"
+    return f"line {size} from the right face"
 
 
 def saw_sentences(answer: Answer, one: Sense) -> Iterator[str]:

@@ -51,7 +51,11 @@ def sleeper_head(corner: Corner) -> Joint:
 
 
 @entry(
-    "deck", "a sleeper's foot in line with the own eave", meets="valley", end="foot", stock="2x8"
+    "deck",
+    "a sleeper's foot in line with this roof's eave",
+    meets="valley",
+    end="foot",
+    stock="2x8",
 )
 def sleeper_foot(corner: Corner) -> Joint:
     """The foot is plumb and in line with the own roof's eave, where the fascia ends on the deck."""

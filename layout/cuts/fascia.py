@@ -1,4 +1,4 @@
-"""Fascias mitred where two eaves meet at a corner.
+"""Fascias mitered where two eaves meet at a corner.
 
 Each runs level along its own eave, its head at the corner. Both outer faces meet in a line,
 both inner faces in another; the mitre is the plane through the two, midway between the boards.
@@ -11,7 +11,7 @@ from layout.plane.pose import lay
 from layout.vector import Z
 
 
-@entry("fascia", "a plumb fascia mitred at the corner", meets="either", stock="1x6")
+@entry("fascia", "a plumb fascia mitered at the corner", meets="either", stock="1x6")
 def fascia_plumb(corner: Corner) -> Joint:
     """Plumb boards: square across the face, tilted by 90 less half the angle between the walls.
 
@@ -24,7 +24,7 @@ def fascia_plumb(corner: Corner) -> Joint:
 
 
 @entry(
-    "fascia", "a fascia square to the rafters, mitred at the corner", meets="either", stock="1x6"
+    "fascia", "a fascia square to the rafters, mitered at the corner", meets="either", stock="1x6"
 )
 def fascia_square(corner: Corner) -> Joint:
     """Boards on tails cut square lean out by the pitch: a compound mitre.

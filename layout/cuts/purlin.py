@@ -40,7 +40,7 @@ def purlin_plumb(corner: Corner) -> Joint:
     return _against_line(corner, Z)
 
 
-@entry("purlin", "sheathing mitred over a hip or valley", meets="either", stock="1x8")
+@entry("purlin", "sheathing mitered over a hip or valley", meets="either", stock="1x8")
 def roof_board(corner: Corner) -> Joint:
     """Boards of one thickness meet over the line in the plane midway between both roofs.
 

@@ -49,7 +49,7 @@ def valley_seat(corner: Corner) -> Joint:
 
 @entry(
     "valley",
-    "a valley's tail behind a re-entrant corner of two fascias",
+    "a valley's tail behind an inside corner of two fascias",
     meets="valley",
     end="foot",
 )

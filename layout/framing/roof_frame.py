@@ -4,6 +4,7 @@ A `RoofFrame` holds them with their meetings, the rails of the faces, and the pl
 """
 
 from dataclasses import dataclass, field
+from itertools import combinations
 
 import numpy as np
 
@@ -19,6 +20,7 @@ from layout.framing.rail import Rail, origin_of, rails, ways_to_count
 from layout.framing.roof_lines import RoofLine, RoofLines
 from layout.framing.roof_plan import RoofPlan
 from layout.framing.stick import CutPlane, Stick, WasteRegion, plane_at
+from layout.framing.supporting import Supporting, supporting
 from layout.length.drop import CarrierTop, hip_top, valley_top
 from layout.length.seat import CarrierSeat, line_seat
 from layout.plane.corner import Corner
@@ -60,6 +62,9 @@ def roof_frame(plan: RoofPlan, roof: RoofLines) -> RoofFrame:
         for k, line in enumerate(roof.lines)
         if k in lines
     }
+    carried = {each.line: each for each in supporting(roof)}
+    for k, each in carried.items():
+        ends[lines[k].name] = (at_height(roof.lines[k].foot), at_height(each.head))
     plumb = [
         (at_height(-p.inward), at_height(p.level_in * p.inward))
         for p in roof.planes
@@ -68,10 +73,10 @@ def roof_frame(plan: RoofPlan, roof: RoofLines) -> RoofFrame:
     met = tuple(_without_plates(m, roof) for m in meetings(tuple(lines.values()), ends, plumb))
     made = RoofFrame(
         plan, roof, faces, lines, met, _square_ends(plan, met), _high_walls(plan, roof, faces),
-        rails(roof, faces, lines),
+        rails(roof, faces, lines, tuple(carried.values())),
     )  # fmt: skip
     _check_short(made)
-    clips = _stand_all(made, ends)
+    clips = _stand_all(made, ends, carried)
     tops = [_plate_top(made, k) for k in range(len(roof.outline.walls))]
     made.plates = plates(roof.outline, plan.plate, tops, clips)
     return made
@@ -196,6 +201,15 @@ def _check_short(made: RoofFrame) -> None:
             )
     stocks = (made.plan.rafter, made.plan.hip, made.plan.ridge, made.plan.valley)
     least = 2 * max(stock.thickness_in for stock in stocks)
+    for one, other in combinations(made.meetings, 2):
+        apart = float(np.hypot(*(one.at - other.at)[:2]))
+        if one.ends and other.ends and apart < least:
+            names = sorted({e.line.name for m in (one, other) for e in m.ends})
+            raise LengthError(
+                f"{', '.join(names)} meet in two places {write_fraction(apart)} in apart, nearer"
+                f" than the sticks are thick; give walls or pitches that bring them to one point"
+                f" or {write_fraction(least)} in or more apart"
+            )
     for line in (made.roof.lines[k] for k in made.lines):
         if line.run_in < least:
             raise LengthError(
@@ -205,7 +219,9 @@ def _check_short(made: RoofFrame) -> None:
             )
 
 
-def _stand_all(made: RoofFrame, ends: dict[str, tuple[Array, Array]]) -> dict[int, CutPlane]:
+def _stand_all(
+    made: RoofFrame, ends: dict[str, tuple[Array, Array]], carried: dict[int, Supporting]
+) -> dict[int, CutPlane]:
     """Stand every carrier with its cuts; the clips of plates under the hips, by corner."""
     clips: dict[int, CutPlane] = {}
     for k, line in made.lines.items():
@@ -228,9 +244,24 @@ def _stand_all(made: RoofFrame, ends: dict[str, tuple[Array, Array]]) -> dict[in
                 assert roof_line.corner is not None
                 clips[roof_line.corner] = plane_at(-line.plan_line, at, "corner clip", "foot")
         removals += line.rip_removals()
+        if k in carried:
+            removals.append(_under_main_roof(made, carried[k]))
         apex = ends[line.name][1]
         made.carriers.append(line.stick(removals, line.length_to(apex), line.kind, on_plate))
     return clips
+
+
+def _under_main_roof(made: RoofFrame, carried: Supporting) -> WasteRegion:
+    """What a supporting valley loses past the wing's ridge: the wood above the main roof.
+
+    Past that ridge the roof is the main plane alone: the wing's far side, carried on, lies under
+    it there, and below the turn over all of the stick. So what goes lies above both.
+    """
+    main, far = (
+        plane_at(face.normal, face.lifted(face.origin), "supporting backing", "head")
+        for face in (made.faces[carried.inside], made.faces[carried.far])
+    )
+    return main, far
 
 
 def _cut_at(made: RoofFrame, m: int, mine: StickEnd) -> tuple[WasteRegion, ...]:

@@ -48,6 +48,14 @@ class Plane:
         at = vector(0.0, y, z)
         return at - self.before_in * normal if self.before_in else at
 
+    @property
+    def mate_words(self) -> str:
+        """The board it lies against, as a sheet says it: "the hip", "this roof's fascia"."""
+        for own, said in (("own ", "this roof's "), ("other ", "the other roof's ")):
+            if self.mate_name.startswith(own):
+                return said + self.mate_name.removeprefix(own)
+        return f"the {self.mate_name}"
+
 
 @dataclass(frozen=True)
 class Joint:

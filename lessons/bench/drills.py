@@ -111,12 +111,12 @@ def _unexplained(problem: Problem) -> Json:
 def _wrong(problem: Problem, wrong: Any) -> Json:
     told = Grade(Read(wrong.value, SAID), False, (wrong,))
     return {
-        "name": wrong.mistake.name,
-        "does": wrong.mistake.does,
+        "name": wrong.name,
+        "does": wrong.does,
         "value": wrong.value,
         "words": diagnosis_words(problem, told, wrong),
-        "normal": rounded(wrong.made.setting.normal),
-        "gap": written(wrong.made.price_in, "gap", System.INCH),
+        "normal": None if wrong.made is None else rounded(wrong.made.setting.normal),
+        "gap": None if wrong.made is None else written(wrong.made.price_in, "gap", System.INCH),
     }
 
 

@@ -5,7 +5,6 @@ code 2; a traceback is a fault of the program.
 """
 
 import contextlib
-import difflib
 import importlib
 import os
 import re
@@ -15,6 +14,8 @@ from collections.abc import Sequence
 import typer
 
 from layout.errors import LayoutError
+from lessons.cli import job_option
+from lessons.cli.examples import examples_of
 
 BAD_INPUT = 2
 LONGEST_ERROR = 300
@@ -23,22 +24,29 @@ LONGEST_QUOTE = 60
 COMMANDS = (
     "mark",
     "template",
+    "picture",
     "cuts",
     "settle",
+    "read",
     "lesson",
     "book",
     "bench",
     "live",
     "drill",
     "worksheet",
+    "class",
     "yard-check",
     "check",
     "table",
     "length",
     "jacks",
     "roof",
+    "job",
+    "packet",
 )
 """Every command; each lives in the module of `lessons.cli.commands` that bears its name."""
+MODULES = {"class": "class_roll"}
+"""Commands whose name is a word of Python's own, and the module in which each lives."""
 
 
 def commands(names: Sequence[str]) -> typer.Typer:
@@ -57,9 +65,11 @@ def commands(names: Sequence[str]) -> typer.Typer:
     )
     app.callback()(_group)
     for name in names:
-        function = name.replace("-", "_")
+        function = MODULES.get(name, name.replace("-", "_"))
         module = importlib.import_module(f"lessons.cli.commands.{function}")
-        app.command(name)(getattr(module, function))
+        command = getattr(module, function)
+        asked = command if name == "job" else job_option.with_job(command)
+        app.command(name, epilog=examples_of(name))(asked)
     return app
 
 
@@ -107,7 +117,10 @@ def _run(arguments: list[str]) -> int:
         return _fail(_unknown_command(arguments[0]))
     app = commands([arguments[0]] if arguments[0] in COMMANDS else COMMANDS)
     try:
-        done = app(args=arguments, standalone_mode=False, prog_name="squaresaw")
+        defaults = job_option.read(arguments)
+        done = app(
+            args=arguments, standalone_mode=False, prog_name="squaresaw", default_map=defaults
+        )
     except LayoutError as error:
         return _fail(str(error))
     except typer.TyperException as error:
@@ -153,6 +166,8 @@ def one_line(message: str) -> str:
 
 
 def _unknown_command(name: str) -> str:
+    import difflib  # Only a wrong name needs it, and every start would pay for it.
+
     near = difflib.get_close_matches(name, COMMANDS, n=1)
     offer = f"did you mean {near[0]!r}?" if near else f"the commands are {', '.join(COMMANDS)}"
     return f"there is no command {name!r}; {offer}"

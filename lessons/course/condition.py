@@ -51,6 +51,7 @@ CONDITIONS: dict[str, Callable[[Answer], bool]] = {
     "past the saw": lambda answer: not _saw_reaches(answer),
     "within reach": senses.joint_within_reach,
     "out of reach": lambda answer: not senses.joint_within_reach(answer),
+    "no single pass": lambda answer: senses.way(answer) != "face",
     "one pass": lambda answer: senses.way(answer) == "face",
     "from both faces": lambda answer: senses.way(answer) == "both faces",
     "blade tilted": lambda answer: answer.hand is not None,

@@ -38,7 +38,7 @@ def _worked(drills: Iterable[Drill], right: Answer, system: System) -> Iterator[
             drill.because.fill(right, system),
             tuple(hint.fill(right, system) for hint in drill.hints),
         )
-        if drill.kind == "number":
+        if drill.kind in ("number", "choose"):
             yield replace(asked, answer=_value(str(drill.answer), right, system))
         elif drill.kind == "mark":
             yield replace(

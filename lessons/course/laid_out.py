@@ -44,12 +44,18 @@ class LaidOut:
         return frozenset(line.letter for line, true in pairs if line.text != true.text)
 
 
-def laid_out(answer: Answer, made: Made, system: System = System.INCH) -> LaidOut:
-    """The layout of someone who makes this mistake and does all else right."""
-    return LaidOut(_lines(answer, made.setting, system), made, _lines(answer, None, system))
+def laid_out(
+    answer: Answer, made: Made, system: System = System.INCH, *, miter: bool = False
+) -> LaidOut:
+    """The layout of someone who makes this mistake and does all else right.
+
+    `miter` adds the line of a miter saw, for those who have been taught it.
+    """
+    lines, true = (_lines(answer, fault, system, miter) for fault in (made.setting, None))
+    return LaidOut(lines, made, true)
 
 
-def _lines(answer: Answer, fault: Setting | None, system: System) -> tuple[Line, ...]:
+def _lines(answer: Answer, fault: Setting | None, system: System, miter: bool) -> tuple[Line, ...]:
     if answer.is_rip:
         told: list[tuple[Shows, str]] = _rip(answer, fault, system)
     else:
@@ -59,7 +65,7 @@ def _lines(answer: Answer, fault: Setting | None, system: System) -> tuple[Line,
             ("saw", _saw(answer, fault)),
         ]
         on_edge = fault if isinstance(fault, BySawOnEdge) else answer.edge_saw_setting()
-        if on_edge is not None:
+        if on_edge is not None and (miter or isinstance(fault, BySawOnEdge)):
             told.append(("mitre saw", _mitre_saw(on_edge)))
     return tuple(Line("ABCDEF"[i], shows, text) for i, (shows, text) in enumerate(told))
 

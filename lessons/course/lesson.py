@@ -5,14 +5,13 @@ there; whatever is wrong is told with file and line.
 """
 
 import difflib
+import re
 from collections.abc import Iterable, Mapping
 from importlib import resources
 from pathlib import Path
 
 from lessons.course.glossary import GLOSSARY
 from lessons.course.lesson_data import (
-    DRILL_KEYS,
-    GIVEN_KEYS,
     PICTURES,
     Drill,
     DrillKind,
@@ -23,11 +22,12 @@ from lessons.course.lesson_data import (
 )
 from lessons.course.lesson_file import parse_lesson
 from lessons.course.lesson_text import LessonError
+from lessons.course.shared_steps import SHARED
+from lessons.say.reading import read_text
 
 __all__ = [
-    "DRILL_KEYS",
-    "GIVEN_KEYS",
     "PICTURES",
+    "TAKEN",
     "Drill",
     "DrillKind",
     "Lesson",
@@ -36,11 +36,20 @@ __all__ = [
     "Step",
     "Warned",
     "catalog",
+    "checked_name",
     "find_lesson",
     "lesson_files",
     "parse_lesson",
     "read_lesson",
 ]
+
+
+NO_LESSONS = (GLOSSARY, SHARED)
+"""Files of a catalog that hold what lessons share."""
+TAKEN = ("new", "check", "values")
+"""Words that mean something else in a lesson's place on the command line."""
+LONGEST_NAME = 60
+_NAME = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
 
 def catalog(folder: Path | None = None) -> dict[str, Lesson]:
@@ -51,7 +60,8 @@ def catalog(folder: Path | None = None) -> dict[str, Lesson]:
     """
     lessons = {lesson.name: lesson for lesson in _own()}
     if folder is not None:
-        lessons |= {path.stem: read_lesson(path) for path in lesson_files(folder)}
+        read = [read_lesson(path) for path in lesson_files(folder)]
+        lessons |= {lesson.name: lesson for lesson in read}
     return dict(sorted(lessons.items(), key=lambda item: (item[1].number, item[0])))
 
 
@@ -59,18 +69,26 @@ def lesson_files(folder: Path) -> list[Path]:
     """The lesson files of a folder, by name. Raises LessonError where there is no such folder."""
     if not folder.is_dir():
         raise LessonError(f"there is no folder {str(folder)!r} to read lessons from")
-    return sorted(path for path in folder.glob("*.toml") if path.name != GLOSSARY)
+    return sorted(path for path in folder.glob("*.toml") if path.name not in NO_LESSONS)
 
 
 def read_lesson(path: Path) -> Lesson:
     """Read a lesson of one's own from its file. Raises LessonError with file and line."""
-    try:
-        text = path.read_text("utf-8")
-    except UnicodeDecodeError:
-        raise LessonError(f"{path}:1: not a text in UTF-8") from None
-    except OSError as error:
-        raise LessonError(f"cannot read {path}: {error.strerror}") from None
-    return parse_lesson(path.stem, str(path), text)
+    name = checked_name(path.stem)
+    return parse_lesson(name, str(path), read_text(path, LessonError))
+
+
+def checked_name(name: str) -> str:
+    """A lesson's name as it was given. Raises LessonError for one that is none.
+
+    It becomes a link on a page and a word on the command line: small letters, digits, hyphens.
+    """
+    if len(name) > LONGEST_NAME or _NAME.fullmatch(name) is None or name in TAKEN:
+        raise LessonError(
+            f"{name[:LONGEST_NAME] or 'nothing'!r} is no lesson name; use small letters, digits and"
+            " hyphens, as in two-valleys"
+        )
+    return name
 
 
 def find_lesson(lessons: Mapping[str, Lesson], name: str) -> Lesson:
@@ -85,6 +103,6 @@ def find_lesson(lessons: Mapping[str, Lesson], name: str) -> Lesson:
 def _own() -> Iterable[Lesson]:
     here = resources.files("lessons.course.catalog")
     for file in sorted(here.iterdir(), key=lambda file: file.name):
-        if file.name.endswith(".toml") and file.name != GLOSSARY:
+        if file.name.endswith(".toml") and file.name not in NO_LESSONS:
             path, text = f"lessons/course/catalog/{file.name}", file.read_text("utf-8")
             yield parse_lesson(Path(file.name).stem, path, text, of_course=True)

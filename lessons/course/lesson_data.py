@@ -15,6 +15,8 @@ PICTURES = (
     "square-on-face",
     "square-on-edge",
     "saw-front",
+    "unfolded",
+    "wrong-tilt",
     "saw-setting",
     "miter-saw",
     "along",
@@ -22,26 +24,17 @@ PICTURES = (
 )
 """The pictures a lesson may ask for by name."""
 
-DrillKind = Literal["number", "find-error", "mark"]
-DRILL_KEYS: dict[str, frozenset[str]] = {
-    "number": frozenset({"kind", "ask", "answer", "hints", "because", "when"}),
-    "find-error": frozenset({"kind", "ask", "mistake", "hints", "because", "when"}),
-    "mark": frozenset({"kind", "ask", "hints", "because", "when"}),
-}
-"""What each kind of drill says: a number to work out, a layout with one fault, a cut to mark."""
-
-GIVEN_KEYS = frozenset({"pitch", "other_pitch", "corner", "hand", "stock", "roll"})
-STATED_KEYS = frozenset({"face", "edge", "tilt"})
-FEWEST_MISTAKES = 2
+DrillKind = Literal["number", "choose", "find-error", "mark"]
 
 
 @dataclass(frozen=True)
 class Step:
-    """One thing to do or to know, the picture that shows it, and when it holds."""
+    """One thing to do or to know, the picture or table that shows it, and when it holds."""
 
     say: Template
     picture: str | None = None
     when: Condition = ALWAYS
+    table: str | None = None
 
 
 @dataclass(frozen=True)
@@ -89,7 +82,10 @@ class Stated:
 
 @dataclass(frozen=True)
 class Lesson:
-    """A lesson as it stands in its file: texts to fill, and the cut they are about."""
+    """A lesson as it stands in its file: texts to fill, and the cut they are about.
+
+    `drawn` finds the lesson's numbers by drawing, `aside` by a formula for those who want one.
+    """
 
     name: str
     path: str
@@ -108,25 +104,18 @@ class Lesson:
     cautions: tuple[Template, ...]
     words: Mapping[str, str]
     stated: tuple[Stated, ...] = ()
+    drawn: tuple[Step, ...] = ()
+    aside: tuple[Step, ...] = ()
+    teach: "Teach | None" = None
 
 
-KEYS = frozenset(
-    {
-        "number",
-        "title",
-        "cut",
-        "end",
-        "able",
-        "given",
-        "situation",
-        "hand",
-        "saw",
-        "agree",
-        "mistake",
-        "drill",
-        "check",
-        "cautions",
-        "words",
-    }
-)
-NEEDED = KEYS - {"end", "given", "check", "cautions", "words"}
+@dataclass(frozen=True)
+class Teach:
+    """What the one who teaches a lesson needs: time, materials, what goes wrong, what to ask,
+    and what to measure on the cut piece besides its marks."""
+
+    minutes: int
+    bring: Template
+    watch: Template
+    ask: Template
+    grade: Template | None = None

@@ -1,88 +1,97 @@
-"""Read a lesson file and check it: whatever is wrong is told with file and line."""
+"""Read a lesson file and check it: whatever is wrong is told with file, line and column."""
 
 from collections.abc import Callable, Mapping
+from math import isfinite
 from typing import Any, cast
 
-from layout.cuts import Hand, find
+from layout.cuts import Entry, Hand, find
 from layout.errors import LayoutError
 from layout.quantity import read_angle, read_number, read_pitch
 from layout.stock import read_stock
 from lessons.course.lesson_data import (
-    DRILL_KEYS,
-    FEWEST_MISTAKES,
-    GIVEN_KEYS,
-    KEYS,
-    NEEDED,
     PICTURES,
-    STATED_KEYS,
     Drill,
     DrillKind,
     Lesson,
     Stated,
     Step,
+    Teach,
     Warned,
 )
 from lessons.course.lesson_text import LessonText, Place
 from lessons.course.named_text import TemplateError, read_name
+from lessons.course.schema import DRILLS, FEWEST_MISTAKES, GIVEN, STATED, held
+from lessons.course.shared_steps import shared_steps
+from lessons.course.tables import TABLES
 from lessons.mistakes.cut_mistakes import mistakes
 from lessons.values.all_values import values
 
-TOP = Place()
+TOP_LEVEL = Place()
+OF_COURSE = ("number", "find-error", "mark")
+"""Kinds of drill that every lesson of the course has."""
 
 
 def parse_lesson(name: str, path: str, text: str, *, of_course: bool = False) -> Lesson:
     """Read one lesson from a file's text; `of_course` asks for drills of every kind.
 
-    Raises LessonError with file and line.
+    Raises LessonError with file, line and column.
     """
     file = LessonText(path, text)
+    held(file)
     data = file.data
-    file.known(data, KEYS, TOP)
-    for key in sorted(NEEDED):
-        if key not in data:
-            raise file.error(f"the lesson says nothing under {key!r}", TOP)
-    try:
-        entry = find(str(data["cut"]))
-    except LayoutError as error:
-        raise file.error(str(error), TOP.at("cut")) from None
-    end = data.get("end")
-    if end is not None and end not in entry.ends:
-        raise file.error(f"{entry.name} is cut at the {' and '.join(entry.ends)}", TOP.at("end"))
+    entry = _entry(file)
     lesson = Lesson(
         name=name,
         path=path,
-        number=_whole(file, data["number"]),
-        title=str(data["title"]),
+        number=data["number"],
+        title=data["title"],
         entry=entry,
-        end=end,
-        able=file.template(data["able"], TOP.at("able")),
+        end=_end(file, entry),
+        able=file.template(data["able"], TOP_LEVEL.at("able")),
         given=_given(file, data.get("given", {}), Place("given")),
-        situation=_steps(file, "situation"),
-        by_hand=_steps(file, "hand"),
-        by_saw=_steps(file, "saw"),
+        situation=_steps(file, "situation", needed=True),
+        by_hand=_steps(file, "hand", needed=True),
+        by_saw=_steps(file, "saw", needed=True),
         agree=_agree(file),
         warned=_warned(file),
         drills=_drills(file),
-        cautions=file.templates(data.get("cautions", []), TOP.at("cautions")),
-        words=_words(file),
+        cautions=file.templates(data.get("cautions", ()), TOP_LEVEL.at("cautions")),
+        words=data.get("words", {}),
         stated=_stated(file),
+        drawn=_steps(file, "drawn"),
+        aside=_steps(file, "aside"),
+        teach=_teach(file),
     )
     kinds = {drill.kind for drill in lesson.drills}
-    if of_course and kinds != set(DRILL_KEYS):
-        missing = ", ".join(sorted(set(DRILL_KEYS) - kinds))
+    if of_course and not kinds >= set(OF_COURSE):
+        missing = ", ".join(kind for kind in OF_COURSE if kind not in kinds)
         raise file.error(
             f"a lesson of the course asks for every kind: no {missing}", Place("drill")
         )
     return lesson
 
 
-def _whole(file: LessonText, number: Any) -> int:
-    if not isinstance(number, int) or isinstance(number, bool) or number < 1:
-        raise file.error(
-            f"the lesson's number {number!r} should be a whole number, 1 or more",
-            TOP.at("number"),
-        )
-    return number
+def _entry(file: LessonText) -> Entry:
+    try:
+        return find(file.data["cut"])
+    except LayoutError as error:
+        raise file.error(str(error), TOP_LEVEL.at("cut")) from None
+
+
+def _end(file: LessonText, entry: Entry) -> Any:
+    end = file.data.get("end")
+    if end is not None and end not in entry.ends:
+        place = TOP_LEVEL.at("end")
+        raise file.error(f"{entry.name} is cut at the {' and '.join(entry.ends)}", place)
+    return end
+
+
+def _degrees(text: str) -> float:
+    """A roll [degrees]: a finite number under half a turn."""
+    value = float(text)
+    if not (isfinite(value) and abs(value) < 180):
+        raise ValueError
+    return value
 
 
 READ_GIVEN: dict[str, Callable[[str], object]] = {
@@ -91,59 +100,59 @@ READ_GIVEN: dict[str, Callable[[str], object]] = {
     "corner": read_angle,
     "hand": Hand,
     "stock": read_stock,
-    "roll": float,
+    "roll": _degrees,
 }
 """What each thing that is given is read with."""
 
 
-def _given(file: LessonText, table: Any, place: Place) -> Mapping[str, str]:
-    given = {key: str(text) for key, text in file.known(table, GIVEN_KEYS, place).items()}
+def _given(file: LessonText, table: Mapping[str, Any], place: Place) -> Mapping[str, str]:
+    given = {key: str(said) for key, said in table.items()}
     for key, text in given.items():
         try:
             READ_GIVEN[key](text)
         except LayoutError as error:
             raise file.error(str(error), place.at(key)) from None
         except ValueError:
-            offer = "left or right" if key == "hand" else "a number of degrees"
+            offer = "left or right" if key == "hand" else "a number of degrees under 180"
             raise file.error(f"{key} {text!r} should be {offer}", place.at(key)) from None
     return given
 
 
-def _steps(file: LessonText, name: str) -> tuple[Step, ...]:
-    steps = []
+def _steps(file: LessonText, name: str, *, needed: bool = False) -> tuple[Step, ...]:
+    steps: list[Step] = []
     for place, table in file.tables(name):
-        known = file.known(table, ("say", "picture", "when"), place)
-        picture = known.get("picture")
-        if picture is not None:
-            file.one_of(picture, PICTURES, place.at("picture"))
-        say = file.template(known.get("say"), place.at("say"))
-        steps.append(Step(say, picture, file.condition(known, place)))
-    if not steps:
-        raise file.error(f"{name} should be one step or more, each [[{name}]]", TOP.at(name))
+        when = file.condition(table, place)
+        if "use" in table:
+            group = file.one_of(table["use"], shared_steps(), place.at("use"))
+            steps += shared_steps()[group]
+            continue
+        if "picture" in table:
+            file.one_of(table["picture"], PICTURES, place.at("picture"))
+        if "table" in table:
+            file.one_of(table["table"], TABLES, place.at("table"))
+        say = file.template(table.get("say"), place.at("say"), bound="when" not in table)
+        steps.append(Step(say, table.get("picture"), when, table.get("table")))
+    if needed and not steps:
+        raise file.error(f"{name} should be one step or more, each [[{name}]]", TOP_LEVEL.at(name))
     return tuple(steps)
 
 
 def _agree(file: LessonText) -> tuple[Step, ...]:
     """Texts, or tables with a text and when it holds."""
     entries = file.data["agree"]
-    if isinstance(entries, list) and all(isinstance(entry, str) for entry in entries):
-        return tuple(Step(text) for text in file.templates(entries, TOP.at("agree")))
-    return tuple(
-        Step(
-            file.template(table.get("say"), place.at("say")),
-            when=file.condition(file.known(table, ("say", "when"), place), place),
-        )
-        for place, table in file.tables("agree")
-    )
+    if all(isinstance(entry, str) for entry in entries):
+        texts = file.templates(entries, TOP_LEVEL.at("agree"), bound=True)
+        return tuple(Step(text) for text in texts)
+    return _steps(file, "agree", needed=True)
 
 
 def _warned(file: LessonText) -> tuple[Warned, ...]:
     warned = []
     for place, table in file.tables("mistake"):
-        known = file.known(table, ("name", "say", "when"), place)
-        name = file.one_of(known.get("name"), mistakes(), place.at("name"))
-        say = file.template(known["say"], place.at("say")) if "say" in known else None
-        warned.append(Warned(name, say, file.condition(known, place)))
+        name = file.one_of(table.get("name"), mistakes(), place.at("name"))
+        bound = "when" not in table
+        say = file.template(table["say"], place.at("say"), bound=bound) if "say" in table else None
+        warned.append(Warned(name, say, file.condition(table, place)))
     if len(warned) < FEWEST_MISTAKES:
         raise file.error(
             f"a lesson warns of {FEWEST_MISTAKES} mistakes or more, this one of {len(warned)}",
@@ -155,52 +164,66 @@ def _warned(file: LessonText) -> tuple[Warned, ...]:
 def _drills(file: LessonText) -> tuple[Drill, ...]:
     drills = []
     for place, table in file.tables("drill"):
-        kind = file.one_of(table.get("kind"), DRILL_KEYS, place.at("kind"))
-        known = file.known(table, DRILL_KEYS[kind], place)
-        if kind == "number":
-            _check_answer(file, known.get("answer"), place.at("answer"))
-        if kind == "find-error":
-            named = file.one_of(known.get("mistake"), mistakes(), place.at("mistake"))
-            if not mistakes()[named].shows:
+        kind = file.one_of(table.get("kind"), DRILLS, place.at("kind"))
+        for key in table:
+            if key not in DRILLS[kind]:
+                known = ", ".join(sorted(DRILLS[kind]))
                 raise file.error(
-                    f"{named} leaves every mark right, so no layout shows it; name one of"
-                    f" {', '.join(one for one in mistakes() if mistakes()[one].shows)}",
-                    place.at("mistake"),
+                    f"a drill of the kind {kind} has no key {key!r}; its keys are {known}",
+                    place.at(key),
                 )
+        if "answer" in DRILLS[kind]:
+            _check_answer(file, kind, table.get("answer"), place.at("answer"))
+        if kind == "find-error":
+            _check_fault(file, table.get("mistake"), place.at("mistake"))
+        bound = "when" not in table
         drills.append(
             Drill(
                 cast(DrillKind, kind),
-                file.template(known.get("ask"), place.at("ask")),
-                known.get("answer"),
-                known.get("mistake"),
-                file.templates(known.get("hints", []), place.at("hints")),
-                file.template(known.get("because"), place.at("because")),
-                file.condition(known, place),
+                file.template(table.get("ask"), place.at("ask"), bound=bound),
+                table.get("answer"),
+                table.get("mistake"),
+                file.templates(table.get("hints", ()), place.at("hints"), bound=bound),
+                file.template(table.get("because"), place.at("because"), bound=bound),
+                file.condition(table, place),
             )
         )
     return tuple(drills)
 
 
-def _check_answer(file: LessonText, answer: Any, place: Place) -> None:
-    if not isinstance(answer, str):
-        raise file.error("a number drill needs an answer, such as tilt:deg", place)
+def _check_fault(file: LessonText, fault: Any, place: Place) -> None:
+    named = file.one_of(fault, mistakes(), place)
+    if not mistakes()[named].shows:
+        raise file.error(
+            f"{named} leaves every mark right, so no layout shows it; name one of"
+            f" {', '.join(one for one in mistakes() if mistakes()[one].shows)}",
+            place,
+        )
+
+
+def _check_answer(file: LessonText, kind: str, answer: Any, place: Place) -> None:
+    if answer is None:
+        raise file.error(f"a {kind} drill needs an answer, such as tilt:deg", place)
     try:
         name, _, unit = read_name(answer)
     except TemplateError as error:
         raise file.error(str(error), place) from None
-    if not unit:
-        kind = values()[name].kind
-        raise file.error(f"{answer!r} is a {kind}; a number drill is answered by a number", place)
+    of_kind = values()[name].kind
+    if kind == "number" and not unit:
+        raise file.error(
+            f"{answer!r} is a {of_kind}; a number drill is answered by a number", place
+        )
+    if kind == "choose" and of_kind != "word":
+        raise file.error(f"{answer!r} is a {of_kind}; a choose drill is answered by a word", place)
 
 
 def _stated(file: LessonText) -> tuple[Stated, ...]:
     stated = []
     for place, table in file.tables("check"):
-        known = file.known(table, GIVEN_KEYS | STATED_KEYS | {"when"}, place)
-        if not STATED_KEYS & set(known):
+        if not set(STATED) & set(table):
             raise file.error("a check states face, edge or tilt; this one states nothing", place)
-        given = {key: text for key, text in known.items() if key in GIVEN_KEYS}
-        if given and "when" in known:
+        given = {key: said for key, said in table.items() if key in GIVEN}
+        if given and "when" in table:
             raise file.error(
                 "a check holds for a roof of its own, or when a condition holds; not for both",
                 place.at("when"),
@@ -209,19 +232,19 @@ def _stated(file: LessonText) -> tuple[Stated, ...]:
             Stated(
                 file.line(place),
                 _given(file, given, place),
-                file.condition(known, place) if "when" in known else None,
-                _pair(file, known.get("face"), place.at("face")),
-                _pair(file, known.get("edge"), place.at("edge")),
-                _tilt(file, known.get("tilt"), place.at("tilt")),
+                file.condition(table, place) if "when" in table else None,
+                _pair(file, table.get("face"), place.at("face")),
+                _pair(file, table.get("edge"), place.at("edge")),
+                _tilt(file, table.get("tilt"), place.at("tilt")),
             )
         )
     return tuple(stated)
 
 
-def _pair(file: LessonText, text: Any, place: Place) -> tuple[float, float] | None:
+def _pair(file: LessonText, text: str | None, place: Place) -> tuple[float, float] | None:
     if text is None:
         return None
-    parts = str(text).split(" on ")
+    parts = text.split(" on ")
     try:
         mark, other = (read_number(part) for part in parts)
     except (LayoutError, ValueError):
@@ -234,7 +257,7 @@ def _pair(file: LessonText, text: Any, place: Place) -> tuple[float, float] | No
     return mark, other
 
 
-def _tilt(file: LessonText, text: Any, place: Place) -> float | None:
+def _tilt(file: LessonText, text: object, place: Place) -> float | None:
     if text is None:
         return None
     try:
@@ -246,8 +269,15 @@ def _tilt(file: LessonText, text: Any, place: Place) -> float | None:
     return tilt_deg
 
 
-def _words(file: LessonText) -> Mapping[str, str]:
-    table = file.data.get("words", {})
-    if not isinstance(table, dict):
-        raise file.error("words should be a table: a word, and what it means", TOP.at("words"))
-    return {word: str(means) for word, means in table.items()}
+def _teach(file: LessonText) -> Teach | None:
+    table = file.data.get("teach")
+    if table is None:
+        return None
+    place = Place("teach")
+    if "minutes" not in table:
+        raise file.error("teach says no minutes; write minutes = 50", place)
+    bring, watch, ask = (
+        file.template(table.get(key), place.at(key)) for key in ("bring", "watch", "ask")
+    )
+    grade = file.template(table["grade"], place.at("grade")) if "grade" in table else None
+    return Teach(table["minutes"], bring, watch, ask, grade)

@@ -11,12 +11,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from layout.errors import LayoutError
+from lessons.course.bound import unbound
 from lessons.course.condition import ALWAYS, Condition, ConditionError, read_condition
 from lessons.course.named_text import Template, TemplateError, read_template
 
 _HEADER = re.compile(r"\s*\[\[?\s*([A-Za-z0-9_-]+)\s*\]\]?\s*(#.*)?")
 _KEY = re.compile(r"\s*(?:\"([^\"]+)\"|([A-Za-z0-9_-]+))\s*=")
-_TOML_PLACE = re.compile(r"(.*) \(at line (\d+), column \d+\)")
+_TOML_PLACE = re.compile(r"(.*) \(at line (\d+), column (\d+)\)")
+_LONG = re.compile(r"\d{1000}")
 
 
 class LessonError(LayoutError):
@@ -58,7 +60,13 @@ class LessonText:
         except tomllib.TOMLDecodeError as error:
             said = _TOML_PLACE.fullmatch(str(error))
             line, what = (int(said[2]), said[1]) if said else (len(self._lines), str(error))
-            raise LessonError(f"{path}:{max(line, 1)}: not a TOML file: {what}") from None
+            column = int(said[3]) if said else 1
+            raise LessonError(f"{path}:{max(line, 1)}:{column}: not a TOML file: {what}") from None
+        except RecursionError:
+            raise LessonError(f"{path}:1:1: not a lesson: its values are nested too deep") from None
+        except ValueError:  # a number of so many digits that Python will not read it
+            line = next((i for i, t in enumerate(self._lines, 1) if _LONG.search(t)), 1)
+            raise LessonError(f"{path}:{line}:1: a number here has too many digits") from None
 
     def line(self, place: Place, needle: str = "") -> int:
         """The line of a key, or of the first text in its value that holds `needle`, from 1."""
@@ -81,8 +89,17 @@ class LessonText:
         return start + 1
 
     def error(self, message: str, place: Place, needle: str = "") -> LessonError:
-        """The error with the file and the line."""
-        return LessonError(f"{self.path}:{self.line(place, needle)}: {message}")
+        """The error with the file, the line and the column."""
+        line = self.line(place, needle)
+        return LessonError(f"{self.path}:{line}:{self._column(line, place, needle)}: {message}")
+
+    def _column(self, line: int, place: Place, needle: str) -> int:
+        """Where on the line the needle stands, or the key, from 1."""
+        text = self._lines[line - 1] if line <= len(self._lines) else ""
+        for sought in (needle, place.key):
+            if sought and sought in text:
+                return text.index(sought) + 1
+        return 1
 
     def _has_table(self, name: str) -> bool:
         headers = (_HEADER.fullmatch(line) for line in self._lines)
@@ -109,27 +126,36 @@ class LessonText:
         line = self.line(Place(key=place.table)) - 1
         return line, line + 1
 
-    def template(self, text: Any, place: Place) -> Template:
-        """A text whose named values are checked."""
-        if not isinstance(text, str):
-            said = "is missing" if text is None else f"is {text!r}"
-            raise self.error(f"{place.key} {said}; it should be a text in quotation marks", place)
+    def template(self, text: Any, place: Place, *, bound: bool = False) -> Template:
+        """A text whose named values are checked.
+
+        `bound` refuses one that says a setting by a number, a side or an end of its own.
+        """
+        if text is None:
+            raise self.error(
+                f"{place.key} is missing; it should be a text in quotation marks", place
+            )
         try:
-            return read_template(text, f"{self.path}:{self.line(place, _first_line(text))}")
+            made = read_template(text, f"{self.path}:{self.line(place, _first_line(text))}")
         except TemplateError as error:
             raise self.error(str(error), place, error.place) from None
+        loose = unbound(text) if bound else None
+        if loose is not None:
+            said, write = loose
+            raise self.error(
+                f"{said!r} is one roof's; write {write}, or say `when` it holds", place, said
+            )
+        return made
 
-    def templates(self, texts: Any, place: Place) -> tuple[Template, ...]:
+    def templates(
+        self, texts: Iterable[Any], place: Place, *, bound: bool = False
+    ) -> tuple[Template, ...]:
         """A list of such texts."""
-        if not isinstance(texts, list):
-            raise self.error(f"{place.key} should be a list of texts", place)
-        return tuple(self.template(text, place) for text in texts)
+        return tuple(self.template(text, place, bound=bound) for text in texts)
 
     def tables(self, name: str) -> list[tuple[Place, Mapping[str, Any]]]:
-        """Every table of a name, [[name]], with its place. Raises LessonError where it is none."""
+        """Every table of a name, [[name]], with its place."""
         tables = self.data.get(name, [])
-        if not isinstance(tables, list) or not all(isinstance(table, dict) for table in tables):
-            raise self.error(f"{name} should be one table or more, each [[{name}]]", Place(name))
         return [(Place(name, index), table) for index, table in enumerate(tables)]
 
     def known(self, table: Any, keys: Iterable[str], place: Place) -> Mapping[str, Any]:

@@ -6,12 +6,15 @@ from typing import TYPE_CHECKING
 from layout.answer.answer import Answer
 from layout.answer.wording import short_answer
 from layout.tools.setting import Setting
+from lessons.mistakes.cut_mistakes import mistakes
 from lessons.mistakes.mistake import Made, Misplaced, Proud
 from lessons.say.blocks import Picture, Room
 
 if TYPE_CHECKING:
     from figures.ink.drawing import Drawing
 
+WIDE = frozenset({"along", "saw-setting"})
+"""Pictures of two or three views side by side."""
 SHOWS = {
     "plan": "where the board lies in the roof, and what it meets",
     "pictorial": "the cut end",
@@ -19,6 +22,8 @@ SHOWS = {
     "square-on-face": "the square laid on the face",
     "square-on-edge": "the square laid on the edge",
     "saw-front": "the saw at its tilt, seen along the cut",
+    "unfolded": "the drawing on a board that finds the edge mark",
+    "wrong-tilt": "the gap that a tilt set to the side-cut number leaves",
     "saw-setting": "the saw set on each face, with the way to go",
     "miter-saw": "the miter saw: table and tilt",
     "along": "the board seen along its own mark, beside the plan",
@@ -32,6 +37,7 @@ DRAWN_BY = {
     "square-on-face": ("figures.pictures.square_laid", "square_on_face"),
     "square-on-edge": ("figures.pictures.square_laid", "square_on_edge"),
     "saw-front": ("figures.pictures.saw_front", "saw_front"),
+    "unfolded": ("figures.pictures.drawn_triangle", "edge_triangle"),
     "saw-setting": ("figures.pictures.setting", "setting"),
     "miter-saw": ("figures.pictures.miter_saw", "miter_saw"),
     "along": ("figures.pictures.along", "seen_along"),
@@ -40,15 +46,52 @@ DRAWN_BY = {
 """Module and function of each picture; loaded when one is drawn and not before."""
 
 
+MOST_KEPT = 300
+"""Drawings kept, so that lessons about one cut draw a picture once."""
+_drawn: "dict[tuple[object, ...], Drawing]" = {}
+
+
+def _asked_for(answer: Answer) -> tuple[object, ...]:
+    """All that a picture of an answer depends on."""
+    asked = answer.question
+    return (
+        asked.entry.name,
+        asked.end,
+        asked.pitch,
+        asked.other_pitch,
+        asked.corner_deg,
+        asked.hand,
+        asked.stock,
+        asked.roll_deg,
+        answer.which,
+        answer.metric,
+        answer.tolerance_in,
+        answer.limits,
+    )
+
+
 def picture(name: str, answer: Answer) -> Picture:
     """The picture of that name for this answer; nothing is drawn until it is wanted."""
+    if name == "wrong-tilt":
+        return _wrong_tilt(answer)
 
     def draw(room: Room) -> "Drawing":
-        module, function = DRAWN_BY[name]
-        drawn: Drawing = getattr(import_module(module), function)(answer, room)
-        return drawn
+        key = (name, *_asked_for(answer), room)
+        if key not in _drawn:
+            if len(_drawn) >= MOST_KEPT:
+                _drawn.clear()
+            module, function = DRAWN_BY[name]
+            _drawn[key] = getattr(import_module(module), function)(answer, room)
+        return _drawn[key]
 
-    return Picture(f"{SHOWS[name]}: {short_answer(answer)}", draw)
+    return Picture(f"{SHOWS[name]}: {short_answer(answer)}", draw, name in WIDE)
+
+
+def _wrong_tilt(answer: Answer) -> Picture:
+    """The gap of a tilt set to the side-cut number; the fit itself where there is no such tilt."""
+    made = mistakes()["side-number-as-tilt"].made_on(answer)
+    setting = answer.saw_setting(as_read=False) if made is None else made.setting
+    return gap_picture(answer, setting, SHOWS["wrong-tilt"])
 
 
 def gap_picture(answer: Answer, setting: Setting, shows: str, *, brief: bool = False) -> Picture:

@@ -19,16 +19,21 @@ from lessons.course.drilled import problems
 from lessons.course.glossary import explained
 from lessons.course.lesson import Lesson, Step
 from lessons.course.pictures import mistake_picture, picture
+from lessons.course.tables import table
+from lessons.course.tables import texts as table_texts
 from lessons.mistakes.cut_mistakes import Made, mistakes
 from lessons.say.blocks import (
     Block,
+    Boxed,
     Cautions,
     Drills,
     Facts,
     Heading,
     Mistaken,
     Paragraph,
+    Picture,
     Steps,
+    Table,
     Terms,
 )
 from lessons.say.units import System, written
@@ -103,33 +108,36 @@ def run(
     def steps(of: tuple[Step, ...]) -> Steps:
         return Steps(
             tuple(
-                (
-                    step.say.fill(right, system),
-                    picture(step.picture, right) if step.picture else None,
-                )
+                (step.say.fill(right, system), _shown(step, right, system))
                 for step in of
                 if step.when.holds(right)
             )
         )
 
+    drawn, aside = steps(lesson.drawn), steps(lesson.aside)
     blocks: list[Block] = [
         Heading(f"{lesson.number}. {lesson.title}", 1),
         Paragraph(lesson.able.fill(right, system), strong=True),
+        Cautions((*(text.fill(right, system) for text in lesson.cautions), *CAUTION)),
         Heading("The situation"),
-        steps(lesson.situation),
-        Heading("Given"),
         Facts(
             (
                 ("Roof and board", given_line(right, metric=system.is_metric)),
                 ("Hand", hand_line(right)),
             )
         ),
-        Cautions((*(text.fill(right, system) for text in lesson.cautions), *CAUTION)),
-        Heading("By hand"),
+        steps(lesson.situation),
+        *((Heading("By drawing, without a table"), drawn) if drawn.items else ()),
+        Heading("By handsaw"),
         steps(lesson.by_hand),
         Heading("By saw"),
         steps(lesson.by_saw),
-        Heading("Do they agree?"),
+        *(
+            (Boxed("With a calculator", tuple(text for text, _ in aside.items)),)
+            if aside.items
+            else ()
+        ),
+        Heading("Do they fit?"),
         *(
             Paragraph(step.say.fill(right, system))
             for step in lesson.agree
@@ -137,11 +145,11 @@ def run(
         ),
         Facts(
             (
-                ("By hand", verdict_line("", right.by_hand, system).strip()),
+                ("By handsaw", verdict_line("", right.by_hand, system).strip()),
                 ("By saw", verdict_line("", right.by_saw, system).strip()),
             )
         ),
-        Heading("What goes wrong, and what it costs"),
+        Heading("What goes wrong, and the gap it leaves"),
         *_mistakes(lesson, right, system),
         Heading("Drills"),
         Drills(problems(lesson, right, system)),
@@ -151,6 +159,17 @@ def run(
     return Worked(lesson, right, system, tuple(blocks))
 
 
+def _boxed(aside: Steps) -> tuple[Boxed]:
+    """The formulas, for those who want them."""
+    return (Boxed("With a calculator", tuple(text for text, _ in aside.items)),)
+
+
+def _shown(step: Step, right: Answer, system: System) -> Picture | Table | None:
+    if step.picture:
+        return picture(step.picture, right)
+    return table(step.table, right, system) if step.table else None
+
+
 def _texts(blocks: Iterable[Block]) -> Iterator[str]:
     """Every text that a reader may stumble over; the cautions are plain speech."""
     for block in blocks:
@@ -158,7 +177,14 @@ def _texts(blocks: Iterable[Block]) -> Iterator[str]:
             case Heading(text, _) | Paragraph(text, _):
                 yield text
             case Steps(items):
-                yield from (text for text, _ in items)
+                for text, shown in items:
+                    yield text
+                    if isinstance(shown, Table):
+                        yield from table_texts(shown)
+            case Table():
+                yield from table_texts(block)
+            case Boxed(title, lines):
+                yield from (title, *lines)
             case Facts(rows):
                 yield from (f"{name} {means}" for name, means in rows)
             case Mistaken(title, text, price, _):

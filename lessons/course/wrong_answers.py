@@ -5,16 +5,18 @@ read from the joint's, but only where the mistake itself would lead to it: a mis
 the saw says nothing about the edge mark, one in marking says nothing about the tilt.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import combinations
+from math import isfinite
 
 from layout.answer.answer import Answer
 from layout.errors import LayoutError
 from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from layout.vector import sin_cos
-from lessons.mistakes.cut_mistakes import Made, Misplaced, Mistake, Proud, mistakes
+from lessons.mistakes.cut_mistakes import Made, Misplaced, Proud, mistakes
 from lessons.say.units import Written
-from lessons.values.all_values import values
+from lessons.values.all_values import slips, values
 
 FACE = frozenset({"face_angle", "face_bevel", "face_blade", "face_tongue", "face_leans"})
 EDGE = frozenset(
@@ -40,21 +42,27 @@ PLACED: dict[str, Callable[[Answer, Misplaced], float]] = {
 }
 """Values of length that a cut in the wrong place changes."""
 ALONG_THE_SLOPE = "shortening-along-the-slope"
+SHORTENINGS = frozenset({"no-shortening", ALONG_THE_SLOPE, "square-shortening"})
+"""Mistakes of place that are made in shortening."""
+OTHER_LEG = "from-the-other-leg"
 SAME = 1e-9
 """A mistake whose value is this near the right one does not show in it."""
 
 
 @dataclass(frozen=True)
 class Wrong:
-    """A mistake's answer to what is asked, and the gap that its cut leaves [inches]."""
+    """A wrong answer to what is asked: the mistake or slip that leads to it, and what it answers.
 
-    made: Made
+    `made` is the mistake made on this cut, with the gap it leaves; None for a slip of figures.
+    `factor` says of a slip that it can be made on top of another.
+    """
+
+    name: str
+    does: str
+    why: str
     value: float | str
-
-    @property
-    def mistake(self) -> Mistake:
-        """The mistake."""
-        return self.made.mistake
+    made: Made | None = None
+    factor: bool = False
 
 
 def misread(right: Answer, setting: Setting) -> Answer:
@@ -78,22 +86,70 @@ def made_here(right: Answer) -> tuple[Made, ...]:
 
 
 def wrong_answers(right: Answer, name: str, arguments: tuple[str, ...] = ()) -> tuple[Wrong, ...]:
-    """What each known mistake answers when the value `name` is asked for.
+    """What each known mistake and slip answers when the value `name` is asked for.
 
     Left out are those that give the right value, or none.
     """
-    if name not in PLACED and not any(name in said for said in SAID.values()):
-        return ()
     true = values()[name].read(right, *arguments)
-    found = []
+    return tuple(
+        wrong
+        for wrong in (*_of_mistakes(right, name, arguments), *_of_slips(right, name, arguments))
+        if not same(wrong.value, true)
+    )
+
+
+def paired_answers(wrongs: Sequence[Wrong], true: float | str, kind: str) -> tuple[Wrong, ...]:
+    """What two of these come to when they are made at once, as far as that can be said.
+
+    Two slips that each multiply the value do so both; an angle gone wrong may be measured from
+    the wrong leg besides. Left out is what gives the right value after all.
+    """
+    if isinstance(true, str):
+        return ()
+    pairs = []
+    if kind == "angle":
+        legs = [one for one in wrongs if one.name == OTHER_LEG]
+        for leg in legs:
+            pairs += [
+                _both(one, leg, 90.0 - float(one.value))
+                for one in wrongs
+                if one is not leg and isinstance(one.value, float)
+            ]
+    elif true != 0:
+        factors = [one for one in wrongs if one.factor]
+        for one, other in combinations(factors, 2):
+            if one.name != other.name:
+                pairs.append(_both(one, other, float(one.value) * float(other.value) / true))
+    return tuple(pair for pair in pairs if not same(pair.value, true))
+
+
+def _both(one: Wrong, other: Wrong, value: float) -> Wrong:
+    does = f"{one.does} And: {other.does[:1].lower()}{other.does[1:]}"
+    return Wrong(f"{one.name} and {other.name}", does, f"{one.why} {other.why}", value)
+
+
+def _of_mistakes(right: Answer, name: str, arguments: tuple[str, ...]) -> Iterator[Wrong]:
+    if name not in PLACED and not any(name in said for said in SAID.values()):
+        return
     for made in made_here(right):
         try:
             value = _answer_of(made, right, name, arguments)
         except LayoutError:
             continue  # that plane shows no such value: its mark runs square across
-        if value is not None and not same(value, true):
-            found.append(Wrong(made, value))
-    return tuple(found)
+        if value is not None:
+            mistake = made.mistake
+            yield Wrong(mistake.name, mistake.does, mistake.why, value, made)
+
+
+def _of_slips(right: Answer, name: str, arguments: tuple[str, ...]) -> Iterator[Wrong]:
+    given = values()[name].arguments_of(arguments)
+    for one in slips(name):
+        try:
+            value = one.work(right, *given)
+        except (LayoutError, ZeroDivisionError):
+            continue
+        if value is not None and isfinite(value):
+            yield Wrong(one.name, one.does, one.why, value, None, one.factor)
 
 
 def same(one: Written, other: Written) -> bool:
@@ -119,7 +175,9 @@ def _answer_of(
 def _placed(made: Misplaced, right: Answer, name: str) -> float | None:
     """A length worked out as the mistake does; the one that is only laid down the slope, where
     it should lie level, has the right level measure."""
-    if name not in PLACED or (name == "shortening" and made.mistake.name == ALONG_THE_SLOPE):
+    if name not in PLACED or made.mistake.name not in SHORTENINGS:
+        return None
+    if name == "shortening" and made.mistake.name == ALONG_THE_SLOPE:
         return None
     return PLACED[name](right, made)
 

@@ -6,7 +6,8 @@ very problem. Nothing is said of the learner; only of the answer: "this is what 
 """
 
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from layout.answer.wording import METRIC_RUN
@@ -21,8 +22,9 @@ from layout.quantity import (
     write_fraction,
 )
 from lessons.course.wrong_answers import Wrong
-from lessons.drill.problem import Problem, Sought
+from lessons.drill.problem import Measure, Problem, Sought
 from lessons.say.units import System, written
+from lessons.settle.ear.answers import in_figures
 
 ROUNDING = 1e-9
 FINEST = 64
@@ -34,16 +36,30 @@ _MARKED_METRIC = re.compile(r"(?:mm|cm|m)\s*$", re.IGNORECASE)
 _FRACTION = re.compile(r"(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*/\s*(\d+)(?:\s*[a-z\"].*)?")
 
 
+_SENSE = re.compile(
+    r"(.+?)[,;]?\s*(?:toward(?:s)?(?: the)?\s+)?\b([a-z]+)(?: (?:end|face))?\.?", re.I
+)
+SENSES: Mapping[Measure, tuple[str, tuple[str, str]]] = {
+    "face": ("the end toward which its top slants", ("foot", "head")),
+    "edge": ("the end toward which its left end slants", ("foot", "head")),
+    "drop": ("the face on which it drops", ("left", "right")),
+}
+"""What a measured mark is asked for besides its length, and the two answers."""
+EXAMPLE: Mapping[System, str] = {System.INCH: "2 1/2", System.METRIC: "64"}
+
+
 @dataclass(frozen=True)
 class Read:
     """An answer as it was read: the value in inches or degrees, and how it is said back.
 
-    `form` is a remark on how it was written, empty where it was written well.
+    `form` is a remark on how it was written, empty where it was written well; `sense` the end or
+    face toward which a mark was said to slant.
     """
 
     value: float | str
     said: str
     form: str = ""
+    sense: str = ""
 
 
 @dataclass(frozen=True)
@@ -68,17 +84,28 @@ def tolerance_words(problem: Problem) -> str:
     what = "a number on the square" if sought.kind == "number" else "a length"
     if problem.system is System.METRIC:
         run = ", the run being 300 mm" if sought.kind == "number" else ""
-        return f"Answer with {what} in mm{run}; 1.5 mm either way is right."
+        return f"Answer with {what} in mm{run}{_sense_told(problem)}; 1.5 mm either way is right."
     near = write_fraction(sought.tolerance, 64)
     unit = " in inches" if sought.kind == "length" else ""
-    return f"Answer with {what}{unit}; {near} either way is right."
+    return f"Answer with {what}{unit}{_sense_told(problem)}; {near} either way is right."
+
+
+def _sense_told(problem: Problem) -> str:
+    """What else a mark's answer says: which way it slants."""
+    if problem.measure is None:
+        return ""
+    what, words = SENSES[problem.measure]
+    return f" and {what}, such as {EXAMPLE[problem.system]} {words[0]}"
 
 
 def choices(sought: Sought) -> list[str]:
     """The words an answer in words is chosen from, in the order of the alphabet."""
     words = {str(sought.value), *(str(wrong.value) for wrong in sought.wrongs)}
     opposite = {"head": "foot", "foot": "head", "left": "right", "right": "left",
-                "blade": "tongue", "tongue": "blade"}  # fmt: skip
+                "blade": "tongue", "tongue": "blade", "left face": "right face",
+                "right face": "left face", "top edge": "bottom edge", "bottom edge": "top edge",
+                "under the waste": "under the kept wood",
+                "under the kept wood": "under the waste"}  # fmt: skip
     return sorted(words | {opposite[word] for word in words if word in opposite})
 
 
@@ -91,9 +118,20 @@ def read_answer(problem: Problem, text: str) -> Read:
     if problem.layout is not None:
         return _read_letter(problem, plain)
     assert problem.sought is not None
-    kind = problem.sought.kind
-    if kind == "word":
+    if problem.sought.kind == "word":
         return _read_word(problem.sought, plain)
+    try:
+        return _read_figures(problem, plain)
+    except QuantityError:
+        figures = in_figures(plain)  # said in words: thirty-five and a quarter
+        if figures is None or figures == plain:
+            raise
+        return _read_figures(problem, figures)
+
+
+def _read_figures(problem: Problem, plain: str) -> Read:
+    assert problem.sought is not None
+    kind = problem.sought.kind
     if kind == "angle":
         if _MARKED_LENGTH.search(plain):
             raise QuantityError(f"{plain!r} is a length; degrees are asked for, such as 33.7")
@@ -101,6 +139,8 @@ def read_answer(problem: Problem, text: str) -> Read:
         return Read(value, write_degrees(value))
     if _MARKED_ANGLE.search(plain):
         raise QuantityError(f"{plain!r} is an angle; a {kind} is asked for, such as 8 1/2")
+    if problem.measure is not None:
+        return _read_mark(problem, plain)
     if kind == "number":
         return _read_on_square(problem.sought, problem.system, plain)
     return _read_length(problem.system, plain)
@@ -121,22 +161,55 @@ def grade(problem: Problem, text: str) -> Grade:
         wrongs = tuple(wrong for wrong in sought.wrongs if wrong.value == read.value)
         return Grade(read, right, () if right else wrongs)
     right = _near(read.value, sought.value, sought.tolerance)
+    if right and read.sense != sought.sense:
+        return Grade(read, False, (_mirrored(sought),))
     return Grade(read, right, () if right else diagnosed(sought, read.value))
 
 
 def diagnosed(sought: Sought, value: float) -> tuple[Wrong, ...]:
-    """The known mistakes that give this value, within the tolerance, nearest first."""
-    matching = [w for w in sought.wrongs if _near(value, w.value, sought.tolerance)]
-    return tuple(sorted(matching, key=lambda wrong: abs(float(wrong.value) - value)))
+    """The known mistakes that give this value, within the tolerance, nearest first.
+
+    Where no single one does, two made at once. One name is told once.
+    """
+    for known in (sought.wrongs, sought.pairs):
+        matching = [w for w in known if _near(value, w.value, sought.tolerance)]
+        if matching:
+            nearest_first = sorted(matching, key=lambda wrong: abs(float(wrong.value) - value))
+            return tuple({wrong.name: wrong for wrong in reversed(nearest_first)}.values())[::-1]
+    return ()
 
 
 def price_words(wrong: Wrong, problem: Problem) -> str:
-    """What the mistake costs on this board."""
+    """The gap that the mistake leaves on this board; nothing for a slip of figures."""
+    if wrong.made is None:
+        return ""
     return wrong.made.says(written(wrong.made.price_in, "gap", problem.system))
 
 
 def _near(value: float, other: float | str, tolerance: float) -> bool:
     return abs(value - float(other)) <= tolerance + ROUNDING
+
+
+def _mirrored(sought: Sought) -> Wrong:
+    """A mark as long as it should be that slants the other way."""
+    does = f"The mark slants the other way. It should slant toward the {sought.sense}."
+    why = "A mirrored mark makes the other hand's cut: two of one hand in place of a pair."
+    return Wrong("mirrored-mark", does, why, sought.value)
+
+
+def _read_mark(problem: Problem, text: str) -> Read:
+    """How far a mark runs, and toward which end it slants."""
+    assert problem.measure is not None
+    what, words = SENSES[problem.measure]
+    match = _SENSE.fullmatch(text)
+    if match is None or match[2].casefold() not in words:
+        raise QuantityError(
+            f"{text!r} says one thing of two: give {what} as well,"
+            f" such as {EXAMPLE[problem.system]} {words[0]} or {words[1]}"
+        )
+    read = _read_length(problem.system, match[1].strip())
+    sense = match[2].casefold()
+    return replace(read, said=f"{read.said}, {sense}", sense=sense)
 
 
 def _read_letter(problem: Problem, text: str) -> Read:

@@ -12,6 +12,7 @@ from math import isfinite
 from typing import Literal
 
 from layout.answer.answer import Answer
+from layout.answer.sense_words import leaning
 from layout.answer.wording import board_words, corner_words, pitch_words
 from layout.errors import LayoutError
 from layout.quantity import nearest, write_degrees
@@ -21,7 +22,7 @@ from lessons.course.laid_out import LaidOut, laid_out
 from lessons.course.lesson import Drill, Lesson
 from lessons.course.named_text import read_name
 from lessons.course.runner import asked
-from lessons.course.wrong_answers import Wrong, made_here, wrong_answers
+from lessons.course.wrong_answers import Wrong, made_here, paired_answers, wrong_answers
 from lessons.say.units import Kind, System, written
 from lessons.values.all_values import values
 
@@ -38,6 +39,8 @@ LONGEST_CUT_IN = 30.0
 SEEN_PRICE_IN = 1 / 16
 """A fault that costs less is not worth looking for."""
 LEAST_MEASURED_IN = 0.5
+MITER_MISTAKE = "flat-tilt-on-edge"
+"""A lesson that warns of it has taught the miter saw; before that no layout has a line of it."""
 
 Measure = Literal["face", "edge", "drop"]
 """What is measured on a finished mark: how far the face mark or the edge mark runs along the
@@ -51,7 +54,11 @@ class AwkwardError(LayoutError):
 
 @dataclass(frozen=True)
 class Sought:
-    """The value that answers a problem: as read, its unit, and the tolerance told beforehand."""
+    """The value that answers a problem: as read, its unit, and the tolerance told beforehand.
+
+    `pairs` are what two mistakes made at once come to. `sense` is the end, or the face, toward
+    which a mark slants; empty where none is asked for.
+    """
 
     name: str
     kind: Kind
@@ -60,6 +67,8 @@ class Sought:
     tolerance: float
     wrongs: tuple[Wrong, ...]
     arguments: tuple[str, ...] = ()
+    pairs: tuple[Wrong, ...] = ()
+    sense: str = ""
 
     @property
     def named(self) -> str:
@@ -116,7 +125,8 @@ class Problem:
         if self.layout is not None:
             return " and ".join(sorted(self.layout.faulty))
         assert self.sought is not None
-        return self.sought.written(self.sought.value, self.system)
+        written = self.sought.written(self.sought.value, self.system)
+        return f"{written} {self.sought.sense}".rstrip()
 
     @property
     def key(self) -> tuple[object, ...]:
@@ -166,11 +176,12 @@ def put(
     _check_size(lesson, right)
     problem = Problem(lesson, drill, place, given, system, right)
     if drill.kind == "find-error":
-        layout = _layout(right, fault or str(drill.mistake), system)
+        layout = _layout(lesson, right, fault or str(drill.mistake), system)
         return replace(problem, layout=layout)
     if drill.kind == "mark":
         seen = measure or measures(right)[0]
-        return replace(problem, sought=_sought(right, MEASURED[seen], (), "in"), measure=seen)
+        sought = _sought(right, MEASURED[seen], (), "in")
+        return replace(problem, sought=replace(sought, sense=_sense(right, seen)), measure=seen)
     name, arguments, unit = read_name(str(drill.answer))
     sought = _sought(right, name, arguments, unit)
     _check_tilt(lesson, right, name)
@@ -200,18 +211,27 @@ def _sought(right: Answer, name: str, arguments: tuple[str, ...], unit: str) -> 
         raise AwkwardError(f"{name} is given, so it is nothing to ask for")
     tolerance = GAP_TOLERANCE_IN if unit == "gap" else TOLERANCE.get(known.kind, 0.0)
     wrongs = wrong_answers(right, name, arguments)
-    sought = Sought(name, known.kind, unit, value, tolerance, wrongs, arguments)
+    pairs = paired_answers(wrongs, value, known.kind)
+    sought = Sought(name, known.kind, unit, value, tolerance, wrongs, arguments, pairs)
     _check_value(sought)
     return sought
 
 
-def _layout(right: Answer, fault: str, system: System) -> LaidOut:
+def _sense(right: Answer, measure: Measure) -> str:
+    """The end toward which a mark slants, or the face on which a bevel drops."""
+    if measure == "drop":
+        return str(values()["gauge_face"].read(right))
+    return leaning(right.face if measure == "face" else right.edge)
+
+
+def _layout(lesson: Lesson, right: Answer, fault: str, system: System) -> LaidOut:
     made = next((one for one in made_here(right) if one.mistake.name == fault), None)
     if made is None:
         raise AwkwardError(f"the mistake {fault!r} cannot be made here, or costs nothing")
     if made.price_in < SEEN_PRICE_IN:
         raise AwkwardError(f"the mistake {fault!r} costs less than 1/16 in here")
-    layout = laid_out(right, made, system)
+    miter = any(warned.name == MITER_MISTAKE for warned in lesson.warned)
+    layout = laid_out(right, made, system, miter=miter)
     if not layout.faulty:
         raise AwkwardError(f"the mistake {fault!r} does not show in what is read off the tools")
     return layout
@@ -229,7 +249,7 @@ def _check_value(sought: Sought) -> None:
     for wrong in sought.wrongs:
         if abs(float(wrong.value) - value) <= CLEAR * sought.tolerance:
             raise AwkwardError(
-                f"{wrong.mistake.name} gives nearly the right {sought.name}, so it cannot be told"
+                f"{wrong.name} gives nearly the right {sought.name}, so it cannot be told"
             )
 
 

@@ -71,9 +71,8 @@ def worked_blocks(problem: Problem) -> list[Block]:
 
 def diagnosis_words(problem: Problem, grade: Grade, wrong: Wrong) -> str:
     """What leads to this answer, why it does not fit, and what it costs."""
-    does = _after_if(wrong.mistake.does)
-    price = price_words(wrong, problem)
-    return f"{grade.read.said} is what you get if {does} {wrong.mistake.why} {price}"
+    said = f"{grade.read.said} is what you get if {_after_if(wrong.does)} {wrong.why}"
+    return f"{said} {price_words(wrong, problem)}".rstrip()
 
 
 def _after_if(sentence: str) -> str:

@@ -186,7 +186,7 @@ class Asking:
             Paragraph(f"More than one way leads to {judged.read.said}. Which is nearest to yours?"),
             Facts(
                 (
-                    *((str(i), wrong.mistake.does) for i, wrong in enumerate(wrongs, start=1)),
+                    *((str(i), wrong.does) for i, wrong in enumerate(wrongs, start=1)),
                     (str(len(wrongs) + 1), "Another way."),
                 )
             ),
@@ -222,7 +222,7 @@ class Asking:
             self.counted = True
             tally.put += 1
             tally.right += right and not self.hints
-        tally.made.update(wrong.mistake.name for wrong in wrongs)
+        tally.made.update(wrong.name for wrong in wrongs)
         drill = problem.drill
         attempt = Attempt(
             when=now(),
@@ -234,7 +234,7 @@ class Asking:
             hints=self.hints,
             shown=shown,
             answered=str(judged.read.value) if judged else "",
-            mistakes=tuple(wrong.mistake.name for wrong in wrongs),
+            mistakes=tuple(wrong.name for wrong in wrongs),
             given=dict(problem.given),
         )
         self.session.keep(attempt)

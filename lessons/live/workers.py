@@ -41,8 +41,9 @@ class Reply:
 
     @property
     def fault(self) -> str:
-        """The one line that says what is wrong; empty where nothing is."""
-        return self.err.strip().removeprefix("squaresaw: ") if self.code else ""
+        """What is said to be wrong, a line each; empty where nothing is."""
+        lines = (line.removeprefix("squaresaw: ") for line in self.err.strip().splitlines())
+        return "\n".join(lines) if self.code else ""
 
 
 class BusyError(LayoutError):

@@ -5,9 +5,12 @@ shortening, is half of that stick's thickness, measured square to its side; the 
 met is taken to be a board of the same stock.
 """
 
+from math import isfinite
+
 from layout.answer.answer import Answer
 from layout.errors import RoofError
 from layout.length.drop import hip_top
+from layout.length.run_length import common_per_run, jack_per_spacing, line_per_run
 from layout.length.shortening import Shortening, shorten
 from lessons.mistakes.mistake import misplaced, proud
 
@@ -24,6 +27,10 @@ CENTRED = frozenset(
 )
 """Mates that a length is worked out to the middle of; any other is met at its own surface."""
 SQUARE_IN = 1e-9
+USUAL_RUN_IN = 120.0
+"""A mistake in working out a length is priced on a common's run of 10 ft."""
+USUAL_SPACING_IN = 16.0
+ONE_RUN = 1e-9
 
 
 def shortening(right: Answer) -> Shortening | None:
@@ -84,3 +91,60 @@ def no_drop_no_backing(right: Answer) -> float | None:
         return hip_top(asked.corner, asked.stock, "dropped").lowered_in
     except RoofError:
         return None
+
+
+def _is_common(right: Answer) -> bool:
+    """True for a rafter that runs straight up its roof, from the plate on."""
+    return right.question.entry.family == "common"
+
+
+def _climbs_on_a_slant(right: Answer) -> bool:
+    """True for a hip or a valley, whose run is longer than the common's."""
+    joint = right.question.joint
+    return right.stick_slope_deg > 0 and float(joint.unit_run) > 1 + ONE_RUN
+
+
+@misplaced(
+    "The run is taken for the length.",
+    "The run is measured level. The rafter slopes, so it is longer for every step.",
+)
+def run_as_length(right: Answer) -> float | None:
+    """Too short by what the slope adds over a run of 10 ft."""
+    if not _is_common(right):
+        return None
+    return USUAL_RUN_IN * (1 - float(common_per_run(right.question.corner)))
+
+
+@misplaced(
+    "The whole span is stepped off in place of the run.",
+    "A common covers half the span: from the wall to the center of the ridge.",
+)
+def span_stepped_off(right: Answer) -> float | None:
+    """Too long by a whole length over a run of 10 ft."""
+    if not _is_common(right):
+        return None
+    return USUAL_RUN_IN * float(common_per_run(right.question.corner))
+
+
+@misplaced(
+    "The common's number is taken for the hip or valley.",
+    "For each step of the common the hip or valley runs farther, on a slant, so it is longer.",
+)
+def common_row_on_hip(right: Answer) -> float | None:
+    """Too short by the difference of both lengths over the common's run of 10 ft."""
+    if not _climbs_on_a_slant(right):
+        return None
+    corner = right.question.corner
+    return USUAL_RUN_IN * float(common_per_run(corner) - line_per_run(corner))
+
+
+@misplaced(
+    "The spacing is added for each jack.",
+    "The spacing is level, along the eave. Up the slope each jack grows by more.",
+)
+def spacing_as_difference(right: Answer) -> float | None:
+    """Too short, from one jack to the next, by what the slope adds to a spacing of 16 in."""
+    if right.question.entry.family != "jack" or shortening(right) is None:
+        return None
+    grown = USUAL_SPACING_IN * float(jack_per_spacing(right.question.corner))
+    return USUAL_SPACING_IN - grown if isfinite(grown) else None

@@ -1,7 +1,8 @@
-"""Lessons bound into one set of pages: title, contents, lessons, and their full-size templates.
+"""Lessons bound into one set of pages: title, contents, lessons, words, and full-size sheets.
 
 Every page is numbered through from the title page on, and a viewer calls each page by the number
-that is printed on it. A full-size page is bound in as it is: nothing here scales a page.
+that is printed on it. A full-size sheet is bound in once, behind, as it is: nothing here scales a
+page. The edition decides what the pages hold beside the lessons.
 """
 
 from collections.abc import Callable, Iterator, Sequence
@@ -14,38 +15,42 @@ from figures.ink.drawing import Drawing
 from figures.ink.paper import Paper
 from figures.page.flow import Row, leader_line, picture, space, words
 from figures.page.sheet import Page, clear_field
-from figures.page.tiling import PrintSetup, pages
-from layout.answer.wording import given_line
 from layout.errors import SheetError
 from lessons.course import pictures
 from lessons.course.runner import Worked
+from lessons.pages.back_matter import hint_leaves, word_leaves
+from lessons.pages.edition import PARTS, Edition
+from lessons.pages.field_pages import field_leaves
+from lessons.pages.full_size import Sheet, Sheets, full_size_sheets
+from lessons.pages.leaf import Leaf
 from lessons.pages.paged import (
-    INDENT_IN,
     LEAD_PT,
-    Leaf,
+    Parts,
     heading_rows,
     leaves,
     lesson_leaves,
     lesson_title,
 )
-from lessons.say.blocks import Drills
 
 BOOK_TITLE = "Compound cuts by hand and by saw"
 ABOUT = (
-    "A compound cut is one plane through the board. There are two honest ways to put it there: a"
-    " line on the face and a line on the edge, laid with the framing square and followed by hand;"
-    " or a line on the face and a saw tilted to it. Every lesson lays a cut out both ways, shows"
-    " that they meet, and what the usual mistakes cost."
+    "A compound cut is one plane through the board. Two sound methods put it there: a line on the"
+    " face and a line on the edge, laid with the framing square and followed with a handsaw; or a"
+    " line on the face and a saw tilted to it. Every lesson lays a cut out both ways, shows that"
+    " they fit, and what the usual mistakes leave open."
 )
 USE = (
-    "Work through a lesson with a board in front of you. Its drills come last; hints and answers"
-    " stand on a page of their own.",
-    "Print at 100 %, actual size, on the paper this book is made for. On every full-size page lay"
-    " a steel rule on both check bars before you mark a board.",
+    "Work through a lesson with a board in front of you. Its drills come last; hints stand at the"
+    " back.",
+    "The templates and the bare boards stand at the back, each once, at full size. Print those at"
+    " 100 %, actual size, and lay a steel rule on both check bars before you mark a board.",
     "Left and right are the board's own: stand at the foot and look toward the head.",
-    "Try each cut on scrap first.",
+    "Make a test cut on scrap first.",
 )
 TITLE_PT = 30.0
+SHEET_PT = 9.0
+CONTENTS_PT = 10.0
+SHEETS_PART = "Full-size sheets"
 TEMPLATE_PART = "Full-size template"
 BOARD_PART = "Board to mark, full size"
 
@@ -60,132 +65,149 @@ class Book:
     page_labels: tuple[str, ...]
     links: tuple[Link, ...] = ()
 
+    @property
+    def full_size(self) -> int:
+        """How many of the pages are measured from."""
+        return sum(page.full for page in self.pages)
 
-@dataclass(frozen=True)
-class Part:
-    """Pages at full size behind a lesson, and what they are."""
-
-    name: str
-    pages: tuple[Page, ...]
+    @property
+    def says(self) -> str:
+        """How much paper it takes, before any is used."""
+        text = len(self.pages) - self.full_size
+        of_text = f"{text} {'page' if text == 1 else 'pages'} of text"
+        of_sheets = f"{self.full_size} full-size {'sheet' if self.full_size == 1 else 'sheets'}"
+        return f"{of_text} and {of_sheets}"
 
 
 @dataclass(frozen=True)
 class Chapter:
-    """A lesson's pages of text, and its pages at full size."""
+    """Pages of text under one title."""
 
-    worked: Worked
+    title: str
     text: tuple[Leaf, ...]
-    full_size: tuple[Part, ...]
-
-    @property
-    def pages(self) -> tuple[Page, ...]:
-        """All pages of the chapter."""
-        behind = (page for part in self.full_size for page in part.pages)
-        return (*(leaf.page for leaf in self.text), *behind)
-
-    def parts(self, first: int) -> Iterator[tuple[str, int]]:
-        """Each part at full size and its first page, for a chapter that begins on `first`."""
-        at = first + len(self.text)
-        for part in self.full_size:
-            yield part.name, at
-            at += len(part.pages)
 
     def bookmarks(self, first: int) -> Iterator[Bookmark]:
         """The chapter and its parts, for a chapter that begins on `first`."""
-        yield Bookmark(lesson_title(self.worked), first)
+        yield Bookmark(self.title, first)
         for at, leaf in enumerate(self.text, start=first):
             for name, _ in leaf.anchors:
                 yield Bookmark(name, at, 1)
-        for name, at in self.parts(first):
-            yield Bookmark(name, at, 1)
 
 
-def chapter(worked: Worked, paper: Paper, *, templates: bool = True) -> Chapter:
-    """A lesson laid out on paper; behind it its cut's template and the boards of its drills.
+def chapter(worked: Worked, paper: Paper, parts: Parts, sheets: Sheets) -> Chapter:
+    """A lesson laid out on paper, with the names of the sheets that it refers to.
 
     Raises SheetError, which names the lesson, where the paper cannot carry it.
     """
-    setup = PrintSetup(paper)
+    template, board = sheets.template_of(worked), sheets.board_of(worked)
+    named = replace(
+        parts,
+        template=template.name if template else "",
+        board=board.name if board else "",
+    )
     try:
-        parts = []
-        if templates:
-            from figures.wrap.template import template_pages
-
-            parts.append(Part(TEMPLATE_PART, template_pages(worked.answer, setup)))
-        boards = tuple(_boards(worked, setup))
-        if boards:
-            parts.append(Part(BOARD_PART, boards))
-        return Chapter(worked, lesson_leaves(worked, paper), tuple(parts))
+        return Chapter(lesson_title(worked), lesson_leaves(worked, paper, named))
     except SheetError as error:
         raise SheetError(
             f"lesson {worked.lesson.name} does not fit {paper.name}: {error}"
         ) from error
 
 
-def _boards(worked: Worked, setup: PrintSetup) -> Iterator[Page]:
-    """A bare board at full size for each drill that asks for marks."""
-    from figures.pictures.marking import marking_outline
-
-    for block in worked.blocks:
-        if not isinstance(block, Drills):
-            continue
-        for number, problem in enumerate(block.problems, start=1):
-            if problem.outline is not None:
-                yield from pages(
-                    marking_outline(worked.answer),
-                    setup,
-                    title=f"Lesson {worked.lesson.number}, drill {number}: mark this board",
-                    given=given_line(worked.answer, metric=worked.system.is_metric),
-                    description=f"A bare board at full size, to be marked. {problem.ask}",
-                )
-
-
-def single(one: Chapter) -> Book:
+def single(worked: Worked, paper: Paper, *, templates: bool = True) -> Book:
     """One lesson as sheets to hand out: no title page and no contents."""
-    sheets = _numbered(one.pages)
-    return Book(lesson_title(one.worked), sheets, tuple(one.bookmarks(0)), _labels(sheets))
+    sheets = full_size_sheets([worked], paper, templates=templates)
+    one = chapter(worked, paper, Parts(), sheets)
+    pages = _numbered(
+        (
+            *(leaf.page for leaf in one.text),
+            *(page for sheet in sheets.all for page in sheet.pages),
+        )
+    )
+    bookmarks = (*one.bookmarks(0), *_sheet_bookmarks(sheets, len(one.text), 1))
+    return Book(lesson_title(worked), pages, bookmarks, _labels(pages))
 
 
-def bind(chapters: Sequence[Chapter], paper: Paper) -> Book:
-    """The chapters behind a title page and contents, numbered, bookmarked and linked."""
-    front = _title_leaves(chapters, paper)
+def bind(
+    all_worked: Sequence[Worked],
+    paper: Paper,
+    edition: Edition = Edition.APPRENTICE,
+    *,
+    templates: bool = True,
+    on_lesson: Callable[[], None] = lambda: None,
+) -> Book:
+    """The lessons behind a title page and contents, numbered, bookmarked and linked."""
+    if edition is Edition.FIELD:
+        return _field(all_worked, paper, on_lesson)
+    sheets = full_size_sheets(all_worked, paper, templates=templates)
+    chapters = []
+    for worked in all_worked:
+        chapters.append(chapter(worked, paper, PARTS[edition], sheets))
+        on_lesson()
+    if not PARTS[edition].hints:
+        chapters.append(Chapter("Hints, one at a time", hint_leaves(all_worked, paper)))
+    chapters.append(Chapter("Words", word_leaves(all_worked, paper)))
+    front = _title_leaves(all_worked, paper)
     # Its page numbers change nothing in the length of the contents, so it is set twice.
-    length = len(_contents(chapters, [0] * len(chapters), paper))
+    length = len(_contents(chapters, [0] * len(chapters), sheets, 0, paper))
     firsts, at = [], len(front) + length
     for one in chapters:
         firsts.append(at)
-        at += len(one.pages)
-    contents = _contents(chapters, firsts, paper)
-    sheets = _numbered(
+        at += len(one.text)
+    contents = _contents(chapters, firsts, sheets, at, paper)
+    pages = _numbered(
         (
             *(leaf.page for leaf in (*front, *contents)),
-            *(page for one in chapters for page in one.pages),
+            *(leaf.page for one in chapters for leaf in one.text),
+            *(page for sheet in sheets.all for page in sheet.pages),
         )
     )
     bookmarks = [Bookmark(BOOK_TITLE, 0), Bookmark("Contents", len(front))]
     for one, first in zip(chapters, firsts, strict=True):
         bookmarks += one.bookmarks(first)
+    if sheets.all:
+        bookmarks.append(Bookmark(SHEETS_PART, at))
+        bookmarks += _sheet_bookmarks(sheets, at, 1)
     links = tuple(
-        Link(at, box, int(anchor))
-        for at, leaf in enumerate(contents, start=len(front))
+        Link(where, box, int(anchor))
+        for where, leaf in enumerate(contents, start=len(front))
         for anchor, box in leaf.anchors
         if anchor.isdigit()
     )
-    return Book(BOOK_TITLE, sheets, tuple(bookmarks), _labels(sheets), links)
+    return Book(BOOK_TITLE, pages, tuple(bookmarks), _labels(pages), links)
 
 
-def _title_leaves(chapters: Sequence[Chapter], paper: Paper) -> tuple[Leaf, ...]:
+def _field(all_worked: Sequence[Worked], paper: Paper, on_lesson: Callable[[], None]) -> Book:
+    """One page a cut, all its numbers for this roof, lettered to be read at arm's length."""
+    made, titles = field_leaves(all_worked, paper, on_lesson)
+    pages = _numbered([leaf.page for leaf in made])
+    bookmarks = tuple(Bookmark(title, at) for at, title in enumerate(titles))
+    return Book("Field cards", pages, bookmarks, _labels(pages))
+
+
+def _sheet_bookmarks(sheets: Sheets, first: int, level: int) -> Iterator[Bookmark]:
+    for sheet, at in _sheet_places(sheets, first):
+        yield Bookmark(f"{sheet.name}: {sheet.says}", at, level)
+
+
+def _sheet_places(sheets: Sheets, first: int) -> Iterator[tuple[Sheet, int]]:
+    at = first
+    for sheet in sheets.all:
+        yield sheet, at
+        at += len(sheet.pages)
+
+
+def _title_leaves(all_worked: Sequence[Worked], paper: Paper) -> tuple[Leaf, ...]:
     blank = Page(
         paper,
         Drawing(),
         title="Square and saw",
-        given=f"{len(chapters)} {'lesson' if len(chapters) == 1 else 'lessons'} in roof framing",
+        given=_many(len(all_worked)),
         scale=None,
         description=ABOUT,
     )
     left, _, right, _ = clear_field(blank)
     width = right - left
-    cut_end = pictures.picture("pictorial", chapters[0].worked.answer)
+    cut_end = pictures.picture("pictorial", all_worked[0].answer)
     rows = [
         replace(space(0.4), between=False),
         words(BOOK_TITLE.replace(" by", "\nby", 1), width, TITLE_PT, bold=True),
@@ -200,20 +222,35 @@ def _title_leaves(chapters: Sequence[Chapter], paper: Paper) -> tuple[Leaf, ...]
     return leaves([replace(row, anchor="") for row in rows], blank)
 
 
-def _contents(chapters: Sequence[Chapter], firsts: Sequence[int], paper: Paper) -> tuple[Leaf, ...]:
-    """The list of lessons, each line anchored by the page it leads to, counted from 0."""
+def _many(lessons: int) -> str:
+    return f"{lessons} {'lesson' if lessons == 1 else 'lessons'} in roof framing"
+
+
+def _contents(
+    chapters: Sequence[Chapter],
+    firsts: Sequence[int],
+    sheets: Sheets,
+    sheets_first: int,
+    paper: Paper,
+) -> tuple[Leaf, ...]:
+    """The list of lessons and of full-size sheets, each line anchored by the page it leads to,
+    counted from 0."""
     blank = Page(paper, Drawing(), title="Contents", given=BOOK_TITLE, scale=None)
     left, _, right, _ = clear_field(blank)
-    rows: list[Row] = [space(0.1)]
-    for one, first in zip(chapters, firsts, strict=True):
-        rows.append(space(0.06, with_next=True))
-        line = leader_line(lesson_title(one.worked), str(first + 1), right - left, LEAD_PT)
-        below = [at for name, at in one.parts(first) if name == TEMPLATE_PART]
-        rows.append(replace(line, anchor=str(first), with_next=bool(below)))
-        for at in below:
-            row = leader_line(TEMPLATE_PART, str(at + 1), right - left - INDENT_IN)
-            rows.append(replace(row.indented(INDENT_IN), anchor=str(at)))
-    return leaves(rows, blank)
+    width = right - left
+
+    def line(text: str, at: int, size_pt: float) -> Row:
+        return replace(leader_line(text, str(at + 1), width, size_pt), anchor=str(at))
+
+    rows: list[Row] = [space(0.08)]
+    rows += [line(one.title, at, CONTENTS_PT) for one, at in zip(chapters, firsts, strict=True)]
+    if sheets.all:
+        rows += heading_rows(SHEETS_PART, width)
+    for sheet, at in _sheet_places(sheets, sheets_first):
+        lessons = ", ".join(map(str, sheet.lessons))
+        many = "lesson" if len(sheet.lessons) == 1 else "lessons"
+        rows.append(line(f"{sheet.name}  {sheet.says}; {many} {lessons}", at, SHEET_PT))
+    return leaves([row if row.anchor.isdigit() else replace(row, anchor="") for row in rows], blank)
 
 
 def _numbered(sheets: Sequence[Page]) -> tuple[Page, ...]:

@@ -1,15 +1,17 @@
-"""A lesson's blocks set on pages: rows of words and pictures for the printer.
+"""Blocks set as rows on pages: words, pictures and tables for the printer.
 
-The title strip of every page is the lesson's heading, so that a loose sheet says where it
-belongs. Words stand at the left, the picture of a step at the right; hints and answers come
-last, on a page of their own, that an instructor may keep back.
+On a full width words stand at the left and the picture of a step at the right; in a column the
+picture stands under its words. A step is never parted from its picture. The title strip of every
+page is the lesson's heading, so that a loose sheet says where it belongs.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from figures.ink.drawing import Box, Drawing
+from figures.ink.drawing import Drawing
+from figures.ink.lettering import text_size
 from figures.ink.paper import Paper
+from figures.page.cautions import WARNING
 from figures.page.flow import (
     Row,
     anchors,
@@ -27,12 +29,17 @@ from figures.page.flow import (
     words,
     writing_lines,
 )
+from figures.page.flow import table as ruled_table
 from figures.page.sheet import Page, clear_field
+from figures.page.two_columns import GUTTER_IN, column_width, drawn, in_two_columns, named
 from layout.answer.wording import given_line
 from layout.errors import SheetError
 from lessons.course.runner import Worked
+from lessons.pages.leaf import Leaf
+from lessons.pages.teaching import grade_rows, teach_rows
 from lessons.say.blocks import (
     Block,
+    Boxed,
     Cautions,
     Drills,
     Facts,
@@ -42,18 +49,27 @@ from lessons.say.blocks import (
     Picture,
     Problem,
     Steps,
+    Table,
     Terms,
 )
 from lessons.say.words import CAUTION
 
+WORK_LINES = (1, 2, 3, 4, 5)
+"""Lines to work a problem on: as many as the pages have room for."""
+COLUMN_IN = 4.6
+"""A narrower width is a column: pictures stand under their words [in]."""
+COLUMN_HEIGHTS_IN = (2.0, 2.35, 2.8, 3.6)
+WIDE_HEIGHTS_IN = (2.6, 3.2, 4.2, 5.2, 6.2)
+"""Heights tried for a picture in a column, and across both [in]."""
 WORDS_PART = 0.37
 """The part of the width that words take beside their picture."""
-GUTTER_IN = 0.2
 PICTURE_TALL, PICTURE_TALLEST = 0.39, 0.52
 """Least and greatest height of a picture's room beside words, as parts of the page's width."""
 HEADING_PT, LEAD_PT, NUMBER_PT, SMALL_PT = 13.0, 11.0, 15.0, 9.0
 INDENT_IN = 0.3
-MARK_THERE = "Mark it on the full-size page behind this lesson."
+MARK_ON_SCRAP = "Mark it on a scrap board."
+MARK_THERE = "Mark it on a scrap board, or on the bare board at the back, sheet {}."
+TEMPLATE_THERE = "This cut at full size, to wrap around the board: sheet {}, at the back."
 NAMES_IN = 1.35
 """Width of the names of facts [in]."""
 
@@ -64,18 +80,25 @@ def lesson_title(worked: Worked) -> str:
 
 
 @dataclass(frozen=True)
-class Leaf:
-    """A page of text, and the named rows on it with the boxes they take [page inches]."""
+class Parts:
+    """What a lesson's pages hold besides the lesson: words explained, hints, answers, and the
+    notes of the one who teaches it; and the names of the full-size sheets that it refers to."""
 
-    page: Page
-    anchors: tuple[tuple[str, Box], ...] = ()
+    terms: bool = True
+    hints: bool = True
+    answers: bool = True
+    teach: bool = False
+    template: str = ""
+    board: str = ""
 
 
-def lesson_leaves(worked: Worked, paper: Paper, margin_in: float = 0.5) -> tuple[Leaf, ...]:
-    """The lesson on pages of this paper, numbered through, its headings as anchors.
+WHOLE = Parts()
 
-    Every page carries the cautions.
-    """
+
+def lesson_leaves(
+    worked: Worked, paper: Paper, parts: Parts = WHOLE, margin_in: float = 0.5
+) -> tuple[Leaf, ...]:
+    """The lesson on pages of this paper in two columns, numbered through, headings as anchors."""
     blank = Page(
         paper,
         Drawing(),
@@ -86,13 +109,68 @@ def lesson_leaves(worked: Worked, paper: Paper, margin_in: float = 0.5) -> tuple
         description=worked.lesson.able.fill(worked.answer, worked.system),
     )
     left, _, right, _ = clear_field(blank)
+    column = column_width(right - left)
     rows: list[Row] = []
+    problems: tuple[Problem, ...] = ()
     for block in worked.blocks:
+        if isinstance(block, Heading) and block.text == "Words" and not parts.terms:
+            continue
         if isinstance(block, Facts) and rows:
             # Facts say nothing away from what they belong to.
             rows[-1] = replace(rows[-1], with_next=True)
-        rows += block_rows(block, right - left)
-    return leaves(rows, blank)
+        match block:
+            case Terms() if not parts.terms:
+                continue
+            case Drills():
+                problems = block.problems
+            case Heading("By saw", _):
+                if parts.template:
+                    rows.append(words(TEMPLATE_THERE.format(parts.template), column, SMALL_PT))
+                rows += [*heading_rows(block.text, column), warning_row(column)]
+            case _:
+                rows += block_rows(block, column)
+    if parts.teach:
+        rows = [*teach_rows(worked, column), *rows]
+    behind: list[Row] = []
+    if parts.hints:
+        behind += hint_rows(problems, column)
+    if parts.answers:
+        behind += answer_rows(problems, column)
+    if parts.teach:
+        behind += grade_rows(worked, column)
+
+    def with_lines(count: int) -> list[Row]:
+        return [*rows, *asked_rows(problems, column, parts.board, count), *behind]
+
+    _, bottom, _, top = clear_field(blank)
+    field = (right - left, top - bottom)
+    pages = {count: len(in_two_columns(with_lines(count), *field)) for count in WORK_LINES}
+    # The fewest pages, and on those as much room to work as they have.
+    fewest = min(pages.values())
+    return column_leaves(with_lines(max(count for count in pages if pages[count] == fewest)), blank)
+
+
+def column_leaves(rows: Iterable[Row], blank: Page) -> tuple[Leaf, ...]:
+    """Rows in two columns on as many pages like `blank` as they take, numbered through."""
+    left, bottom, right, top = clear_field(blank)
+    made = in_two_columns(rows, right - left, top - bottom)
+    return tuple(
+        Leaf(
+            replace(blank, drawing=drawn(page).moved(left, top), number=number, count=len(made)),
+            tuple(
+                (name, (x0 + left, y0 + top, x1 + left, y1 + top))
+                for name, (x0, y0, x1, y1) in named(page, right - left)
+            ),
+        )
+        for number, page in enumerate(made, start=1)
+    )
+
+
+def warning_row(width_in: float) -> Row:
+    """The whole warning, beside the steps of a saw, kept with what follows."""
+    inside = width_in - 0.16
+    head = words("WARNING", inside, bold=True)
+    return replace(framed(under([head, words(WARNING, inside)]), width_in), with_next=True)
 
 
 def leaves(rows: Iterable[Row], blank: Page) -> tuple[Leaf, ...]:
@@ -130,7 +208,7 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
         case Steps(items):
             for number, (text, shown) in enumerate(items, start=1):
                 yield _step(str(number), text, shown, width_in)
-                yield space(0.1 if shown else 0.02)
+                yield space(0.06 if shown else 0.02)
         case Facts(pairs):
             yield under(
                 [
@@ -150,8 +228,17 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
         case Cautions(lines):
             yield from _cautions(lines, width_in)
         case Drills(problems):
-            yield from _asked(problems, width_in)
-            yield from _answered(problems, width_in)
+            yield from asked_rows(problems, width_in)
+            yield from hint_rows(problems, width_in)
+            yield from answer_rows(problems, width_in)
+        case Table():
+            yield from table_rows(block, width_in)
+        case Boxed(title, lines):
+            said = [words(title, width_in - 0.16, bold=True)]
+            said += [words(line, width_in - 0.16, SMALL_PT) for line in lines]
+            yield space(0.06)
+            yield framed(under(said), width_in)
+            yield space(0.06)
 
 
 def heading_rows(text: str, width_in: float) -> Iterator[Row]:
@@ -162,29 +249,68 @@ def heading_rows(text: str, width_in: float) -> Iterator[Row]:
     yield replace(row, anchor=text)
 
 
-def _step(number: str, text: str, shown: Picture | None, width_in: float) -> Row:
-    """A step: its number, its words, and beside them the picture that shows it."""
+def _step(number: str, text: str, shown: Picture | Table | None, width_in: float) -> Row:
+    """A step: its number, its words, and with them the picture or table that shows it."""
+    full = hung(number, words(text, width_in - INDENT_IN), INDENT_IN, NUMBER_PT)
     if shown is None:
-        return hung(number, words(text, width_in - INDENT_IN), INDENT_IN, NUMBER_PT)
+        return full
+    if isinstance(shown, Table):
+        return under([full, *table_rows(shown, width_in)])
+    if width_in < COLUMN_IN:
+        return under_words(
+            lambda room: hung(number, words(text, room - INDENT_IN), INDENT_IN, NUMBER_PT),
+            shown,
+            width_in,
+        )
     said = words(text, width_in * WORDS_PART - INDENT_IN)
     return _with_picture(hung(number, said, INDENT_IN, NUMBER_PT), shown, width_in)
 
 
+def under_words(said: Callable[[float], Row], shown: Picture, width_in: float) -> Row:
+    """Words with their picture under them; one that a column cannot carry goes across both."""
+    for tall in () if shown.wide else COLUMN_HEIGHTS_IN:
+        try:
+            return under([said(width_in), picture(shown.draw((width_in, tall)), width_in)])
+        except SheetError:
+            continue
+    across = 2 * width_in + GUTTER_IN
+    drawing = shown.drawn_in_first([(across, tall) for tall in WIDE_HEIGHTS_IN])
+    return replace(under([said(across), picture(drawing, across)]), wide=True)
+
+
+def table_rows(table: Table, width_in: float) -> list[Row]:
+    """A table with what it shows over it, its columns as wide as their longest word asks."""
+    cells = list(zip(table.head, *table.rows, strict=True))
+
+    def widest(texts: Iterable[str]) -> float:
+        return max(text_size(text, SMALL_PT, True)[0] for text in texts) + 0.1
+
+    long = [widest(cell for cell in column[1:]) for column in cells]
+    least = [widest(" ".join(column).split()) for column in cells]
+    spare = max(0.0, width_in - sum(least))
+    over = [max(0.0, wide - small) for wide, small in zip(long, least, strict=True)]
+    total = sum(over) or 1.0
+    widths = [small + spare * part / total for small, part in zip(least, over, strict=True)]
+    head = words(table.shows, width_in, SMALL_PT, bold=True, with_next=True)
+    return [head, *ruled_table(table.head, table.rows, widths, SMALL_PT)]
+
+
 def _mistaken(block: Mistaken, width_in: float) -> Row:
     inside = width_in - 0.16
-    narrow = inside * WORDS_PART
-    said = under(
-        [
-            words("MISTAKE", narrow, SMALL_PT, bold=True),
-            words(block.title, narrow, LEAD_PT, bold=True),
-            space(0.04),
-            words(block.text, narrow),
-            space(0.04),
-            words("Its price", narrow, SMALL_PT, bold=True),
-            words(block.price, narrow, bold=True),
-        ]
-    )
-    return _whole(_with_picture(said, block.picture, inside), lambda row: framed(row, width_in))
+
+    def said(room_in: float) -> Row:
+        return under(
+            [
+                words(f"MISTAKE  {block.title}", room_in, bold=True),
+                words(block.text, room_in),
+                words(block.price, room_in, bold=True),
+            ]
+        )
+
+    if width_in < COLUMN_IN:
+        return framed(under_words(said, block.picture, inside), width_in)
+    row = _with_picture(said(inside * WORDS_PART), block.picture, inside)
+    return _whole(row, lambda one: framed(one, width_in))
 
 
 def _cautions(lines: Iterable[str], width_in: float) -> Iterator[Row]:
@@ -197,58 +323,68 @@ def _cautions(lines: Iterable[str], width_in: float) -> Iterator[Row]:
 
 
 def _terms(pairs: Iterable[tuple[str, str]], width_in: float) -> Row:
-    """Words explained, read down two columns."""
-    column = (width_in - GUTTER_IN) / 2
+    """Words explained, read down two columns, or down one that is narrow."""
+    narrow = width_in < COLUMN_IN
+    column = width_in if narrow else (width_in - GUTTER_IN) / 2
     names = column * 0.33
-    return columns(
-        [
-            beside(
-                words(name, names - 0.08, SMALL_PT, bold=True),
-                words(means, column - names, SMALL_PT),
-                names,
-            )
-            for name, means in pairs
-        ],
-        column + GUTTER_IN,
-    )
+    told = [
+        beside(
+            words(name, names - 0.08, SMALL_PT, bold=True),
+            words(means, column - names, SMALL_PT),
+            names,
+        )
+        for name, means in pairs
+    ]
+    return under(told) if narrow else columns(told, column + GUTTER_IN)
 
 
-def _asked(problems: Iterable[Problem], width_in: float) -> Iterator[Row]:
-    """The problems, each with room to work."""
+def asked_rows(
+    problems: Iterable[Problem], width_in: float, board: str = "", lines: int = 2
+) -> Iterator[Row]:
+    """The problems, each with lines to work on; `board` names the bare board to mark."""
     room = width_in - INDENT_IN
     for number, problem in enumerate(problems, start=1):
         parts = [words(problem.ask, room)]
         parts += [words(line, room - INDENT_IN).indented(INDENT_IN) for line in problem.layout]
         if problem.outline is not None:
-            parts.append(words(MARK_THERE, room, SMALL_PT))
+            there = MARK_THERE.format(board) if board else MARK_ON_SCRAP
+            parts.append(words(there, room, SMALL_PT))
         else:
-            parts.append(writing_lines(room, 3))
+            parts.append(writing_lines(room, lines))
         yield hung(str(number), under(parts), INDENT_IN, NUMBER_PT)
-        yield space(0.12)
+        yield space(0.08)
 
 
-def _answered(problems: tuple[Problem, ...], width_in: float) -> Iterator[Row]:
-    """Hints, then answers with their reasons, on a fresh page."""
-    room = width_in - INDENT_IN
+def hint_rows(problems: Sequence[Problem], width_in: float) -> Iterator[Row]:
+    """The hints of each problem, on a fresh page that can be folded over or kept back."""
     hinted = [(i, each) for i, each in enumerate(problems, start=1) if each.hints]
     if hinted:
         yield from _fresh(heading_rows("Hints, one at a time", width_in))
-        for number, problem in hinted:
-            lines = "\n".join(problem.hints)
-            yield hung(str(number), words(lines, room), INDENT_IN, NUMBER_PT)
+    for number, problem in hinted:
+        lines = "\n".join(problem.hints)
+        yield hung(str(number), words(lines, width_in - INDENT_IN), INDENT_IN, NUMBER_PT)
+
+
+def answer_rows(problems: Sequence[Problem], width_in: float) -> Iterator[Row]:
+    """The answers with their reasons, on the page of the hints, or a fresh one where there are
+    none."""
+    room = width_in - INDENT_IN
     head = heading_rows("Answers", width_in)
-    yield from head if hinted else _fresh(head)
+    yield from head if any(problem.hints for problem in problems) else _fresh(head)
     for number, problem in enumerate(problems, start=1):
+
+        def said(room_in: float, number: int = number, problem: Problem = problem) -> Row:
+            inside = room_in - INDENT_IN
+            told = [words(problem.answer, inside, bold=True), words(problem.because, inside)]
+            return hung(str(number), under(told), INDENT_IN, NUMBER_PT)
+
         if problem.solved is None:
-            said = under(
-                [words(problem.answer, room, bold=True), words(problem.because, room)],
-            )
-            yield hung(str(number), said, INDENT_IN, NUMBER_PT)
+            yield said(room + INDENT_IN)
+        elif width_in < COLUMN_IN:
+            yield under_words(said, problem.solved, width_in)
         else:
-            narrow = width_in * WORDS_PART - INDENT_IN
-            said = under([words(problem.answer, narrow, bold=True), words(problem.because, narrow)])
-            said = hung(str(number), said, INDENT_IN, NUMBER_PT)
-            yield _with_picture(said, problem.solved, width_in)
+            narrow = said(width_in * WORDS_PART)
+            yield _with_picture(narrow, problem.solved, width_in)
         yield space(0.05)
 
 

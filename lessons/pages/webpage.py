@@ -19,6 +19,7 @@ from lessons.pages.book import ABOUT, BOOK_TITLE
 from lessons.pages.paged import lesson_title
 from lessons.say.blocks import (
     Block,
+    Boxed,
     Cautions,
     Drills,
     Facts,
@@ -28,6 +29,7 @@ from lessons.say.blocks import (
     Picture,
     Problem,
     Steps,
+    Table,
     Terms,
 )
 
@@ -153,9 +155,14 @@ class _Writer:
             case Steps(items):
                 yield '<ol class="steps">'
                 for text, shown in items:
-                    figure = self._figure(shown) if shown else ""
-                    yield f"<li><p>{_rich(text)}</p>{figure}</li>"
+                    yield f"<li><p>{_rich(text)}</p>{self._shown(shown)}</li>"
                 yield "</ol>"
+            case Table():
+                yield _table(block)
+            case Boxed(title, lines):
+                yield f'<aside class="boxed"><strong>{_rich(title)}</strong>'
+                yield from (f"<p>{_rich(line)}</p>" for line in lines)
+                yield "</aside>"
             case Facts(pairs):
                 yield _pairs("facts", pairs)
             case Terms(pairs):
@@ -165,7 +172,8 @@ class _Writer:
                 yield f'<section class="mistake" aria-labelledby="{here}">\n<div>'
                 yield f'<h4 id="{here}"><span class="tag">MISTAKE</span> {_rich(title)}</h4>'
                 yield f"<p>{_rich(text)}</p>"
-                yield f'<p class="price"><span class="tag">ITS PRICE</span> {_rich(price)}</p>'
+                tag = '<span class="tag">THE GAP IT LEAVES</span>'
+                yield f'<p class="price">{tag} {_rich(price)}</p>'
                 yield "</div>"
                 yield f"{self._figure(shown)}\n</section>"
             case Cautions(lines):
@@ -194,6 +202,12 @@ class _Writer:
         if problem.solved:
             yield self._figure(problem.solved)
         yield "</details>\n</div></li>"
+
+    def _shown(self, shown: Picture | Table | None) -> str:
+        """What shows a step: its picture, its table, or nothing."""
+        if isinstance(shown, Table):
+            return _table(shown)
+        return "" if shown is None else self._figure(shown)
 
     def _figure(self, shown: Picture) -> str:
         """The picture, its own heading and notes lifted out of it as a caption."""
@@ -234,6 +248,20 @@ def _hints(number: int, hints: Sequence[str]) -> Iterator[str]:
         yield f"<details><summary>{'Another hint' if at else 'A hint'} for drill {number}</summary>"
         yield f"<p>{_rich(hint)}</p>"
     yield "</details>" * len(hints)
+
+
+def _table(table: Table) -> str:
+    head = "".join(f'<th scope="col">{_rich(cell)}</th>' for cell in table.head)
+    rows = "".join(
+        f'<tr><th scope="row">{_rich(row[0])}</th>'
+        f"{''.join(f'<td>{_rich(cell)}</td>' for cell in row[1:])}</tr>"
+        for row in table.rows
+    )
+    return (
+        f'<div class="scrolls" tabindex="0" role="region" aria-label="{escape(table.shows)}">'
+        f"<table><caption>{_rich(table.shows)}</caption>"
+        f"<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>"
+    )
 
 
 def _pairs(kind: str, pairs: Iterable[tuple[str, str]]) -> str:

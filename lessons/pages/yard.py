@@ -3,6 +3,8 @@
 Three cuts, each made twice: once along two lines with a handsaw, once along one line with the
 tilted blade. The piece cut one way is then stood against the offcut of the piece cut the other
 way: where both cut one plane they close like an uncut stick, whatever was wasted by the kerf.
+The jacks are cut once more with the saw tilted to the side-cut number, and the gap that was
+foretold is measured.
 """
 
 from collections.abc import Mapping
@@ -19,6 +21,7 @@ from layout.quantity import nearest, read_pitch, write_degrees, write_feet, writ
 from layout.stock import Stock, read_stock
 from layout.tools.fit import fit
 from layout.tools.setting import BySaw
+from lessons.mistakes.cut_mistakes import Made, mistakes
 from lessons.say.blocks import Block, Facts, Heading, Paragraph, Steps
 from lessons.say.units import System, write_gap_limit, written
 from lessons.say.words import CAUTION
@@ -29,6 +32,9 @@ TRIALS: tuple[tuple[str, str, Hand], ...] = (
     ("hip-ridge-single", "6 in 12", Hand.LEFT),
 )
 """A jack of either hand at two pitches, and a hip, whose run is 17: each reads the square anew."""
+WRONG = frozenset({"A", "B"})
+"""The cuts that are made once more with the number as the tilt: the jacks, at two pitches."""
+SIDE_NUMBER = "side-number-as-tilt"
 USUAL_STOCK = "2x4"
 PIECE_IN, PIECE_MM = 24.0, 600.0
 """Length of every piece, by the units asked for: enough to hold on both sides of a cut."""
@@ -49,11 +55,27 @@ class TrialCut:
         by_saw = replace(self.answer.cut, normal=self.answer.saw_setting(as_read=True).normal)
         return float(fit(by_saw, self.answer.hand_setting(as_read=True).normal).widest_in)
 
+    @cached_property
+    def wrong(self) -> Made | None:
+        """The cut with the saw tilted to the side-cut number; None where it is not tried."""
+        if self.letter not in WRONG:
+            return None
+        return mistakes()[SIDE_NUMBER].made_on(self.answer)
+
+    def by_number(self, system: System) -> str:
+        """What is set for the wrong cut, and the gap that it is foretold to leave."""
+        assert self.wrong is not None
+        setting = self.wrong.setting
+        assert isinstance(setting, BySaw)
+        tilt = write_degrees(nearest(setting.tilt_deg, 4))
+        gap = written(self.wrong.price_in, "gap", system)
+        return f"tilt {tilt}, the number's angle, all else as for the saw; foretold {gap} open"
+
     def name(self, system: System) -> str:
         """The cut in a line: what it is, its roof and its hand."""
         asked = self.answer.question
         pitch = pitch_words(asked.pitch, metric=system.is_metric)
-        hand = f"{asked.hand.value} hand"
+        hand = f"{asked.hand.value}-hand"
         return f"{asked.entry.name}, {pitch}, {corner_words(asked.corner_deg)}, {hand}"
 
     def by_hand(self, system: System) -> Mapping[str, str]:
@@ -107,16 +129,21 @@ def cuts_of_the_day(stock: Stock | None = None) -> tuple[TrialCut, ...]:
 def opening_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
     """What the day is for, the cut list and what to do, before the table to be filled in."""
     board = cuts[0].answer.question.stock
-    pieces = 2 * len(cuts)
+    wrong = [cut for cut in cuts if cut.wrong]
+    pieces = 2 * len(cuts) + len(wrong)
     if system is System.METRIC:
         long, total = f"{PIECE_MM:g} mm", f"{PIECE_MM * pieces:g} mm"
     else:
         long, total = write_inches(PIECE_IN), write_feet(PIECE_IN * pieces)
-    listed = ", ".join(f"{cut.letter} hand, {cut.letter} saw" for cut in cuts)
+    kinds = [
+        (cut, kind) for cut in cuts for kind in ("hand", "saw", *(["number"] * bool(cut.wrong)))
+    ]
+    listed = ", ".join(f"{cut.letter} {kind}" for cut, kind in kinds)
     return [
         Paragraph(
-            "Does wood say what the sheets say? Each cut is made twice, by hand and by saw, and"
-            " the two are stood against each other."
+            "Do the cuts come out as the sheets say? Each cut is made twice, by handsaw and by"
+            " saw, and the two are stood against each other. The jacks are cut once more with the"
+            " saw tilted to the side-cut number, and the gap is measured."
         ),
         Heading("Cut list"),
         Paragraph(
@@ -132,16 +159,20 @@ def opening_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
                     "Print the templates at 100 %, measure their check bars, and write what they"
                     " measure on the last line of the table.",
                     "Mark the HAND pieces with the square alone: face, then edge, then the other"
-                    " face. Mark the SAW pieces on the face alone.",
-                    "Before you saw anything, wrap the template round each piece. Where a mark"
+                    " face. Mark the SAW pieces and the NUMBER pieces on the face alone.",
+                    "Before you saw anything, wrap the template around each piece. Where a mark"
                     " strays from the template's line, write down by how much.",
                     "Saw the HAND pieces along both lines with a handsaw.",
                     "Set the saw's tilt, unplugged. Test the cut on scrap. Then saw the SAW pieces"
                     " along the face mark.",
-                    "Keep every offcut, and letter it.",
+                    "Set the tilt to the number's angle, unplugged, and saw the NUMBER pieces."
+                    " Keep every offcut, and label it.",
                     "Lay the hand's piece and the saw's offcut end to end on a flat bench, a"
-                    " straight edge along their bottoms, and push them together. Measure the"
-                    " widest gap with feeler strips or a fine rule.",
+                    " straightedge along their bottoms, and push them together. Measure the"
+                    " widest gap with feeler gauges or a fine rule. Do the same with the hand's"
+                    " piece and the NUMBER offcut.",
+                    "Cross-read a SAW piece: lay the square on its edge along the sawn line, and a"
+                    " sliding bevel square to its face mark. Number and tilt are both in it.",
                 )
             )
         ),
@@ -154,15 +185,14 @@ def settings_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
     for cut in cuts:
         hand = cut.by_hand(system)
         blocks.append(Paragraph(f"{cut.letter}. {cut.name(system)}", strong=True))
-        blocks.append(
-            Facts(
-                (
-                    ("Face, both", f"{hand['face']}."),
-                    ("Edge, hand", f"{hand['edge']}."),
-                    ("Saw", f"{cut.by_saw()}."),
-                )
-            )
-        )
+        facts = [
+            ("Face, all", f"{hand['face']}."),
+            ("Edge, hand", f"{hand['edge']}."),
+            ("Saw", f"{cut.by_saw()}."),
+        ]
+        if cut.wrong is not None:
+            facts.append(("Number", f"{cut.by_number(system)}."))
+        blocks.append(Facts(tuple(facts)))
     return blocks
 
 
@@ -177,9 +207,13 @@ TABLE_HEAD = (
 
 def table_lines(cuts: tuple[TrialCut, ...], system: System) -> list[tuple[str, ...]]:
     """The table to be filled in, a cut a line."""
-    return [
-        (cut.letter, WRITE_HERE, WRITE_HERE, cut.expected(system)[2], WRITE_HERE) for cut in cuts
-    ]
+    lines: list[tuple[str, ...]] = []
+    for cut in cuts:
+        lines.append((cut.letter, WRITE_HERE, WRITE_HERE, cut.expected(system)[2], WRITE_HERE))
+        if cut.wrong is not None:
+            gap = written(cut.wrong.price_in, "gap", system)
+            lines.append((f"{cut.letter} number", "", WRITE_HERE, gap, WRITE_HERE))
+    return lines
 
 
 def closing_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
@@ -205,8 +239,8 @@ def closing_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
 def in_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
     """The whole check for the terminal."""
     lines = [
-        (cut.letter, f"expected apart {cut.expected(system)[2]}; measured {WRITE_HERE}")
-        for cut in cuts
+        (name, f"expected apart {apart}; measured {WRITE_HERE}")
+        for name, _, _, apart, _ in table_lines(cuts, system)
     ]
     return [
         Heading("Yard check", 1),

@@ -23,7 +23,7 @@ from lessons.say.blocks import Heading
 from lessons.say.units import System
 from lessons.say.version import version
 
-TABLE_PARTS = (0.4, 1.65, 1.65, 1.35, 1.5)
+TABLE_PARTS = (0.9, 1.5, 1.5, 1.3, 1.35)
 NOTES = 7
 """Lines to write on under the table."""
 

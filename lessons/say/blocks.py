@@ -18,10 +18,14 @@ Room = tuple[float, float]
 
 @dataclass(frozen=True)
 class Picture:
-    """A drawing that is made when it is wanted, and what it shows in words."""
+    """A drawing that is made when it is wanted, and what it shows in words.
+
+    `wide` says that it is drawn for the whole width of a page.
+    """
 
     shows: str
     draw: "Callable[[Room], Drawing]"
+    wide: bool = False
 
     def drawn_in_first(self, rooms: Iterable[Room]) -> "Drawing":
         """The picture in the first of the rooms that is large enough.
@@ -54,10 +58,27 @@ class Paragraph:
 
 
 @dataclass(frozen=True)
-class Steps:
-    """Things to do in order, each with the picture that shows it, if there is one."""
+class Table:
+    """A table: its heads, its rows, and what it shows."""
 
-    items: tuple[tuple[str, Picture | None], ...]
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    shows: str
+
+
+@dataclass(frozen=True)
+class Steps:
+    """Things to do in order, each with the picture or the table that shows it, if any."""
+
+    items: tuple[tuple[str, Picture | Table | None], ...]
+
+
+@dataclass(frozen=True)
+class Boxed:
+    """An aside in a box: what it is for, and its sentences."""
+
+    title: str
+    lines: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -69,7 +90,7 @@ class Facts:
 
 @dataclass(frozen=True)
 class Mistaken:
-    """A mistake with its price: what is done, why it is wrong, the gap, and its picture."""
+    """A mistake with the gap it leaves: what is done, why it is wrong, the gap, its picture."""
 
     title: str
     text: str
@@ -115,4 +136,4 @@ class Drills:
     problems: tuple[Problem, ...]
 
 
-Block = Heading | Paragraph | Steps | Facts | Mistaken | Cautions | Terms | Drills
+Block = Heading | Paragraph | Steps | Table | Boxed | Facts | Mistaken | Cautions | Terms | Drills

@@ -4,9 +4,11 @@ import re
 import shutil
 import textwrap
 from collections.abc import Iterable, Iterator
+from itertools import zip_longest
 
 from lessons.say.blocks import (
     Block,
+    Boxed,
     Cautions,
     Drills,
     Facts,
@@ -15,6 +17,7 @@ from lessons.say.blocks import (
     Paragraph,
     Problem,
     Steps,
+    Table,
     Terms,
 )
 
@@ -38,8 +41,16 @@ def _lines(block: Block, width: int) -> Iterator[str]:
         case Paragraph(text, _):
             yield from _hanging("", text, width)
         case Steps(items):
-            for number, (text, _) in enumerate(items, start=1):
+            for number, (text, shown) in enumerate(items, start=1):
                 yield from _hanging(f"{number}. ", text, width)
+                if isinstance(shown, Table):
+                    yield from _table(shown, width)
+        case Table():
+            yield from _table(block, width)
+        case Boxed(title, lines):
+            yield from ("", f"[{title}]")
+            for line in lines:
+                yield from _hanging("| ", line, width)
         case Facts(pairs) | Terms(pairs):
             column = max(len(name) for name, _ in pairs) + 2
             for name, means in pairs:
@@ -54,6 +65,26 @@ def _lines(block: Block, width: int) -> Iterator[str]:
                 yield from _hanging("! ", line, width)
         case Drills(problems):
             yield from _drills(problems, width)
+
+
+def _table(table: Table, width: int) -> Iterator[str]:
+    """A table in columns as wide as their widest cell; heads are wrapped where they must be."""
+    cells = [max(len(cell) for cell in column) for column in zip(*table.rows, strict=True)]
+    room = (width - 4) // len(cells)
+    wide = [
+        max(cell, min(len(head), room - 2)) for cell, head in zip(cells, table.head, strict=True)
+    ]
+    heads = [textwrap.wrap(head, size) or [""] for head, size in zip(table.head, wide, strict=True)]
+    yield from ("", f"   {table.shows}")
+    for line in zip_longest(*heads, fillvalue=""):
+        yield _columns(line, wide)
+    yield from (_columns(row, wide) for row in table.rows)
+    yield ""
+
+
+def _columns(cells: Iterable[str], wide: Iterable[int]) -> str:
+    padded = (cell.ljust(size) for cell, size in zip(cells, wide, strict=True))
+    return ("   " + "  ".join(padded)).rstrip()
 
 
 def _drills(problems: tuple[Problem, ...], width: int) -> Iterator[str]:

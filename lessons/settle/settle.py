@@ -127,11 +127,55 @@ class Tried:
 
 
 @dataclass(frozen=True)
+class RuleFound:
+    """What a rule comes to over many roofs: where it holds, where it fails, and the worst.
+
+    `holds` and `fails` are in words, empty for nowhere; `worst` is the roof of the widest gap.
+    `instead` is the rule as it should be said. `tried` counts the roofs, `fitted` those it fits.
+    """
+
+    verdict: Verdict
+    holds: str
+    fails: str
+    worst: str
+    worst_in: float
+    instead: str
+    tried: int
+    fitted: int
+
+
+@dataclass(frozen=True)
+class LengthFound:
+    """A claim about a length, judged [inches]: what was said, and what it is.
+
+    `what` says in words which length was meant; `true_in` is None where the building is not
+    known. `question` would close an open one.
+    """
+
+    verdict: Verdict
+    said_in: float
+    true_in: float | None
+    what: str
+    question: str = ""
+
+    @property
+    def off_in(self) -> float | None:
+        """How far what was said is from what it is; plus is too long."""
+        return None if self.true_in is None else self.said_in - self.true_in
+
+
+@dataclass(frozen=True)
 class Finding:
-    """What was said, how it was heard, and each reading judged; no reading, no verdict."""
+    """What was said, how it was heard, and each reading judged; no reading, no verdict.
+
+    `rule` is there for a claim that is to hold always or never, and for one that names where its
+    number comes from; it decides where the claim says so.
+    """
 
     heard: Heard
     tried: tuple[Tried, ...] = ()
+    rule: RuleFound | None = None
+    length: LengthFound | None = None
 
     @property
     def text(self) -> str:
@@ -141,8 +185,12 @@ class Finding:
     @property
     def verdict(self) -> Verdict:
         """Unread without a reading, open with several: none is picked."""
+        if self.length is not None:
+            return self.length.verdict
         if not self.tried:
             return Verdict.UNREAD
+        if self.rule is not None and self.heard.rule is not None:
+            return self.rule.verdict
         return self.tried[0].verdict if len(self.tried) == 1 else Verdict.OPEN
 
     @property
@@ -341,6 +389,12 @@ def _instead(claim: Claim, whole: Claim, right: Answer) -> Claim:
 def _apart_in(right: Answer, mates: Array, made: Array) -> Array:
     """Widest gap of each cut against the mate of another, on this stock [inches] (...).
 
-    `mates` and `made` are normals (..., 3) that broadcast.
+    `mates` and `made` are normals (..., 3) that broadcast; a cut whose surface is no rectangle
+    of the section is stood against its mate one by one.
     """
-    return fit(replace(right.cut, normal=mates), made).widest_in
+    if right.cut.outline is None or right.is_rip:
+        return fit(replace(right.cut, normal=mates), made).widest_in
+    mates, made = np.broadcast_arrays(mates, made)
+    pairs = zip(mates.reshape(-1, 3), made.reshape(-1, 3), strict=True)
+    gaps = [float(fit(replace(right.cut, normal=mate), one).widest_in) for mate, one in pairs]
+    return np.array(gaps).reshape(mates.shape[:-1])

@@ -8,16 +8,17 @@ import numpy as np
 
 from layout.answer.answer import Answer
 from layout.answer.gap_words import gap_and_decimals, gap_over_limit, write_gap
-from layout.answer.sense_words import hand_line
+from layout.answer.sense_words import beyond_words, hand_line
 from layout.answer.wording import given_line, short_answer
 from layout.plane.cut import ALONG
-from layout.quantity import write_degrees, write_fraction
+from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
 from layout.tools.fit import SAME_GAP_IN, SOUND_IN
 from layout.tools.saw import reaches
+from layout.vector import Array
 from lessons.say.words import CAUTION
 from lessons.settle.claim import Claim, write_claim
 from lessons.settle.heard_words import heard_words, question_words, repeated
-from lessons.settle.settle import Finding, Judged, Settled, Tried, Verdict
+from lessons.settle.settle import Finding, Judged, LengthFound, RuleFound, Settled, Tried, Verdict
 
 WIDEST = 92
 COLUMN = 13
@@ -65,6 +66,9 @@ def opening(answer: Answer, judged: Judged) -> Opening:
     at_z0 = set() if answer.is_rip else {0, 1}
     near = {int(corner) in at_y0 for corner in corners}
     low = {int(corner) in at_z0 for corner in corners}
+    spots = judged.fit.spots
+    if spots is not None:  # the surface is no rectangle: by where its corners lie in it
+        near, low = (_sides(spots[corners, axis]) for axis in (0, 1))
     face = level = point = None
     if len(near) == 1:
         y = float(y0 if True in near else y1)
@@ -77,6 +81,14 @@ def opening(answer: Answer, judged: Judged) -> Opening:
         z = float(z0 if True in low else z1)
         level = _between(z, stock.depth_in, "bottom", "top", "inside")
     return Opening(face, level, point)
+
+
+def _sides(places: Array) -> set[bool]:
+    """True alone where all lie at 0, False alone where all lie at 1, else both."""
+    for at, found in ((0.0, {True}), (1.0, {False})):
+        if np.all(np.abs(places - at) < SAME_GAP_IN):
+            return found
+    return {True, False}
 
 
 def _between(value: float, whole: float, at_zero: str, at_whole: str, inside: str) -> str:
@@ -101,6 +113,8 @@ def _verdict_sentence(settled: Settled) -> str:
     right, wrong = settled.right, settled.wrong
     if count == 1:
         one = findings[0]
+        if one.length is not None and one.verdict is Verdict.OPEN:
+            return "OPEN."
         match one.verdict:
             case Verdict.RIGHT:
                 return "RIGHT."
@@ -126,6 +140,10 @@ def _verdict_sentence(settled: Settled) -> str:
 
 
 def _called(finding: Finding) -> str:
+    if finding.length is not None:
+        return write_inches(abs(finding.length.off_in or 0.0))
+    if finding.rule is not None and finding.heard.rule is not None:
+        return f"up to {gap_over_limit(finding.rule.worst_in, finding.judged.tolerance_in)}"
     judged = finding.judged
     return gap_over_limit(judged.gap_in, judged.tolerance_in)
 
@@ -154,14 +172,37 @@ def listed(numbers: Sequence[int]) -> str:
 
 def verdict_words(answer: Answer, finding: Finding) -> str:
     """One claim's verdict, its gap, and where that opens."""
+    if finding.length is not None:
+        return f"{finding.verdict.value}: {length_words(finding.length)}"
     match finding.verdict:
         case Verdict.UNREAD:
             quoted = f" at {finding.heard.quoted!r}" if finding.heard.quoted else ""
             return f"unread: not understood{quoted}: {finding.heard.why}"
         case Verdict.OPEN:
             return f"open: {question_words(answer, finding)}"
+        case verdict if finding.rule is not None and finding.heard.rule is not None:
+            rule = finding.rule
+            as_rule = "it holds as a rule" if verdict is Verdict.RIGHT else "it is no rule"
+            return f"{verdict.value}: {as_rule}; it fits in {rule.fitted} of {rule.tried} roofs"
         case verdict:
             return f"{verdict.value}: {fits_words(answer, finding.judged)}"
+
+
+def length_words(found: LengthFound) -> str:
+    """What a length is, and how far off what was said of it is."""
+    if found.question or found.off_in is None or found.true_in is None:
+        return found.question
+    true = f"{found.what}: {_size(found.true_in)}"
+    if found.verdict is Verdict.RIGHT:
+        return true
+    way = "too long" if found.off_in > 0 else "too short"
+    return f"{true}; what is said is {write_inches(abs(found.off_in))} {way}"
+
+
+def _size(value_in: float) -> str:
+    """A length in inches, and in feet where it is longer than a yard."""
+    plain = f"{write_inches(value_in)} ({value_in:.3f})"
+    return f"{write_feet(value_in)} ({value_in:.3f} in)" if value_in > 36 else plain
 
 
 def fits_words(answer: Answer, judged: Judged) -> str:
@@ -188,9 +229,16 @@ def lean_line(settled: Settled) -> str:
 def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> Iterator[Note]:
     """What else is to be said of a claim; `first_only` but names the mistakes after the first."""
     answer = settled.answer
+    if finding.length is not None:
+        return
     if not finding.tried:
         yield Note("say", finding.heard.paste)
         return
+    if finding.rule is not None:
+        yield from _rule_notes(finding.rule)
+        if finding.heard.rule is not None:
+            yield Note("here", _tried_words(answer, finding.tried[0]))
+            return
     if finding.verdict is Verdict.OPEN:
         yield from _open_notes(answer, finding)
         return
@@ -202,9 +250,21 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
         yield Note("or", "; ".join(note.title for note in mistaken[1:]))
     else:
         yield from mistaken
+    if finding.verdict is Verdict.RIGHT and (beyond := reach_words(answer, judged.whole)):
+        yield Note("but", beyond)
     if judged.instead is not None and finding.verdict is Verdict.WRONG:
         yield Note("instead", instead_words(answer, judged), write_claim(judged.instead))
         yield Note("try it", test_cut_words(answer, judged))
+
+
+def _rule_notes(rule: RuleFound) -> Iterator[Note]:
+    """Where a rule holds and where it does not, what it leaves at worst, and how to say it."""
+    counted = f"it fits in {rule.fitted} of {rule.tried} roofs tried"
+    yield Note("holds", f"{rule.holds or 'nowhere'}; {counted}")
+    if rule.fails and rule.fitted < rule.tried:
+        yield Note("fails", rule.fails)
+        yield Note("at worst", f"{gap_and_decimals(rule.worst_in)} open, at {rule.worst}")
+    yield Note("the rule", rule.instead)
 
 
 def _open_notes(answer: Answer, finding: Finding) -> Iterator[Note]:
@@ -241,10 +301,10 @@ def _part_notes(answer: Answer, tried: Tried) -> Iterator[Note]:
 
 def test_cut_words(answer: Answer, judged: Judged) -> str:
     """The cut on scrap that shows who is right."""
-    mate = answer.question.joint.planes[answer.which].mate_name
+    mate = answer.question.joint.planes[answer.which].mate_words
     gap = gap_over_limit(judged.gap_in, judged.tolerance_in)
     return (
-        f"saw one scrap as claimed, one as above, and stand each against the {mate}:"
+        f"saw one scrap as claimed, one as above, and stand each against {mate}:"
         f" the first leaves {gap} open"
     )
 
@@ -266,10 +326,23 @@ def instead_words(answer: Answer, judged: Judged) -> str:
     """What changes to make the nearest right setting by the claim's own method."""
     assert judged.instead is not None
     words = _changes(judged.whole, judged.instead)
-    tilt, limit = judged.instead.tilt_deg, answer.limits.tilt_deg
-    if tilt is not None and not reaches(tilt, limit):
-        words += f"; the tilt is past the {write_degrees(limit)} a common saw leans to"
+    if beyond := reach_words(answer, judged.instead):
+        words += f"; {beyond}"
     return words
+
+
+def reach_words(answer: Answer, claim: Claim) -> str:
+    """Why this saw does not make a right cut set so, and what remains; empty where it does.
+
+    A board on its edge may stand on a miter saw, so there the tilt alone is held against the saw.
+    """
+    if claim.tilt_deg is None:
+        return ""
+    if claim.shoe == "face":
+        return beyond_words(answer)
+    if reaches(claim.tilt_deg, answer.limits.tilt_deg):
+        return ""
+    return f"out of reach: it is past the {write_degrees(answer.limits.tilt_deg)} this saw tilts"
 
 
 def _changes(said: Claim, instead: Claim) -> str:
@@ -296,8 +369,8 @@ def _changes(said: Claim, instead: Claim) -> str:
 
 def joint_words(answer: Answer) -> str:
     """What is right here, in one line, and against what."""
-    mate = answer.question.joint.planes[answer.which].mate_name
-    return f"The correct cut against the {mate}: {short_answer(answer)}"
+    mate = answer.question.joint.planes[answer.which].mate_words
+    return f"The correct cut against {mate}: {short_answer(answer)}"
 
 
 def read_settled(settled: Settled) -> str:

@@ -5,24 +5,13 @@ skipped; Debian's package `chromium` brings it.
 """
 
 import re
-from pathlib import Path
 
 import pytest
 
 from lessons.cli.main import run
+from tests.in_browser import needs_chromium
 from tests.small_lessons import NAMES, small_catalog
 
-CHROMIUM = Path("/usr/bin/chromium")
-QUIET = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-"""As root Chromium needs no sandbox; the others keep it from calling home."""
 PHONE, DESK = (360, 740), (1200, 900)
 LEAST_TEXT_CONTRAST = 4.5
 """WCAG 2.2 (W3C), success criterion 1.4.3, level AA, text of any size."""
@@ -30,9 +19,7 @@ LEAST_LINE_CONTRAST = 3.0
 """WCAG 2.2 (W3C), success criterion 1.4.11, level AA, parts of graphics."""
 LEAST_LETTER_PX = 9.0
 
-pytestmark = pytest.mark.skipif(
-    not CHROMIUM.exists(), reason=f"no {CHROMIUM}: install Debian's package chromium"
-)
+pytestmark = needs_chromium
 
 
 @pytest.fixture(scope="module")
@@ -43,22 +30,13 @@ def file(tmp_path_factory):
     return path
 
 
-@pytest.fixture(scope="module")
-def browser():
-    sync_api = pytest.importorskip("playwright.sync_api", reason="no playwright: .[test] has it")
-    with sync_api.sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=str(CHROMIUM), args=QUIET)
-        yield browser
-        browser.close()
-
-
 @pytest.fixture
-def opened(browser, file):
+def opened(a_browser, file):
     """Opens the page at a size in a scheme, and holds it to silence on console and network."""
     contexts, said, asked = [], [], []
 
     def open_page(size, scheme="light"):
-        context = browser.new_context(
+        context = a_browser.new_context(
             viewport={"width": size[0], "height": size[1]}, color_scheme=scheme
         )
         contexts.append(context)

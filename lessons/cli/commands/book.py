@@ -3,6 +3,7 @@
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
@@ -15,24 +16,41 @@ from lessons.course.runner import Worked, run
 from lessons.say.units import System
 
 
+class EditionName(StrEnum):
+    """For whom a book is printed."""
+
+    apprentice = "apprentice"
+    instructor = "instructor"
+    field = "field"
+
+
 def book(
     names: Annotated[
         list[str] | None,
         typer.Argument(metavar="[LESSON]...", help="Lessons by name, in this order; else all."),
     ] = None,
     output: Annotated[
-        Path, typer.Option("--output", "-o", help="The file to write: .pdf or .html.")
+        Path,
+        typer.Option("--output", "-o", metavar="FILE", help="The file to write: .pdf or .html."),
     ] = Path("lessons.pdf"),
     pitch: Annotated[
-        str | None, typer.Option("--pitch", help="Own roof, in place of the lessons'.")
+        str | None,
+        typer.Option("--pitch", metavar="PITCH", help="Own roof, in place of the lessons'."),
     ] = None,
     stock: options.StockOption = None,
     units: options.UnitsOption = System.INCH,
     paper: options.PaperOption = "Letter",
     catalog_folder: options.CatalogOption = None,
     templates: options.TemplatesOption = True,
+    edition: Annotated[
+        EditionName,
+        typer.Option(
+            "--edition",
+            help="apprentice (no answers), instructor (with notes), field (cards).",
+        ),
+    ] = EditionName.apprentice,
 ) -> None:
-    """Bind lessons into one book for the printer, or one file for the browser."""
+    """Bind lessons into a book for the printer or the browser."""
     suffix = output.suffix.casefold()
     if suffix not in (".pdf", ".html"):
         raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf or .html")
@@ -48,7 +66,7 @@ def book(
     if suffix == ".html":
         options.report([write_html(worked, output)])
     else:
-        options.report(_write_pdf(worked, output, paper, templates))
+        options.report(_write_pdf(worked, output, paper, templates, edition.value))
 
 
 def write_html(worked: list[Worked], output: Path, title: str | None = None) -> Path:
@@ -63,19 +81,19 @@ def write_html(worked: list[Worked], output: Path, title: str | None = None) -> 
     return output
 
 
-def _write_pdf(worked: list[Worked], output: Path, paper: str, templates: bool) -> tuple[Path, ...]:
+def _write_pdf(
+    worked: list[Worked], output: Path, paper: str, templates: bool, edition: str
+) -> tuple[Path, ...]:
     from figures.files.whole import check_place
     from figures.ink.paper import read_paper
-    from lessons.pages.book import bind, chapter, write_book
+    from lessons.pages.book import bind, write_book
+    from lessons.pages.edition import Edition
 
     sheet = read_paper(paper)
     check_place(output)
-    chapters = []
     with progress_bar("drawing", len(worked)) as step:
-        for one in worked:
-            chapters.append(chapter(one, sheet, templates=templates))
-            step()
-    bound = bind(chapters, sheet)
+        bound = bind(worked, sheet, Edition(edition), templates=templates, on_lesson=step)
+    typer.echo(f"{edition} edition: {bound.says}, on {sheet.name}")
     with progress_bar("printing", len(bound.pages)) as step:
         return write_book(bound, output, "Roof framing lessons", step)
 

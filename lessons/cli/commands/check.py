@@ -27,7 +27,7 @@ def check(
     ] = False,
     as_json: options.JsonOption = False,
 ) -> None:
-    """Check that handsaw and saw cut one plane, in every lesson.
+    """Check that handsaw and saw cut one plane.
 
     Tried over pitches, corners, hands and boards; with --wide over every cut there is.
     """

@@ -10,7 +10,7 @@ from lessons.cli.commands import options
 
 
 def cuts(as_json: options.JsonOption = False) -> None:
-    """List every cut by family, a line each."""
+    """List every cut, family by family."""
     entries = list(catalogue().values())
     if as_json:
         typer.echo(json.dumps([_row(entry) for entry in entries], indent=1))

@@ -26,7 +26,9 @@ def drill(
         str | None,
         typer.Argument(metavar="[LESSON]", help="A lesson; none takes those that are due."),
     ] = None,
-    count: Annotated[int, typer.Option("--count", min=1, max=500, help="Problems to put.")] = 5,
+    count: Annotated[
+        int, typer.Option("--count", min=1, max=500, metavar="NUMBER", help="Problems to put.")
+    ] = 5,
     seed: drill_options.SeedOption = None,
     kind: drill_options.KindOption = None,
     units: options.UnitsOption = System.INCH,
@@ -38,28 +40,35 @@ def drill(
     ] = False,
     output: Annotated[
         Path | None,
-        typer.Option("--output", "-o", help="With --progress: a .json or .csv file to write."),
+        typer.Option(
+            "--output", "-o", metavar="FILE", help="With --progress: a .json or .csv file to write."
+        ),
     ] = None,
     preview: Annotated[
-        int | None, typer.Option("--preview", min=1, max=500, help="For authors: list draws.")
+        int | None,
+        typer.Option(
+            "--preview", min=1, max=500, metavar="NUMBER", help="For authors: list draws."
+        ),
     ] = None,
     catalog_folder: options.CatalogOption = None,
+    learner: Annotated[
+        str, typer.Option("--learner", metavar="NAME", help="Whose progress this is.")
+    ] = "",
 ) -> None:
-    """Practise: one problem at a time, with hints, and told what a wrong answer comes from."""
+    """Practice, one problem at a time, with hints."""
     lessons = catalog(catalog_folder)
     chosen = [find_lesson(lessons, name)] if name else []
     wanted = drill_options.drill_kind(kind)
     if preview is not None:
         _preview(chosen or list(lessons.values()), preview, seed or 0, wanted, units)
         return
-    file = None if no_save else ProgressFile()
+    file = None if no_save else ProgressFile(learner=learner)
     if progress:
-        _show_progress(ProgressFile(), lessons, output)
+        _show_progress(ProgressFile(learner=learner), lessons, output)
         return
     if file is not None:
         file.check()
     kept = file.read() if file else Progress()
-    _warn(kept)
     if not chosen:
         due = comes_next(lessons, standings(kept.attempts), date.today())
         chosen = [lessons[due_name] for due_name in due]
@@ -87,7 +96,7 @@ def _keeper(file: ProgressFile | None):  # type: ignore[no-untyped-def]
         if file is None or failed:
             return
         try:
-            _warn(file.add(attempt))
+            file.add(attempt)
         except ProgressError as error:
             failed = True
             typer.echo(f"squaresaw: {error}", err=True)
@@ -95,18 +104,8 @@ def _keeper(file: ProgressFile | None):  # type: ignore[no-untyped-def]
     return keep
 
 
-def _warn(kept: Progress) -> None:
-    if kept.set_aside is not None:
-        typer.echo(
-            f"squaresaw: the progress file was damaged; it is kept as {kept.set_aside},"
-            f" and {len(kept.attempts)} answers could be read from it",
-            err=True,
-        )
-
-
 def _show_progress(file: ProgressFile, lessons: dict[str, Lesson], output: Path | None) -> None:
     kept = file.read()
-    _warn(kept)
     if output is not None:
         from figures.files.whole import save_whole
 
@@ -173,8 +172,7 @@ def _preview_line(deck: Deck, lesson: Lesson, place: int) -> None:
     wrongs = []
     if sought is not None:
         wrongs = [
-            f"{wrong.mistake.name} {sought.written(wrong.value, problem.system)}"
-            for wrong in sought.wrongs
+            f"{wrong.name} {sought.written(wrong.value, problem.system)}" for wrong in sought.wrongs
         ]
     fault = problem.layout.made.mistake.name if problem.layout else ""
     told = problem.measure or fault

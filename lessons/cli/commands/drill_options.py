@@ -17,10 +17,14 @@ class KindName(StrEnum):
     number = "number"
     find_error = "find-error"
     mark = "mark"
+    choose = "choose"
 
 
 SeedOption = Annotated[
-    int | None, typer.Option("--seed", min=0, help="The same number draws the same problems.")
+    int | None,
+    typer.Option(
+        "--seed", min=0, metavar="NUMBER", help="The same number draws the same problems."
+    ),
 ]
 KindOption = Annotated[
     KindName | None, typer.Option("--kind", help="One kind of problem; all are mixed if not said.")
@@ -33,5 +37,6 @@ def drill_kind(kind: KindName | None) -> DrillKind | None:
         "number": "number",
         "find-error": "find-error",
         "mark": "mark",
+        "choose": "choose",
     }
     return kinds[kind.value] if kind else None

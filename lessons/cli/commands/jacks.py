@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from layout import usual
 from layout.framing.cutlist import BoardRow
 from layout.framing.jackplan import JackPlan
 from layout.framing.jackset import JackSet, jack_set
@@ -20,41 +21,62 @@ def jacks(
     valley: Annotated[
         bool, typer.Option("--valley", help="Jacks on a valley in place of a hip.")
     ] = False,
-    pitch: options.PitchOption = "8 in 12",
+    pitch: options.PitchOption = usual.PITCH,
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
     sides: options.SidesOption = None,
-    spacing: Annotated[str, typer.Option("--spacing", help="On centre, along the eaves.")] = "16in",
+    spacing: Annotated[
+        str, typer.Option("--spacing", metavar="LENGTH", help="On center, along the eaves.")
+    ] = usual.SPACING,
     first: Annotated[
-        str | None, typer.Option("--first", help="The first jack from the corner [one spacing].")
+        str | None,
+        typer.Option(
+            "--first", metavar="LENGTH", help="The first jack from the corner [one spacing]."
+        ),
     ] = None,
     eave: Annotated[
-        str | None, typer.Option("--eave", help="From the corner to the common at the top.")
+        str | None,
+        typer.Option("--eave", metavar="LENGTH", help="From the corner to the common at the top."),
     ] = None,
     count: Annotated[
-        int | None, typer.Option("--count", help="Number of jacks, in place of --eave.")
+        int | None,
+        typer.Option("--count", metavar="NUMBER", help="Number of jacks, in place of --eave."),
     ] = None,
     overhang: Annotated[
-        str, typer.Option("--overhang", help="To the outside of the fascia.")
-    ] = "0",
-    fascia: Annotated[str, typer.Option("--fascia", help="Thickness of the fascia.")] = "0",
-    seat: Annotated[str, typer.Option("--seat", help="Level seat of a jack.")] = "3 1/2",
-    stock: Annotated[str, typer.Option("--stock", help="Stock of jacks.")] = "2x6",
-    hip: Annotated[str, typer.Option("--hip", help="Stock of the hip or valley.")] = "2x8",
-    ridge: Annotated[str, typer.Option("--ridge", help="Stock of the ridge.")] = "2x8",
+        str, typer.Option("--overhang", metavar="LENGTH", help="To the outside of the fascia.")
+    ] = usual.OVERHANG,
+    fascia: Annotated[
+        str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
+    ] = usual.FASCIA,
+    seat: Annotated[
+        str, typer.Option("--seat", metavar="LENGTH", help="Level seat of a jack.")
+    ] = usual.SEAT,
+    stock: Annotated[str, typer.Option("--stock", metavar="BOARD", help="Stock of jacks.")] = "2x6",
+    hip: Annotated[
+        str, typer.Option("--hip", metavar="BOARD", help="Stock of the hip or valley.")
+    ] = "2x8",
+    ridge: Annotated[
+        str, typer.Option("--ridge", metavar="BOARD", help="Stock of the ridge.")
+    ] = "2x8",
     lengths: Annotated[
         str | None,
-        typer.Option("--lengths", help="Boards to cut from: 8', 12', 16' [8' to 20' by twos]."),
+        typer.Option(
+            "--lengths",
+            metavar="LENGTHS",
+            help="Boards to cut from: 8', 12', 16' [8' to 20' by twos].",
+        ),
     ] = None,
     as_csv: options.CsvOption = False,
     as_json: options.JsonOption = False,
     output: Annotated[
         Path | None,
-        typer.Option("--output", "-o", help="The layout stick at full size: .pdf or .svg."),
+        typer.Option(
+            "--output", "-o", metavar="FILE", help="The layout stick at full size: .pdf or .svg."
+        ),
     ] = None,
     paper: options.PaperOption = "roll-24",
 ) -> None:
-    """Lay out the jacks of one hip or valley: lengths, pairs, boards, and a layout stick."""
+    """Lay out the jacks of one hip or valley."""
     stock_in = [read_length(one) for one in lengths.split(",")] if lengths else USUAL_LENGTHS_IN
     plan = JackPlan(
         "valley" if valley else "hip",
@@ -111,6 +133,7 @@ def _told(made: JackSet, boards: list[BoardRow]) -> str:
             *differences,
             f"{len(made.rows)} pieces, {len(made.pairs)} pairs. A stands on the own roof, B on the"
             " other. " + _datum(made),
+            _laid(made),
             "",
             text_table(*jack_table(made.rows), left=True),
             "",
@@ -121,6 +144,16 @@ def _told(made: JackSet, boards: list[BoardRow]) -> str:
             text_table(*comparison_table(made.comparisons), left=True),
             *(f"LEFT OUT: {line}" for line in made.left_out),
         ]
+    )
+
+
+def _laid(made: JackSet) -> str:
+    """From where these jacks are laid, and how that differs from a whole roof's."""
+    plan = made.plan
+    return (
+        f"Laid from the corner: the first jack's middle {write_length(plan.start_in)} from it, the"
+        f" rest {write_length(plan.spacing_in)} on. `squaresaw roof` lays its jacks down from the"
+        " end common unless it is told --first: then the same jack has the same length."
     )
 
 

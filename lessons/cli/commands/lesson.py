@@ -1,6 +1,5 @@
 """`squaresaw lesson`: one lesson, in words on the terminal or on sheets to hand out."""
 
-import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Annotated
@@ -16,6 +15,7 @@ from lessons.course.lesson import (
     Lesson,
     LessonError,
     catalog,
+    checked_name,
     find_lesson,
     lesson_files,
     read_lesson,
@@ -26,9 +26,6 @@ from lessons.mistakes.cut_mistakes import mistakes
 from lessons.say.plain import in_words
 from lessons.say.units import UNITS, System
 from lessons.values.all_values import values
-
-TAKEN = ("new", "check", "values")
-"""Words that mean something else in a lesson's place."""
 
 
 def lesson(
@@ -43,7 +40,8 @@ def lesson(
         typer.Argument(metavar="[WHAT]", help="For `new` a name, for `check` a folder."),
     ] = None,
     pitch: Annotated[
-        str | None, typer.Option("--pitch", help="Own roof, in place of the lesson's.")
+        str | None,
+        typer.Option("--pitch", metavar="PITCH", help="Own roof, in place of the lesson's."),
     ] = None,
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
@@ -53,13 +51,16 @@ def lesson(
     stock: options.StockOption = None,
     units: Annotated[System, typer.Option("--units", help="Inch or metric.")] = System.INCH,
     output: Annotated[
-        Path | None, typer.Option("--output", "-o", help="A file to write: .pdf, .html or .svg.")
+        Path | None,
+        typer.Option(
+            "--output", "-o", metavar="FILE", help="A file to write: .pdf, .html or .svg."
+        ),
     ] = None,
     paper: options.PaperOption = "Letter",
     templates: options.TemplatesOption = True,
     catalog_folder: options.CatalogOption = None,
 ) -> None:
-    """Teach one lesson: the cut by hand and by saw, their agreement, and what goes wrong."""
+    """Teach one cut: by handsaw, by saw, and what goes wrong."""
     if name == "new":
         _new(what)
         return
@@ -93,10 +94,10 @@ def lesson(
         return
     from figures.files.whole import check_place
     from figures.ink.paper import read_paper
-    from lessons.pages.book import chapter, single, write_book
+    from lessons.pages.book import single, write_book
 
     check_place(output)
-    sheets = single(chapter(worked, read_paper(paper), templates=templates))
+    sheets = single(worked, read_paper(paper), templates=templates)
     options.report(write_book(sheets, output, worked.lesson.title))
 
 
@@ -125,18 +126,12 @@ def _values() -> Iterator[str]:
 
 
 def _new(name: str | None) -> None:
-    if not name or re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", name) is None or name in TAKEN:
-        raise LessonError(
-            f"{name or 'nothing'!r} is no lesson name; write `squaresaw lesson new two-valleys`"
-        )
-    path = Path(f"{name}.toml")
-    try:
-        with path.open("x", encoding="utf-8") as file:
-            file.write(starter(name))
-    except FileExistsError:
-        raise LessonError(f"{path} is there already; give another name") from None
-    except OSError as error:
-        raise LessonError(f"cannot write {path}: {error.strerror}") from None
+    from figures.files.whole import save_whole
+
+    path = Path(f"{checked_name(name or '')}.toml")
+    if path.exists() or path.is_symlink():
+        raise LessonError(f"{path} is there already; give another name")
+    save_whole({path: starter(path.stem).encode()})
     typer.echo(f"wrote {path}; `squaresaw lesson check .` says what is wrong with it")
 
 

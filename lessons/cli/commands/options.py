@@ -1,5 +1,6 @@
 """The options that put a question about a cut, the same for every command that takes them."""
 
+import re
 from collections.abc import Iterable
 from enum import StrEnum
 from pathlib import Path
@@ -15,6 +16,7 @@ from layout.errors import CutError, QuantityError
 from layout.quantity import read_angle, read_length, read_pitch, write_fraction, write_length
 from layout.stock import read_stock
 from layout.tools.saw import SawKind, SawLimits
+from lessons.cli import job_option
 from lessons.say.units import System
 
 USUAL_DEPTH = "2 1/2"
@@ -40,37 +42,66 @@ CutArgument = Annotated[
     str, typer.Argument(metavar="CUT", help="A cut; `squaresaw cuts` lists them.")
 ]
 PitchOption = Annotated[
-    str, typer.Option("--pitch", help="Own roof: 8 in 12, 8/12, 8, 33.7deg, 667/1000.")
+    str, typer.Option("--pitch", metavar="PITCH", help="Roof pitch: 8 in 12, 8/12, 8, 33.7deg.")
 ]
 OtherPitchOption = Annotated[
-    str | None, typer.Option("--other-pitch", help="The roof it meets, where it differs.")
+    str | None,
+    typer.Option(
+        "--other-pitch", metavar="PITCH", help="Pitch of the other roof. [default: the same]"
+    ),
 ]
 CornerOption = Annotated[
     str | None,
     typer.Option(
-        "--corner", help="Angle between the walls [90]; 135 for an octagon; 270 turns in."
+        "--corner",
+        metavar="ANGLE",
+        help="Inside angle between the walls, degrees: 135 an octagon, 270 an inside corner."
+        " [default: square]",
     ),
 ]
 SidesOption = Annotated[
-    int | None, typer.Option("--sides", help="Number of equal sides in plan, in place of --corner.")
+    int | None,
+    typer.Option("--sides", metavar="NUMBER", help="Equal sides in plan, in place of --corner."),
 ]
 HandOption = Annotated[HandName, typer.Option("--hand", help="The side the cheek faces.")]
-EndOption = Annotated[EndName | None, typer.Option("--end", help="The end, where both are cut.")]
+EndOption = Annotated[
+    EndName | None, typer.Option("--end", help="Which end, for cuts made at both ends.")
+]
 StockOption = Annotated[
-    str | None, typer.Option("--stock", help="2x6 by name, or a real size: 38mm x 140mm.")
+    str | None,
+    typer.Option(
+        "--stock",
+        metavar="BOARD",
+        help="2x6 by name, or a real size: 38mm x 140mm. [default: the cut's usual board]",
+    ),
 ]
 RollOption = Annotated[
     str,
-    typer.Option("--roll", help="Degrees the board is tipped, its top to the right face's side."),
+    typer.Option(
+        "--roll",
+        metavar="ANGLE",
+        help="Degrees the board is rolled on its length, top edge toward the right face.",
+    ),
 ]
-ToleranceOption = Annotated[str, typer.Option("--tolerance", help="Widest gap that will do.")]
+ToleranceOption = Annotated[
+    str, typer.Option("--tolerance", metavar="LENGTH", help="Largest gap you accept.")
+]
 TiltStepOption = Annotated[
-    str, typer.Option("--tilt-step", help="Division of the saw's tilt scale [degrees].")
+    str,
+    typer.Option(
+        "--tilt-step", metavar="ANGLE", help="Smallest step on the saw's tilt scale, degrees."
+    ),
 ]
-MaxTiltOption = Annotated[str, typer.Option("--max-tilt", help="Most that the saw tilts, degrees.")]
+MaxTiltOption = Annotated[
+    str, typer.Option("--max-tilt", metavar="ANGLE", help="Most the saw tilts, degrees.")
+]
 BladeDepthOption = Annotated[
     str,
-    typer.Option("--blade-depth", help="Saw blade below the shoe (a 7 1/4 in blade, from memory)."),
+    typer.Option(
+        "--blade-depth",
+        metavar="LENGTH",
+        help="Saw blade below the shoe (a 7 1/4 in blade, from memory).",
+    ),
 ]
 SawOption = Annotated[
     SawKind | None,
@@ -78,21 +109,25 @@ SawOption = Annotated[
         "--saw", help="Your circular saw, the blade seen from behind it; both where not said."
     ),
 ]
-JsonOption = Annotated[bool, typer.Option("--json", help="One JSON object in place of words.")]
-CsvOption = Annotated[bool, typer.Option("--csv", help="CSV in place of a table.")]
+JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+CsvOption = Annotated[bool, typer.Option("--csv", help="Print CSV.")]
 UnitsOption = Annotated[System, typer.Option("--units", help="Inch or metric.")]
 OutputOption = Annotated[
-    Path | None, typer.Option("--output", "-o", help="A file to write: .pdf or .svg.")
+    Path | None,
+    typer.Option("--output", "-o", metavar="FILE", help="A file to write: .pdf or .svg."),
 ]
 PaperOption = Annotated[
-    str, typer.Option("--paper", help="Letter, Legal, Tabloid, A4, A3, a roll, or WxH.")
+    str,
+    typer.Option(
+        "--paper", metavar="PAPER", help="Letter, Legal, Tabloid, A4, A3, roll-24, roll-36, or WxH."
+    ),
 ]
 TemplatesOption = Annotated[
     bool, typer.Option("--templates/--no-templates", help="Add the cut's full-size template.")
 ]
 CatalogOption = Annotated[
     Path | None,
-    typer.Option("--catalog", help="A folder of your own lessons, beside the course's."),
+    typer.Option("--catalog", metavar="FOLDER", help="Your own lessons, beside the course's."),
 ]
 
 
@@ -113,7 +148,16 @@ def question(
     stock: str | None,
     roll: str = "0",
 ) -> Question:
-    """Read the options and put the question; every error is a LayoutError of one line."""
+    """Read the options and put the question; every error is a LayoutError of one line.
+
+    The name of a stick's end (H1:head) stands wherever a cut's name may, with its job.
+    """
+    if is_stick(cut):
+        asked_ends = ends_of(cut, end)
+        if len(asked_ends) > 1:
+            names = ", ".join(one.entry.name for one in asked_ends)
+            raise CutError(f"{cut} has several ends; ask for one of {names}")
+        return asked_ends[0]
     find(cut)
     asked = ask(
         cut,
@@ -132,6 +176,20 @@ def question(
             " give a deeper board or a thinner one"
         )
     return asked
+
+
+def is_stick(name: str) -> bool:
+    """Whether a name is a stick's or a piece's: capitals, then a number, or a dash and letters."""
+    return re.fullmatch(r"[A-Za-z]{1,3}(\d+|-[A-Za-z]{1,2})(:.*)?", name.strip()) is not None
+
+
+def ends_of(name: str, end: EndName | None = None) -> tuple[Question, ...]:
+    """The ends that a stick's name asks for, in the job of this run; `end` picks one."""
+    from layout.job.roof import find_ends, framed
+
+    if end is not None and ":" not in name:
+        name = f"{name}:{end.value}"
+    return find_ends(framed(job_option.needed()), name)
 
 
 def answered(

@@ -1,86 +1,173 @@
 """`squaresaw roof`: a training roof in one go, from plan drawing to cut list."""
 
+import json
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, TypeVar
 
 import typer
 
 from layout.answer.answer import answer
 from layout.errors import FrameError
-from layout.framing.cutlist import board_rows, boards, cut_rows, piece_rows, stick_rows
+from layout.framing.cutlist import (
+    board_rows,
+    boards,
+    cut_rows,
+    piece_groups,
+    piece_rows,
+    stick_rows,
+)
+from layout.framing.facts import line_rows, ridge_tops, side_rows
+from layout.framing.outlines import equal_sided
 from layout.framing.roof import TrainingRoof, frame
-from layout.framing.roof_plan import RoofEnd, RoofPlan, Wing
-from layout.framing.stick import Stick
-from layout.quantity import read_building_length, read_length, read_pitch, two_sides, write_feet
+from layout.framing.roof_plan import HighEnd, HipHead, RoofEnd, RoofPlan, Wing
+from layout.framing.summary import length_words
+from layout.framing.trim import course_rows, trim_rows
+from layout.framing.walls import Outline, first_pitch, walk
+from layout.framing.walls_text import read_walls
+from layout.job.roof import find_ends, find_stick
+from layout.length.drop import HipWay
+from layout.quantity import (
+    Pitch,
+    read_building_length,
+    read_length,
+    read_pitch,
+    two_sides,
+    write_feet,
+)
 from layout.stock import read_stock
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import (
+    Say,
     board_table,
     comparison_table,
-    cut_uses,
+    course_table,
+    cut_table,
+    millimeters,
     piece_table,
-    use_table,
+    side_table,
+    trim_table,
 )
-from lessons.cli.tabular import csv_text, json_lists, text_table
+from lessons.cli.packet_rows import stick_json, sticks_json
+from lessons.cli.tabular import SCHEMA, csv_text, json_lists, text_table
+from lessons.say.contract import contract
+from lessons.say.units import System
 from lessons.say.words import read_aloud
 
-LISTS = ("pieces", "sticks", "cuts", "boards")
+Word = TypeVar("Word", bound=str)
+HIP_WAYS: tuple[HipWay, ...] = ("backed", "dropped", "shifted")
+HIP_HEADS: tuple[HipHead, ...] = ("commons", "ridge")
+HIGH_ENDS: tuple[HighEnd, ...] = ("plate", "ledger")
+
+LISTS = ("pieces", "sticks", "cuts", "boards", "sides", "lines", "trim", "courses")
+SHEATHING = "1x8"
 
 
 def roof(
     size: Annotated[
-        str, typer.Option("--size", help="Length x width over the walls.")
+        str, typer.Option("--size", metavar="SIZE", help="Length x width over the walls.")
     ] = "24' x 16'",
     wing: Annotated[
-        str | None, typer.Option("--wing", help="An L: length x width of the wing at the left end.")
+        str | None,
+        typer.Option(
+            "--wing", metavar="SIZE", help="An L: length x width of the wing at the left end."
+        ),
+    ] = None,
+    wing_at: Annotated[
+        str,
+        typer.Option(
+            "--wing-at", metavar="LENGTH", help="A T: the wing stands so far from the left corner."
+        ),
+    ] = "0",
+    equal: Annotated[
+        str | None,
+        typer.Option("--equal", metavar="SIDES", help="Equal walls: how many x how long: 8 x 6'."),
+    ] = None,
+    walls: Annotated[
+        str | None,
+        typer.Option(
+            "--walls",
+            metavar="WALLS",
+            help="As walked: each wall's length, turn to the left, and pitch, gable or high;"
+            " as 24', 90, 8 in 12; 16', 90, gable; ...",
+        ),
     ] = None,
     pitch: options.PitchOption = "8 in 12",
     end_pitch: Annotated[
-        str | None, typer.Option("--end-pitch", help="The hipped ends, where they differ.")
+        str | None,
+        typer.Option("--end-pitch", metavar="PITCH", help="The hipped ends, where they differ."),
     ] = None,
     ends: Annotated[
-        str, typer.Option("--ends", help="Left and right end: hip or gable, as hip,gable.")
+        str, typer.Option("--ends", metavar="ENDS", help="Left and right end: hip, gable or bay.")
     ] = "hip,hip",
     wing_end: Annotated[
-        str, typer.Option("--wing-end", help="The wing's end: hip or gable.")
+        str, typer.Option("--wing-end", metavar="END", help="The wing's end: hip or gable.")
     ] = "hip",
-    spacing: Annotated[str, typer.Option("--spacing", help="Rafters on centre.")] = "16in",
+    spacing: Annotated[
+        str, typer.Option("--spacing", metavar="LENGTH", help="Rafters on center.")
+    ] = "16in",
     first: Annotated[
-        str | None, typer.Option("--first", help="The first jack from each corner.")
+        str | None,
+        typer.Option("--first", metavar="LENGTH", help="The first jack from each corner."),
     ] = None,
     overhang: Annotated[
-        str, typer.Option("--overhang", help="To the outside of the fascia.")
+        str, typer.Option("--overhang", metavar="LENGTH", help="To the outside of the fascia.")
     ] = "12in",
-    fascia: Annotated[str, typer.Option("--fascia", help="Thickness of the fascia.")] = "3/4",
+    fascia: Annotated[
+        str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
+    ] = "3/4",
     seat: Annotated[
-        str | None, typer.Option("--seat", help="Level seat [the plate's width].")
+        str | None, typer.Option("--seat", metavar="LENGTH", help="Level seat [the plate's width].")
     ] = None,
-    rafter: Annotated[str, typer.Option("--rafter", help="Stock of rafters.")] = "2x6",
-    hip: Annotated[str, typer.Option("--hip", help="Stock of hips.")] = "2x8",
-    valley: Annotated[str, typer.Option("--valley", help="Stock of valleys.")] = "2x8",
-    ridge: Annotated[str, typer.Option("--ridge", help="Stock of ridges.")] = "2x8",
+    rafter: Annotated[
+        str, typer.Option("--rafter", metavar="BOARD", help="Stock of rafters.")
+    ] = "2x6",
+    hip: Annotated[str, typer.Option("--hip", metavar="BOARD", help="Stock of hips.")] = "2x8",
+    valley: Annotated[
+        str, typer.Option("--valley", metavar="BOARD", help="Stock of valleys.")
+    ] = "2x8",
+    ridge: Annotated[
+        str, typer.Option("--ridge", metavar="BOARD", help="Stock of ridges.")
+    ] = "2x8",
+    plate: Annotated[
+        str, typer.Option("--plate", metavar="BOARD", help="Stock of plates and gable studs.")
+    ] = "2x4",
+    hip_way: Annotated[
+        str, typer.Option("--hip-way", metavar="WAY", help="backed, dropped or shifted.")
+    ] = "backed",
+    hip_head: Annotated[
+        str, typer.Option("--hip-head", metavar="WHERE", help="Between commons, or on the ridge.")
+    ] = "commons",
+    high_wall: Annotated[
+        str, typer.Option("--high-wall", metavar="WHAT", help="A shed ends on a plate or ledger.")
+    ] = "plate",
     stick: Annotated[
-        str | None, typer.Option("--stick", help="One stick by its name: every cut in full.")
+        str | None,
+        typer.Option("--stick", metavar="NAME", help="One stick by its name: every cut in full."),
     ] = None,
     which: Annotated[
-        str, typer.Option("--list", help="With --csv: pieces, sticks, cuts or boards.")
+        str,
+        typer.Option("--list", metavar="LIST", help=f"CSV of {', '.join(LISTS[:-1])} or courses."),
     ] = "pieces",
     as_csv: options.CsvOption = False,
     as_json: options.JsonOption = False,
     output: options.OutputOption = None,
     paper: options.PaperOption = "Letter",
+    units: options.UnitsOption = System.INCH,
 ) -> None:
-    """Frame a training roof: its plan, every stick, every cut, and the boards to buy."""
+    """Frame a roof: plan, every stick, every cut, boards."""
     length_in, width_in = _pair(size, "--size")
-    left, right = _ends(ends)
+    outline = _outline(walls, equal, read_pitch(pitch))
+    main = read_pitch(pitch) if outline is None else first_pitch(outline)
     plan = RoofPlan(
-        length_in,
-        width_in,
-        read_pitch(pitch),
+        0.0 if outline else length_in,
+        0.0 if outline else width_in,
+        main,
         read_pitch(end_pitch) if end_pitch else None,
-        (left, right),
-        Wing(*_pair(wing, "--wing"), _end(wing_end)) if wing else None,
+        _ends(ends),
+        Wing(*_pair(wing, "--wing"), _end(wing_end), at_in=read_length(wing_at)) if wing else None,
+        walls=outline,
         spacing_in=read_length(spacing),
         first_in=read_length(first) if first else None,
         overhang_in=read_length(overhang),
@@ -90,21 +177,27 @@ def roof(
         hip=read_stock(hip),
         valley=read_stock(valley),
         ridge=read_stock(ridge),
+        plate=read_stock(plate),
+        hip_way=_one_of(hip_way, HIP_WAYS, "--hip-way"),
+        hip_head=_one_of(hip_head, HIP_HEADS, "--hip-head"),
+        high=_one_of(high_wall, HIGH_ENDS, "--high-wall"),
     )
+    say = millimeters if units.is_metric else write_feet
     framed = frame(plan)
-    title = f"Training roof {_said(plan)}"
+    title = f"Training roof {_said(plan, say)}"
     if stick is not None:
-        _one(framed, _stick(framed, stick), output, paper)
+        _one(framed, stick, output, paper, as_json=as_json)
     elif output is not None:
-        _draw(framed, title, output, paper)
+        _draw(framed, title, output, paper, units)
     elif as_json:
         lists = {name: _rows(framed, name) for name in LISTS}
         left_out = list(framed.left_out)
-        typer.echo(json_lists({**lists, "compare": framed.comparisons}, left_out=left_out))
+        told = json.loads(json_lists({**lists, "compare": framed.comparisons}, left_out=left_out))
+        typer.echo(json.dumps(told | {"sticks": sticks_json(framed)}, indent=1, allow_nan=False))
     elif as_csv:
         typer.echo(csv_text(_rows(framed, which)), nl=False)
     else:
-        typer.echo(_told(framed, title))
+        typer.echo(_told(framed, title, units))
 
 
 def _rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
@@ -117,35 +210,79 @@ def _rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
             return tuple(row for each in framed.sticks for row in cut_rows(each))
         case "boards":
             return board_rows(boards(framed))
+        case "sides":
+            return side_rows(framed)
+        case "lines":
+            return line_rows(framed.surface, framed.plan.mouth.height_above_plate_in)
+        case "trim":
+            return trim_rows(framed)
+        case "courses":
+            return course_rows(framed.surface, read_stock(SHEATHING))
         case _:
             raise FrameError(f"there is no list {which!r}; give one of {', '.join(LISTS)}")
 
 
-def _told(framed: TrainingRoof, title: str) -> str:
+DATUM = "Lengths run along the top edge from the plumb line over the building line; tails extra."
+STANDING = "Heights are plumb at the building line, over the plate's top; overhangs are level."
+COURSES = "Roof boards 1x8, course by course up the slope, long edge down; square ends at a rake."
+
+
+def _told(framed: TrainingRoof, title: str, units: System) -> str:
+    say = millimeters if units.is_metric else write_feet
+    courses = course_rows(framed.surface, read_stock(SHEATHING))
+    tops = ", ".join(f"{top.name} {say(top.top_in)}" for top in ridge_tops(framed))
     parts = [
         title,
-        "Lengths run along the top edge from the plumb line over the building line; tails extra.",
+        *(["All lengths in millimeters."] if units.is_metric else []),
+        *framed.surface.outline.said,
+        DATUM,
         "",
-        text_table(*piece_table(piece_rows(framed)), left=True),
+        text_table(*piece_table(piece_rows(framed), say), left=True),
+        "",
+        "SIDES",
+        STANDING,
+        text_table(*side_table(side_rows(framed), say), left=True),
+        *([f"Ridge tops over the plates: {tops}"] if tops else []),
         "",
         "CUTS",
-        text_table(*use_table(cut_uses(framed.sticks)), left=True),
+        text_table(*cut_table(framed.sticks), left=True),
         "",
         "BOARDS",
-        text_table(*board_table(board_rows(boards(framed))), left=True),
+        text_table(*board_table(board_rows(boards(framed)), say), left=True),
+        "",
+        "FASCIAS AND RAKES",
+        text_table(*trim_table(trim_rows(framed), say), left=True),
+        "",
+        "ROOF BOARDS",
+        COURSES,
+        text_table(*course_table(courses, say), left=True),
         "",
         "BESIDE THE CODE (numbers, no verdict)",
-        text_table(*comparison_table(framed.comparisons), left=True),
+        text_table(*comparison_table(framed.comparisons, *_metric(units)), left=True),
         *(f"LEFT OUT: {line}" for line in framed.left_out),
     ]
     return "\n".join(parts)
 
 
-def _one(framed: TrainingRoof, stick: Stick, output: Path | None, paper: str) -> None:
-    """Every cut of one stick: read aloud, or its full-size templates."""
-    uses = cut_uses([stick])
+def _metric(units: System) -> tuple[Say, ...]:
+    return (millimeters,) if units.is_metric else ()
+
+
+def _one(
+    framed: TrainingRoof, name: str, output: Path | None, paper: str, *, as_json: bool
+) -> None:
+    """One stick or one of its ends: its lengths and every cut read aloud, as data, or full size."""
+    stick, sticks = find_stick(framed, name.partition(":")[0])
+    asked = find_ends(framed, name)
+    if as_json:
+        piece = next(mark for mark, those in piece_groups(framed).items() if stick in those)
+        told = stick_json(stick, piece)
+        told["ends"] = [contract(answer(one)) for one in asked]
+        typer.echo(json.dumps({"schema": SCHEMA, **told}, indent=1, allow_nan=False))
+        return
     if output is None:
-        typer.echo("\n\n".join(read_aloud(answer(use.question)) for use in uses))
+        lines = [f"{', '.join(sticks)}, {stick.role}: {stick.stock}", length_words(stick) + "."]
+        typer.echo("\n\n".join(["\n".join(lines), *(read_aloud(answer(one)) for one in asked)]))
         return
     from figures.files.press import write
     from figures.ink.paper import read_paper
@@ -153,14 +290,14 @@ def _one(framed: TrainingRoof, stick: Stick, output: Path | None, paper: str) ->
     from figures.wrap.template import template_pages
 
     setup = PrintSetup(read_paper(paper))
-    sheets = [page for use in uses for page in template_pages(answer(use.question), setup)]
+    sheets = [page for one in asked for page in template_pages(answer(one), setup)]
     title = f"{stick.name}, {stick.role}"
     options.report(
         write(numbered(tuple(sheets)), output, title=title, subject="Full-size templates")
     )
 
 
-def _draw(framed: TrainingRoof, title: str, output: Path, paper: str) -> None:
+def _draw(framed: TrainingRoof, title: str, output: Path, paper: str, units: System) -> None:
     """The plan, then the lists, as one document."""
     from figures.files.press import write
     from figures.ink.paper import read_paper
@@ -170,30 +307,24 @@ def _draw(framed: TrainingRoof, title: str, output: Path, paper: str) -> None:
 
     sheet = read_paper(paper)
     plan = roof_plan_page(framed, sheet, title=title, given=f"{framed.plan.pitch}, seen from above")
-    datum = (
-        "Lengths along the top edge from the plumb line over the building line; tails are extra."
-    )
+    say = millimeters if units.is_metric else write_feet
     tables = [
-        CardTable("Cut list", datum, *piece_table(piece_rows(framed))),
-        CardTable("Cuts", "Every different cut once.", *use_table(cut_uses(framed.sticks))),
-        CardTable("Boards", "Longest piece first.", *board_table(board_rows(boards(framed)))),
-        CardTable("Beside the code", "Numbers, no verdict.", *comparison_table(framed.comparisons)),
+        CardTable("Cut list", DATUM, *piece_table(piece_rows(framed), say)),
+        CardTable("Sides", STANDING, *side_table(side_rows(framed), say)),
+        CardTable("Cuts", "Every different cut once.", *cut_table(framed.sticks)),
+        CardTable("Boards", "Longest piece first.", *board_table(board_rows(boards(framed)), say)),
+        CardTable("Fascias and rakes", "On the outside.", *trim_table(trim_rows(framed), say)),
+        CardTable(
+            "Beside the code",
+            "Numbers, no verdict.",
+            *comparison_table(framed.comparisons, *_metric(units)),
+        ),
     ]
     lists = card_pages(tables, sheet.turned(), title=title, given=str(framed.plan.pitch))
     pages = numbered((replace(plan, number=1), *lists))
     options.report(
         write(pages, output, title=title, subject="Plan and cut list of a training roof")
     )
-
-
-def _stick(framed: TrainingRoof, name: str) -> Stick:
-    found = framed.by_name.get(name.upper())
-    if found is None:
-        raise FrameError(
-            f"no stick of this roof is called {name!r};"
-            " the plan (-o FILE.pdf) and the cut list name them all"
-        )
-    return found
 
 
 def _pair(text: str, option: str) -> tuple[float, float]:
@@ -203,11 +334,23 @@ def _pair(text: str, option: str) -> tuple[float, float]:
     return read_building_length(sides[0]), read_building_length(sides[1])
 
 
+def _outline(walls: str | None, equal: str | None, pitch: Pitch) -> Outline | None:
+    """The walls as they are walked, or equal ones; None where --size says the shape."""
+    if walls is not None:
+        return walk(read_walls(walls))
+    if equal is None:
+        return None
+    sides = two_sides(equal)
+    if sides is None or not sides[0].strip().isdigit():
+        raise FrameError(f"--equal {equal!r}: write how many x how long, such as 8 x 6'")
+    return equal_sided(int(sides[0]), read_building_length(sides[1]), pitch)
+
+
 def _end(text: str) -> RoofEnd:
-    ends: dict[str, RoofEnd] = {"hip": "hip", "gable": "gable"}
+    ends: dict[str, RoofEnd] = {"hip": "hip", "gable": "gable", "bay": "bay"}
     end = ends.get(text.strip().lower())
     if end is None:
-        raise FrameError(f"an end is hip or gable, not {text!r}")
+        raise FrameError(f"an end is hip or gable, or a half-octagon bay, not {text!r}")
     return end
 
 
@@ -218,9 +361,25 @@ def _ends(text: str) -> tuple[RoofEnd, RoofEnd]:
     return _end(parts[0]), _end(parts[1])
 
 
-def _said(plan: RoofPlan) -> str:
+def _said(plan: RoofPlan, say: Say) -> str:
+    """The shape's measures and every pitch, the sides' by name where they differ."""
     wing = plan.wing
-    shape = f"{write_feet(plan.length_in)} x {write_feet(plan.width_in)}"
+    shape = f"{say(plan.length_in)} x {say(plan.width_in)}"
+    if plan.walls is not None:
+        shape = f"over {len(plan.walls.walls)} walls"
     if wing is not None:
-        shape += f" with a wing {write_feet(wing.length_in)} x {write_feet(wing.width_in)}"
-    return f"{shape}, {plan.pitch}"
+        shape += f" with a wing {say(wing.length_in)} x {say(wing.width_in)}"
+    by_pitch: dict[str, list[str]] = {}
+    for wall in plan.outline.walls:
+        if wall.pitch is not None:
+            by_pitch.setdefault(str(wall.pitch), []).append(wall.name)
+    if len(by_pitch) == 1:
+        return f"{shape}, {next(iter(by_pitch))}"
+    return shape + "".join(f", {', '.join(names)} {said}" for said, names in by_pitch.items())
+
+
+def _one_of(text: str, known: Sequence[Word], option: str) -> Word:
+    found = next((word for word in known if word == text.strip().lower()), None)
+    if found is None:
+        raise FrameError(f"{option} {text!r}: give one of {', '.join(known)}")
+    return found

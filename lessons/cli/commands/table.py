@@ -45,20 +45,31 @@ def table(
     corner: options.CornerOption = None,
     valley: Annotated[bool, typer.Option("--valley", help="Rows of a valley's corner.")] = False,
     sides: Annotated[
-        int | None, typer.Option("--sides", help="Rows of a roof over this many equal sides.")
+        int | None,
+        typer.Option(
+            "--sides", metavar="NUMBER", help="Rows of a roof over this many equal sides."
+        ),
     ] = None,
     braces: Annotated[
         bool, typer.Option("--braces", help="Brace rows in place of rafters.")
     ] = False,
     brace: Annotated[
         list[str] | None,
-        typer.Option("--brace", help="A brace, as RUN x RISE; may be given again."),
+        typer.Option(
+            "--brace", metavar="RUNxRISE", help="A brace, as RUN x RISE; may be given again."
+        ),
     ] = None,
     spacing: Annotated[
         list[str] | None,
-        typer.Option("--spacing", help="Jacks on centre [16in, 24in]; may be given again."),
+        typer.Option(
+            "--spacing",
+            metavar="LENGTH",
+            help="Jacks on center; may be given again. [default: 16in, 24in]",
+        ),
     ] = None,
-    thickness: Annotated[str, typer.Option("--thickness", help="Of the hip, for drops.")] = "1 1/2",
+    thickness: Annotated[
+        str, typer.Option("--thickness", metavar="LENGTH", help="Of the hip, for drops.")
+    ] = "1 1/2",
     units: options.UnitsOption = System.INCH,
     as_csv: options.CsvOption = False,
     as_json: options.JsonOption = False,

@@ -1,12 +1,13 @@
 """`squaresaw template`: the full-size sheet that wraps the stock."""
 
+from dataclasses import replace
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from layout.answer.answer import MILLIMETRE_PARTS, answer
+from layout.answer.answer import MILLIMETRE_PARTS
 from layout.errors import SheetError
 from layout.quantity import read_length
 from layout.tools.square import GRADUATION
@@ -47,6 +48,9 @@ def template(
     end: options.EndOption = None,
     stock: options.StockOption = None,
     roll: options.RollOption = "0",
+    max_tilt: options.MaxTiltOption = "50",
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    saw: options.SawOption = None,
     backed: Annotated[
         bool, typer.Option("--backed", help="A hip or valley whose top edge is backed already.")
     ] = False,
@@ -60,10 +64,15 @@ def template(
         ),
     ] = MarksName.whole,
     paper: options.PaperOption = "Letter",
-    margin: Annotated[str, typer.Option("--margin", help="Clear margin: 1/4 to 3/4 in.")] = "1/2",
-    overlap: Annotated[str, typer.Option("--overlap", help="Of tiles: 1/4 to 2 in.")] = "1/2",
+    margin: Annotated[
+        str, typer.Option("--margin", metavar="LENGTH", help="Clear margin: 1/4 to 3/4 in.")
+    ] = "1/2",
+    overlap: Annotated[
+        str, typer.Option("--overlap", metavar="LENGTH", help="Of tiles: 1/4 to 2 in.")
+    ] = "1/2",
     scale: Annotated[
-        str, typer.Option("--scale", help="full, half, quarter, 3 in = 1 ft, 1:5 ...")
+        str,
+        typer.Option("--scale", metavar="SCALE", help="full, half, quarter, 3 in = 1 ft, 1:5 ..."),
     ] = "full",
     units: options.UnitsOption = System.INCH,
     printed: Annotated[
@@ -71,11 +80,15 @@ def template(
         typer.Option(
             "--printed-bars",
             "--printed-square",
+            metavar="BARS",
             help="What the check bars of a printed sheet measure, ACROSS x ALONG [6 x 8].",
         ),
     ] = None,
     printer: Annotated[
-        str | None, typer.Option("--printer", help="Keep or use the correction of this printer.")
+        str | None,
+        typer.Option(
+            "--printer", metavar="NAME", help="Keep or use the correction of this printer."
+        ),
     ] = None,
     force: Annotated[
         bool, typer.Option("--force", help="Replace a file that is no template.")
@@ -84,10 +97,15 @@ def template(
         bool, typer.Option("--open", help="Show the file in the system's viewer.")
     ] = False,
 ) -> None:
-    """Print the full-size sheet that wraps the stock, with every mark to cut by."""
+    """Print a cut full size, on a sheet that wraps the board."""
     asked = [
-        options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
+        question
         for cut in cuts
+        for question in (
+            options.ends_of(cut, end)
+            if options.is_stick(cut)
+            else (options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll),)
+        )
     ]
     from figures.files.press import write
     from figures.files.whole import check_place
@@ -118,10 +136,13 @@ def template(
     parts = MILLIMETRE_PARTS if units is System.METRIC else GRADUATION
     made = [
         Template(
-            answer(one, square_parts=parts),
+            replace(
+                options.answered(one, "1/32", "1/2", max_tilt, blade_depth, saw),
+                square_parts=parts,
+            ),
             setup,
-            all_round_run(backed=backed) if all_round else None,
-            backed,
+            all_round_run(backed=backed and one.stands is None) if all_round else None,
+            backed and one.stands is None,
             version(),
             marks.value,
         )
@@ -141,8 +162,6 @@ def template(
 
 def _count(made: "list[Template]", sheets: "tuple[Page, ...]") -> str:
     """How many pages there will be, and what larger paper or both ends alone would take."""
-    from dataclasses import replace
-
     from figures.ink.paper import read_paper
 
     setup = made[0].setup

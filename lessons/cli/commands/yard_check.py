@@ -15,7 +15,7 @@ def yard_check(
     output: options.OutputOption = None,
     paper: options.PaperOption = "Letter",
 ) -> None:
-    """Try hand and saw on real wood: cut list, settings, full-size templates, gaps to measure."""
+    """Test cuts for one day in the yard, with templates."""
     cuts = cuts_of_the_day(read_stock(stock) if stock else None)
     if output is None:
         typer.echo(in_words(in_blocks(cuts, units)))

@@ -14,7 +14,7 @@ from lessons.settle.ear.measures import Item, Measure, is_cue
 from lessons.settle.ear.words import Token
 
 TIED = ("on ", "across ", "down ", "over ", "along ", "off ")
-BINDING = ("mark", "saw", "miter", "square", "rip", "source", "reference", "length")
+BINDING = ("mark", "saw", "miter", "square", "rip", "source", "length")
 """Sections of the lexicon whose words say what a number is."""
 
 
@@ -33,9 +33,14 @@ class Clause:
         return {cue.name for cue in (*self.cues, *self.behind)}
 
     @property
+    def lonely(self) -> bool:
+        """A number alone, with no word to say what it is."""
+        return self.measure is not None and self.measure.kind == "one" and not self.bound
+
+    @property
     def bound(self) -> bool:
         """Whether any word says what its number is."""
-        return any(lexicon().group[name] in BINDING for name in self.names - {"on", "in", "and"})
+        return any(lexicon().group[name] in BINDING for name in self.names)
 
 
 def clauses(items: Sequence[Item]) -> list[Clause]:
@@ -50,6 +55,29 @@ def clauses(items: Sequence[Item]) -> list[Clause]:
     found = [clause for part in parts if part for clause in _parted(part)]
     _inherit(found)
     return [clause for clause in found if clause.measure or clause.cues or clause.strange]
+
+
+def carried(found: Sequence[Clause]) -> list[Clause]:
+    """The parts, where one without a surface of its own takes that of the part before it.
+
+    Only for what the square or the sliding bevel lays: `edge mark: 10 on the blade, ...`.
+    """
+    done: list[Clause] = []
+    surface: Token | None = None
+    for clause in found:
+        names = clause.names
+        told = [cue for cue in (*clause.cues, *clause.behind) if cue.name in ("face", "edge")]
+        if len({cue.name for cue in told}) == 1:
+            surface = told[0]
+        elif names & {"plumb", "level"}:
+            surface = None
+        laid = clause.measure is not None and (
+            clause.measure.kind == "pair" or names & {"slidingbevel", "offedge"}
+        )
+        if laid and surface is not None and not names & {"face", "edge", "plumb", "level"}:
+            clause = Clause(clause.measure, [surface, *clause.cues], clause.behind, clause.strange)
+        done.append(clause)
+    return done
 
 
 def _parted(part: list[Item]) -> list[Clause]:
@@ -108,12 +136,7 @@ def _split(part: list[Item], first: int, second: int, start: int) -> int:
 
 
 def _binds(item: Item) -> bool:
-    return (
-        isinstance(item, Token)
-        and item.kind == "cue"
-        and lexicon().group[item.name] in BINDING
-        and item.name not in ("on", "in", "and", "then", "over")
-    )
+    return isinstance(item, Token) and item.kind == "cue" and lexicon().group[item.name] in BINDING
 
 
 def _inherit(found: list[Clause]) -> None:

@@ -10,6 +10,8 @@ from lessons.settle.claim import Arris, Line, Shoe
 
 SAME_DEG = 0.06
 """A mark said twice, in degrees and on the square, is one mark within this."""
+SIXTEENTH_DEG = 0.16
+"""What reading one of two numbers to the sixteenth turns a line by, at most: atan(1/32 / 12)."""
 MOST_READINGS = 12
 
 
@@ -87,7 +89,11 @@ def together(first: Draft, second: Draft) -> Draft:
 def _same(name: str, one: object, two: object) -> object:
     """Two ways of saying one value; the one with more places is kept."""
     if isinstance(one, Line) and isinstance(two, Line):
-        if abs(one.from_square_deg - two.from_square_deg) < SAME_DEG:
+        apart = abs(one.from_square_deg - two.from_square_deg)
+        exact = next((line for line in (one, two) if line.kind == "degrees"), None)
+        if SAME_DEG <= apart < SIXTEENTH_DEG and exact is not None and one.kind != two.kind:
+            return exact
+        if apart < SAME_DEG:
             return one if one.kind in ("plumb", "level") else two if two.kind != "degrees" else one
     elif isinstance(one, float | int) and isinstance(two, float | int):
         near = SAME_DEG if name == "tilt_deg" else 1 / 32

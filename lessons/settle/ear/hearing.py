@@ -14,7 +14,7 @@ from layout.cuts import Hand
 from layout.quantity import write_fraction
 from layout.tools.setting import RipByHand
 from lessons.settle.claim import SQUARE, Claim, ClaimError, Line, write_claim
-from lessons.settle.ear.clauses import Clause, clauses
+from lessons.settle.ear.clauses import Clause, carried, clauses
 from lessons.settle.ear.draft import Draft, combined
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.lexicon import lexicon
@@ -99,13 +99,24 @@ def hear(text: str, right: Answer) -> Heard:
 def _understood(text: str, listened: Listened, footing: Footing) -> Heard:
     tokens = listened.tokens
     rule = _rule(tokens)
-    items = _settled_words(measured(tokens))
+    items = _settled_words(measured(tokens), rip=footing.right.is_rip)
     parts = clauses(items)
     for token in tokens:
         if token.kind == "cue" and lexicon().group[token.name] == "refuse":
             return _unread(text, token.text, REFUSED[token.name], parts, footing, rule)
     if negative := next((t for t in _negatives(items)), None):
         return _unread(text, negative, "nothing is set to less than nothing", parts, footing, rule)
+    heard = _readings(text, carried(parts), items, footing, rule)
+    return heard if heard.readings else _readings(text, parts, items, footing, rule)
+
+
+def _readings(
+    text: str,
+    parts: Sequence[Clause],
+    items: Sequence[Item],
+    footing: Footing,
+    rule: Rule | None,
+) -> Heard:
     miter = any(is_cue(item, "table", "mitersaw", "flat", "onedge") for item in items)
     choices: list[list[Draft]] = []
     passed: list[str] = []
@@ -119,6 +130,16 @@ def _understood(text: str, listened: Listened, footing: Footing) -> Heard:
         except UnreadError as error:
             return _unread(text, error.quoted, error.why, parts, footing, rule)
     drafts, twice = combined(choices)
+    if twice:  # level 9 in 12, square across: the edge is what is left to be square
+        for at, part in enumerate(parts):
+            if part.measure is None and part.names == {"square"}:
+                choices[at] = [Draft(edge=SQUARE)]
+        drafts, twice = combined(choices)
+    loose = next((part.measure.text for part in parts if part.lonely and part.measure), "")
+    told = [drafts for part, drafts in zip(parts, choices, strict=True) if not part.lonely]
+    settings = [d for each in told for d in each if d.tilt_deg is not None or d.edge or d.turn]
+    if loose and settings and not miter:
+        return _unread(text, loose, "nothing says what this number is", parts, footing, rule)
     if twice:
         why = f"{twice} is said twice, in two ways; make two claims of it"
         return _unread(text, text, why, parts, footing, rule)
@@ -148,11 +169,11 @@ def _rule(tokens: Sequence[Token]) -> Rule | None:
     return "always" if any(is_cue(token, "always") for token in tokens) else None
 
 
-def _settled_words(items: list[Item]) -> list[Item]:
+def _settled_words(items: list[Item], *, rip: bool) -> list[Item]:
     """`on edge` is the miter saw's or the shoe's where a saw is spoken of, else the edge mark's."""
     table = any(is_cue(item, "table", "mitersaw") for item in items)
     saw = any(is_cue(item, "saw", "tilt", "bevel", "blade", "shoe") for item in items)
-    if table or saw:
+    if table or (saw and not rip):
         return items
     return [
         replace(item, name="edge")
@@ -182,7 +203,7 @@ def _reading(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
         lean["cheek"] = Hand.LEFT if sense.left_end * footing.end < 0 else Hand.RIGHT
     notes, unplaced = draft.notes, sense.unplaced
     if footing.right.is_rip or draft.rip:
-        return Reading((_rip(draft, lean, footing),), notes=notes, unplaced=unplaced)
+        return Reading(_rip(draft, lean, footing), notes=notes, unplaced=unplaced)
     lean.pop("arris")
     if draft.turn is not None or (draft.miter and draft.lay is not None):
         return _on_table(draft, lean, notes, unplaced)
@@ -229,7 +250,7 @@ def _on_table(
     return Reading((flat,), (on_edge,), LIES, notes, unplaced)
 
 
-def _rip(draft: Draft, lean: dict[str, object], footing: Footing) -> Claim:
+def _rip(draft: Draft, lean: dict[str, object], footing: Footing) -> tuple[Claim, ...]:
     side = {"cheek": lean["cheek"], "arris": lean["arris"]}
     across, drop = draft.across_in, draft.drop_in
     if draft.face or draft.edge or draft.turn:
@@ -239,8 +260,11 @@ def _rip(draft: Draft, lean: dict[str, object], footing: Footing) -> Claim:
             if footing.right.is_rip
             else "a rip has no mark across the board; say gauge 3/4 drop 5/16"
         )
+    tilt = draft.tilt_deg
+    if tilt is not None and (draft.shoe == "edge" or draft.lay == "edge"):
+        tilt = 90.0 - tilt  # along the board, a tilt from the edge is the rest of one from the face
     if across is None and drop is None:
-        return _claim(rip=True, tilt_deg=draft.tilt_deg, **side)
+        return (_claim(rip=True, tilt_deg=tilt, **side),)
     if drop is None:
         raise ClaimError("how far does the bevel drop? say gauge 3/4 drop 5/16")
     if across is None:
@@ -248,9 +272,10 @@ def _rip(draft: Draft, lean: dict[str, object], footing: Footing) -> Claim:
         across = round(gauges.across_in, 9) if isinstance(gauges, RipByHand) else None
     if across is None:
         raise ClaimError("across what breadth? say gauge 3/4 drop 5/16")
-    if draft.tilt_deg is not None:
-        raise ClaimError("a rip is said either as gauge 3/4 drop 5/16 or as rip, saw 22 1/2")
-    return _claim(rip=True, gauge_in=(across, drop), **side)
+    gauged = _claim(rip=True, gauge_in=(across, drop), **side)
+    if tilt is None:
+        return (gauged,)
+    return gauged, _claim(rip=True, tilt_deg=tilt, **side)
 
 
 def _claim(**said: object) -> Claim:

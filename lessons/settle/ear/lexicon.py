@@ -18,7 +18,8 @@ LONG_WORD = 6
 NEAR = 0.82
 """How alike a long word must be, as difflib counts, to be taken for one of the trade's."""
 PASSED = ("filler", "common")
-UNTRADED = ("refuse", "reference")
+NOISE = "noise"
+UNTRADED = ("refuse", "reference", NOISE)
 """Sections of plain English: nobody's slip is mended to one of their words."""
 ONES = dict(
     zip(

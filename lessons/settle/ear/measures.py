@@ -41,8 +41,9 @@ Item = Token | Measure
 def measured(tokens: Sequence[Token]) -> list[Item]:
     """Join numbers that belong together; every other token stays where it stands."""
     items: list[Item] = list(tokens)
-    items = _arms(items)
+    items = _runs(_arms(items))
     items = _ratios(items)
+    items = _exact(items)
     items = _rise_and_run(items)
     items = _pairs(items)
     return [
@@ -128,6 +129,21 @@ def _arms(items: list[Item]) -> list[Item]:
     ]
 
 
+def _runs(items: list[Item]) -> list[Item]:
+    """`17 for 12`: the hip's run in place of the common's, or the other way about."""
+    for at in range(len(items) - 2):
+        one, word, two = items[at : at + 3]
+        if not (_number(one) and _number(two) and getattr(word, "text", "") == "for"):
+            continue
+        assert isinstance(one, Token)
+        assert isinstance(two, Token)
+        pair = {round(one.value), round(two.value)}
+        if pair == {12, 17}:
+            said = Measure("runs", one.value, f"{one.text} for {two.text}", two.value)
+            return [*items[:at], said, *items[at + 3 :]]
+    return items
+
+
 def _ratios(items: list[Item]) -> list[Item]:
     done: list[Item] = []
     at = 0
@@ -186,6 +202,35 @@ def _written(first: Token, at: int) -> tuple[Measure, int] | None:
     if bottom in (2, 4, 8, 16, 32, 64) and top != bottom:
         return None
     return Measure("ratio", top, first.text, bottom, "in"), at + 1
+
+
+def _exact(items: list[Item]) -> list[Item]:
+    """`10 on 12 (exact 9.985)`: the decimals in place of the sixteenth."""
+    done: list[Item] = []
+    at = 0
+    while at < len(items):
+        item = items[at]
+        if isinstance(item, Measure) and item.kind == "ratio" and at + 1 < len(items):
+            opens = items[at + 1]
+            behind = at + 2
+            while behind < len(items) and getattr(items[behind], "kind", "") == "passed":
+                behind += 1
+            if (
+                isinstance(opens, Token)
+                and opens.text == "("
+                and behind + 1 < len(items)
+                and _number(items[behind])
+                and getattr(items[behind + 1], "text", "") == ")"
+            ):
+                inside = items[behind]
+                assert isinstance(inside, Token)
+                if abs(inside.value - item.first) < 1 / 24:
+                    done.append(replace(item, first=inside.value, fine=0.0))
+                    at = behind + 2
+                    continue
+        done.append(item)
+        at += 1
+    return done
 
 
 def _rise_and_run(items: list[Item]) -> list[Item]:
@@ -249,23 +294,28 @@ def _pair_at(items: list[Item], first: int) -> tuple[list[Item], int] | None:
         return None
     numbers = (one.value + one.fine, two.value + two.fine)
     along, (start, end) = _marked(items, second, numbers, first)
-    around = _breath(items, first, second)
-    marks = any(is_cue(each, "plumb", "level", "face", "edge", "tool") for each in around)
-    tools = any(is_cue(each, "saw", "tilt", "bevel", "table") for each in around)
+    marks, tools = _near(items, first, second)
     if along is None and (tools or not marks):
         return None
     pair = Measure("pair", numbers[0], f"{one.text} and {two.text}", numbers[1], along=along)
     return _without(items, first, second + 1, pair, start, end)
 
 
-def _breath(items: Sequence[Item], first: int, second: int) -> Sequence[Item]:
-    """What is said in one breath with the items from first to second."""
-    breaks = [
-        at for at, each in enumerate(items) if isinstance(each, Token) and each.kind == "break"
-    ]
-    start = max((at for at in breaks if at < first), default=-1)
-    end = min((at for at in breaks if at > second), default=len(items))
-    return items[start + 1 : end]
+def _near(items: Sequence[Item], first: int, second: int) -> tuple[bool, bool]:
+    """Whether the words nearest to a pair, in its breath, are a mark's; whether a saw's."""
+    marks = tools = False
+    for places in (range(first - 1, -1, -1), range(second + 1, len(items))):
+        for at in places:
+            item = items[at]
+            if isinstance(item, Token) and item.kind == "break":
+                break
+            if is_cue(item, "plumb", "level", "face", "edge", "tool"):
+                marks = True
+                break
+            if is_cue(item, "saw", "tilt", "bevel", "table", "mitersaw"):
+                tools = tools or places.step < 0
+                break
+    return marks, tools
 
 
 def _without(

@@ -14,6 +14,8 @@ ROOF_RISE = 14.0
 """A bare number up to this behind *plumb* is a rise on 12: nobody lays a plumb line by so few
 degrees."""
 ON_SQUARE = 24.0
+ON_METRIC = 100.0
+"""From here on the numbers are millimetres of a metric square."""
 TILTS = {"saw", "tilt", "bevel", "blade", "shoe", "shoeface", "shoeedge", "rip"}
 MARKS = {"plumb", "level", "face", "edge"}
 NO_TILT = {"markalong", "tool", "tongue", "armside", "square", "rise", "run", "otherpitch"}
@@ -82,7 +84,7 @@ def _words_alone(clause: Clause, footing: Footing) -> list[Draft]:
 def _squared(names: set[str], base: Draft) -> list[Draft]:
     if "table" in names:
         return [_with(base, turn=SQUARE)]
-    if "edge" in names and not names & {"face", "plumb"}:
+    if names & {"edge", "top"} and not names & {"face", "plumb"}:
         return [_with(base, edge=SQUARE)]
     if names & {"face"} and "edge" not in names:
         return [_with(base, face=SQUARE)]
@@ -141,22 +143,46 @@ def _source_angle(source: str, footing: Footing) -> tuple[float, str]:
 def _numbered(clause: Clause, said: Measure, footing: Footing, *, miter: bool) -> list[Draft]:
     names = clause.names
     base = _placed(names)
+    if said.kind == "runs":
+        line = _plumb_line("level" if "level" in names else "plumb", footing.rise, said.first)
+        note = f"the rise on a run of {said.first:g}"
+        kind = "level" if "level" in names else "plumb"
+        return [replace(_sloped(kind, base, line, footing), notes=(note,))]
     if said.kind == "range":
         raise UnreadError(said.text, "a range is no setting; say one number")
     if said.unit == "ft":
         raise UnreadError(said.text, "feet are a length's; this is about a mark or a setting")
-    if footing.right.is_rip and names & MARKS and not names & {"rip", "gauge", "drop"}:
+    rips = names & {"rip", "gauge", "drop", "fromface", "fromedge"}
+    sawn = names & (TILTS - {"rip"}) or said.unit == "deg"
+    if footing.right.is_rip and names & MARKS and not rips and not sawn:
         name = footing.right.question.entry.name
         why = f"{name} is a rip along it; say gauge 3/4 drop 5/16, or rip, saw 22 1/2"
         raise UnreadError(_quote(clause), f"this ends the board, but {why}")
     if footing.right.is_rip or "rip" in names or names & {"gauge", "drop"}:
         return _ripped(names, said, base, footing)
     nearest = _nearest(clause)
+    if said.kind == "one" and names & {"ahead", "aheadhalf", "overdepth"}:
+        return _run_along(names, said, base, footing)
     if said.kind == "pair":
         return _pair(names, said, base, footing)
     if said.kind == "ratio":
         return _ratio(names, nearest, said, base, footing)
     return _one(names, nearest, said, base, footing, miter=miter)
+
+
+def _run_along(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
+    """How far a mark runs along the board while it crosses it: over the depth, or the thickness."""
+    if said.unit == "deg":
+        raise UnreadError(said.text, "how far a mark runs is a length")
+    stock = footing.right.question.stock
+    if "overdepth" in names:
+        return [_with(base, face=_run(said.value, stock.depth_in))]
+    half = 2.0 if "aheadhalf" in names else 1.0
+    return [_with(base, edge=_run(said.value, stock.thickness_in / half))]
+
+
+def _run(along_in: float, across_in: float) -> Line:
+    return _numbers(along_in, across_in) if along_in else SQUARE
 
 
 def _nearest(clause: Clause) -> str:
@@ -172,6 +198,8 @@ def _ratio(
     names: set[str], nearest: str, said: Measure, base: Draft, footing: Footing
 ) -> list[Draft]:
     rise, run = said.value, said.second
+    if ON_SQUARE < max(rise, run) < ON_METRIC:
+        raise UnreadError(said.text, "no square is so long; say 12 in 12, or degrees")
     edge = _with(base, edge=_numbers(run, rise)) if run else base
     if nearest == "table":
         return [_with(base, turn=_plumb_line("plumb", rise, run))]
@@ -256,12 +284,16 @@ def _one(
     if nearest == "face":
         return _on_face(names, said, base, footing)
     if nearest in ("edge", "sidenumber"):
-        return _on_edge(names, said, base, degrees_said=degrees_said, miter=miter)
+        marked = _on_edge(names, said, base, degrees_said=degrees_said, miter=miter)
+        rides = names & {"saw", "tilt", "blade", "shoe"} and not names & {"sidenumber"}
+        if rides and value < 90 and said.unit not in ("in", "in?"):
+            return [_with(base, tilt_deg=value, shoe="edge"), *marked]
+        return marked
     if nearest in ("flat", "onedge") and miter:
         return [_with(base, turn=_angle(value))]
     if names & NO_TILT:
         raise UnreadError(said.text, "nothing says what this number is")
-    return _lonely(said, base, footing, miter=miter)
+    return _lonely(names, said, base, footing, miter=miter)
 
 
 def _angle(value: float) -> Line:
@@ -303,7 +335,7 @@ def _tilted(names: set[str], said: Measure, base: Draft, footing: Footing) -> li
     value = said.value
     if value >= 90:
         raise UnreadError(said.text, "a blade tilted that far lies flat; give less than 90")
-    if said.unit == "in":
+    if said.unit in ("in", "in?"):
         raise UnreadError(said.text, "a tilt is said in degrees; inches are a mark's")
     note = ("bevel is taken for the saw's tilt",) if "bevel" in names else ()
     if "edge" in names and base.shoe is None:
@@ -353,10 +385,14 @@ def _on_edge(
     return [from_square, off_edge]
 
 
-def _lonely(said: Measure, base: Draft, footing: Footing, *, miter: bool) -> list[Draft]:
+def _lonely(
+    names: set[str], said: Measure, base: Draft, footing: Footing, *, miter: bool
+) -> list[Draft]:
     """A number with no word to say what it is."""
     value = said.value
-    if said.unit == "in" or value >= 90:
+    if base.shoe is None and not miter and "fromsquare" in names and 0 < value < 90:
+        return [_with(base, face=_angle(value)), _with(base, edge=_angle(value))]
+    if said.unit in ("in", "in?") or value >= 90:
         raise UnreadError(said.text, "nothing says what this number is")
     if base.shoe is not None:
         return [_with(base, tilt_deg=value)]
@@ -385,9 +421,9 @@ def _ripped(names: set[str], said: Measure, base: Draft, footing: Footing) -> li
         if footing.right.is_rip and run:
             return [_with(base, tilt_deg=angle, notes=(f"the angle of {said.text}",))]
         raise UnreadError(said.text, "a rip is gauged by two lengths, or sawn by a tilt")
-    if "gauge" in names:
+    if names & {"gauge", "fromface"}:
         return [_with(base, across_in=value)]
-    if "drop" in names:
+    if names & {"drop", "fromedge"}:
         return [_with(base, drop_in=value)]
     if said.unit == "deg":
         return [_with(base, tilt_deg=value)]

@@ -8,6 +8,7 @@ from lessons.settle.claim import Arris
 from lessons.settle.ear.clauses import Clause
 
 PLAIN = {"lefthand": Hand.LEFT, "righthand": Hand.RIGHT}
+FACES = {"leftface", "rightface"}
 TOPS: dict[str, End] = {"tophead": "head", "topfoot": "foot"}
 
 
@@ -38,19 +39,24 @@ def sensed(parts: Sequence[Clause], end: int) -> Sensed:
     left_ends: set[int] = set()
     unplaced: list[str] = []
     everywhere = {name for part in parts for name in part.names}
+    face: set[str] = everywhere & FACES if len(everywhere & FACES) == 1 else set()
+    leans = "plumbblade" not in everywhere  # a square blade runs under neither
     for part in parts:
         names = part.names
+        face = names & FACES or face
         cheeks |= {PLAIN[name] for name in names & PLAIN.keys()}
         tops |= {TOPS[name] for name in names & TOPS.keys()}
         left_ends |= {1} if "leftendhead" in names else set()
         left_ends |= {-1} if "leftendfoot" in names else set()
         arrises |= {"top"} if "toparris" in names else set()
         arrises |= {"bottom"} if names & {"bottomarris", "bottomedge"} else set()
-        for sense in names & {"bladekept", "bladewaste"}:
-            cheek = _cheek(sense, names) or _cheek(sense, everywhere)
+        for sense in names & {"bladekept", "bladewaste"} if leans else ():
+            cheek = _cheek(sense, face)
             if cheek is not None:
                 cheeks.add(cheek)
-            elif everywhere & {"shoeedge"} and end:
+            elif everywhere & {"shoeedge"} and not end:
+                continue  # on the edge of a rip the blade runs toward a face, told by the hand
+            elif everywhere & {"shoeedge"}:
                 tops.add("foot" if (sense == "bladewaste") == (end > 0) else "head")
             else:
                 unplaced.append("which way the blade runs, without the face under the shoe")
@@ -81,7 +87,7 @@ def sensed(parts: Sequence[Clause], end: int) -> Sensed:
 
 
 def _cheek(sense: str, names: set[str]) -> Hand | None:
-    faces = names & {"leftface", "rightface"}
+    faces = names & FACES
     if len(faces) != 1:
         return None
     face = Hand.LEFT if "leftface" in faces else Hand.RIGHT

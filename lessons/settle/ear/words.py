@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from layout.errors import QuantityError
 from layout.quantity import MM_PER_INCH, NUMBER, plain_text, read_number
-from lessons.settle.ear.lexicon import NUMBER_WORDS, Lexicon, lexicon
+from lessons.settle.ear.lexicon import NOISE, NUMBER_WORDS, Lexicon, lexicon
 from lessons.settle.ear.spoken import fraction_after, spoken
 
 OFF_IN = 3 / 128
@@ -64,9 +64,10 @@ def _raw(folded: str, known: Lexicon) -> tuple[list[str], list[tuple[str, str]]]
         if piece in WORDLESS:
             continue
         if match["word"] and not known.knows(piece) and spoken([piece], 0) is None:
-            better = known.slip_of(piece)
-            if better is None and piece.endswith("'s") and known.knows(piece[:-2]):
-                piece = piece[:-2]
+            bare = piece.removesuffix("'s").removesuffix("s'")
+            better = None if known.knows(bare) else known.slip_of(piece)
+            if bare != piece and known.knows(bare):
+                piece = bare
             elif better is not None:
                 mended.append((piece, better))
                 piece = better
@@ -95,12 +96,16 @@ def _token(raw: list[str], at: int, known: Lexicon) -> tuple[Token, int]:
         return _figures(raw, at)
     for length in range(min(known.longest, len(raw) - at), 1, -1):
         phrase = tuple(raw[at : at + length])
+        if known.group.get(known.phrases.get(phrase, "")) == NOISE:
+            return Token("passed", " ".join(phrase)), length
         if phrase in known.phrases:
             return Token("cue", " ".join(phrase), known.phrases[phrase]), length
     number = spoken(raw, at)
     if number is not None and not _idle_one(raw, at, number[1], known):
         value, taken = number
         return Token("number", " ".join(raw[at : at + taken]), value=value), taken
+    bare = piece.removesuffix("'s")
+    piece = bare if (piece,) not in known.phrases and (bare,) in known.phrases else piece
     if (piece,) in known.phrases:
         return Token("cue", piece, known.phrases[(piece,)]), 1
     if piece in known.passed or piece in NUMBER_WORDS or piece in known.trade:
@@ -150,7 +155,10 @@ def _value(text: str) -> float:
 def _united(tokens: list[Token]) -> list[Token]:
     """Units, shy and strong taken into their numbers; feet joined with the inches behind them."""
     done: list[Token] = []
+    closed = -1
     for index, token in enumerate(tokens):
+        if index == closed:
+            continue
         last = done[-1] if done else None
         number = last if last is not None and last.kind == "number" else None
         if token.text == "foot" and number is not None and not number.unit:
@@ -172,7 +180,8 @@ def _united(tokens: list[Token]) -> list[Token]:
         if token.kind == "number" and len(done) >= 2 and done[-1].text == "(":
             exact = _parenthesis(tokens, index, done[-2])
             if exact is not None:
-                done[-2:] = [exact, Token("break", "(")]
+                done[-2:] = [exact]
+                closed = index + 1
                 continue
         if token.kind == "number" and number is not None and number.unit == "ft":
             done[-1] = replace(

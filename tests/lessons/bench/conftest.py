@@ -4,18 +4,10 @@ import pytest
 
 from lessons.cli.main import run
 from tests.counts import LONG
-from tests.in_browser import CHROMIUM, Watched, chromium
+from tests.in_browser import Watched
 
 CUTS = () if LONG else ("valley-jack", "common-seat", "hip-backing")
 """The cuts on the tested page: all of them in the long run."""
-
-
-@pytest.fixture(scope="session")
-def bench_browser():
-    if not CHROMIUM.exists():
-        pytest.skip(f"no {CHROMIUM}: install Debian's package chromium")
-    with chromium() as browser:
-        yield browser
 
 
 @pytest.fixture(scope="session")
@@ -26,12 +18,12 @@ def bench_file(tmp_path_factory):
 
 
 @pytest.fixture
-def opened(bench_browser, bench_file):
+def opened(a_browser, bench_file):
     """Opens the bench, offline; nothing may be said on the console, or asked of a network."""
     watched = []
 
     def open_bench(size=(1280, 900), scheme="light", at="", quiet=True, **more):
-        one = Watched(bench_browser, size, scheme, **more)
+        one = Watched(a_browser, size, scheme, **more)
         one.context.set_offline(True)
         one.quiet = quiet
         watched.append(one)

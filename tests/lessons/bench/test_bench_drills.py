@@ -33,9 +33,9 @@ LESSON = "valley-jack"
 
 
 @pytest.fixture(scope="module")
-def scripts(bench_browser):
+def scripts(a_browser):
     """A bare page with the script of planes and the one that reads answers."""
-    watched = Watched(bench_browser)
+    watched = Watched(a_browser)
     for name in ("plane.js", "reading.js"):
         text = (resources.files("lessons.bench") / name).read_text()
         watched.page.add_script_tag(content=text)
@@ -282,7 +282,7 @@ def test_progress_stays_here_until_it_is_saved(opened):
     assert page.locator("#tally").inner_text() == "0 answered, 0 right"
 
 
-def test_hostile_words_are_only_words(bench_browser, tmp_path):
+def test_hostile_words_are_only_words(a_browser, tmp_path):
     folder = tmp_path / "lessons"
     folder.mkdir()
     text = (resources.files("lessons.course.catalog") / "birds-mouth.toml").read_text()
@@ -298,7 +298,7 @@ def test_hostile_words_are_only_words(bench_browser, tmp_path):
     (folder / "birds-mouth.toml").write_text("\n".join(lines))
     path = tmp_path / "evil.html"
     assert run(["bench", "common-seat", "-o", str(path), "--catalog", str(folder)]) == 0
-    watched = Watched(bench_browser)
+    watched = Watched(a_browser)
     watched.page.goto(path.as_uri())
     watched.page.wait_for_selector("html[data-ready]")
     titles = watched.page.locator("#drill-lesson option").all_inner_texts()

@@ -1,6 +1,5 @@
 """A live page in a process of its own, and a browser to open it in."""
 
-import json
 import os
 import signal
 import subprocess
@@ -11,8 +10,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-
-from tests.in_browser import CHROMIUM, chromium
 
 ROOT = Path(__file__).parents[3]
 
@@ -109,15 +106,3 @@ def serve(tmp_path):
             one.process.terminate()
             one.process.wait(20)
         one.process.stdout.close()
-
-
-@pytest.fixture(scope="session")
-def live_browser():
-    if not CHROMIUM.exists():
-        pytest.skip(f"no {CHROMIUM}: install Debian's package chromium")
-    with chromium() as browser:
-        yield browser
-
-
-def as_json(text):
-    return json.loads(text)

@@ -203,8 +203,9 @@ def test_mistakes_of_length_leave_every_mark_right():
     assert "too long" in mistakes()["no-shortening"].made_on(right).says("3/4 in")
 
 
-def test_every_mistake_is_priced_somewhere_in_this_file():
-    text = Path(__file__).read_text(encoding="utf-8")
+def test_every_mistake_is_priced_somewhere_in_these_files():
+    files = Path(__file__).parent.glob("test_*.py")
+    text = "".join(path.read_text(encoding="utf-8") for path in files)
     assert [name for name in mistakes() if f'"{name}"' not in text] == []
 
 
@@ -233,3 +234,22 @@ def test_a_thicker_board_pays_more():
         price("hip-jack", "side-number-as-tilt", stock=read_stock(name)) for name in ("1x6", "2x6")
     )
     assert thick == pytest.approx(2 * thin, abs=1e-12)
+
+
+@pytest.mark.parametrize("rise", [4, 9, 12])
+def test_a_length_gone_wrong_misses_by_what_was_left_out(rise):
+    # A common is sqrt(144 + rise^2) long for 12 of run, a hip sqrt(288 + rise^2) (NAVEDTRA
+    # 14044). Square to a plumb mate a rafter that is d too long misses it by nx d; nx is the
+    # cosine of the slope for a common at the ridge, and for a hip and a jack that over sqrt 2.
+    roof = {"pitch": Pitch(rise, 12, "any")}
+    common, hip = sqrt(144 + rise**2) / 12, sqrt(288 + rise**2) / 12
+    a, nx, _, _ = jack(rise)
+    hip_nx = sqrt(288) / sqrt(288 + rise**2) / sqrt(2)
+    by_hand = {
+        ("common-ridge", "run-as-length"): cos(a) * 120 * (common - 1),
+        ("common-ridge", "span-stepped-off"): cos(a) * 120 * common,
+        ("hip-ridge-single", "common-row-on-hip"): hip_nx * 120 * (hip - common),
+        ("hip-jack", "spacing-as-difference"): nx * 16 * (common - 1),
+    }
+    for (cut, name), expected in by_hand.items():
+        assert price(cut, name, **roof) == pytest.approx(expected, abs=1e-9), name

@@ -37,7 +37,7 @@ def test_with_exact_settings_the_two_cuts_close():
 def test_it_can_be_read_aloud(capsys):
     assert run(["yard-check"]) == 0
     said = " ".join(capsys.readouterr().out.split())
-    assert "6 pieces of 2x4 (1 1/2 x 3 1/2 in), each 24 in long, 12'-0\" in all" in said
+    assert "8 pieces of 2x4 (1 1/2 x 3 1/2 in), each 24 in long, 16'-0\" in all" in said
     # Common practice, no source: 12 in 12 takes 8 1/2 on 12, a hip takes 17 for its run.
     assert "8 1/2 on the blade, 12 on the tongue; mark along the tongue" in said
     assert "17 on the blade, 6 on the tongue" in said
@@ -45,10 +45,24 @@ def test_it_can_be_read_aloud(capsys):
     assert "Wear eye and ear protection" in said
 
 
+def test_the_wrong_cut_is_made_too_and_its_gap_foretold(capsys):
+    # 12 in 12 on 1 1/2 in: t (1/sqrt 2) (tan 45 - tan 35.26) = 1.5 * 0.7071 * 0.2929 = 0.3107 in
+    # (worked by hand); at 8 in 12 the number lays atan(10/12) = 39.76 degrees.
+    _, b, c = cuts_of_the_day()
+    assert b.wrong.price_in == pytest.approx(0.3107, abs=1e-4)
+    assert c.wrong is None
+    assert run(["yard-check"]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "tilt 39.75°, the number's angle" in said
+    assert "tilt 35.25°, the number's angle, all else as for the saw; foretold 5/16 in open" in said
+    assert said.index("wrap the template") < said.index("Saw the HAND pieces")
+    assert said.index("Saw the HAND pieces") < said.index("saw the NUMBER pieces")
+
+
 def test_metric_is_in_millimetres(capsys):
     assert run(["yard-check", "--units", "metric", "--stock", "45mm x 95mm"]) == 0
     said = " ".join(capsys.readouterr().out.split())
-    assert "6 pieces of 45 x 95 mm, each 600 mm long, 3600 mm in all" in said
+    assert "8 pieces of 45 x 95 mm, each 600 mm long, 4800 mm in all" in said
     assert "212 on the blade, 300 on the tongue" in said
     assert " in)" not in said
 
@@ -60,7 +74,7 @@ def test_it_prints_with_a_template_for_every_cut(tmp_path, capsys):
     texts = [plain(page.get_textpage().get_text_bounded()) for page in document]
     document.close()
     assert [("FULL SIZE" in text) for text in texts].count(True) == len(cuts_of_the_day())
-    for name in ("hip-jack, left hand", "hip-jack, right hand", "hip-ridge-single, left hand"):
+    for name in ("hip-jack, left", "hip-jack, right", "hip-ridge-single, left"):
         assert any(name in text and "FULL SIZE" in text for text in texts)
     record = next(text for text in texts if "Measured gap" in text)
     assert "Hand off the template" in record

@@ -123,7 +123,9 @@ def test_it_repeats_before_it_judges():
     text = " ".join(
         read_settled(settled(hip_jack(), "edge 45", "plum 12 in 12", "saw 30", "dado 45")).split()
     )
-    assert "I heard edge marked 45° from square across (face marked as this cut is, 45°" in text
+    assert (
+        "edge marked 45° from square across (face marked 45° from square across as this cut" in text
+    )
     assert "('plum' taken for 'plumb')" in text
     assert "the mark on the face is right; alone it lets the plane swing about it" in text
     assert "OPEN Does the shoe ride the face or the edge?" in text
@@ -135,7 +137,7 @@ def test_it_repeats_before_it_judges():
 def test_a_tilt_past_the_saw_is_told():
     right = answer(ask("hip-jack", pitch=read_pitch("8"), other_pitch=read_pitch("10")))
     text = " ".join(read_settled(settled(right, "plumb 8 in 12, saw 45")).split())
-    assert "the tilt is past the 50° a common saw leans to" in text
+    assert "is past the 50° this saw tilts. What remains: " in text
 
 
 def test_a_mistake_that_passes_by_luck_is_told():
@@ -143,3 +145,12 @@ def test_a_mistake_that_passes_by_luck_is_told():
     text = " ".join(read_settled(settled(right, "plumb 1 in 12, edge 12 on 12")).split())
     assert text.startswith("RIGHT.")
     assert "It passes here by luck; elsewhere it costs more." in text
+
+
+def test_a_right_claim_that_no_saw_reaches_says_so():
+    """An octagon's jack: 67.5 is the true tilt, and no circular saw tilts so far."""
+    right = answer(ask("hip-jack", pitch=read_pitch("12"), corner_deg=135.0))
+    text = " ".join(read_settled(settled(right, "plumb 12 in 12, saw 67.5")).split())
+    assert text.startswith("RIGHT.")
+    assert "but out of reach: a tilt of 67.5° is past the 50° this saw tilts" in text
+    assert "with a handsaw" in text

@@ -1,0 +1,123 @@
+"""The drawing on a board that finds the edge mark without a table: a right triangle, laid flat.
+
+For a rafter one leg is its own length for a run of 12, the other what the joint goes across from
+above; for a jack the two are the common and the eave of the unfolded roof plane. For a board
+that lies along the eave the long leg is the eave. The slanted side is the edge mark.
+"""
+
+from math import atan2, degrees
+
+from figures.ink.drawing import Drawing, Stroke
+from figures.ink.pens import Point
+from figures.place.dimension import angle_dimension, dimension
+from figures.place.placing import Words, from_labels
+from figures.place.room import Picture, Room, in_room
+from layout.answer.answer import Answer
+from layout.answer.wording import number_words
+from layout.length.run_length import UNIT_RUN_IN, common_per_run
+from layout.quantity import write_degrees
+from layout.vector import sin_cos
+
+LEVEL_DEG = 1e-6
+RIGHT_IN = 0.6
+"""Side of the little square that marks the right angle [in of the drawing]."""
+
+
+def edge_triangle(answer: Answer, room: Room) -> Drawing:
+    """The triangle on the board, from (0, 0) to the room's width and height [in on paper].
+
+    Gids: `eave`, `length`, `edge-mark` for its sides, `read` for the line on which the square is
+    read, `read-value` for what it reads. Raises SheetError for a room that is too small.
+    """
+    number = float(answer.cut.edge_number)
+    level = abs(answer.stick_slope_deg) < LEVEL_DEG
+    if level:
+        up = UNIT_RUN_IN * float(common_per_run(answer.question.corner))
+        along, across = up * UNIT_RUN_IN / number, up
+    else:
+        run = UNIT_RUN_IN * float(answer.question.joint.unit_run)
+        along = run / float(sin_cos(answer.stick_slope_deg)[1])
+        across = number * along / UNIT_RUN_IN
+    what = _names(answer, level)
+    heading = f"Drawn on a board: the {what[2]} is the edge mark"
+    twelve = number_words(UNIT_RUN_IN, metric=answer.metric)
+    reads = number_words(number, metric=answer.metric)
+    notes = [
+        f"{twelve} along the {what[1]} the {what[2]} is {reads} off it:"
+        f" the side-cut number is {reads} on {twelve}.",
+    ]
+    return in_room(
+        heading,
+        notes,
+        room,
+        lambda factor: _picture(answer, (along, across, number), what, level, factor),
+    )
+
+
+def _names(answer: Answer, level: bool) -> tuple[str, str, str]:
+    """What the leg across, the leg along and the slanted side are in the roof."""
+    mate = answer.question.joint.planes[answer.which].mate_name
+    family = answer.question.entry.family
+    if level:
+        return "common, up the slope", "eave", f"side of the {mate}"
+    if family == "jack":
+        return "eave", "common", mate
+    return "across, as seen from above", "rafter's length", f"side of the {mate}"
+
+
+def _picture(
+    answer: Answer,
+    sizes: tuple[float, float, float],
+    what: tuple[str, str, str],
+    level: bool,
+    factor: float,
+) -> Picture:
+    along, across, number = (size * factor for size in sizes)
+    said = tuple(number_words(size, metric=answer.metric) for size in sizes)
+    twelve = number_words(UNIT_RUN_IN, metric=answer.metric)
+    step = UNIT_RUN_IN * factor
+    # The right angle stands at the lower right; the slanted side runs up from the lower left.
+    wide, high = (along, across) if level else (across, along)
+    corner, foot, head = (0.0, 0.0), (wide, 0.0), (wide, high)
+    small = RIGHT_IN * factor
+    strokes = [
+        Stroke((corner, foot), "visible", "length" if level else "eave"),
+        Stroke((foot, head), "visible", "eave" if level else "length"),
+        Stroke((corner, head), "cut", "edge-mark"),
+        Stroke(((wide - small, 0.0), (wide - small, small), (wide, small)), "guide"),
+    ]
+    if level:
+        at, off = (step, 0.0), (step, number)
+        base, steep = (said[0], what[1]), (said[1], what[0])
+    else:
+        at, off = (wide, high - step), (wide - number, high - step)
+        base, steep = (said[1], what[0]), (said[0], what[1])
+    strokes.append(Stroke((at, off), "guide", "read"))
+    picture = Picture(Drawing(tuple(strokes)))
+    lines = dimension(corner, foot, f"{base[0]} ({base[1]})", -0.4, 9.0)
+    lines += dimension(foot, head, f"{steep[0]} ({steep[1]})", -0.75, 9.0)
+    if not level and step < high * 0.98:
+        lines += dimension(at, head, twelve, -0.35, 9.0)
+    elif level and step < wide * 0.98:
+        lines += dimension(corner, at, twelve, -0.15, 9.0)
+    drawn, words = from_labels(lines)
+    picture += Picture(drawn, words)
+    reading = Words(
+        said[2], _middle(at, off), 10.0, bold=True, gid="read-value", ways=(90.0, -90.0)
+    )
+    turn = degrees(atan2(high, wide))
+    apex, start, end = (corner, 0.0, turn) if level else (head, 180.0 + turn, 270.0)
+    arc = angle_dimension(
+        apex,
+        min(0.55 * min(wide, high), 0.9),
+        start,
+        end,
+        write_degrees(answer.edge.bevel_deg),
+        9.0,
+    )
+    drawn, words = from_labels(arc)
+    return picture + Picture(drawn, (*words, reading))
+
+
+def _middle(one: Point, other: Point) -> Point:
+    return (one[0] + other[0]) / 2, (one[1] + other[1]) / 2

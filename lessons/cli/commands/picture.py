@@ -1,0 +1,245 @@
+"""`squaresaw picture`: a picture of any cut, of a roof or a stick of it, or of the square."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from layout.answer.answer import MILLIMETRE_PARTS, Answer
+from layout.cuts import catalogue
+from layout.errors import CutError, SheetError
+from layout.quantity import read_pitch
+from lessons.cli import job_option
+from lessons.cli.commands import options
+from lessons.say.units import System
+
+if TYPE_CHECKING:
+    from figures.page.sheet import Page
+    from figures.pictures.sheets import Draw
+    from layout.framing.roof import TrainingRoof
+    from layout.framing.stick import Stick
+
+ROOF, SQUARE = "roof", "framing-square"
+STICK = re.compile(r"[A-Za-z]{1,3}(?:\d+|-[A-Za-z]{1,2})(?::[a-z]+)?")
+"""A stick's name as the plan has it (H1), a piece's (J-C), with one of its ends (H1:head)."""
+ROOF_VIEWS = ("plan", "pictorial", "section", "elevations", "all")
+UPRIGHT = frozenset({"all", "saw", "miter-saw", "square", "gauge"})
+"""Views of several pictures under each other, which take the paper upright."""
+CLASSIC = "side-number-as-tilt"
+"""The mistake that the gap is drawn of where it can be made; else the one that gapes most."""
+EACH_PLANE = frozenset({"along", "faces", "middle", "square", "gauge", "saw", "miter-saw", "gap"})
+"""Views of which a joint of two planes has one for each."""
+
+
+def picture(
+    what: Annotated[
+        str,
+        typer.Argument(
+            metavar="CUT",
+            help="A cut, a stick (H1), its end (H1:head), 'roof', 'framing-square'.",
+        ),
+    ],
+    output: Annotated[
+        Path, typer.Option("--output", "-o", metavar="FILE", help="A .pdf, .svg or .png file.")
+    ],
+    view: Annotated[
+        str,
+        typer.Option(
+            "--view",
+            help="plan, pictorial, along, faces, middle, square, gauge, saw, miter-saw, gap,"
+            " developed, or all; of a roof: plan, pictorial, section, elevations, all.",
+        ),
+    ] = "all",
+    pitch: options.PitchOption = "8 in 12",
+    other_pitch: options.OtherPitchOption = None,
+    corner: options.CornerOption = None,
+    sides: options.SidesOption = None,
+    hand: options.HandOption = options.HandName.left,
+    end: options.EndOption = None,
+    stock: options.StockOption = None,
+    roll: options.RollOption = "0",
+    tolerance: options.ToleranceOption = "1/32",
+    tilt_step: options.TiltStepOption = "1/2",
+    max_tilt: options.MaxTiltOption = "50",
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    saw: options.SawOption = None,
+    size: Annotated[
+        str,
+        typer.Option("--size", metavar="LENGTH", help="Of a roof: length x width."),
+    ] = "24' x 16'",
+    units: options.UnitsOption = System.INCH,
+    paper: options.PaperOption = "Letter",
+    show: Annotated[
+        bool, typer.Option("--open", help="Show the file in the system's viewer.")
+    ] = False,
+) -> None:
+    """Draw a cut, a stick, a roof, or the square.
+
+    squaresaw picture hip-jack --pitch 8 -o jack.pdf
+    squaresaw picture hip-jack --hand right --view saw -o saw.svg --open
+    squaresaw picture roof --size "24' x 16'" -o roof.pdf
+    """
+    from figures.files.pictured import targets, write_pictures
+    from figures.files.whole import check_place
+    from figures.pictures.composed import not_to_scale
+    from layout.job.roof import find_ends, find_stick
+
+    targets(output, 1)
+    check_place(output)
+    metric = units is System.METRIC
+    if what in catalogue():
+        asked = options.question(what, pitch, other_pitch, corner, sides, hand, end, stock, roll)
+        right = options.answered(asked, tolerance, tilt_step, max_tilt, blade_depth, saw)
+        pages = _cut_pages(_metric(right) if metric else right, view, paper)
+    elif what == SQUARE:
+        pages = _square_pages(pitch, paper)
+    elif what == ROOF or _is_stick(what):
+        roof = _roof(size, pitch, what, view)
+        if what == ROOF:
+            pages = _whole_roof(roof.sticks, view, _given(roof), paper, metric)
+        elif ":" in what or view not in ("all", "whole"):
+            asked_of = find_ends(roof, what)
+            rights = [
+                options.answered(each, tolerance, tilt_step, max_tilt, blade_depth, saw)
+                for each in asked_of
+            ]
+            pages = [
+                page
+                for right in rights
+                for page in _cut_pages(_metric(right) if metric else right, view, paper)
+            ]
+            pages = _numbered(pages)
+        else:
+            pages = [_stick_page(find_stick(roof, what)[0], paper, metric)]
+    else:
+        raise CutError(
+            f"there is nothing called {what!r} to draw; give a cut (`squaresaw cuts` lists them),"
+            f" a stick such as H1, {ROOF!r} or {SQUARE!r}"
+        )
+    existed = [path for path in targets(output, len(pages)) if path.exists()]
+    written = write_pictures(pages, output, title=pages[0].title, unscaled=not_to_scale)
+    for path in written:
+        typer.echo(f"{'replaced' if path in existed else 'wrote'} {path}")
+    if show:
+        from lessons.cli import viewer
+
+        viewer.show(written[0])
+
+
+def _cut_pages(right: Answer, asked: str, paper: str) -> list["Page"]:
+    from figures.ink.paper import read_paper
+    from figures.pictures.composed import VIEWS, picture_page
+    from lessons.mistakes.cut_mistakes import made_on
+    from lessons.say.version import version
+
+    view = next((name for name in VIEWS if name == asked), None)
+    if view is None:
+        raise SheetError(f"a cut has no view {asked!r}; give one of {', '.join(VIEWS)}")
+    sheet = read_paper(paper)
+    if view not in UPRIGHT:
+        sheet = sheet.turned()
+    answers = [right, *right.others] if view in EACH_PLANE or view == "all" else [right]
+    pages = []
+    for each in answers:
+        made = (
+            sorted(made_on(each), key=lambda m: m.mistake.name != CLASSIC) if view == "gap" else []
+        )
+        wrong = made[0].setting if made else None
+        page = picture_page(each, view, sheet, wrong=wrong, version=version())
+        pages.append(replace(page, given=f"{page.given}. {made[0].mistake.does}") if made else page)
+    return _numbered(pages)
+
+
+def _square_pages(pitch: str, paper: str) -> list["Page"]:
+    from figures.ink.paper import read_paper
+    from figures.pictures.sheets import one_picture
+    from figures.pictures.square_rows import square_with_rows
+
+    said = read_pitch(pitch)
+    return [
+        one_picture(
+            read_paper(paper).turned(),
+            lambda room: square_with_rows(said, room),
+            title="The framing square and its rafter rows",
+            given=str(said),
+        )
+    ]
+
+
+def _is_stick(name: str) -> bool:
+    return STICK.fullmatch(name) is not None
+
+
+def _metric(right: Answer) -> Answer:
+    return replace(right, square_parts=MILLIMETRE_PARTS)
+
+
+def _numbered(pages: Sequence["Page"]) -> list["Page"]:
+    return [replace(page, number=i, count=len(pages)) for i, page in enumerate(pages, start=1)]
+
+
+def _roof(size: str, pitch: str, what: str, view: str) -> "TrainingRoof":
+    """The roof of the job that this run was given, else the usual one of this size and pitch."""
+    if what == ROOF and view not in ROOF_VIEWS:
+        raise SheetError(f"a roof has no view {view!r}; give one of {', '.join(ROOF_VIEWS)}")
+    from layout.job.job import Job
+    from layout.job.roof import framed, with_texts
+
+    job = job_option.current() or Job("usual")
+    return framed(with_texts(job, size=size, pitch=pitch))
+
+
+def _stick_page(found: "Stick", paper: str, metric: bool) -> "Page":
+    from figures.ink.paper import read_paper
+    from figures.pictures.sheets import one_picture
+    from figures.pictures.whole_stick import whole_stick
+
+    return one_picture(
+        read_paper(paper).turned(),
+        lambda room: whole_stick(found, room, metric=metric),
+        title=f"{found.name}, {found.role}: the whole board",
+        given=str(found.stock),
+    )
+
+
+def _given(roof: "TrainingRoof") -> str:
+    plan = roof.plan
+    return f"{plan.pitch}; {len(roof.sticks)} sticks"
+
+
+def _whole_roof(
+    sticks: Sequence["Stick"], view: str, given: str, paper: str, metric: bool
+) -> list["Page"]:
+    from figures.ink.paper import read_paper
+    from figures.pictures import roof_views as drawn
+    from figures.pictures.sheets import stacked_pictures
+
+    roof = drawn.framed(sticks)
+
+    def side(name: drawn.RoofSide) -> "Draw":
+        return lambda room: drawn.roof_elevation(roof, room, name, metric=metric)
+
+    draws: dict[str, list[tuple[str, tuple[Draw, ...]]]] = {
+        "plan": [("plan", (lambda room: drawn.roof_plan_picture(roof, room, metric=metric),))],
+        "pictorial": [("in space", (lambda room: drawn.roof_pictorial(roof, room),))],
+        "section": [("section", (lambda room: drawn.roof_section(roof, room, metric=metric),))],
+        "elevations": [
+            ("front and left", (side("front"), side("left"))),
+            ("back and right", (side("back"), side("right"))),
+        ],
+    }
+    chosen = [each for name in draws if view in (name, "all") for each in draws[name]]
+    upright = read_paper(paper)
+    pages = [
+        stacked_pictures(
+            upright.turned() if len(parts) == 1 else upright,
+            parts,
+            title=f"The roof: {name}",
+            given=given,
+        )
+        for name, parts in chosen
+    ]
+    return _numbered(pages)

@@ -1,0 +1,66 @@
+"""What stands behind the lessons of a book: hints to all drills, and the words explained once."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from figures.ink.drawing import Drawing
+from figures.ink.paper import Paper
+from figures.page.flow import Row, beside, hung, space, words
+from figures.page.sheet import Page, clear_field
+from figures.page.two_columns import column_width
+from lessons.course.runner import Worked
+from lessons.pages.leaf import Leaf
+from lessons.pages.paged import INDENT_IN, SMALL_PT, column_leaves, lesson_title
+from lessons.say.blocks import Drills, Terms
+
+HINTS_SAY = "Fold this page over, and uncover one line at a time."
+
+
+def hint_leaves(all_worked: Sequence[Worked], paper: Paper) -> tuple[Leaf, ...]:
+    """The hints of every lesson, one line under the other."""
+    blank = Page(paper, Drawing(), title="Hints, one at a time", given=HINTS_SAY, scale=None)
+    left, _, right, _ = clear_field(blank)
+    column = column_width(right - left)
+    return _bare(column_leaves(_hints(all_worked, column), blank))
+
+
+def _hints(all_worked: Sequence[Worked], width_in: float) -> Iterator[Row]:
+    for worked in all_worked:
+        yield words(lesson_title(worked), width_in, SMALL_PT, bold=True, with_next=True)
+        for block in worked.blocks:
+            if not isinstance(block, Drills):
+                continue
+            for number, problem in enumerate(block.problems, start=1):
+                if problem.hints:
+                    lines = "\n".join(problem.hints)
+                    said = words(lines, width_in - INDENT_IN, SMALL_PT)
+                    yield hung(str(number), said, INDENT_IN, SMALL_PT)
+        yield space(0.08)
+
+
+def word_leaves(all_worked: Sequence[Worked], paper: Paper) -> tuple[Leaf, ...]:
+    """Every word that the lessons explain, once, in the order of the alphabet."""
+    blank = Page(paper, Drawing(), title="Words", given="Trade words of this book", scale=None)
+    left, _, right, _ = clear_field(blank)
+    column = column_width(right - left)
+    explained = {
+        word: means
+        for worked in reversed(all_worked)
+        for block in worked.blocks
+        if isinstance(block, Terms)
+        for word, means in block.rows
+    }
+    names = column * 0.33
+    rows = [
+        beside(
+            words(word, names - 0.08, SMALL_PT, bold=True),
+            words(means, column - names, SMALL_PT),
+            names,
+        )
+        for word, means in sorted(explained.items(), key=lambda item: item[0].casefold())
+    ]
+    return _bare(column_leaves(rows, blank))
+
+
+def _bare(leaves: tuple[Leaf, ...]) -> tuple[Leaf, ...]:
+    return tuple(replace(leaf, anchors=()) for leaf in leaves)

@@ -1,0 +1,144 @@
+"""Field cards: one page a cut, all its numbers for one roof, to be read at arm's length."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+
+from figures.ink.drawing import Drawing
+from figures.ink.paper import Paper
+from figures.page.flow import Row, beside, picture, rule, space, words
+from figures.page.sheet import Page, clear_field
+from layout.answer.answer import Answer, answer
+from layout.answer.sense_words import (
+    SURFACE,
+    lean_words,
+    leaning,
+    out_of_reach,
+    remaining_words,
+    start_words,
+)
+from layout.answer.senses import faces, way
+from layout.answer.wording import given_line, number_words, write_numbers
+from layout.cuts import Hand
+from layout.length.run_length import UNIT_RUN_IN
+from layout.quantity import nearest, write_degrees
+from layout.tools.setting import RipByHand
+from lessons.course.pictures import picture as named_picture
+from lessons.course.runner import Worked
+from lessons.pages.leaf import Leaf
+from lessons.pages.paged import leaves
+from lessons.say.units import System, written
+
+BIG_PT, MEDIUM_PT = 20.0, 14.0
+NAMES_IN = 1.25
+
+
+def field_leaves(
+    all_worked: Sequence[Worked], paper: Paper, on_lesson: Callable[[], None]
+) -> tuple[list[Leaf], list[str]]:
+    """A card for each cut of these lessons, and their titles."""
+    made: list[Leaf] = []
+    titles: list[str] = []
+    seen: set[tuple[object, ...]] = set()
+    for worked in all_worked:
+        asked = worked.answer.question
+        key = (asked.entry.name, asked.end, asked.pitch.slope_deg, asked.other_pitch.slope_deg,
+               asked.corner_deg, asked.stock)  # fmt: skip
+        if key not in seen:
+            seen.add(key)
+            title = f"{asked.entry.name}, {asked.end}"
+            made += _card(worked, title, paper)
+            titles += [title] * (len(made) - len(titles))
+        on_lesson()
+    return made, titles
+
+
+def _card(worked: Worked, title: str, paper: Paper) -> tuple[Leaf, ...]:
+    right = worked.answer
+    blank = Page(
+        paper,
+        Drawing(),
+        title=title,
+        given=given_line(right, metric=worked.system.is_metric),
+        scale=None,
+        description=f"All numbers of {title} for one roof, in large letters.",
+    )
+    left, bottom, edge, top = clear_field(blank)
+    width = edge - left
+    rows = list(_numbers(right, worked.system, width))
+    room = top - bottom - sum(row.height_in for row in rows) - 0.2
+    if room > 1.9:
+        shown = named_picture("views", right).drawn_in_first(
+            [(width, min(room, 3.4)), (width, room)]
+        )
+        rows.append(picture(shown, width))
+    return leaves([replace(row, anchor="") for row in rows], blank)
+
+
+def _numbers(right: Answer, system: System, width_in: float) -> Iterator[Row]:
+    metric = system.is_metric
+    if right.is_rip:
+        gauges = right.hand_setting(as_read=False)
+        assert isinstance(gauges, RipByHand)
+        across, drop = (written(v, "gap", system) for v in (gauges.across_in, gauges.drop_in))
+        yield from _line("GAUGE", f"{across} across the edge, {drop} down the face", width_in)
+        yield from _line("TILT", _tilt(right), width_in)
+        return
+    for name, mark, end in (("FACE", right.face, "top"), ("EDGE", right.edge, "left end")):
+        if mark.numbers is None:
+            yield from _line(name, "square across", width_in)
+            continue
+        yield from _line(name, write_numbers(mark.numbers, metric=metric), width_in)
+        small = f"{end} toward the {leaning(mark)}"
+        if right.hand is not None and name == "EDGE":
+            other = "foot" if leaning(mark) == "head" else "head"
+            small = f"left-hand: {end} toward the {_of(right, leaning(mark), other)}"
+            small += f"; right-hand: toward the {_of(right, other, leaning(mark))}"
+        if name == "EDGE":
+            twelve = number_words(UNIT_RUN_IN, metric=metric)
+            number = number_words(float(right.cut.edge_number), metric=metric)
+            bevel = write_degrees(mark.bevel_deg)
+            small += f". Side-cut number {number} on {twelve}; sliding bevel {bevel} off the edge"
+        yield words(small, width_in, MEDIUM_PT)
+    tilt = _tilt(right)
+    yield from _line("TILT", tilt if right.hand else f"{tilt}: blade square", width_in)
+    for one in _hands(right):
+        yield words(_saw(one), width_in, MEDIUM_PT)
+        yield space(0.08)
+
+
+def _tilt(right: Answer) -> str:
+    return write_degrees(nearest(float(right.cut.face_tilt_deg), 4))
+
+
+def _of(right: Answer, own: str, other: str) -> str:
+    """The word for the left hand: this answer's own where it is a left one."""
+    return own if right.hand is Hand.LEFT else other
+
+
+def _hands(right: Answer) -> Iterator[Answer]:
+    """The cut of either hand, or the one there is."""
+    if right.hand is None or not right.question.entry.two_hands:
+        yield right
+        return
+    for hand in Hand:
+        asked = replace(right.question, hand=hand)
+        yield answer(asked, tolerance_in=right.tolerance_in, limits=right.limits)
+
+
+def _saw(right: Answer) -> str:
+    hand = f"{right.hand.value.capitalize()}-hand: " if right.hand else ""
+    first = faces(right)[0]
+    if way(right) != "face":
+        return f"{hand}{out_of_reach(right, first)}; {remaining_words(right)}."
+    if right.hand is None:
+        return f"{hand}shoe on either face; {start_words(first)}."
+    return f"{hand}shoe on the {SURFACE[first.side]}; {lean_words(first)}; {start_words(first)}."
+
+
+def _line(name: str, text: str, width_in: float) -> Iterator[Row]:
+    yield rule(width_in, 0.08)
+    yield beside(
+        words(name, NAMES_IN - 0.1, BIG_PT, bold=True),
+        words(text, width_in - NAMES_IN, BIG_PT, bold=True),
+        NAMES_IN,
+    )

@@ -1,0 +1,157 @@
+"""The full-size sheets of a book: each template and each bare board once, with a name of its own.
+
+Lessons about one cut of one roof share a template; drills on boards of one size share a bare
+board. A sheet's name stands on it and in the lessons that refer to it.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from figures.ink.drawing import Drawing
+from figures.ink.paper import Paper
+from figures.page.sheet import Page
+from figures.page.tiling import PrintSetup, pages
+from layout.answer.answer import Answer
+from layout.answer.wording import board_words, given_line
+from layout.errors import SheetError
+from lessons.course.runner import Worked
+from lessons.say.blocks import Drills
+
+MOST_BOARD_PAGES = 1
+"""A bare board that takes more sheets is marked on scrap, and none is printed."""
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A template or a bare board at full size: its name, what it is, its pages, who uses it."""
+
+    name: str
+    says: str
+    pages: tuple[Page, ...]
+    lessons: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Sheets:
+    """All full-size sheets of a book, and which of them each lesson refers to."""
+
+    templates: tuple[Sheet, ...] = ()
+    boards: tuple[Sheet, ...] = ()
+
+    @property
+    def all(self) -> tuple[Sheet, ...]:
+        """Templates, then boards."""
+        return (*self.templates, *self.boards)
+
+    def template_of(self, worked: Worked) -> Sheet | None:
+        """The template of a lesson's cut."""
+        return _used(self.templates, worked)
+
+    def board_of(self, worked: Worked) -> Sheet | None:
+        """The bare board of a lesson's mark drill."""
+        return _used(self.boards, worked)
+
+
+def _used(sheets: Sequence[Sheet], worked: Worked) -> Sheet | None:
+    return next((one for one in sheets if worked.lesson.number in one.lessons), None)
+
+
+def full_size_sheets(all_worked: Sequence[Worked], paper: Paper, *, templates: bool) -> Sheets:
+    """Every full-size sheet that these lessons need, once.
+
+    Raises SheetError, which names the lesson, where the paper cannot carry one.
+    """
+    setup = PrintSetup(paper)
+    made_templates = _once(all_worked, _template_key) if templates else []
+    boards = _once([one for one in all_worked if _marks(one)], _board_key)
+    return Sheets(
+        tuple(_template(i, users, setup) for i, users in enumerate(made_templates, start=1)),
+        tuple(_named_boards(boards, setup)),
+    )
+
+
+def _once(all_worked: Sequence[Worked], key: object) -> list[list[Worked]]:
+    """Lessons grouped by what they share, in the order in which each group begins."""
+    groups: dict[object, list[Worked]] = {}
+    for worked in all_worked:
+        groups.setdefault(key(worked.answer), []).append(worked)  # type: ignore[operator]
+    return list(groups.values())
+
+
+def _template_key(answer: Answer) -> tuple[object, ...]:
+    asked = answer.question
+    return (
+        asked.entry.name,
+        asked.end,
+        asked.pitch.slope_deg,
+        asked.other_pitch.slope_deg,
+        asked.corner_deg if asked.entry.meets != "nothing" else None,
+        answer.hand,
+        asked.stock,
+        asked.roll_deg,
+    )
+
+
+def _outline(answer: Answer) -> Drawing:
+    from figures.pictures.marking import marking_outline
+
+    return marking_outline(answer)
+
+
+def _board_key(answer: Answer) -> tuple[object, ...]:
+    drawing = _outline(answer)
+    lines = tuple(
+        (stroke.gid, tuple((round(x, 3), round(y, 3)) for x, y in stroke.points))
+        for stroke in drawing.strokes
+    )
+    return lines, tuple(label.text for label in drawing.labels)
+
+
+def _marks(worked: Worked) -> bool:
+    return any(
+        problem.outline is not None
+        for block in worked.blocks
+        if isinstance(block, Drills)
+        for problem in block.problems
+    )
+
+
+def _template(number: int, users: Sequence[Worked], setup: PrintSetup) -> Sheet:
+    from figures.wrap.template import template_pages
+
+    name, worked = f"T{number}", users[0]
+    try:
+        made = template_pages(worked.answer, setup)
+    except SheetError as error:
+        lesson = worked.lesson.name
+        raise SheetError(f"lesson {lesson} does not fit {setup.paper.name}: {error}") from error
+    titled = tuple(replace(page, title=f"{name}  {page.title}") for page in made)
+    asked = worked.answer.question
+    hand = f", {worked.answer.hand.value}-hand" if worked.answer.hand else ""
+    says = f"{asked.entry.name}, {asked.end}{hand}"
+    return Sheet(name, says, titled, tuple(one.lesson.number for one in users))
+
+
+def _named_boards(groups: Sequence[Sequence[Worked]], setup: PrintSetup) -> list[Sheet]:
+    made: list[Sheet] = []
+    for users in groups:
+        worked = users[0]
+        lessons = tuple(one.lesson.number for one in users)
+        name, metric = f"B{len(made) + 1}", worked.system.is_metric
+        board = board_words(worked.answer.question.stock, metric=metric)
+        sheets = pages(
+            _outline(worked.answer),
+            setup,
+            title=f"{name}  Bare board to mark, {board}",
+            given=f"For the mark drills of {_listed(lessons)}",
+            description="A bare board at full size, to be marked. "
+            + given_line(worked.answer, metric=metric),
+        )
+        if len(sheets) <= MOST_BOARD_PAGES:
+            made.append(Sheet(name, f"bare board, {board}", sheets, lessons))
+    return made
+
+
+def _listed(numbers: Sequence[int]) -> str:
+    *most, last = map(str, numbers)
+    return f"lessons {', '.join(most)} and {last}" if most else f"lesson {last}"

@@ -1,0 +1,56 @@
+"""Every command's help: a sentence that is not cut off, two examples that run, plain metavars."""
+
+import io
+import re
+import shlex
+
+import pytest
+
+from lessons.cli.examples import EXAMPLES
+from lessons.cli.main import COMMANDS, run
+from tests.counts import LONG
+
+
+def told(capsys, *arguments):
+    assert run([*arguments, "-h"]) == 0
+    return capsys.readouterr().out
+
+
+def test_the_list_of_commands_cuts_nothing_off(capsys, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "80")
+    listed = told(capsys).split("Commands:\n")[1]
+    assert [line.split()[0] for line in listed.splitlines() if line[:3].strip()] == list(COMMANDS)
+    assert "..." not in listed
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_a_commands_help_is_plain(command, capsys):
+    text = told(capsys, command)
+    assert "Examples:" in text
+    for example in EXAMPLES[command]:
+        assert example in text
+    assert len(EXAMPLES[command]) >= 2
+    for raw in ("<str>", "TEXT", "[LESSON]...]", "INTEGER", "FLOAT", "PATH"):
+        assert raw not in text, f"{raw} says nothing to a carpenter"
+    for british in ("mitre", "centre", "practise", "licence", "colour"):
+        assert not re.search(british, text, flags=re.IGNORECASE)
+
+
+@pytest.mark.parametrize(
+    "line", [line for command in COMMANDS for line in EXAMPLES.get(command, ())]
+)
+def test_an_example_runs(line, capsys, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("SQUARESAW_DATA", str(tmp_path / "data"))
+    monkeypatch.setattr("sys.stdin", io.StringIO("45\n" * 20))
+    words = shlex.split(line)
+    assert words[0] == "squaresaw"
+    if "porch.toml" in words and "new" not in words:
+        assert run(["job", "new", "porch.toml"]) == 0
+    if words[1] == "packet" and not LONG:
+        return  # half a minute of templates: its own test makes a small one
+    assert run(words[1:]) == 0
+    out = capsys.readouterr().out
+    assert out
+    if "-o" in words:
+        assert (tmp_path / words[words.index("-o") + 1]).stat().st_size > 0

@@ -1,0 +1,181 @@
+"""An apprentice's, a foreman's and an instructor's day on the live page, in a real browser."""
+
+import re
+from urllib.parse import urlencode
+
+import pypdfium2
+import pytest
+
+from lessons.cli.main import run
+from tests.counts import LONG
+from tests.in_browser import Watched, needs_axe, needs_chromium, serious
+
+pytestmark = needs_chromium
+
+WAYS = [(360, False), (1280, True), (360, True), (1280, False)][: 4 if LONG else 2]
+"""Widths, and whether scripts run."""
+
+
+@pytest.fixture
+def visit(served, a_browser):
+    """Opens the page with its key; nothing may be said on the console or asked elsewhere."""
+    opened = []
+
+    def begin(width=1280, script=True, scheme="light", **more):
+        one = Watched(
+            a_browser, (width, 800), scheme, java_script_enabled=script,
+            accept_downloads=True, **more,
+        )  # fmt: skip
+        opened.append(one)
+        one.page.goto(served.address)
+        return one.page
+
+    yield begin
+    for one in opened:
+        one.context.close()
+        # Chromium remarks by itself on a form that is wrong (422), and on a page that is not there;
+        # its own viewer of PDFs is an extension.
+        remarks = ("status of 422", "status of 404")
+        assert [line for line in one.said if not any(each in line for each in remarks)] == []
+        here = (served.base, "data:", "blob:", "chrome-extension:", "chrome:")
+        assert [url for url in one.asked if not url.startswith(here)] == []
+
+
+def printed(served, page, name):
+    """The words of the PDF that a link or button leads to."""
+    with page.expect_response(lambda answer: ".pdf" in answer.url, timeout=120_000) as answer:
+        name.click()
+    assert answer.value.status == 200
+    assert answer.value.headers["content-type"] == "application/pdf"
+    status, _, body = served.ask(answer.value.url.removeprefix(served.base))
+    assert status == 200
+    page.go_back()
+    with pypdfium2.PdfDocument(body) as document:
+        return " ".join(one.get_textpage().get_text_bounded() for one in document)
+
+
+def words(text):
+    return " ".join(text.split())
+
+
+def shown(page):
+    return words(page.locator("#found .words-list").inner_text())
+
+
+def told(capsys, *arguments):
+    capsys.readouterr()
+    assert run(list(arguments)) == 0
+    return words(capsys.readouterr().out)
+
+
+@pytest.mark.parametrize(("width", "script"), WAYS)
+def test_an_apprentices_day(visit, served, capsys, width, script):
+    page = visit(width, script)
+    page.get_by_role("link", name="Marks").first.click()
+    page.get_by_label("Search by a trade word").fill("jack hip")
+    page.get_by_role("button", name="Search").click()
+    page.locator(".cards a", has_text="hip-jack").click()
+    page.get_by_label("Pitch of this roof").fill("7 1/2 in 12")
+    page.get_by_label("Pitch of the other roof").fill("4")
+    page.get_by_label("Board", exact=True).fill("2x8")
+    if script:  # it follows as one types
+        page.locator("#found .words-list", has_text="board 2x8").wait_for()
+        page.locator("#found .words-list", has_text="7 1/2 in 12").wait_for()
+        assert page.get_by_role("button", name="Copy the words").is_visible()
+    else:
+        page.get_by_role("button", name="Show the marks").click()
+        assert not page.get_by_role("button", name="Copy the words").is_visible()
+    asked = ("--pitch", "7 1/2 in 12", "--other-pitch", "4", "--stock", "2x8")
+    assert shown(page) == told(capsys, "mark", "hip-jack", *asked)
+    page.goto(page.url)  # its address holds the question
+    assert shown(page) == told(capsys, "mark", "hip-jack", *asked)
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    sheet = printed(served, page, page.get_by_role("link", name="Full-size sheet"))
+    assert "FULL SIZE" in sheet
+    page.get_by_label("What the check bars measure").fill("5 31/32 x 8")
+    assert "FULL SIZE" in printed(
+        served, page, page.get_by_role("button", name="Make the full-size sheet")
+    )
+
+
+@pytest.mark.parametrize(("width", "script"), WAYS if LONG else WAYS[:1])
+def test_a_foremans_day(visit, served, capsys, width, script):
+    page = visit(width, script)
+    page.get_by_role("link", name="Settle").first.click()
+    page.get_by_label("One says").fill("plumb 8 in 12, saw 45")
+    page.get_by_label("The other says").fill("plumb 8 in 12, saw 50")
+    page.get_by_role("button", name="Who is right?").click()
+    claims = ("--claim", "plumb 8 in 12, saw 45", "--claim", "plumb 8 in 12, saw 50")
+    assert shown(page) == told(capsys, "settle", "hip-jack", *claims)
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    page_text = printed(
+        served, page, page.get_by_role("link", name=re.compile("Page for the wall"))
+    )
+    assert "RIGHT" in page_text
+    assert "WRONG" in page_text
+    page.get_by_label("One says").fill("it was a nice day")
+    page.get_by_role("button", name="Who is right?").click()
+    assert page.locator("#fault").inner_text() or page.locator("#found").inner_text()
+
+
+@pytest.mark.parametrize(("width", "script"), WAYS if LONG else WAYS[1:])
+def test_an_instructors_day(visit, served, width, script):
+    page = visit(width, script)
+    page.get_by_role("link", name="Learn").first.click()
+    page.get_by_label("Your pitch").fill("7 in 12")
+    page.get_by_role("button", name="Use these").click()
+    page.get_by_role("link", name="Following two lines with a handsaw").click()
+    assert "7 in 12" in page.content()
+    page.go_back()
+    page.get_by_role("link", name="Class").first.click()
+    page.locator("#lesson").select_option("two-runs")
+    page.get_by_label("How many sheets").fill("2")
+    page.get_by_label("Seed").fill("7")
+    sheets = printed(served, page, page.get_by_role("button", name="Make the worksheets"))
+    assert "Sheet 2" in sheets or "sheet 2" in sheets
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+@needs_axe
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing_serious(visit, served, scheme):
+    page = visit(360, True, scheme, bypass_csp=True)
+    claims = urlencode({"cut": "hip-jack", "one": "plumb 8 in 12, saw 45"})
+    for path in ("/", "/marks?find=seat", "/marks/hip-jack", f"/settle?{claims}", "/learn",
+                 "/class", "/nowhere"):  # fmt: skip
+        page.goto(served.base + path)
+        assert serious(page) == [], path
+    page.goto(served.base + "/")
+
+
+@pytest.mark.parametrize("width", [320, 768])
+def test_nothing_runs_out_sideways(visit, served, width):
+    page = visit(width)
+    for path in ("/", "/marks", "/marks/hip-ridge", "/settle", "/learn", "/class"):
+        page.goto(served.base + path)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, path
+
+
+def test_a_wrong_question_is_said_where_it_is_asked(visit):
+    page = visit(360)
+    page.goto(page.url + "marks/hip-jack")
+    page.get_by_label("Pitch of this roof").fill("steep")
+    page.locator("#fault", has_text="steep").wait_for()
+    assert (
+        "such as 8 in 12" in page.locator("#fault").inner_text()
+        or page.locator("#fault").inner_text()
+    )
+    assert page.locator("#found").inner_text().strip() == ""
+
+
+def test_all_of_it_by_keyboard(visit):
+    page = visit()
+    page.goto(page.url + "marks/hip-jack")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    seen = []
+    for _ in range(25):
+        page.keyboard.press("Tab")
+        seen.append(page.evaluate("document.activeElement.id || document.activeElement.innerText"))
+    for name in ("pitch", "other_pitch", "corner", "stock", "hand", "Show the marks"):
+        assert name in seen

@@ -1,0 +1,97 @@
+"""Words of the trade in random order with random numbers and slips: no traceback, no guess, no
+wait.
+
+A claim whose readings put different planes there gets no verdict; every answer comes in 50 ms.
+Time is the process's own, and the median of three tries, since the machine may be busy.
+"""
+
+import random
+import statistics
+import time
+
+import numpy as np
+
+from layout.answer.answer import Answer, answer
+from layout.answer.question import ask
+from layout.quantity import read_pitch
+from lessons.settle.ear.hearing import hear
+from lessons.settle.ear.lexicon import lexicon
+from lessons.settle.settle import Verdict, settle
+from tests.counts import count
+
+MOST_S = 0.05
+CUTS = ("hip-jack", "common-ridge", "hip-backing", "common-seat", "hip-ridge", "purlin-square")
+NUMBERS = ("12", "8", "45", "8 1/2", "35 1/4", "17", "10", "0", "90", "33.69", "5/16", "8/12", "⅞",
+           "forty five", "eight and a half", "45°", "13'", "-5", "1e9", "3/0",
+           "4'-6 1/2\"")  # fmt: skip
+
+
+def sentences(how_many: int) -> list[str]:
+    dice = random.Random(14)
+    phrases = [" ".join(words) for words in lexicon().phrases]
+    passed = sorted(lexicon().passed)
+    said = []
+    for _ in range(how_many):
+        words = []
+        for _ in range(dice.randint(1, 14)):
+            kind = dice.random()
+            words.append(
+                dice.choice(NUMBERS)
+                if kind < 0.35
+                else dice.choice(phrases)
+                if kind < 0.85
+                else dice.choice(passed)
+                if kind < 0.95
+                else dice.choice(",;.:-/()and")
+            )
+        text = " ".join(words)
+        for _ in range(dice.choice((0, 0, 1, 2)) if text else 0):
+            at = dice.randrange(len(text) + 1)
+            text = dice.choice(
+                (
+                    text[:at] + text[at + 1 :],
+                    text[:at] + dice.choice("abcdefghijklmnopqrstuvwxyz '°\"½") + text[at:],
+                    text[:at] + text[at : at + 2][::-1] + text[at + 2 :],
+                )
+            )
+        said.append(text)
+    return said
+
+
+def answers() -> list[Answer]:
+    return [answer(ask(name, pitch=read_pitch("8 in 12"))) for name in CUTS]
+
+
+def took_s(text: str, right: Answer) -> float:
+    """The processor's time for hearing this and judging it: the middle of three."""
+    times = []
+    for _ in range(3):
+        start = time.process_time()
+        settle(right, [hear(text, right)])
+        times.append(time.process_time() - start)
+    return statistics.median(times)
+
+
+def test_no_sentence_breaks_it_is_guessed_at_or_keeps_anyone_waiting():
+    rights = answers()
+    for right in rights:
+        settle(right, ["saw 45"])  # what is made once is made before the clock runs
+    read = 0
+    for number, text in enumerate(sentences(count(100_000, 1000))):
+        right = rights[number % len(rights)]
+        start = time.process_time()
+        (found,) = settle(right, [text or "?"]).findings
+        if time.process_time() - start > MOST_S:
+            assert took_s(text, right) <= MOST_S, text
+        if found.verdict is Verdict.UNREAD:
+            assert found.heard.why, text
+            assert found.heard.paste, text
+            continue
+        read += 1
+        if found.verdict in (Verdict.RIGHT, Verdict.WRONG):
+            normals = {
+                tuple(np.round(tried.lead.setting.normal, 9)) for tried in found.tried
+            }  # one reading, or several that are one plane
+            assert len(normals) == 1, text
+            assert len(found.tried) == 1, text
+    assert read > count(100_000, 1000) / 50

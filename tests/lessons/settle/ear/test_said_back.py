@@ -1,0 +1,116 @@
+"""What the program prints about a setting is said back to it, and is heard as the same plane.
+
+The reader here is the ear itself; what it must come to is the joint's own plane, within what
+printing rounds off (a hundredth of a degree, a 64th of an inch on the square).
+"""
+
+import pytest
+
+from layout.answer.answer import Answer, answer
+from layout.answer.question import ask
+from layout.cuts import Hand, catalogue
+from layout.errors import LayoutError
+from layout.quantity import read_pitch
+from lessons.say.words import read_aloud
+from lessons.settle.heard_words import heard_words
+from lessons.settle.settle import Finding, settle
+from tests.counts import count
+
+ROOFS = (("8 in 12", None), ("7 in 12", None), ("12 in 12", None), ("5 in 12", "9 in 12"))
+HEADERS = ("FACE MARK", "EDGE MARK", "SAW ", "MITER SAW", "RIP", "LONG POINT")
+ELSEWHERE = ("  backed", "  stop", "  reach", "  remains")
+"""Lines about another surface, about how deep to saw, or about what a saw does not reach."""
+ROUNDED_IN = 1 / 64
+
+
+def answers(name: str, roofs: int) -> list[Answer]:
+    entry = catalogue()[name]
+    found = []
+    for pitch, other in ROOFS[:roofs]:
+        for hand in Hand if entry.two_hands else [Hand.LEFT]:
+            for end in entry.ends:
+                try:
+                    found.append(
+                        answer(
+                            ask(
+                                name,
+                                pitch=read_pitch(pitch),
+                                other_pitch=read_pitch(other or pitch),
+                                hand=hand,
+                                end=end,
+                            )
+                        )
+                    )
+                except LayoutError:
+                    continue
+    return found
+
+
+def blocks(right: Answer) -> list[str]:
+    """The parts of a printed answer that say a setting: a line with its name and those under it."""
+    parts: list[list[str]] = []
+    for line in read_aloud(right).splitlines()[2:]:
+        if not line.strip():
+            continue
+        if not line.startswith(" "):
+            parts.append([])
+        if line.startswith(ELSEWHERE):
+            continue
+        if line.startswith("  or "):
+            parts.append([f"SAW {line.strip().removeprefix('or')}"])
+        elif parts:
+            parts[-1].append(line)
+    return ["\n".join(part) for part in parts if part[0].startswith(HEADERS)]
+
+
+def only_reading(right: Answer, text: str) -> Finding:
+    (found,) = settle(right, [text]).findings
+    assert len(found.tried) == 1, (text, found)
+    return found
+
+
+@pytest.mark.parametrize("name", sorted(catalogue()))
+def test_every_part_of_an_answer_is_heard_as_its_own_plane(name):
+    said = 0
+    for right in answers(name, count(4, 1)):
+        if not right.by_hand.good_enough:
+            continue  # the numbers to the sixteenth are not the cut's own: the answer says so
+        for block in blocks(right):
+            if "out of reach" in block or "between the faces" in block:
+                continue  # no setting; the point of a double cheek, over half the thickness
+            if block.startswith("MITER SAW") and "table" not in block:
+                continue
+            found = only_reading(right, block)
+            tried = found.tried[0]
+            assert not tried.reading.unplaced, block
+            for part in tried.parts:
+                assert part.gap_in < ROUNDED_IN, (block, part)
+            said += 1
+    assert said
+
+
+@pytest.mark.parametrize("name", sorted(catalogue()))
+def test_what_was_heard_is_heard_again(name):
+    """The sentence after *I heard*, said back, is the same reading."""
+    for right in answers(name, 1):
+        for block in blocks(right):
+            for tried in settle(right, [block]).findings[0].tried:
+                again = only_reading(right, heard_words(right, tried)).tried[0]
+                assert len(again.parts) == len(tried.parts)
+                for one, other in zip(tried.parts, again.parts, strict=True):
+                    assert abs(one.setting.normal - other.setting.normal).max() < 3e-4, block
+
+
+@pytest.mark.parametrize("name", sorted(catalogue()))
+def test_what_is_to_be_set_instead_is_heard_and_right(name):
+    wrong = ("plumb 9 in 12, saw 20°", "plumb 9 in 12, edge 7 on 12", "rip, saw 40", "bevel 41",
+             "shoe on the edge, edge 50° from square, tilt 11°", "level 7 in 12, square across",
+             "gauge 3/4 drop 1/2", "board flat: table 20, tilt 33")  # fmt: skip
+    for right in answers(name, 1):
+        for finding in settle(right, wrong).findings:
+            if finding.tried and finding.judged.instead is not None:
+                from lessons.settle.claim import write_claim
+
+                text = write_claim(finding.judged.instead)
+                again = only_reading(right, text)
+                assert again.judged.fits, (finding.text, text)
