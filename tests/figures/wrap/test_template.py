@@ -184,7 +184,7 @@ def test_nothing_overlaps_and_nothing_leaves_the_page(name, end, pitch, stock, p
         assert all(inside.covers(label_box(label)) for label in drawn.labels)
         assert all(inside.covers(shapely.LineString(s.points)) for s in drawn.strokes)
         heavy = [s for s in drawn.strokes if s.pen in MARKS]
-        assert heavy or page.letter
+        assert heavy or page.letter or not page.drawing
 
 
 @pytest.mark.parametrize("suffix", ["pdf", "svg"])
