@@ -8,7 +8,7 @@ import numpy as np
 
 from layout.answer.answer import Answer
 from layout.answer.gap_words import gap_and_decimals, gap_over_limit, write_gap
-from layout.answer.sense_words import hand_line
+from layout.answer.sense_words import hand_line, remaining_words
 from layout.answer.wording import given_line, short_answer
 from layout.plane.cut import ALONG
 from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
@@ -244,6 +244,8 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
         return
     yield from _part_notes(answer, finding.tried[0])
     judged = finding.judged
+    if reach := reach_words(answer, judged):
+        yield Note("reach", reach)
     mistaken = list(_mistake_notes(judged))
     if first_only and len(mistaken) > 1:
         yield mistaken[0]
@@ -280,6 +282,16 @@ def _open_notes(answer: Answer, finding: Finding) -> Iterator[Note]:
         yield Note("or", f"{write_claim(other.claim)}: {fits_words(answer, other)}")
         return
     yield Note("so far", "the mark on the face is right; alone it lets the plane swing about it")
+
+
+def reach_words(answer: Answer, judged: Judged) -> str:
+    """That a right tilt is past this saw, and what remains; empty where it reaches."""
+    tilt, limit = judged.claim.tilt_deg, answer.limits.tilt_deg
+    if tilt is None or not judged.fits or reaches(tilt, limit):
+        return ""
+    past = f"a tilt of {write_degrees(tilt)} is past the {write_degrees(limit)} this saw tilts"
+    remains = remaining_words(answer)
+    return f"{past}; what remains: {remains}" if remains else past
 
 
 def _tried_words(answer: Answer, tried: Tried) -> str:
