@@ -23,7 +23,7 @@ from figures.pictures.setting import setting, steadier_setting
 from figures.pictures.square_laid import square_on_edge, square_on_face
 from figures.pictures.views import face_and_edge_views
 from figures.place.room import Room
-from figures.wood.mate import mate_words
+from figures.wood.mate import the_mate
 from layout.answer.answer import Answer
 from layout.answer.senses import is_hollow
 from layout.answer.wording import given_line
@@ -108,8 +108,8 @@ def _named(answer: Answer) -> str:
     """The cut; of a joint with two planes, what the answer's own lies against."""
     if len(answer.cuts) == 1:
         return cut_name(answer)
-    mate = mate_words(answer.question.joint.planes[answer.which].mate_name)
-    return f"{cut_name(answer)}, against the {mate}"
+    mate = the_mate(answer.question.joint.planes[answer.which].mate_name)
+    return f"{cut_name(answer)}, against {mate}"
 
 
 LEAST_ROWS, SLACK_IN = 3, 0.6

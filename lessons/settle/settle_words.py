@@ -8,7 +8,7 @@ import numpy as np
 
 from layout.answer.answer import Answer
 from layout.answer.gap_words import gap_and_decimals, gap_over_limit, write_gap
-from layout.answer.sense_words import hand_line, remaining_words
+from layout.answer.sense_words import beyond_words, hand_line
 from layout.answer.wording import given_line, short_answer
 from layout.plane.cut import ALONG
 from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
@@ -244,14 +244,14 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
         return
     yield from _part_notes(answer, finding.tried[0])
     judged = finding.judged
-    if reach := reach_words(answer, judged):
-        yield Note("reach", reach)
     mistaken = list(_mistake_notes(judged))
     if first_only and len(mistaken) > 1:
         yield mistaken[0]
         yield Note("or", "; ".join(note.title for note in mistaken[1:]))
     else:
         yield from mistaken
+    if finding.verdict is Verdict.RIGHT and (beyond := reach_words(answer, judged.whole)):
+        yield Note("but", beyond)
     if judged.instead is not None and finding.verdict is Verdict.WRONG:
         yield Note("instead", instead_words(answer, judged), write_claim(judged.instead))
         yield Note("try it", test_cut_words(answer, judged))
@@ -282,16 +282,6 @@ def _open_notes(answer: Answer, finding: Finding) -> Iterator[Note]:
         yield Note("or", f"{write_claim(other.claim)}: {fits_words(answer, other)}")
         return
     yield Note("so far", "the mark on the face is right; alone it lets the plane swing about it")
-
-
-def reach_words(answer: Answer, judged: Judged) -> str:
-    """That a right tilt is past this saw, and what remains; empty where it reaches."""
-    tilt, limit = judged.claim.tilt_deg, answer.limits.tilt_deg
-    if tilt is None or not judged.fits or reaches(tilt, limit):
-        return ""
-    past = f"a tilt of {write_degrees(tilt)} is past the {write_degrees(limit)} this saw tilts"
-    remains = remaining_words(answer)
-    return f"{past}; what remains: {remains}" if remains else past
 
 
 def _tried_words(answer: Answer, tried: Tried) -> str:
@@ -336,10 +326,23 @@ def instead_words(answer: Answer, judged: Judged) -> str:
     """What changes to make the nearest right setting by the claim's own method."""
     assert judged.instead is not None
     words = _changes(judged.whole, judged.instead)
-    tilt, limit = judged.instead.tilt_deg, answer.limits.tilt_deg
-    if tilt is not None and not reaches(tilt, limit):
-        words += f"; the tilt is past the {write_degrees(limit)} a common saw leans to"
+    if beyond := reach_words(answer, judged.instead):
+        words += f"; {beyond}"
     return words
+
+
+def reach_words(answer: Answer, claim: Claim) -> str:
+    """Why this saw does not make a right cut set so, and what remains; empty where it does.
+
+    A board on its edge may stand on a miter saw, so there the tilt alone is held against the saw.
+    """
+    if claim.tilt_deg is None:
+        return ""
+    if claim.shoe == "face":
+        return beyond_words(answer)
+    if reaches(claim.tilt_deg, answer.limits.tilt_deg):
+        return ""
+    return f"out of reach: it is past the {write_degrees(answer.limits.tilt_deg)} this saw tilts"
 
 
 def _changes(said: Claim, instead: Claim) -> str:

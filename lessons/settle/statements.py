@@ -59,7 +59,7 @@ class Statement:
             return f"wrong: set {write_claim(instead)}"
         if self.finding.rule is not None and self.finding.verdict is Verdict.WRONG:
             return f"wrong as a rule: {self.finding.rule.instead}"
-        reach = reach_words(self.answer, self.finding.judged)
+        reach = reach_words(self.answer, self.finding.judged.whole)
         said = f"{said}; here {short_answer(self.answer)}"
         return f"{said}; but {reach}" if reach else said
 

@@ -49,6 +49,7 @@ def settle(
     tolerance: options.ToleranceOption = "1/32",
     tilt_step: options.TiltStepOption = "1/2",
     max_tilt: options.MaxTiltOption = "50",
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     run: Annotated[
         str | None,
         typer.Option("--run", metavar="LENGTH", help="The common's level run, for lengths: 12'."),
@@ -68,7 +69,7 @@ def settle(
 ) -> int:
     """Who is right about a cut: judge claims in any words."""
     asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
-    answer = options.answered(asked, tolerance, tilt_step, max_tilt)
+    answer = options.answered(asked, tolerance, tilt_step, max_tilt, blade_depth)
     said = [*(claim or []), *(_lines(claims_from) if claims_from else [])]
     if not said and claims_from is None and sys.stdin.isatty():
         said = _asked()

@@ -23,7 +23,7 @@ VIEWS = [
     "gap",
     "developed",
 ]
-NO_MITER = ("common-seat", "common-heel", "valley-tail")
+NO_MITER = ("common-seat", "common-heel", "hip-seat", "valley-seat", "valley-tail")
 
 
 def texts(path) -> list[str]:
