@@ -60,7 +60,9 @@ def blocks(laid: Spread, *, study: bool = False) -> list[Block]:
             words += " " + say.carry_on_words(arris, x - laid.start_x, way)
         made.append(Block(name.upper(), words, (name, *faces) if rip else (name,), spare=rip))
     panels = (*faces, *(name for name in laid.by_name if name in EDGES))
-    made.append(Block(say.title(answer), say.what_it_is(answer, study=study), panels))
+    stands = (say.stands_words(answer, laid.start_x), say.backing_words(answer))
+    what = " ".join((*filter(None, stands), say.what_it_is(answer, study=study)))
+    made.append(Block(say.title(answer), what, panels))
     if study:
         return made
     use = say.steps(kind(answer), *_start_words(laid))

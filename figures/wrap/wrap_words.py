@@ -107,9 +107,58 @@ def bevel_words(answers: list[Answer], side: Hand) -> str:
     return _each(answers, words)
 
 
+def stands_words(answer: Answer, start_in: float | None) -> str:
+    """For which sticks a template is, and where along the board its start line stands.
+
+    `start_in` is the start line on the board's own x [in], None for a rip, which has none.
+    Empty for a cut of the catalogue, which stands on no stick.
+    """
+    stands = answer.question.stands
+    if stands is None:
+        return ""
+    names = [name for use in stands.uses for name in use.sticks]
+    words = f"For {'sticks' if len(names) > 1 else 'stick'} {', '.join(names)}."
+    if start_in is None:
+        return words
+    told = []
+    for datum in dict.fromkeys(use.datum for use in stands.uses):
+        far: dict[str, list[str]] = {}
+        for use in stands.uses:
+            if use.datum == datum:
+                off = start_in + use.offset_in
+                way = "head" if off > 0 else "foot"
+                at = f"{distance(abs(off))} toward the {way} from it"
+                far.setdefault(at if abs(off) > 1e-6 else "at it", []).append(use.name)
+        each = "; ".join(
+            f"{', '.join(those)}: {at}" if len(stands.uses) > 1 else at for at, those in far.items()
+        )
+        told.append(f"Hook the tape at {datum}. The start line stands {each}.")
+    return " ".join([words, *told])
+
+
+def backing_words(answer: Answer) -> str:
+    """The lines to which the top edge is ripped after the end is cut; empty where it is not."""
+    stands = answer.question.stands
+    if stands is None or not stands.rips:
+        return ""
+    stock = answer.question.stock
+    falls = []
+    for rip in stands.rips:
+        n, level = rip.normal, rip.level_in
+        y = stock.thickness_in if n[1] > 0 else 0.0
+        down = stock.depth_in - (level - float(n[1]) * y) / float(n[2])
+        falls.append(f"{gauge(down)} below the top arris of the {'left' if y else 'right'} face")
+    return f"Then back the top edge: gauge lines {' and '.join(falls)}."
+
+
 def notch_words(answer: Answer) -> str:
     """How deep a notch is drawn, measured square to the edge, and who says how deep it is cut."""
     deep = max(float(cut.span[1, 1]) for cut in answer.cuts)
+    if answer.question.stands is not None:
+        return (
+            f"The notch is {write_inches(deep)} deep at its deepest, square to the edge, as this"
+            " job's seat and height above the plate ask for: compare with the approved drawings."
+        )
     return (
         f"The notch is drawn {write_inches(deep)} deep, square to the edge, to show its lines:"
         " your height above the plate and the approved drawings decide how deep it is cut."

@@ -6,6 +6,7 @@ from functools import cached_property
 from layout.cuts import End, Entry, Hand, find
 from layout.errors import CutError
 from layout.plane.corner import Corner
+from layout.plane.cut import Cut
 from layout.plane.joint import Joint
 from layout.quantity import Pitch, read_pitch
 from layout.stock import Stock, read_stock
@@ -15,11 +16,39 @@ SHARPEST_DEG = 15.0
 
 
 @dataclass(frozen=True)
+class Use:
+    """Sticks that have one end in common, and how their tape reads on the end as it is drawn.
+
+    A point at x on the drawn end lies `offset_in` + x from their datum, plus toward the head
+    [inches]; `datum` says in words where that is.
+    """
+
+    name: str
+    sticks: tuple[str, ...]
+    offset_in: float
+    datum: str
+
+
+@dataclass(frozen=True)
+class Standing:
+    """What is known of an end where it belongs to a stick that stands in a roof.
+
+    `joint` has the end's planes in place, x counted from the stick's datum. `uses` are the sticks
+    with this end, `rips` the bevels along the top edge of a stick that is backed besides.
+    """
+
+    joint: Joint
+    uses: tuple[Use, ...]
+    rips: tuple[Cut, ...] = ()
+
+
+@dataclass(frozen=True)
 class Question:
     """A cut of the catalogue, and the roof, hand and board it is asked for.
 
     `corner_deg` is measured inside the building [degrees]; `roll_deg` tips the board about its
-    own length. Build one with `ask`, which checks it.
+    own length. Build one with `ask`, which checks it. The end of a stick in a roof is a question
+    too: `stands` has its planes in place.
     """
 
     entry: Entry
@@ -30,6 +59,7 @@ class Question:
     hand: Hand
     stock: Stock
     roll_deg: float = 0.0
+    stands: Standing | None = None
 
     @property
     def corner(self) -> Corner:
@@ -41,6 +71,8 @@ class Question:
     @cached_property
     def joint(self) -> Joint:
         """The board posed in the roof, and its planes."""
+        if self.stands is not None:
+            return self.stands.joint
         return self.entry.joint(self.corner, self.end).rolled(self.roll_deg)
 
 

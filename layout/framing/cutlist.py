@@ -78,7 +78,7 @@ class StickRow:
 
 @dataclass(frozen=True)
 class PieceRow:
-    """Equal sticks of one hand together: `mark` is the first one's name, `count` how many.
+    """Equal sticks of one hand together: `mark` is the piece's name, `count` how many.
 
     `pair` is the mark of the same piece of the other hand, empty where there is none.
     """
@@ -183,18 +183,41 @@ def stick_rows(roof: TrainingRoof) -> tuple[StickRow, ...]:
     return tuple(stick_row(stick) for stick in roof.sticks)
 
 
-def piece_rows(roof: TrainingRoof) -> tuple[PieceRow, ...]:
-    """The cut list: equal sticks together, left and right ones apart but paired."""
+def piece_groups(roof: TrainingRoof) -> dict[str, tuple[Stick, ...]]:
+    """Equal sticks of one hand together, by the name of the piece.
+
+    A piece's name ends in a letter after a dash (J-C), a stick's in a number (J6): neither can
+    be taken for the other.
+    """
     groups: dict[tuple[object, ...], list[Stick]] = defaultdict(list)
     for stick in roof.sticks:
         groups[_shape(stick, 1)].append(stick)
-    marks = {shape: sticks[0].name for shape, sticks in groups.items()}
+    named: dict[str, tuple[Stick, ...]] = {}
+    taken: dict[str, int] = defaultdict(int)
+    for sticks in groups.values():
+        prefix = sticks[0].name.rstrip("0123456789")
+        named[f"{prefix}-{_letters(taken[prefix])}"] = tuple(sticks)
+        taken[prefix] += 1
+    return named
+
+
+def _letters(count: int) -> str:
+    """A, B, ... Z, AA, AB, ...: the name of the `count`th piece, from 0."""
+    first, last = divmod(count, 26)
+    return (_letters(first - 1) if first else "") + chr(ord("A") + last)
+
+
+def piece_rows(roof: TrainingRoof) -> tuple[PieceRow, ...]:
+    """The cut list: equal sticks together, left and right ones apart but paired."""
+    groups = piece_groups(roof)
+    marks = {_shape(sticks[0], 1): mark for mark, sticks in groups.items()}
     rows = []
-    for shape, sticks in groups.items():
-        row, mirrored = stick_row(sticks[0]), _shape(sticks[0], -1)
+    for mark, sticks in groups.items():
+        shape, mirrored = _shape(sticks[0], 1), _shape(sticks[0], -1)
+        row = stick_row(sticks[0])
         rows.append(
             PieceRow(
-                row.name,
+                mark,
                 len(sticks),
                 row.role,
                 row.stock,

@@ -14,6 +14,7 @@ from collections.abc import Sequence
 import typer
 
 from layout.errors import LayoutError
+from lessons.cli import job_option
 from lessons.cli.examples import examples_of
 
 BAD_INPUT = 2
@@ -38,6 +39,8 @@ COMMANDS = (
     "length",
     "jacks",
     "roof",
+    "job",
+    "packet",
 )
 """Every command; each lives in the module of `lessons.cli.commands` that bears its name."""
 
@@ -60,7 +63,9 @@ def commands(names: Sequence[str]) -> typer.Typer:
     for name in names:
         function = name.replace("-", "_")
         module = importlib.import_module(f"lessons.cli.commands.{function}")
-        app.command(name, epilog=examples_of(name))(getattr(module, function))
+        command = getattr(module, function)
+        asked = command if name == "job" else job_option.with_job(command)
+        app.command(name, epilog=examples_of(name))(asked)
     return app
 
 
@@ -108,7 +113,10 @@ def _run(arguments: list[str]) -> int:
         return _fail(_unknown_command(arguments[0]))
     app = commands([arguments[0]] if arguments[0] in COMMANDS else COMMANDS)
     try:
-        done = app(args=arguments, standalone_mode=False, prog_name="squaresaw")
+        defaults = job_option.read(arguments)
+        done = app(
+            args=arguments, standalone_mode=False, prog_name="squaresaw", default_map=defaults
+        )
     except LayoutError as error:
         return _fail(str(error))
     except typer.TyperException as error:

@@ -46,6 +46,15 @@ def csv_text(items: Sequence[Any]) -> str:
     return out.getvalue()
 
 
+def csv_rows(rows: Sequence[Mapping[str, Any]]) -> str:
+    """Rows with one set of keys as CSV: the keys as the header, nothing rounded."""
+    out = io.StringIO()
+    writer = csv.DictWriter(out, list(rows[0]) if rows else [], lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(rows)
+    return out.getvalue()
+
+
 def json_text(what: str, items: Sequence[Any], **beside: Any) -> str:
     """Dataclass results as one JSON object: a schema number and a list under `what`."""
     return json_lists({what: items}, **beside)

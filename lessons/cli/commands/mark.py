@@ -27,6 +27,17 @@ def mark(
     as_json: options.JsonOption = False,
 ) -> None:
     """Marks and saw settings for one cut."""
+    if options.is_stick(cut):
+        told = [
+            options.answered(one, tolerance, tilt_step, max_tilt, blade_depth, saw)
+            for one in options.ends_of(cut, end)
+        ]
+        if as_json:
+            found = [contract(one) for one in told]
+            typer.echo(json.dumps(found[0] if len(found) == 1 else found, indent=1))
+        else:
+            typer.echo("\n\n".join(read_aloud(one) for one in told))
+        return
     asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
     answer = options.answered(asked, tolerance, tilt_step, max_tilt, blade_depth, saw)
     typer.echo(json.dumps(contract(answer), indent=1) if as_json else read_aloud(answer))

@@ -1,5 +1,6 @@
 """The options that put a question about a cut, the same for every command that takes them."""
 
+import re
 from collections.abc import Iterable
 from enum import StrEnum
 from pathlib import Path
@@ -15,6 +16,7 @@ from layout.errors import CutError, QuantityError
 from layout.quantity import read_angle, read_length, read_pitch, write_fraction, write_length
 from layout.stock import read_stock
 from layout.tools.saw import SawKind, SawLimits
+from lessons.cli import job_option
 from lessons.say.units import System
 
 USUAL_DEPTH = "2 1/2"
@@ -146,7 +148,16 @@ def question(
     stock: str | None,
     roll: str = "0",
 ) -> Question:
-    """Read the options and put the question; every error is a LayoutError of one line."""
+    """Read the options and put the question; every error is a LayoutError of one line.
+
+    The name of a stick's end (H1:head) stands wherever a cut's name may, with its job.
+    """
+    if is_stick(cut):
+        asked_ends = ends_of(cut, end)
+        if len(asked_ends) > 1:
+            names = ", ".join(one.entry.name for one in asked_ends)
+            raise CutError(f"{cut} has several ends; ask for one of {names}")
+        return asked_ends[0]
     find(cut)
     asked = ask(
         cut,
@@ -165,6 +176,20 @@ def question(
             " give a deeper board or a thinner one"
         )
     return asked
+
+
+def is_stick(name: str) -> bool:
+    """Whether a name is a stick's or a piece's: capitals, then a number, or a dash and letters."""
+    return re.fullmatch(r"[A-Za-z]{1,3}(\d+|-[A-Za-z]{1,2})(:.*)?", name.strip()) is not None
+
+
+def ends_of(name: str, end: EndName | None = None) -> tuple[Question, ...]:
+    """The ends that a stick's name asks for, in the job of this run; `end` picks one."""
+    from layout.job.roof import find_ends, framed
+
+    if end is not None and ":" not in name:
+        name = f"{name}:{end.value}"
+    return find_ends(framed(job_option.needed()), name)
 
 
 def answered(

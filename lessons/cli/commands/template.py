@@ -58,12 +58,17 @@ def template(
     ] = None,
 ) -> None:
     """Print a cut full size, on a sheet that wraps the board."""
-    asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
+    every = (
+        options.ends_of(cut, end)
+        if options.is_stick(cut)
+        else (options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll),)
+    )
     from figures.files.press import write
     from figures.ink.correction import Correction
     from figures.ink.paper import read_paper
     from figures.ink.scale import read_scale
-    from figures.page.tiling import PrintSetup
+    from figures.page.sheet import Page
+    from figures.page.tiling import PrintSetup, numbered
     from figures.wrap.spread import all_round_run
     from figures.wrap.template import template_pages
     from lessons.cli import printers
@@ -79,10 +84,16 @@ def template(
         correction,
         read_length(overlap),
     )
-    cut_answer = answer(asked)
-    surfaces = all_round_run(backed=backed) if all_round else None
-    sheets = template_pages(cut_answer, setup, surfaces=surfaces, backed=backed, version=version())
+    sheets: list[Page] = []
+    for asked in every:
+        over = backed and asked.stands is None
+        surfaces = all_round_run(backed=over) if all_round else None
+        sheets += template_pages(
+            answer(asked), setup, surfaces=surfaces, backed=over, version=version()
+        )
+    asked = every[0]
     title = f"{asked.entry.name}, {asked.end}, {asked.pitch}, {asked.stock.name}"
+    bound = tuple(sheets) if len(every) == 1 else numbered(tuple(sheets))
     options.report(
-        write(sheets, output, title=title, subject="Full-size template that wraps the stock")
+        write(bound, output, title=title, subject="Full-size template that wraps the stock")
     )

@@ -1,0 +1,320 @@
+"""The packet of a job: what a crew needs to cut and raise one roof, and no page more.
+
+Cover, cut list and boards, a sheet for each piece, each different end full size once, running
+measures along the carriers, and what is left to the approved drawings.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from figures.ink.drawing import Drawing
+from figures.ink.paper import Paper
+from figures.page.card import CardTable, card_pages
+from figures.page.flow import Row, picture, space, stacked, table, words
+from figures.page.sheet import Page, clear_field
+from figures.page.tiling import PrintSetup
+from figures.pictures.roof_views import framed as in_view
+from figures.pictures.roof_views import roof_pictorial, roof_plan_picture
+from figures.pictures.whole_stick import whole_stick
+from figures.wrap.template import template_pages
+from layout.answer.answer import Answer, answer
+from layout.answer.question import Question
+from layout.errors import SheetError
+from layout.framing.cutlist import (
+    PieceRow,
+    board_rows,
+    boards,
+    piece_groups,
+    piece_rows,
+    stick_row,
+)
+from layout.framing.ends import distinct_ends, end_question, places
+from layout.framing.roof import TrainingRoof
+from layout.framing.running import Landing, landings
+from layout.framing.stick import Stick
+from layout.quantity import write_degrees, write_feet, write_fraction
+
+LEFT_TO_DRAWINGS = (
+    "Species and grade of lumber, and whether these sizes carry the loads.",
+    "Ridge as board or beam, its posts; ceiling ties and collar ties, and what resists thrust.",
+    "Fasteners, connectors, hold-downs and bearing; compare seats and notches with local code.",
+    "Sheathing, bracing while framing, and the order of raising.",
+    "Ventilation, openings, and everything that this packet does not name.",
+)
+INDEX_HEAD = ("piece", "sticks", "sheet", "templates")
+
+
+@dataclass(frozen=True)
+class Packet:
+    """The pages of a packet, bookmarks of its parts, and the page of each piece's sheet.
+
+    `templates` has the first page of each template that a piece needs, by the piece's name.
+    """
+
+    pages: tuple[Page, ...]
+    parts: tuple[tuple[str, int], ...]
+    sheets: dict[str, int]
+    templates: dict[str, tuple[int, ...]]
+
+
+def packet(
+    roof: TrainingRoof, setup: PrintSetup, *, title: str, given: str, version: str = ""
+) -> Packet:
+    """The whole packet on this paper. Raises SheetError where the paper cannot carry it."""
+    paper, wide = setup.paper, setup.paper.turned()
+    groups, rows = piece_groups(roof), piece_rows(roof)
+    ends = distinct_ends(groups, roof.by_name)
+    sheets = [stick_sheet(roof, row, groups[row.mark], paper) for row in rows]
+    made = [template_pages(answer(end), setup, version=version) for end in ends]
+    lists = card_pages(_lists(roof, rows), wide, title="Cut list and boards", given=given)
+    running = card_pages(_running(landings(roof.sticks)), paper, title="Layout", given=given)
+    covers = _cover(roof, wide, title, given)
+    index_pages = len(card_pages([_index(rows, {}, {})], paper, title="Pages", given=given))
+    at = len(covers) + index_pages + len(lists)
+    parts = [("Cover", 1), ("Pages", len(covers) + 1), ("Cut list and boards", at - len(lists) + 1)]
+    sheet_at: dict[str, int] = {}
+    parts.append(("Stick sheets", at + 1))
+    for row, leaves in zip(rows, sheets, strict=True):
+        sheet_at[row.mark] = at + 1
+        at += len(leaves)
+    parts.append(("Templates", at + 1))
+    template_at: dict[str, tuple[int, ...]] = {row.mark: () for row in rows}
+    for end, tiles in zip(ends, made, strict=True):
+        assert end.stands is not None
+        for use in end.stands.uses:
+            template_at[use.name] = (*template_at[use.name], at + 1)
+        at += len(tiles)
+    parts.append(("Layout", at + 1))
+    index = card_pages([_index(rows, sheet_at, template_at)], paper, title="Pages", given=given)
+    pages = (
+        *covers,
+        *index,
+        *lists,
+        *(page for leaves in sheets for page in leaves),
+        *(page for tiles in made for page in tiles),
+        *running,
+    )
+    numbered = tuple(
+        replace(page, number=number, count=len(pages), version=version)
+        for number, page in enumerate(pages, start=1)
+    )
+    return Packet(numbered, tuple(parts), sheet_at, template_at)
+
+
+def stick_sheet(
+    roof: TrainingRoof, row: PieceRow, sticks: Sequence[Stick], paper: Paper
+) -> tuple[Page, ...]:
+    """One piece: the whole stick to scale, its count and pair, and how each end is cut."""
+    stick = sticks[0]
+    title = f"Piece {row.mark}: {row.role}, {row.count} to cut"
+    pair = f"; pairs with {row.pair}, its mirror image" if row.pair else ""
+    given = f"{row.stock}; sticks {row.names}"
+    blank = Page(paper, Drawing(), title=title, given=_short(given), scale=None)
+    left, bottom, right, top = clear_field(blank)
+    width = right - left
+    said = [
+        words(length_words(stick) + pair + ".", width, 9.0),
+        *([words(f"Sticks: {row.names}.", width, 9.0)] if len(given) > 90 else []),
+        space(0.06),
+        *_end_table(roof, stick, width),
+    ]
+    told = f"{title}. {given}. {length_words(stick)}{pair}."
+    high, taken = top - bottom, sum(each.height_in for each in said)
+    try:
+        leaves = [[picture(whole_stick(stick, (width, high - taken - 0.15))), space(0.1), *said]]
+    except SheetError:  # a stick of many cuts: its picture and its table on a page each
+        leaves = [[picture(whole_stick(stick, (width, high)))], said]
+    return tuple(
+        replace(blank, drawing=stacked(rows).moved(left, top), description=told) for rows in leaves
+    )
+
+
+def length_words(stick: Stick) -> str:
+    """A stick's lengths in one sentence, with where they are measured from."""
+    row = stick_row(stick)
+    ends = [f"long point {write_feet(row.long_in)}", f"short point {write_feet(row.short_in)}"]
+    if abs(row.long_in - row.short_in) < 1e-6:
+        ends = [f"length {write_feet(row.long_in)}"]
+    else:
+        ends.insert(1, f"middle {write_feet(row.centre_in)}")
+    tail = f"; tail {write_feet(row.tail_in)} more" if row.tail_in else ""
+    start = (
+        "from the plumb line over the outside of the wall"
+        if stick.on_plate
+        else "from cut to cut on one line"
+    )
+    return (
+        f"Along the top edge, {start}: {', '.join(ends)}{tail}."
+        f" Takes {write_feet(row.blank_in)} of board"
+    )
+
+
+def _end_table(roof: TrainingRoof, stick: Stick, width: float) -> list[Row]:
+    head = ("end", "against", "face mark", "side-cut number", "tilt", "hand")
+    lines = [
+        (
+            place,
+            one.question.joint.planes[one.which].mate_name,
+            *_marks(one),
+            one.hand.value if one.hand else "-",
+        )
+        for place in places(stick)
+        for one in _planes(end_question(stick, place, roof.by_name))
+    ]
+    if not lines:
+        return [words("Cut both ends square.", width, 9.0)]
+    shares = (0.09, 0.27, 0.17, 0.19, 0.17, 0.11)
+    return table(head, lines, [share * width for share in shares], 8.5)
+
+
+def _planes(question: Question) -> tuple[Answer, ...]:
+    first = answer(question)
+    return (first, *first.others)
+
+
+def _marks(one: Answer) -> tuple[str, str, str]:
+    tilt = write_degrees(float(one.cut.face_tilt_deg))
+    if one.is_rip:
+        return "along the board", "-", tilt
+    number = write_fraction(float(one.cut.edge_number)) if one.edge.numbers else "square across"
+    return write_degrees(one.face.from_square_deg), number, tilt
+
+
+def _cover(roof: TrainingRoof, paper: Paper, title: str, given: str) -> list[Page]:
+    """The roof in space with its heights and overhangs, then its plan with every name."""
+    view = in_view(roof.sticks)
+    pages = []
+    for draw, name, said in (
+        (roof_pictorial, title, heights(roof)),
+        (roof_plan_picture, "Plan", []),
+    ):
+        blank = Page(paper, Drawing(), title=name, given=given, scale=None)
+        left, bottom, right, top = clear_field(blank)
+        text = [words(line, right - left, 9.0) for line in said]
+        taken = sum(row.height_in for row in text)
+        drawing = draw(view, (right - left, top - bottom - taken - 0.1))
+        rows = [picture(drawing), space(0.1), *text]
+        pages.append(
+            replace(blank, drawing=stacked(rows).moved(left, top), description=" ".join(said))
+        )
+    return pages
+
+
+def heights(roof: TrainingRoof) -> list[str]:
+    """Heights over the plate, seats, pitches and overhangs of every side, in sentences."""
+    mouth = roof.plan.mouth
+    lines = [
+        f"Seat of the commons {write_fraction(mouth.seat_in)} in level; height above plate"
+        f" {write_fraction(mouth.height_above_plate_in)} in plumb at the outside of the wall; heel"
+        f" {write_fraction(mouth.heel_in)} in plumb.",
+    ]
+    ridges = [stick for stick in roof.sticks if stick.role == "ridge"]
+    for stick in ridges:
+        top = float(stick.corners[:, 2].max())
+        lines.append(f"Top of ridge {stick.name}: {write_feet(top)} above the top of the plates.")
+    sides = dict.fromkeys(
+        f"{face.name} {face.pitch}, overhang {write_fraction(face.overhang_in)} in"
+        for face in roof.faces
+    )
+    lines.append(f"Sides: {'; '.join(sides)}. Overhangs are level, to the outside of the fascia.")
+    lines.append("Left to the approved drawings, local code and licensed practice:")
+    lines += [f"- {line}" for line in LEFT_TO_DRAWINGS]
+    return lines
+
+
+def _lists(roof: TrainingRoof, rows: Sequence[PieceRow]) -> list[CardTable]:
+    datum = (
+        "Lengths along the top edge from the plumb line over the outside of the wall; tails are"
+        " extra. A piece's name ends in a letter, a stick's in a number."
+    )
+    head = (
+        "piece", "no.", "role", "stock", "hand", "pair", "long", "middle", "short", "tail",
+        "board", "sticks",
+    )  # fmt: skip
+    lines = [
+        (
+            row.mark, str(row.count), row.role, row.stock.split(" (")[0], row.hand or "-",
+            row.pair or "-", write_feet(row.long_in), write_feet(row.centre_in),
+            write_feet(row.short_in), write_feet(row.tail_in) if row.tail_in else "-",
+            write_feet(row.blank_in), row.names,
+        )
+        for row in rows
+    ]  # fmt: skip
+    piece_of = {name: row.mark for row in rows for name in row.names.split(", ")}
+    bought = board_rows(boards(roof))
+    cut = [
+        (
+            str(number),
+            row.stock.split(" (")[0],
+            write_feet(row.length_in),
+            ", ".join(_with_piece(name, piece_of) for name in row.pieces.split(", ")),
+            write_feet(row.left_in),
+        )
+        for number, row in enumerate(bought, start=1)
+    ]
+    return [
+        CardTable("Cut list", datum, head, lines),
+        CardTable(
+            "Boards to buy",
+            "What is cut from each, in the order of cutting; a saw kerf follows every stick.",
+            ("no.", "stock", "length", "cut from it", "left over"),
+            cut,
+        ),
+    ]
+
+
+def _with_piece(name: str, piece_of: dict[str, str]) -> str:
+    piece = piece_of.get(name.split(" ")[0])
+    return f"{name} ({piece})" if piece else name
+
+
+def _running(found: Sequence[Landing]) -> list[CardTable]:
+    """A table for each carrier: every stick on it, measured along it from one end."""
+    tables = []
+    for carrier in dict.fromkeys(one.carrier for one in found):
+        here = [one for one in found if one.carrier == carrier]
+        tables.append(
+            CardTable(
+                f"Along {carrier}",
+                _start_words(carrier),
+                ("stick", "on", "to its near side", "to its middle", "to its far side"),
+                [
+                    (
+                        one.stick,
+                        one.side,
+                        write_feet(one.near_in),
+                        write_feet(one.middle_in),
+                        write_feet(one.far_in),
+                    )
+                    for one in here
+                ],
+            )
+        )
+    return tables
+
+
+def _start_words(carrier: str) -> str:
+    if carrier.startswith("P"):
+        return "Running measures along the plate, from its end toward the start of the wall."
+    if carrier.startswith(("H", "V")):
+        return "Along the top edge, from the plumb line over the outside corner of the walls."
+    return "Along the top edge, from the foot end's long point."
+
+
+def _index(
+    rows: Sequence[PieceRow], sheets: dict[str, int], templates: dict[str, tuple[int, ...]]
+) -> CardTable:
+    lines = [
+        (
+            row.mark,
+            row.names,
+            str(sheets.get(row.mark, 88)),
+            ", ".join(str(page) for page in templates.get(row.mark, (88, 88, 88, 88))) or "-",
+        )
+        for row in rows
+    ]
+    return CardTable("Pages", "Where each piece's sheet and templates are.", INDEX_HEAD, lines)
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 90 else f"{text[:86]} ..."

@@ -1,0 +1,228 @@
+"""The ends of a framed stick as questions: marks, templates and gaps are read off the stick.
+
+An end is what is made at one place of a stick: its `head`, its `foot`, a `seat` (the notch over
+a plate), its `rip` (the bevels along its top edge). All removals of that place stand together.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Literal
+
+import numpy as np
+
+from layout.answer.question import Question, Standing, Use
+from layout.cuts import End, Entry, Hand, catalogue
+from layout.errors import FrameError
+from layout.framing.stick import CutPlane, Stick, WasteRegion
+from layout.plane.joint import Joint, Plane
+from layout.plane.pose import Pose, lay
+from layout.quantity import Pitch, read_pitch
+from layout.vector import Z
+
+Place = Literal["head", "seat", "high-seat", "foot", "rip"]
+PLACES: tuple[Place, ...] = ("head", "high-seat", "seat", "foot", "rip")
+"""Every place of a stick, from its head to its foot."""
+BUILDING_LINE = "the plumb line over the outside of the wall, on the top edge"
+FOOT_POINT = "the long point of the foot, on the top edge"
+_BESIDE = 1e-9
+
+
+def place_of(stick: Stick, removal: WasteRegion) -> Place:
+    """Where on the stick a removal is made."""
+    along = [float(stick.pose.head @ plane.normal) for plane in removal]
+    if all(abs(part) <= _BESIDE for part in along):
+        return "rip"
+    if min(along) < -_BESIDE and max(along) > _BESIDE:
+        return "high-seat" if any(p.says.startswith("high") for p in removal) else "seat"
+    return "head" if max(along) > _BESIDE else "foot"
+
+
+def places(stick: Stick) -> tuple[Place, ...]:
+    """The places of a stick at which something is cut, from its head to its foot."""
+    found = {place_of(stick, removal) for removal in _cutting(stick)}
+    return tuple(place for place in PLACES if place in found)
+
+
+def datum_of(stick: Stick) -> tuple[float, str]:
+    """Where the tape is hooked for this stick, on its own x [inches], and in words."""
+    if stick.on_plate:
+        return 0.0, BUILDING_LINE
+    return stick.end_points("foot").long_in, FOOT_POINT
+
+
+def end_question(
+    stick: Stick, place: Place, by_name: Mapping[str, Stick], sticks: Sequence[str] = ()
+) -> Question:
+    """The question about one end of a stick, all its removals together.
+
+    `by_name` are the sticks of the roof, in which mates are found; `sticks` the names of all
+    that have this same end. Raises FrameError where nothing is cut at that place.
+    """
+    removals = [r for r in _cutting(stick) if place_of(stick, r) == place]
+    if not removals:
+        raise FrameError(
+            f"nothing is cut at the {place} of {stick.name};"
+            f" ask for its {' or its '.join(places(stick))}"
+        )
+    every: list[CutPlane] = []
+    for removal in removals:
+        every += [plane for plane in removal if not any(plane is known for known in every)]
+    groups = tuple(
+        tuple(next(i for i, p in enumerate(every) if p is plane) for plane in removal)
+        for removal in removals
+    )
+    rips = [p for r in _cutting(stick) if place_of(stick, r) == "rip" for p in r]
+    backed = len(rips) == 2
+    joint = Joint(
+        stick.pose,
+        tuple(_plane(stick, plane, by_name) for plane in every),
+        point=all(len(group) == 1 for group in groups),
+        unit_run=_unit_run(stick),
+        bevels=tuple(rip.normal for rip in rips) if backed and place != "rip" else (),
+        rip=place == "rip",
+        grouped=groups,
+    )
+    stands = Standing(
+        joint,
+        (use_of(stick, stick.name, tuple(sticks) or (stick.name,)),),
+        tuple(stick.cut(rip) for rip in rips) if place in ("head", "foot") else (),
+    )
+    return _question(stick, place, every, stands, by_name)
+
+
+def _cutting(stick: Stick) -> tuple[WasteRegion, ...]:
+    """The removals that leave a surface on the stick."""
+    return tuple(r for r in stick.removals if any(stick.surfaces(plane) for plane in r))
+
+
+def _question(
+    stick: Stick,
+    place: Place,
+    planes: Sequence[CutPlane],
+    stands: Standing,
+    by_name: Mapping[str, Stick],
+) -> Question:
+    near = (plane for each in (stick, *by_name.values()) for r in each.removals for plane in r)
+    # A stick of no cut in the catalogue, such as a plate, is told in the roof that it stands in.
+    asked = next((plane.asked for plane in (*planes, *near) if plane.asked), None)
+    pitch = asked.pitch if asked else read_pitch("8 in 12")
+    first = next((stick.hand(plane) for plane in planes if stick.hand(plane)), None)
+    end: End = "head" if place in ("head", "high-seat") else "foot"
+    said = dict.fromkeys(plane.says.replace("-", " ") for plane in planes)
+    known = catalogue()
+    entry = Entry(
+        f"{stick.name}:{place}",
+        "stick",
+        f"{stick.role}, {' + '.join(said)}",
+        known[asked.cut].meets if asked and asked.cut in known else "nothing",
+        stick.stock.name,
+        first is not None and place in ("head", "foot"),
+        {},
+    )
+    other: Pitch = asked.other_pitch if asked else pitch
+    return Question(
+        entry,
+        end,
+        pitch,
+        other,
+        asked.corner_deg if asked else 90.0,
+        first or Hand.LEFT,
+        stick.stock,
+        stands=stands,
+    )
+
+
+def _plane(stick: Stick, plane: CutPlane, by_name: Mapping[str, Stick]) -> Plane:
+    cut, mate = stick.cut(plane), by_name.get(plane.mate)
+    pose = mate.pose if mate is not None else _pose(plane)
+    return Plane(plane.normal, mate_words(stick, plane, mate), pose, at_in=cut.point)
+
+
+def mate_words(stick: Stick, plane: CutPlane, mate: Stick | None) -> str:
+    """What a plane lies against: a stick by its role and name, else what stands there.
+
+    A heel stands at a wall; where it has two, each is told by the face at which it lies.
+    """
+    if plane.says.endswith("heel"):
+        if stick.hand(plane) is None:
+            return "wall"
+        across = np.concatenate([stick.in_board(points)[:, 1] for points in stick.surfaces(plane)])
+        side = "left" if across.mean() > stick.stock.thickness_in / 2 else "right"
+        return f"wall at the {side} face"
+    if mate is not None:
+        return f"{mate.role} {mate.name}"
+    for ending, words in (
+        ("tail", "fascia"),
+        ("tail-plumb", "fascia"),
+        ("heel", "wall"),
+        ("backing", "sheathing"),
+        ("bevel", "sheathing"),
+        ("corner", "sheathing"),
+    ):
+        if plane.says.endswith(ending):
+            return words
+    return "open air"
+
+
+def _pose(plane: CutPlane) -> Pose:
+    """A board that runs level along a plane."""
+    level = np.cross(Z, plane.normal)
+    return lay(level if float(level @ level) > 1e-12 else np.array([1.0, 0.0, 0.0]), Z)
+
+
+def _unit_run(stick: Stick) -> float:
+    """The stick's plan length over the common's run, from any cut that the catalogue knows."""
+    for removal in stick.removals:
+        for plane in removal:
+            question = stick.question(plane)
+            if question is not None:
+                return float(np.asarray(question.joint.unit_run))
+    return 1.0
+
+
+def use_of(stick: Stick, name: str, sticks: tuple[str, ...], moved_in: float = 0.0) -> Use:
+    """How a stick's tape reads on an end that lies `moved_in` nearer its head than drawn."""
+    at, words = datum_of(stick)
+    return Use(name, sticks, moved_in - at, words)
+
+
+def distinct_ends(
+    groups: Mapping[str, Sequence[Stick]], by_name: Mapping[str, Stick]
+) -> tuple[Question, ...]:
+    """Every different end of a roof once, with all pieces that have it.
+
+    `groups` are the sticks of each piece by its name. Ends are one where their planes are the
+    same but for a shift along the board. Plain square ends are left out: nothing is laid out.
+    """
+    found: dict[tuple[object, ...], tuple[Question, float, list[Use]]] = {}
+    for name, sticks in groups.items():
+        stick = sticks[0]
+        for place in places(stick):
+            question = end_question(stick, place, by_name)
+            joint, cuts = question.joint, question.joint.cuts(stick.stock)
+            if all(max(abs(float(part)) for part in cut.normal[1:]) < _BESIDE for cut in cuts):
+                continue
+            at = 0.0 if joint.rip else float(cuts[0].x_at(0.0, 0.0))
+            key = (
+                stick.role if place == "rip" else place,
+                str(stick.stock),
+                joint.removals,
+                *(
+                    (*np.round(cut.normal, 6) + 0.0, round(cut.level_in - cut.normal[0] * at, 5))
+                    for cut in cuts
+                ),
+                *(np.round(rip.normal, 6).tolist() for rip in _stands(question).rips),
+            )
+            hashed = tuple(map(str, key))
+            drawn = found.setdefault(hashed, (question, at, []))
+            names = tuple(each.name for each in sticks)
+            drawn[2].append(use_of(stick, name, names, at - drawn[1]))
+    return tuple(
+        replace(question, stands=replace(_stands(question), uses=tuple(uses)))
+        for question, _, uses in found.values()
+    )
+
+
+def _stands(question: Question) -> Standing:
+    assert question.stands is not None
+    return question.stands

@@ -1,0 +1,21 @@
+"""What is taken where nothing is said: one roof, one saw, the same for every command.
+
+Texts as a user would write them. A roof of 8 in 12 over 24 by 16 ft, rafters 16 in on centre,
+an overhang of 12 in to the outside of a 3/4 in fascia; the seat is as long as the plate is wide.
+"""
+
+PITCH = "8 in 12"
+SIZE = "24' x 16'"
+ENDS = "hip,hip"
+WING_END = "hip"
+SPACING = "16in"
+OVERHANG = "12in"
+FASCIA = "3/4"
+PLATE = "2x4"
+SEAT = "3 1/2"
+"""The width of the usual plate: the seat's length where no plate is named."""
+RAFTER, HIP, VALLEY, RIDGE = "2x6", "2x8", "2x8", "2x8"
+TOLERANCE = "1/32"
+TILT_STEP = "1/2"
+MAX_TILT = "50"
+PAPER = "Letter"
