@@ -26,21 +26,14 @@ from layout.framing.cutlist import (
     boards,
     piece_groups,
     piece_rows,
-    stick_row,
 )
 from layout.framing.ends import distinct_ends, end_question, places
 from layout.framing.roof import TrainingRoof
 from layout.framing.running import Landing, landings
 from layout.framing.stick import Stick
+from layout.framing.summary import facts, left_to_drawings, length_words
 from layout.quantity import write_degrees, write_feet, write_fraction
 
-LEFT_TO_DRAWINGS = (
-    "Species and grade of lumber, and whether these sizes carry the loads.",
-    "Ridge as board or beam, its posts; ceiling ties and collar ties, and what resists thrust.",
-    "Fasteners, connectors, hold-downs and bearing; compare seats and notches with local code.",
-    "Sheathing, bracing while framing, and the order of raising.",
-    "Ventilation, openings, and everything that this packet does not name.",
-)
 INDEX_HEAD = ("piece", "sticks", "sheet", "templates")
 
 
@@ -129,26 +122,6 @@ def stick_sheet(
     )
 
 
-def length_words(stick: Stick) -> str:
-    """A stick's lengths in one sentence, with where they are measured from."""
-    row = stick_row(stick)
-    ends = [f"long point {write_feet(row.long_in)}", f"short point {write_feet(row.short_in)}"]
-    if abs(row.long_in - row.short_in) < 1e-6:
-        ends = [f"length {write_feet(row.long_in)}"]
-    else:
-        ends.insert(1, f"middle {write_feet(row.centre_in)}")
-    tail = f"; tail {write_feet(row.tail_in)} more" if row.tail_in else ""
-    start = (
-        "from the plumb line over the outside of the wall"
-        if stick.on_plate
-        else "from cut to cut on one line"
-    )
-    return (
-        f"Along the top edge, {start}: {', '.join(ends)}{tail}."
-        f" Takes {write_feet(row.blank_in)} of board"
-    )
-
-
 def _end_table(roof: TrainingRoof, stick: Stick, width: float) -> list[Row]:
     head = ("end", "against", "face mark", "side-cut number", "tilt", "hand")
     lines = [
@@ -185,7 +158,7 @@ def _cover(roof: TrainingRoof, paper: Paper, title: str, given: str) -> list[Pag
     view = in_view(roof.sticks)
     pages = []
     for draw, name, said in (
-        (roof_pictorial, title, heights(roof)),
+        (roof_pictorial, title, [*facts(roof), *left_to_drawings()]),
         (roof_plan_picture, "Plan", []),
     ):
         blank = Page(paper, Drawing(), title=name, given=given, scale=None)
@@ -198,28 +171,6 @@ def _cover(roof: TrainingRoof, paper: Paper, title: str, given: str) -> list[Pag
             replace(blank, drawing=stacked(rows).moved(left, top), description=" ".join(said))
         )
     return pages
-
-
-def heights(roof: TrainingRoof) -> list[str]:
-    """Heights over the plate, seats, pitches and overhangs of every side, in sentences."""
-    mouth = roof.plan.mouth
-    lines = [
-        f"Seat of the commons {write_fraction(mouth.seat_in)} in level; height above plate"
-        f" {write_fraction(mouth.height_above_plate_in)} in plumb at the outside of the wall; heel"
-        f" {write_fraction(mouth.heel_in)} in plumb.",
-    ]
-    ridges = [stick for stick in roof.sticks if stick.role == "ridge"]
-    for stick in ridges:
-        top = float(stick.corners[:, 2].max())
-        lines.append(f"Top of ridge {stick.name}: {write_feet(top)} above the top of the plates.")
-    sides = dict.fromkeys(
-        f"{face.name} {face.pitch}, overhang {write_fraction(face.overhang_in)} in"
-        for face in roof.faces
-    )
-    lines.append(f"Sides: {'; '.join(sides)}. Overhangs are level, to the outside of the fascia.")
-    lines.append("Left to the approved drawings, local code and licensed practice:")
-    lines += [f"- {line}" for line in LEFT_TO_DRAWINGS]
-    return lines
 
 
 def _lists(roof: TrainingRoof, rows: Sequence[PieceRow]) -> list[CardTable]:

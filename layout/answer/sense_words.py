@@ -10,13 +10,13 @@ from math import ceil, floor
 
 from layout.answer import senses
 from layout.answer.answer import Answer, Mark
-from layout.answer.senses import Sense, Way
+from layout.answer.senses import Sense, StartAt, Way
 from layout.cuts import Hand
 from layout.quantity import MM_PER_INCH, write_degrees, write_fraction, write_metric
 from layout.tools.miter import MiterSetting
 from layout.tools.saw import SawKind, reaches
 from layout.tools.setting import BySaw, BySawOnEdge, RipBySaw
-from layout.tools.travel import ONE_WAY, Below, Lean, Side, Start, Wood, lean
+from layout.tools.travel import ONE_WAY, Below, Lean, Side, Wood, lean
 
 TILT_GLOSS = "the saw's bevel setting"
 SQUARE_BLADE = "the blade stands square to its shoe"
@@ -28,13 +28,14 @@ SURFACE: dict[Side, str] = {
     "top": "top edge",
     "bottom": "bottom edge",
 }
-START: dict[Start, str] = {
+START: dict[StartAt, str] = {
     "left": "left face",
     "right": "right face",
     "top": "top edge",
     "bottom": "bottom edge",
     "head": "head",
     "foot": "foot",
+    "inside": "inside corner",
 }
 KIND: dict[SawKind, str] = {
     SawKind.BLADE_LEFT: "blade-left saw",
@@ -156,6 +157,8 @@ def body_words(one: Sense) -> str:
 def travel_words(one: Sense, kind: SawKind) -> str:
     """At which end of the line this saw starts."""
     start = one.start_from[kind]
+    if start == "inside":
+        return "this saw would start in the inside corner: use a handsaw"
     if start is None:
         return "start at that end of the line which puts the wide side there"
     return f"start at the {START[start]}"
@@ -168,9 +171,14 @@ def start_words(one: Sense, kind: SawKind | None = None) -> str:
     left, right = (travel_words(one, each) for each in (SawKind.BLADE_LEFT, SawKind.BLADE_RIGHT))
     if left == right:
         return left
-    starts = [(one.start_from[kind], KIND[kind]) for kind in ONE_WAY]
-    said = [f"at the {START[start]} with a {saw}" for start, saw in starts if start is not None]
-    return f"start {', '.join(said)}"
+    said, cannot = [], ""
+    for each in ONE_WAY:
+        start = one.start_from[each]
+        if start == "inside":
+            cannot = f"; a {KIND[each]} would start in the inside corner: use a handsaw"
+        elif start is not None:
+            said.append(f"at the {START[start]} with a {KIND[each]}")
+    return f"start {', '.join(said)}{cannot}"
 
 
 def way_name(answer: Answer) -> str:
@@ -298,7 +306,7 @@ def long_point_words(answer: Answer, length: str) -> str:
     if point is None:
         return ""
     far, near = (_place(answer, y) for y in (point.y_in, point.past_y_in))
-    where = "on" if far.endswith("face") else "between the faces, in"
+    where = "on" if far.endswith(" face") and "line" not in far else "between the faces, on"
     return f"{where} the {far}, {length} past the {near}, measured along the board"
 
 
@@ -311,7 +319,7 @@ def _place(answer: Answer, y_in: float) -> str:
     if abs(y_in - thickness / 2) < 1e-6:
         return "middle of the thickness"
     size = write_metric(y_in) if answer.metric else f"{write_fraction(y_in, 32)} in"
-    return f"line {size} in from the right face"
+    return f"line {size} from the right face"
 
 
 def saw_sentences(answer: Answer, one: Sense) -> Iterator[str]:

@@ -27,6 +27,8 @@ from layout.tools.travel import (
 
 FACES: tuple[Side, Side] = ("right", "left")
 EDGES: tuple[Side, Side] = ("top", "bottom")
+StartAt = Start | Literal["inside"]
+"""An end of the line, or the inside corner of a notch, where no saw can start."""
 Way = Literal["face", "both faces", "edge", "handsaw"]
 """How the cut is reached: one pass on a face, half from each face, one pass on an edge, or with
 the handsaw alone."""
@@ -54,7 +56,7 @@ class Sense:
     toward: Literal["head", "foot"] | None
     toward_side: Side | None
     wide_side_on: Wood | None
-    start_from: Mapping[SawKind, Start | None]
+    start_from: Mapping[SawKind, StartAt | None]
     needs_in: float
     within_tilt: bool
     within_depth: bool
@@ -87,13 +89,16 @@ def sense(answer: Answer, side: Side) -> Sense:
     face = side in FACES
     tilt = float(cut.face_tilt_deg if face else cut.edge_tilt_deg)
     runs = lean(cut.normal, side)
-    starts: dict[SawKind, Start | None] = {
+    starts: dict[SawKind, StartAt | None] = {
         kind: start_from(cut.normal, side, kind) for kind in SawKind
     }
     rides: Wood | None = wide_side(cut.normal, side)
     if is_notch(answer):
-        # A notch is sawn from its open edge to the inside corner, whichever side rides where.
-        starts, rides = dict.fromkeys(SawKind, "bottom"), None
+        # A notch is sawn from its open edge to the inside corner: a square blade with either
+        # side anywhere, a tilted one only by the saw that starts there.
+        square = runs.below == "square"
+        starts = {kind: "bottom" if square else _from_open_edge(at) for kind, at in starts.items()}
+        rides = None if square else rides
     needs = through_in(cut, face=face) / max(cos(radians(tilt)), 1e-12)
     return Sense(
         side,
@@ -108,6 +113,10 @@ def sense(answer: Answer, side: Side) -> Sense:
         needs <= limits.depth_in + TOUCHES_IN,
         is_marked(answer, side),
     )
+
+
+def _from_open_edge(start: StartAt | None) -> StartAt:
+    return "bottom" if start in (None, "bottom") else "inside"
 
 
 def senses(answer: Answer) -> Mapping[Side, Sense]:

@@ -46,6 +46,11 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "squaresaw roof --size \"24' x 16'\" --pitch 9",
         "squaresaw roof --size \"24' x 16'\" --pitch 9 -o roof.pdf",
     ),
+    "job": ("squaresaw job new porch.toml", "squaresaw job check porch.toml"),
+    "packet": (
+        "squaresaw packet --job porch.toml -o porch.pdf",
+        "squaresaw packet --job porch.toml --json",
+    ),
 }
 
 

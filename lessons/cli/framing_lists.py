@@ -1,63 +1,23 @@
 """A framed roof's and a jack set's lists in words: cells for a text table or a printed card."""
 
-import shlex
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
 from layout.answer.answer import answer
-from layout.answer.question import Question
 from layout.answer.wording import short_answer
-from layout.framing.cutlist import BoardRow, PieceRow
+from layout.framing.cutlist import BoardRow, PieceRow, piece_groups
+from layout.framing.ends import distinct_ends
 from layout.framing.jackset import JackRow
-from layout.framing.stick import Stick
+from layout.framing.roof import TrainingRoof
 from layout.length.code_sections import Comparison
 from layout.quantity import write_feet, write_fraction
 
 Table = tuple[list[str], list[list[str]]]
 
 
-@dataclass(frozen=True)
-class CutUse:
-    """One cut as the roof needs it: the question that leads to its marks, and its sticks."""
-
-    question: Question
-    sticks: tuple[str, ...]
-
-    @property
-    def command(self) -> str:
-        """The words after `squaresaw mark` or `squaresaw template` that ask for it."""
-        asked = self.question
-        words = [asked.entry.name, "--pitch", str(asked.pitch)]
-        if asked.other_pitch.slope_deg != asked.pitch.slope_deg:
-            words += ["--other-pitch", str(asked.other_pitch)]
-        if asked.entry.meets != "nothing" and asked.corner_deg not in (90.0, 270.0):
-            words += ["--corner", f"{asked.corner_deg:.10g}"]
-        if asked.entry.two_hands:
-            words += ["--hand", asked.hand.value]
-        if len(asked.entry.ends) > 1:
-            words += ["--end", asked.end]
-        return shlex.join([*words, "--stock", asked.stock.name])
-
-
-def cut_uses(sticks: Iterable[Stick]) -> tuple[CutUse, ...]:
-    """Every different cut of these sticks once, with the sticks that it is made on."""
-    found: dict[str, tuple[Question, list[str]]] = {}
-    for stick in sticks:
-        for plane in stick.planes:
-            question = stick.question(plane)
-            if question is None:
-                continue
-            key = CutUse(question, ()).command
-            names = found.setdefault(key, (question, []))[1]
-            if stick.name not in names:
-                names.append(stick.name)
-    return tuple(CutUse(question, tuple(names)) for question, names in found.values())
-
-
 def piece_table(rows: Sequence[PieceRow]) -> Table:
     """The cut list: what to cut, how many, how long."""
     head = ["piece", "no.", "stick", "stock", "hand", "pair", "long point", "short point", "tail"]
-    head += ["board", "head", "foot"]
+    head += ["board", "head", "foot", "sticks"]
     lines = [
         [
             row.mark,
@@ -72,24 +32,25 @@ def piece_table(rows: Sequence[PieceRow]) -> Table:
             write_feet(row.blank_in),
             row.head_cuts or "-",
             " + ".join(part for part in (row.foot_cuts, row.rips) if part) or "-",
+            row.names.replace(",", ""),
         ]
         for row in rows
     ]
     return head, lines
 
 
-def use_table(uses: Sequence[CutUse]) -> Table:
-    """Every cut with its marks in short, and the command that says and prints them whole."""
-    head = ["cut", "marks", "on", "squaresaw mark, or squaresaw template ... -o FILE.pdf"]
-    lines = [
-        [
-            use.question.entry.name,
-            short_answer(answer(use.question)),
-            some(use.sticks),
-            use.command,
-        ]
-        for use in uses
-    ]
+def end_table(roof: TrainingRoof) -> Table:
+    """Every different end once: what it is, every plane's marks in short, and its sticks."""
+    head = ["end", "against", "marks", "on"]
+    lines = []
+    for question in distinct_ends(piece_groups(roof), roof.by_name):
+        assert question.stands is not None
+        first = answer(question)
+        names = [name for use in question.stands.uses for name in use.sticks]
+        for number, one in enumerate((first, *first.others)):
+            against = question.joint.planes[one.which].mate_name
+            end, on = (question.entry.name, some(names)) if number == 0 else ("", "")
+            lines.append([end, against, short_answer(one), on])
     return head, lines
 
 

@@ -33,6 +33,10 @@ NAMES: dict[str, dict[str, str]] = {
             "units",
         )
     },
+    "picture": {
+        "size": "size", "pitch": "pitch", "other_pitch": "end-pitch", "paper": "paper",
+        "units": "units",
+    },
     "jacks": {
         "pitch": "pitch", "other_pitch": "end-pitch", "spacing": "spacing", "first": "first",
         "overhang": "overhang", "fascia": "fascia", "seat": "seat", "stock": "rafter",

@@ -17,7 +17,7 @@ from layout.errors import CutError
 from layout.tools.saw import reaches
 from layout.tools.setting import ByHand, BySaw, RipBySaw, Setting
 from layout.vector import angle_deg
-from lessons.mistakes import length_mistakes
+from lessons.mistakes import length_mistakes, pitch_mistakes
 from lessons.mistakes.mistake import Made, Misplaced, Mistake, Proud, mistake, registered
 
 __all__ = ["Made", "Misplaced", "Mistake", "Proud", "made_on", "mistakes"]
@@ -27,7 +27,7 @@ HABIT_DEG = 45.0
 """The tilt that a saw is left at, or set to out of habit."""
 FLATTEST_DEG = 89.0
 """Nobody sets a blade flatter than this: it would run along under the shoe."""
-_ = length_mistakes  # importing it has entered its mistakes
+_ = length_mistakes, pitch_mistakes  # importing them has entered their mistakes
 
 
 def mistakes() -> dict[str, Mistake]:
@@ -42,7 +42,7 @@ def made_on(right: Answer) -> list[Made]:
     them: `Mistake.made_on` prices those one by one.
     """
     tried = (mistake.made_on(right) for mistake in mistakes().values() if mistake.shows)
-    return sorted((made for made in tried if made is not None), key=lambda m: -m.price_in)
+    return sorted((made for made in tried if made is not None), key=lambda m: -round(m.price_in, 9))
 
 
 def _sawn(right: Answer) -> BySaw | None:

@@ -37,6 +37,7 @@ CAUTION = (
     "Geometry only: the approved drawings, local code and licensed practice govern.",
 )
 WIDE = 12
+NEXT_CUTS = ("SECOND CUT", "THIRD CUT")
 """The margin in which each line's name stands."""
 
 
@@ -142,9 +143,7 @@ def saw_lines(answer: Answer) -> list[str]:
         edge_tilt = write_degrees(one.tilt_deg)
         lines.append(_line("  or", f"shoe on the {SURFACE[one.side]}, tilt {edge_tilt}"))
         lines += pass_lines(answer, one)
-    if senses.is_hollow(answer):
-        lines.append(_line("  stop", _stop_words(answer)))
-    return [*lines, *miter_lines(answer)]
+    return [*lines, *stop_lines(answer), *miter_lines(answer)]
 
 
 def remaining_lines(answer: Answer) -> list[str]:
@@ -161,11 +160,20 @@ def pass_lines(answer: Answer, one: Sense) -> list[str]:
     return [_line(f"  {SURFACE[one.side]}", first), *(_line("", words) for words in rest)]
 
 
-def _stop_words(answer: Answer) -> str:
+def stop_lines(answer: Answer) -> list[str]:
+    """Where the saw must stop: at the inside corner of a notch, and of a hollow."""
+    lines = []
+    first = senses.faces(answer)[0]
+    if not senses.is_hollow(answer) or not senses.within_reach(answer):
+        return []
     if senses.is_notch(answer):
-        return "saw to the inside corner, no farther; finish with a handsaw"
-    deep = write_fraction(senses.faces(answer)[0].needs_in)
-    return f"set the saw blade {deep} in below the shoe, no more: it must end at the inside corner"
+        lines.append("saw to the inside corner, no farther; finish with a handsaw")
+    if senses.through_in(answer.cut, face=True) < answer.question.stock.thickness_in - 1e-9:
+        deep = write_fraction(first.needs_in)
+        lines.append(
+            f"set the saw blade {deep} in below the shoe, no more: it must end at the inside corner"
+        )
+    return [_line("  stop" if i == 0 else "", words) for i, words in enumerate(lines)]
 
 
 def miter_lines(answer: Answer) -> list[str]:
@@ -233,7 +241,11 @@ def read_aloud(answer: Answer) -> str:
         *mark_lines(answer),
         *saw_lines(answer),
         *point_lines(answer),
-        *(line for other in answer.others for line in other_plane_lines(other)),
+        *(
+            line
+            for name, other in zip(NEXT_CUTS, answer.others, strict=False)
+            for line in other_plane_lines(other, name)
+        ),
         verdict_line("BY HANDSAW", answer.by_hand),
         saw_verdict(answer),
         agreement_line(answer),
@@ -269,10 +281,12 @@ def gloss_lines(answer: Answer) -> list[str]:
     return lines
 
 
-def other_plane_lines(answer: Answer) -> list[str]:
+def other_plane_lines(answer: Answer, name: str = "SECOND CUT") -> list[str]:
     """The joint's other plane: what it lies against, its marks, and the saw on it."""
-    lines = [_line("SECOND CUT", plane_words(answer))]
-    if not answer.is_rip:
+    lines = [_line(name, plane_words(answer))]
+    if answer.is_rip:
+        lines += rip_lines(answer)[1:-1]
+    else:
         slants = [
             f"{name} toward the {leaning(mark)}"
             for name, mark in (
@@ -284,6 +298,7 @@ def other_plane_lines(answer: Answer) -> list[str]:
         lines += [_line("", "; ".join(slants))] if slants else []
     if senses.way(answer) in ("face", "both faces"):
         lines += [said for one in senses.faces(answer) for said in pass_lines(answer, one)]
+        lines += stop_lines(answer)
     else:
         lines.append(_line("  reach", out_of_reach(answer, senses.faces(answer)[0])))
         lines += remaining_lines(answer)

@@ -341,6 +341,12 @@ def _instead(claim: Claim, whole: Claim, right: Answer) -> Claim:
 def _apart_in(right: Answer, mates: Array, made: Array) -> Array:
     """Widest gap of each cut against the mate of another, on this stock [inches] (...).
 
-    `mates` and `made` are normals (..., 3) that broadcast.
+    `mates` and `made` are normals (..., 3) that broadcast; a cut whose surface is no rectangle
+    of the section is stood against its mate one by one.
     """
-    return fit(replace(right.cut, normal=mates), made).widest_in
+    if right.cut.outline is None or right.is_rip:
+        return fit(replace(right.cut, normal=mates), made).widest_in
+    mates, made = np.broadcast_arrays(mates, made)
+    pairs = zip(mates.reshape(-1, 3), made.reshape(-1, 3), strict=True)
+    gaps = [float(fit(replace(right.cut, normal=mate), one).widest_in) for mate, one in pairs]
+    return np.array(gaps).reshape(mates.shape[:-1])

@@ -14,6 +14,7 @@ from layout.plane.cut import ALONG
 from layout.quantity import write_degrees, write_fraction
 from layout.tools.fit import SAME_GAP_IN, SOUND_IN
 from layout.tools.saw import reaches
+from layout.vector import Array
 from lessons.say.words import CAUTION
 from lessons.settle.claim import Claim, write_claim
 from lessons.settle.heard_words import heard_words, question_words, repeated
@@ -65,6 +66,9 @@ def opening(answer: Answer, judged: Judged) -> Opening:
     at_z0 = set() if answer.is_rip else {0, 1}
     near = {int(corner) in at_y0 for corner in corners}
     low = {int(corner) in at_z0 for corner in corners}
+    spots = judged.fit.spots
+    if spots is not None:  # the surface is no rectangle: by where its corners lie in it
+        near, low = (_sides(spots[corners, axis]) for axis in (0, 1))
     face = level = point = None
     if len(near) == 1:
         y = float(y0 if True in near else y1)
@@ -77,6 +81,14 @@ def opening(answer: Answer, judged: Judged) -> Opening:
         z = float(z0 if True in low else z1)
         level = _between(z, stock.depth_in, "bottom", "top", "inside")
     return Opening(face, level, point)
+
+
+def _sides(places: Array) -> set[bool]:
+    """True alone where all lie at 0, False alone where all lie at 1, else both."""
+    for at, found in ((0.0, {True}), (1.0, {False})):
+        if np.all(np.abs(places - at) < SAME_GAP_IN):
+            return found
+    return {True, False}
 
 
 def _between(value: float, whole: float, at_zero: str, at_whole: str, inside: str) -> str:

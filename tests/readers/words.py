@@ -174,6 +174,8 @@ def travels(one: Pass, line: np.ndarray, plane: PlaneRead) -> None:
     up = OUT[one.surface]
     to_waste = out_of_kept(unit(np.cross(line, up)), plane)
     for kind, start in one.starts.items():
+        if kind == "tilts-both-ways":
+            continue
         if kind == "only":
             if one.wide is None and one.below is None:
                 continue  # a notch: every saw starts at its open edge
@@ -294,12 +296,20 @@ def check(plane: PlaneRead, sheet: Sheet) -> None:
             raise TwoReadingsError(f"the left face's mark does not lie {plane.shift} on")
     if plane.long_point is not None and sheet.size is not None:
         far, by, past = plane.long_point
-        places = {"right face": 0.0, "left face": sheet.size[0]}
-        y, past_y = (places.get(name, sheet.size[0] / 2) for name in (far, past))
+        y, past_y = (place(name, sheet.size[0]) for name in (far, past))
         x = -(n[1] / n[0]) * (y - past_y) * HEAD[plane.waste_end or "head"]
-        # The board's size is printed to a sixty-fourth.
-        if abs(x - by) > 0.002 + abs(n[1] / n[0]) / 128:
+        # The board's size is printed to a sixty-fourth, a line between faces to a thirty-second.
+        if abs(x - by) > 0.002 + abs(n[1] / n[0]) / (32 if "line" in far + past else 128):
             raise TwoReadingsError(f"the long point lies {x:.3f} past, not {by}")
+
+
+def place(name: str, thickness: float) -> float:
+    """How far from the right face a place lies."""
+    if found := re.fullmatch(r"line ([\d /]+) in from the right face", name):
+        return number(found[1])
+    return {"right face": 0.0, "left face": thickness, "middle of the thickness": thickness / 2}[
+        name
+    ]
 
 
 # ---- the sentences ----------------------------------------------------------------------
@@ -403,7 +413,7 @@ def _next_plane(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
     new = PlaneRead(waste_end=plane.waste_end, waste_edge=plane.waste_edge, faces=match[1])
     new.edge_deg = 0.0
     if match[2] is not None:
-        new.rip = {"along": True}
+        new.rip = {"edge": plane.rip["edge"]}
         new.tilt = float(match[2])
     else:
         new.face_deg, new.tilt = float(match[3]), float(match[6])
@@ -545,6 +555,12 @@ MARK: dict[str, list[Rule]] = {
             lambda m, s, p: p.passes[-1].starts.update({s.saw or "only": m[1]}),
         ),
         (r"start at that end of the line which puts the wide side there", _nothing),
+        (
+            r"start at the (bottom edge) with a (blade-left|blade-right) saw; a"
+            r" (blade-left|blade-right) saw would start in the inside corner: use a handsaw",
+            lambda m, s, p: p.passes[-1].starts.update({m[2]: m[1]}),
+        ),
+        (r"this saw would start in the inside corner: use a handsaw", _nothing),
     ],
     "or": [
         (
@@ -605,7 +621,7 @@ MARK: dict[str, list[Rule]] = {
     ],
     "LONG POINT": [
         (
-            r"(?:on the|between the faces, in the) (.+?), .*\(([\d.]+)\) past the (.+?),"
+            r"(?:on the|between the faces, on the) (.+?), .*\(([\d.]+)\) past the (.+?),"
             r" measured along the board",
             _point,
         )
@@ -630,6 +646,7 @@ MARK: dict[str, list[Rule]] = {
     ],
     "BY SAW": [(r"(?:fits; .*|leaves .*|out of reach: .*)", _nothing)],
 }
+MARK["THIRD CUT"] = MARK["SECOND CUT"]
 PASSES = ("right face", "left face", "top edge", "bottom edge")
 END_OF_SHEET = ("BOTH FIT", "TWO PLANES", "ONE PLANE", "BY HANDSAW: ")
 

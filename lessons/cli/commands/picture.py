@@ -11,6 +11,7 @@ from layout.answer.answer import MILLIMETRE_PARTS, Answer
 from layout.cuts import catalogue
 from layout.errors import CutError, SheetError
 from layout.quantity import read_pitch
+from lessons.cli import job_option
 from lessons.cli.commands import options
 from lessons.say.units import System
 
@@ -157,13 +158,14 @@ def _roof_pages(
     what: str, view: str, size: str, pitch: str, paper: str, metric: bool
 ) -> list["Page"]:
     from layout.framing.roof import frame
-    from layout.framing.roof_plan import RoofPlan
-    from lessons.cli.commands.roof import _pair
+    from layout.job.job import Job
+    from layout.job.roof import roof_plan
 
     if what == ROOF and view not in ROOF_VIEWS:
         raise SheetError(f"a roof has no view {view!r}; give one of {', '.join(ROOF_VIEWS)}")
-    length_in, width_in = _pair(size, "--size")
-    sticks = frame(RoofPlan(length_in, width_in, read_pitch(pitch))).sticks
+    job = job_option.current() or Job("")
+    said = {"size": size, "pitch": pitch}
+    sticks = frame(roof_plan(replace(job, texts={**job.texts, **said}))).sticks
     if what != ROOF:
         return [_stick_page(sticks, what, paper, metric)]
     return _whole_roof(sticks, view, f"{size}, {read_pitch(pitch)}", paper, metric)

@@ -8,6 +8,7 @@ import pytest
 
 from lessons.cli.examples import EXAMPLES
 from lessons.cli.main import COMMANDS, run
+from tests.counts import LONG
 
 
 def told(capsys, *arguments):
@@ -44,6 +45,10 @@ def test_an_example_runs(line, capsys, tmp_path, monkeypatch):
     monkeypatch.setattr("sys.stdin", io.StringIO("45\n" * 20))
     words = shlex.split(line)
     assert words[0] == "squaresaw"
+    if "porch.toml" in words and "new" not in words:
+        assert run(["job", "new", "porch.toml"]) == 0
+    if words[1] == "packet" and not LONG:
+        return  # half a minute of templates: its own test makes a small one
     assert run(words[1:]) == 0
     out = capsys.readouterr().out
     assert out

@@ -120,7 +120,7 @@ def test_a_heel_is_not_at_the_head(capsys):
 def test_two_cheeks_have_their_long_point_between_the_faces(capsys):
     """It stands half the thickness from either face: 0.75 tan 45 / cos 25.24 = 0.829."""
     text = said(capsys, "hip-ridge")
-    assert "between the faces, in the middle of the thickness, 13/16 in strong (0.829) past" in text
+    assert "between the faces, on the middle of the thickness, 13/16 in strong (0.829) past" in text
     point = in_json(capsys, "hip-ridge")["long_point"]
     assert point["from_right_face_in"] == pytest.approx(0.75)
     assert point["by_in"] == pytest.approx(0.829, abs=5e-4)

@@ -203,8 +203,9 @@ def test_mistakes_of_length_leave_every_mark_right():
     assert "too long" in mistakes()["no-shortening"].made_on(right).says("3/4 in")
 
 
-def test_every_mistake_is_priced_somewhere_in_this_file():
-    text = Path(__file__).read_text(encoding="utf-8")
+def test_every_mistake_is_priced_somewhere_in_these_files():
+    files = Path(__file__).parent.glob("test_*.py")
+    text = "".join(path.read_text(encoding="utf-8") for path in files)
     assert [name for name in mistakes() if f'"{name}"' not in text] == []
 
 

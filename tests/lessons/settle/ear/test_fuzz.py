@@ -45,8 +45,8 @@ def sentences(how_many: int) -> list[str]:
                 else dice.choice(",;.:-/()and")
             )
         text = " ".join(words)
-        for _ in range(dice.choice((0, 0, 1, 2))):
-            at = dice.randrange(len(text))
+        for _ in range(dice.choice((0, 0, 1, 2)) if text else 0):
+            at = dice.randrange(len(text) + 1)
             text = dice.choice(
                 (
                     text[:at] + text[at + 1 :],

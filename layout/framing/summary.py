@@ -1,0 +1,62 @@
+"""A framed roof and its sticks in sentences: heights, sides, lengths, and what is left open."""
+
+from layout.framing.cutlist import stick_row
+from layout.framing.roof import TrainingRoof
+from layout.framing.stick import Stick
+from layout.quantity import write_feet, write_fraction
+
+LEFT_TO_DRAWINGS = (
+    "Species and grade of lumber, and whether these sizes carry the loads.",
+    "Ridge as board or beam, its posts; ceiling ties and collar ties, and what resists thrust.",
+    "Fasteners, connectors, hold-downs and bearing; compare seats and notches with local code.",
+    "Sheathing, bracing while framing, and the order of raising.",
+    "Ventilation, openings, and everything that this packet does not name.",
+)
+
+
+def left_to_drawings() -> list[str]:
+    """What geometry does not decide, said once."""
+    return [
+        "Left to the approved drawings, local code and licensed practice:",
+        *(f"- {line}" for line in LEFT_TO_DRAWINGS),
+    ]
+
+
+def facts(roof: TrainingRoof) -> list[str]:
+    """Heights over the plate, seats, pitches and overhangs of every side, in sentences."""
+    mouth = roof.plan.mouth
+    lines = [
+        f"Seat of the commons {write_fraction(mouth.seat_in)} in level; height above plate"
+        f" {write_fraction(mouth.height_above_plate_in)} in plumb at the outside of the wall; heel"
+        f" {write_fraction(mouth.heel_in)} in plumb.",
+    ]
+    ridges = [stick for stick in roof.sticks if stick.role == "ridge"]
+    for stick in ridges:
+        top = float(stick.corners[:, 2].max())
+        lines.append(f"Top of ridge {stick.name}: {write_feet(top)} above the top of the plates.")
+    sides = dict.fromkeys(
+        f"{face.name} {face.pitch}, overhang {write_fraction(face.overhang_in)} in"
+        for face in roof.faces
+    )
+    lines.append(f"Sides: {'; '.join(sides)}. Overhangs are level, to the outside of the fascia.")
+    return lines
+
+
+def length_words(stick: Stick) -> str:
+    """A stick's lengths in one sentence, with where they are measured from."""
+    row = stick_row(stick)
+    ends = [f"long point {write_feet(row.long_in)}", f"short point {write_feet(row.short_in)}"]
+    if abs(row.long_in - row.short_in) < 1e-6:
+        ends = [f"length {write_feet(row.long_in)}"]
+    else:
+        ends.insert(1, f"middle {write_feet(row.centre_in)}")
+    tail = f"; tail {write_feet(row.tail_in)} more" if row.tail_in else ""
+    start = (
+        "from the plumb line over the outside of the wall"
+        if stick.on_plate
+        else "from cut to cut on one line"
+    )
+    return (
+        f"Along the top edge, {start}: {', '.join(ends)}{tail}."
+        f" Takes {write_feet(row.blank_in)} of board"
+    )
