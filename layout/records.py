@@ -12,11 +12,16 @@ Value = str | int | float | bool | None
 _PLAIN = (str, int, float, bool)
 
 
+class Part:
+    """A part of a row that several kinds of row share: its fields stand in the row as its own."""
+
+
 def as_row(item: Any) -> dict[str, Value]:
     """The plain fields of a dataclass by name, in order; a tuple of numbers is spread out.
 
-    A field `x_in` that holds (1.0, 2.0) becomes `x_in_1` and `x_in_2`. Fields that hold other
-    objects (a pose, a corner) are left out: they are what the row was computed from.
+    A `Part` is spread out in its place. A field `x_in` that holds (1.0, 2.0) becomes `x_in_1`
+    and `x_in_2`. Fields that hold other objects (a pose, a corner) are left out: they are what
+    the row was computed from.
 
     >>> from layout.stock import Stock
     >>> as_row(Stock("2x6", 1.5, 5.5))
@@ -27,7 +32,9 @@ def as_row(item: Any) -> dict[str, Value]:
     row: dict[str, Value] = {}
     for field in fields(item):
         value = getattr(item, field.name)
-        if value is None or isinstance(value, _PLAIN):
+        if isinstance(value, Part):
+            row.update(as_row(value))
+        elif value is None or isinstance(value, _PLAIN):
             row[field.name] = value
         elif isinstance(value, tuple) and all(isinstance(part, _PLAIN) for part in value):
             row.update({f"{field.name}_{i}": part for i, part in enumerate(value, start=1)})

@@ -185,9 +185,10 @@ def _lists(roof: TrainingRoof, rows: Sequence[PieceRow]) -> list[CardTable]:
     lines = [
         (
             row.mark, str(row.count), row.role, row.stock.split(" (")[0], row.hand or "-",
-            row.pair or "-", write_feet(row.long_in), write_feet(row.centre_in),
-            write_feet(row.short_in), write_feet(row.tail_in) if row.tail_in else "-",
-            write_feet(row.blank_in), row.names,
+            row.pair or "-", write_feet(row.lengths.long_in), write_feet(row.lengths.centre_in),
+            write_feet(row.lengths.short_in),
+            write_feet(row.lengths.tail_in) if row.lengths.tail_in else "-",
+            write_feet(row.lengths.blank_in), row.names,
         )
         for row in rows
     ]  # fmt: skip

@@ -179,21 +179,20 @@ def _label(each: _Seen, x: float, y: float) -> Label:
 
 
 def _measures(roof: TrainingRoof, drawing: Drawing, scale: Scale) -> Drawing:
-    """The walls' lengths outside the roof, below and at the left."""
-    plan, k = roof.plan, scale.factor
-    left, bottom, right, _ = drawing.bounds()
-    near, far = DIMENSION_IN
-    length, width = plan.length_in, plan.width_in
-    made = dimension((0, bottom), (length * k, bottom), write_feet(length), -near, 8.0)
-    made += dimension((right, 0), (right, width * k), write_feet(width), -near, 8.0)
-    if plan.wing is not None:
-        wing = plan.wing
-        made += dimension(
-            (left, -wing.length_in * k), (left, 0), write_feet(wing.length_in), near, 8.0
-        )
-        made = made + dimension(
-            (0, bottom), (wing.width_in * k, bottom), write_feet(wing.width_in), -far, 8.0
-        )
+    """Every wall's length outside it, beyond the tails; of two alike walls face to face, one."""
+    outline, k = roof.surface.outline, scale.factor
+    corners = outline.corners * k
+    out = DIMENSION_IN[0] + max(face.overhang_in for face in roof.faces) * k
+    made = Drawing()
+    said: set[tuple[float, ...]] = set()
+    for i, wall in enumerate(outline.walls):
+        along = outline.along[i]
+        turned = along if (along[0], along[1]) > (0.0, 0.0) else -along
+        alike = (*(round(float(c), 6) + 0.0 for c in turned), round(wall.length_in, 4))
+        if alike not in said:
+            said.add(alike)
+            (x0, y0), (x1, y1) = corners[i].tolist(), corners[(i + 1) % len(corners)].tolist()
+            made += dimension((x0, y0), (x1, y1), write_feet(wall.length_in), -out, 8.0)
     return made
 
 

@@ -13,23 +13,54 @@ from layout.cuts import Hand
 from layout.errors import LengthError
 from layout.framing.roof import TrainingRoof
 from layout.framing.stick import CutPlane, Stick
-from layout.length.boards import KERF_IN, USUAL_LENGTHS_IN, Board, Piece, cut_from_stock
+from layout.length.boards import (
+    KERF_IN,
+    USUAL_LENGTHS_IN,
+    Board,
+    Longer,
+    Piece,
+    cut_from_stock,
+)
 from layout.quantity import write_feet
+from layout.records import Part
 
 PLACES = ("head", "foot", "bird's mouth", "rip")
-SPLICED = ("ridge", "plate")
+SPLICED = ("ridge", "plate", "ledger")
 """Sticks that may be made of several boards, joined over a support."""
+
+
+@dataclass(frozen=True)
+class Marks(Part):
+    """A cut's marks from square across and its tilt from square to a face [degrees].
+
+    `edge_number` is what belongs to 12 on the square, None for a line square across or along
+    the edge.
+    """
+
+    face_mark_deg: float
+    edge_mark_deg: float
+    edge_number: float | None
+    tilt_deg: float
+
+
+@dataclass(frozen=True)
+class Asked(Part):
+    """Where the catalogue has a cut: pitches, corner inside the building, end, which plane."""
+
+    in_catalogue: bool
+    end: str | None = None
+    pitch: str | None = None
+    other_pitch: str | None = None
+    corner_deg: float | None = None
+    which: int | None = None
 
 
 @dataclass(frozen=True)
 class CutRow:
     """One cut of one stick: where it is, what it lies against, how it is marked and sawn.
 
-    `place` is head, foot, bird's mouth or rip; `cut` the catalogue's name where `in_catalogue`,
+    `place` is head, foot, bird's mouth or rip; `cut` the catalogue's name where it has the cut,
     else plain words. `hand` is the side the cheek faces, empty where it runs square across.
-    Marks are from square across, the tilt from square to a face [degrees]; `edge_number` is
-    what belongs to 12 on the square, None for a line square across or along the edge. With the
-    pitches, the corner inside the building and `end`, the catalogue gives the full marks.
     """
 
     stick: str
@@ -37,42 +68,48 @@ class CutRow:
     cut: str
     mate: str
     hand: str
-    face_mark_deg: float
-    edge_mark_deg: float
-    edge_number: float | None
-    tilt_deg: float
+    marks: Marks
     stock: str
-    in_catalogue: bool
-    end: str | None
-    pitch: str | None
-    other_pitch: str | None
-    corner_deg: float | None
-    which: int | None
+    asked: Asked
 
 
 @dataclass(frozen=True)
-class StickRow:
-    """One stick [inches]: lengths along its top edge from the datum, cuts and mates in words.
+class Lengths(Part):
+    """A stick's lengths along its top edge [inches].
 
     The datum is the plumb line over the building line where there is a bird's mouth, and the
     tail is extra; elsewhere lengths run from cut to cut on one line. `theoretical_in` runs
     between centre lines. `blank_in` is the length of board it takes.
     """
 
-    name: str
-    role: str
-    face: str
-    stock: str
-    hand: str
     theoretical_in: float
     long_in: float
     centre_in: float
     short_in: float
     tail_in: float
     blank_in: float
+
+
+@dataclass(frozen=True)
+class CutNames(Part):
+    """The names of a stick's cuts by place, each once."""
+
     head_cuts: str
     foot_cuts: str
     rips: str
+
+
+@dataclass(frozen=True)
+class StickRow:
+    """One stick: its lengths, its cuts and its mates in words."""
+
+    name: str
+    role: str
+    face: str
+    stock: str
+    hand: str
+    lengths: Lengths
+    cuts: CutNames
     mates: str
 
 
@@ -80,7 +117,8 @@ class StickRow:
 class PieceRow:
     """Equal sticks of one hand together: `mark` is the piece's name, `count` how many.
 
-    `pair` is the mark of the same piece of the other hand, empty where there is none.
+    `pair` is the mark of the same piece of the other hand, empty where there is none. `names`
+    are all its sticks.
     """
 
     mark: str
@@ -89,26 +127,20 @@ class PieceRow:
     stock: str
     hand: str
     pair: str
-    theoretical_in: float
-    long_in: float
-    centre_in: float
-    short_in: float
-    tail_in: float
-    blank_in: float
-    head_cuts: str
-    foot_cuts: str
-    rips: str
+    lengths: Lengths
+    cuts: CutNames
     names: str
 
 
 @dataclass(frozen=True)
 class BoardRow:
-    """A board of one stock, the pieces cut from it and the offcut [inches]."""
+    """A board of one stock, the pieces cut from it and the offcut [inches]; `note` on buying it."""
 
     stock: str
     length_in: float
     pieces: str
     left_in: float
+    note: str = ""
 
 
 def place_of(stick: Stick, plane: CutPlane) -> str:
@@ -127,22 +159,28 @@ def cut_row(stick: Stick, plane: CutPlane) -> CutRow:
     cut, asked, hand = stick.cut(plane), plane.asked, stick.hand(plane)
     number = float(cut.edge_number)
     return CutRow(
-        stick.name,
-        place_of(stick, plane),
-        plane.says,
-        plane.mate,
-        "" if hand is None else hand.value,
-        float(cut.face_mark_deg),
-        float(cut.edge_mark_deg),
-        number if np.isfinite(number) and not bool(cut.runs_along) else None,
-        float(cut.face_tilt_deg),
-        str(stick.stock),
-        asked is not None,
-        asked.end if asked else None,
-        str(asked.pitch) if asked else None,
-        str(asked.other_pitch) if asked else None,
-        asked.corner_deg if asked else None,
-        asked.which if asked else None,
+        stick=stick.name,
+        place=place_of(stick, plane),
+        cut=plane.says,
+        mate=plane.mate,
+        hand="" if hand is None else hand.value,
+        marks=Marks(
+            face_mark_deg=float(cut.face_mark_deg),
+            edge_mark_deg=float(cut.edge_mark_deg),
+            edge_number=number if np.isfinite(number) and not bool(cut.runs_along) else None,
+            tilt_deg=float(cut.face_tilt_deg),
+        ),
+        stock=str(stick.stock),
+        asked=Asked(in_catalogue=False)
+        if asked is None
+        else Asked(
+            in_catalogue=True,
+            end=asked.end,
+            pitch=str(asked.pitch),
+            other_pitch=str(asked.other_pitch),
+            corner_deg=asked.corner_deg,
+            which=asked.which,
+        ),
     )
 
 
@@ -151,30 +189,38 @@ def cut_rows(stick: Stick) -> tuple[CutRow, ...]:
     return tuple(cut_row(stick, plane) for plane in stick.planes)
 
 
+def lengths_of(stick: Stick) -> Lengths:
+    """A stick's lengths along its top edge."""
+    measured = stick.measured()
+    return Lengths(
+        theoretical_in=stick.theoretical_in,
+        long_in=measured.long_in,
+        centre_in=measured.centre_in,
+        short_in=measured.short_in,
+        tail_in=stick.tail_in,
+        blank_in=stick.blank_in,
+    )
+
+
 def stick_row(stick: Stick) -> StickRow:
     """One stick as a row."""
     cuts: dict[str, list[str]] = defaultdict(list)
     for plane in stick.planes:
         cuts[place_of(stick, plane)].append(plane.says)
-    lengths = stick.measured()
     mates = dict.fromkeys(plane.mate for plane in stick.planes if plane.mate)
-    foot = [*cuts["bird's mouth"], *cuts["foot"]]
     return StickRow(
-        stick.name,
-        stick.role,
-        stick.face,
-        str(stick.stock),
-        _hand(stick),
-        stick.theoretical_in,
-        lengths.long_in,
-        lengths.centre_in,
-        lengths.short_in,
-        stick.tail_in,
-        stick.blank_in,
-        _words(cuts["head"]),
-        _words(foot),
-        _words(cuts["rip"]),
-        ", ".join(mates),
+        name=stick.name,
+        role=stick.role,
+        face=stick.face,
+        stock=str(stick.stock),
+        hand=_hand(stick),
+        lengths=lengths_of(stick),
+        cuts=CutNames(
+            head_cuts=_words(cuts["head"]),
+            foot_cuts=_words([*cuts["bird's mouth"], *cuts["foot"]]),
+            rips=_words(cuts["rip"]),
+        ),
+        mates=", ".join(mates),
     )
 
 
@@ -217,22 +263,15 @@ def piece_rows(roof: TrainingRoof) -> tuple[PieceRow, ...]:
         row = stick_row(sticks[0])
         rows.append(
             PieceRow(
-                mark,
-                len(sticks),
-                row.role,
-                row.stock,
-                row.hand,
-                marks.get(mirrored, "") if mirrored != shape else "",
-                row.theoretical_in,
-                row.long_in,
-                row.centre_in,
-                row.short_in,
-                row.tail_in,
-                row.blank_in,
-                row.head_cuts,
-                row.foot_cuts,
-                row.rips,
-                ", ".join(stick.name for stick in sticks),
+                mark=mark,
+                count=len(sticks),
+                role=row.role,
+                stock=row.stock,
+                hand=row.hand,
+                pair=marks.get(mirrored, "") if mirrored != shape else "",
+                lengths=row.lengths,
+                cuts=row.cuts,
+                names=", ".join(stick.name for stick in sticks),
             )
         )
     return tuple(rows)
@@ -243,10 +282,11 @@ def boards(
     lengths_in: Sequence[float] = USUAL_LENGTHS_IN,
     kerf_in: float = KERF_IN,
 ) -> tuple[tuple[str, Board], ...]:
-    """The sticks cut from stock, each stock for itself; ridges and plates may be spliced.
+    """The sticks cut from stock, each stock for itself.
 
-    Raises LengthError where a rafter, hip or valley is longer than the longest stock, and says
-    so first where its tail alone is.
+    Ridges, plates and ledgers longer than any board are made of equal parts; a rafter, hip or
+    valley gets a board as long as it needs, with a note. Raises LengthError where a tail alone
+    is longer than the longest stock.
     """
     longest = max(lengths_in, default=0.0)
     pieces: dict[str, list[Piece]] = defaultdict(list)
@@ -257,8 +297,8 @@ def boards(
                 f" {write_feet(stick.tail_in)} on {stick.name}, longer than the stock of"
                 f" {write_feet(longest)}; give a shorter overhang or longer stock"
             )
-        piece = Piece(stick.name, stick.blank_in, stick.role in SPLICED)
-        pieces[str(stick.stock)].append(piece)
+        may_be: Longer = "parts" if stick.role in SPLICED else "order"
+        pieces[str(stick.stock)].append(Piece(stick.name, stick.blank_in, may_be))
     return tuple(
         (stock, board)
         for stock, each in pieces.items()
@@ -269,7 +309,14 @@ def boards(
 def board_rows(cut: Sequence[tuple[str, Board]]) -> tuple[BoardRow, ...]:
     """Boards as rows."""
     return tuple(
-        BoardRow(stock, board.stock_in, board.names, board.left_in) for stock, board in cut
+        BoardRow(
+            stock=stock,
+            length_in=board.stock_in,
+            pieces=board.names,
+            left_in=board.left_in,
+            note=board.note,
+        )
+        for stock, board in cut
     )
 
 

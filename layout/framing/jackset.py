@@ -19,7 +19,7 @@ from layout.framing.depth import check_carrier_depth
 from layout.framing.face import Face
 from layout.framing.hipend import HipEnd
 from layout.framing.jackplan import JackPlan
-from layout.framing.rafter import Edge, rafter
+from layout.framing.rafter import Edge, rafter, without_notch
 from layout.framing.stick import CutPlane, Stick, WasteRegion, plane_at
 from layout.length.birdsmouth import from_height
 from layout.length.boards import KERF_IN, USUAL_LENGTHS_IN, Board, Piece, cut_from_stock
@@ -317,7 +317,7 @@ def _without_idle_notch(jack: Stick, face: Face, plate_width_in: float) -> Stick
     ]
     if runs and min(runs) < plate_width_in:
         return jack
-    return replace(jack, removals=tuple(r for r in jack.removals if len(r) == 1))
+    return replace(jack, removals=without_notch(jack))
 
 
 def _level_part(stick: Stick) -> float:
@@ -336,17 +336,17 @@ def _rows(
         lengths = stick.measured()
         rows.append(
             JackRow(
-                stick.name,
-                side,
-                "" if hand is None else hand.value,
-                at,
-                stick.theoretical_in,
-                lengths.long_in,
-                lengths.centre_in,
-                lengths.short_in,
-                stick.tail_in,
-                stick.blank_in,
-                "",
+                name=stick.name,
+                side=side,
+                hand="" if hand is None else hand.value,
+                position_in=at,
+                theoretical_in=stick.theoretical_in,
+                long_in=lengths.long_in,
+                centre_in=lengths.centre_in,
+                short_in=lengths.short_in,
+                tail_in=stick.tail_in,
+                blank_in=stick.blank_in,
+                pair="",
             )
         )
     return tuple(replace(row, pair=_pair_of(row, rows)) for row in rows)

@@ -65,9 +65,8 @@ class Meeting:
         a plumb wall."""
         planes = [self._on_wall(mine, *wall) for wall in self.walls]
         planes += [self._on_side(mine, line) for line in self.through]
-        if len(self.ends) > 1:
-            planes += self._to_neighbors(mine)
-        return tuple((plane,) for plane in planes)
+        alone: list[WasteRegion] = [(plane,) for plane in planes]
+        return (*alone, *(self._to_neighbors(mine) if len(self.ends) > 1 else ()))
 
     def _on_wall(self, mine: StickEnd, outward: Array, point: Array) -> CutPlane:
         square = abs(float(outward[:2] @ mine.out)) > 1 - STRAIGHT
@@ -81,20 +80,27 @@ class Meeting:
         side = line.mate_plane(face)
         return CutPlane(side.normal, side.level_in, f"{mine.line.kind} end", mine.end)
 
-    def _to_neighbors(self, mine: StickEnd) -> list[CutPlane]:
+    def _to_neighbors(self, mine: StickEnd) -> tuple[WasteRegion, ...]:
+        """The planes to both neighbors: the wood lies behind both, or, where together they open
+        by more than half a turn, behind either."""
         order = sorted(self.ends, key=lambda each: each.heading)
         at = order.index(mine)
-        found: list[CutPlane] = []
+        planes: list[CutPlane] = []
+        opening = 0.0
         for step, turn in ((1, 1.0), (-1, -1.0)):
             other = order[(at + step) % len(order)]
             if self._parted(mine, other, turn):
                 continue
             way = self._between(mine, other, turn)
             normal = turn * at_height(np.array([-way[1], way[0]]))
-            plane = plane_at(normal, self.at, f"{mine.line.kind} miter", mine.end)
-            if not any(float(plane.normal @ known.normal) > 1 - STRAIGHT for known in found):
-                found.append(plane)
-        return found
+            planes.append(plane_at(normal, self.at, f"{mine.line.kind} miter", mine.end))
+            heading = float(np.arctan2(way[1], way[0]))
+            opening += (turn * (heading - mine.heading)) % (2 * np.pi)
+        if len(planes) == 2 and float(planes[0].normal @ planes[1].normal) > 1 - STRAIGHT:
+            planes.pop()
+        if len(planes) == 2 and opening > np.pi:
+            return (tuple(planes),)
+        return tuple((plane,) for plane in planes)
 
     def _parted(self, mine: StickEnd, other: StickEnd, turn: float) -> bool:
         """Whether something that runs through lies between two neighbors."""

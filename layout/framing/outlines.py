@@ -10,9 +10,12 @@ import numpy as np
 
 from layout.errors import FrameError
 from layout.framing.walls import Outline, Wall, WallKind, walk
-from layout.quantity import Pitch
+from layout.quantity import Pitch, write_feet
 
-RoofEnd = Literal["hip", "gable"]
+RoofEnd = Literal["hip", "gable", "bay"]
+"""The end of a rectangle: a hipped wall, a gable, or half an octagon."""
+OCTAGON = float(np.tan(np.radians(22.5)))
+"""Side of an octagon over its width across the flats."""
 
 
 def rectangle(
@@ -22,16 +25,43 @@ def rectangle(
     end_pitch: Pitch | None = None,
     ends: Sequence[RoofEnd] = ("hip", "hip"),
 ) -> Outline:
-    """Front and back of `length_in`; `ends` are the left and the right one [inches]."""
-    left, right = (_end(width_in, end, end_pitch or pitch) for end in ends)
+    """Front and back of `length_in` overall; `ends` are the left and the right one [inches].
+
+    A half octagon of width w has three sides of w tan 22.5 and stands out by one of them times
+    sin 45: all its walls and the front and back touch one circle.
+    """
+    side = width_in * OCTAGON
+    straight = length_in - sum(side / np.sqrt(2) for end in ends if end == "bay")
+    if straight <= 0:
+        raise FrameError(
+            f"the bays at the ends are longer than the roof of {write_feet(length_in)};"
+            " give more length"
+        )
+    left, right = ends
+    free = end_pitch or pitch
+    turns = [45.0 if end == "bay" else 90.0 for end in (right, left)]
     return walk(
         [
-            Wall(length_in, 90.0, "eave", pitch, "front"),
-            _named(right, "right"),
-            Wall(length_in, 90.0, "eave", pitch, "back"),
-            _named(left, "left"),
-        ]
+            Wall(straight, turns[0], "eave", pitch, "front"),
+            *_end_walls("right", "front", "back", right, width_in, free),
+            Wall(straight, turns[1], "eave", pitch, "back"),
+            *_end_walls("left", "back", "front", left, width_in, free),
+        ],
+        (side / np.sqrt(2) if left == "bay" else 0.0, 0.0),
     )
+
+
+def _end_walls(
+    name: str, first: str, last: str, end: RoofEnd, width_in: float, pitch: Pitch
+) -> list[Wall]:
+    if end != "bay":
+        return [_named(_end(width_in, end, pitch), name)]
+    side = width_in * OCTAGON
+    return [
+        Wall(side, 45.0, "eave", pitch, f"{name} {first}"),
+        Wall(side, 45.0, "eave", pitch, name),
+        Wall(side, 45.0, "eave", pitch, f"{name} {last}"),
+    ]
 
 
 def ell(
@@ -45,6 +75,8 @@ def ell(
     ends: Sequence[RoofEnd] = ("hip", "hip"),
 ) -> Outline:
     """A rectangle with a wing out of the left end of its front; `ends` are the wing's, the right.
+
+    Ends are hip or gable here.
 
     The main front stands on Y = 0, the left wall on X = 0; the left wall pitches as the wing.
     """
@@ -113,22 +145,9 @@ def shed(length_in: float, width_in: float, pitch: Pitch) -> Outline:
 
 
 def bay_end(length_in: float, width_in: float, pitch: Pitch, left: RoofEnd = "hip") -> Outline:
-    """A rectangle whose right end is half an octagon; `length_in` is the straight front.
-
-    A half octagon of width w has sides of w tan 22.5: all its walls touch one circle.
-    """
-    side = width_in * float(np.tan(np.radians(22.5)))
-    bays = [
-        Wall(side, 45.0, "eave", pitch, name) for name in ("right front", "right", "right back")
-    ]
-    return walk(
-        [
-            Wall(length_in, 45.0, "eave", pitch, "front"),
-            *bays,
-            Wall(length_in, 90.0, "eave", pitch, "back"),
-            _named(_end(width_in, left, pitch), "left"),
-        ]
-    )
+    """A rectangle whose right end is half an octagon; `length_in` is the straight front."""
+    overall = length_in + width_in * OCTAGON / float(np.sqrt(2))
+    return rectangle(overall, width_in, pitch, None, (left, "bay"))
 
 
 def equal_sided(count: int, side_in: float, pitch: Pitch) -> Outline:

@@ -103,6 +103,11 @@ def foot_cuts(face: Face) -> tuple[WasteRegion, WasteRegion]:
     return (_tail(face),), _notch(face)
 
 
+def without_notch(stick: Stick) -> tuple[WasteRegion, ...]:
+    """A rafter's removals but for its bird's mouth."""
+    return tuple(r for r in stick.removals if all(p.says != "common-seat" for p in r))
+
+
 def planed(hip: Carrier, face: Face) -> CutPlane:
     """The roof beyond a hip, under which a common at the hip's top must keep its corner.
 

@@ -10,6 +10,7 @@ from layout.framing.contact import contacts, mated
 from layout.framing.end_wall import end_walls
 from layout.framing.face import Face
 from layout.framing.fill import filled
+from layout.framing.rafter import without_notch
 from layout.framing.roof_frame import check_sticks, roof_frame
 from layout.framing.roof_lines import RoofLines, roof_lines
 from layout.framing.roof_plan import RoofPlan
@@ -106,7 +107,7 @@ def _without_idle_notches(rafters: Sequence[Stick], plates: Sequence[Stick]) -> 
     return [
         stick
         if stick.on_plate or stick.name in seated
-        else replace(stick, removals=tuple(r for r in stick.removals if len(r) == 1))
+        else replace(stick, removals=without_notch(stick))
         for stick in rafters
     ]
 

@@ -4,6 +4,7 @@ A `RoofFrame` holds them with their meetings, the rails of the faces, and the pl
 """
 
 from dataclasses import dataclass, field
+from itertools import combinations
 
 import numpy as np
 
@@ -196,6 +197,15 @@ def _check_short(made: RoofFrame) -> None:
             )
     stocks = (made.plan.rafter, made.plan.hip, made.plan.ridge, made.plan.valley)
     least = 2 * max(stock.thickness_in for stock in stocks)
+    for one, other in combinations(made.meetings, 2):
+        apart = float(np.hypot(*(one.at - other.at)[:2]))
+        if one.ends and other.ends and apart < least:
+            names = sorted({e.line.name for m in (one, other) for e in m.ends})
+            raise LengthError(
+                f"{', '.join(names)} meet in two places {write_fraction(apart)} in apart, nearer"
+                f" than the sticks are thick; give walls or pitches that bring them to one point"
+                f" or {write_fraction(least)} in or more apart"
+            )
     for line in (made.roof.lines[k] for k in made.lines):
         if line.run_in < least:
             raise LengthError(

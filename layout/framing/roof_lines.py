@@ -291,10 +291,8 @@ def _line(outline: Outline, planes: Sequence[RoofPlane], trace: Trace) -> RoofLi
 
 def _area(quads: Sequence[Array]) -> BaseGeometry:
     """The union of a plane's plan quadrangles, joined on a grid far finer than any mark."""
-    polygons = [shapely.Polygon(quad).buffer(0) for quad in quads]
-    return shapely.set_precision(
-        shapely.union_all([shapely.set_precision(p, GRID_IN) for p in polygons]), GRID_IN
-    )
+    polygons = [shapely.set_precision(shapely.Polygon(quad).buffer(0), GRID_IN) for quad in quads]
+    return shapely.simplify(shapely.union_all(polygons, grid_size=GRID_IN), 10 * GRID_IN)
 
 
 def _order(line: RoofLine) -> tuple[int, int, float]:

@@ -6,8 +6,8 @@ from typing import Any, Literal
 
 from layout.errors import FrameError, LengthError
 from layout.framing.outlines import RoofEnd as RoofEnd
-from layout.framing.outlines import ell, rectangle
-from layout.framing.walls import Outline
+from layout.framing.outlines import ell, rectangle, tee
+from layout.framing.walls import Outline, first_pitch
 from layout.length.birdsmouth import BirdsMouth, from_height, from_seat
 from layout.length.drop import HipWay, ValleyWay
 from layout.length.seat import PlateCorner
@@ -25,16 +25,18 @@ SAME_IN = 1e-6
 
 @dataclass(frozen=True)
 class Wing:
-    """The second rectangle of an L: it runs `length_in` out of the main front, `width_in` wide.
+    """A second rectangle: it runs `length_in` out of the main front, `width_in` wide.
 
-    Its outer wall is in line with the main roof's left end; `end` is its free end. Both its
-    sides pitch `pitch`, or as the main roof; so does the L's outer corner on that wall.
+    Its left wall stands `at_in` from the main front's left corner: 0 makes an L, its outer wall
+    in line with the main left end, more a T. `end` is its free end. Both its sides pitch
+    `pitch`, or as the main roof; so does an L's outer corner on that wall.
     """
 
     length_in: float
     width_in: float
     end: RoofEnd = "hip"
     pitch: Pitch | None = None
+    at_in: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -76,9 +78,7 @@ class RoofPlan:
     @classmethod
     def over(cls, walls: Outline, **settings: Any) -> "RoofPlan":
         """A plan over any outline; its first eave's pitch is the main one."""
-        first = next((wall.pitch for wall in walls.walls if wall.pitch is not None), None)
-        pitch = {} if first is None else {"pitch": first}
-        return cls(walls=walls, **(pitch | settings))
+        return cls(walls=walls, **({"pitch": first_pitch(walls)} | settings))
 
     @cached_property
     def outline(self) -> Outline:
@@ -88,6 +88,11 @@ class RoofPlan:
         if self.wing is None:
             return rectangle(self.length_in, self.width_in, self.pitch, self.end_pitch, self.ends)
         wing, ends = self.wing, (self.wing.end, self.ends[1])
+        if wing.at_in > 0:
+            return tee(
+                self.length_in, self.width_in, wing.at_in, wing.length_in, wing.width_in,
+                self.pitch, wing.pitch, self.end_pitch, (*self.ends, wing.end),
+            )  # fmt: skip
         return ell(
             self.length_in, self.width_in, wing.length_in, wing.width_in, self.pitch,
             wing.pitch, self.end_pitch, ends,
@@ -154,6 +159,10 @@ class RoofPlan:
             )
 
     def _check_wing(self, wing: Wing) -> None:
+        if "bay" in (*self.ends, wing.end):
+            raise FrameError("a bay ends a roof without a wing here; say the walls as walked")
+        if wing.at_in > 0:
+            return
         if self.ends[0] == "gable":
             raise FrameError(
                 "the outer corner of an L is hipped, since both roofs turn there;"

@@ -36,6 +36,8 @@ def landings(sticks: Sequence[Stick]) -> tuple[Landing, ...]:
             carrier = by_name.get(plane.mate)
             if carrier is None or carrier.role not in CARRIERS or stick.role in ("plate", "ridge"):
                 continue
+            if carrier.role == "plate" and float(plane.normal[2]) > -0.5:
+                continue  # the heel: the seat tells where it stands
             points = np.concatenate([carrier.in_board(p) for p in stick.surfaces(plane)])
             start = start_of(carrier)
             top = points[points[:, 2] > points[:, 2].max() - 1e-6]

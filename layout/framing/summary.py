@@ -44,7 +44,7 @@ def facts(roof: TrainingRoof) -> list[str]:
 
 def length_words(stick: Stick) -> str:
     """A stick's lengths in one sentence, with where they are measured from."""
-    row = stick_row(stick)
+    row = stick_row(stick).lengths
     ends = [f"long point {write_feet(row.long_in)}", f"short point {write_feet(row.short_in)}"]
     if abs(row.long_in - row.short_in) < 1e-6:
         ends = [f"length {write_feet(row.long_in)}"]

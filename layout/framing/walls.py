@@ -23,8 +23,9 @@ from layout.vector import Array, sin_cos
 
 WallKind = Literal["eave", "gable", "high"]
 MOST_WALLS = 24
-CLOSES_IN = 0.125
-"""Walls measured to a sixteenth miss their start by this much or less; they are closed for it."""
+CLOSES_IN = 1 / 32
+"""A wall measured to a sixteenth is this much out at most; walls that miss their start by no more
+than so much each are closed."""
 EXACT_IN = 1e-6
 LEAST_TURN_DEG, MOST_TURN_DEG = 0.01, 170.0
 
@@ -179,10 +180,10 @@ def _closed(walls: Sequence[Wall], ways: Array) -> tuple[list[float], tuple[str,
         f" {write_feet(lengths[k], 64)}"
         for k, step in changes.items()
     )
-    if size > CLOSES_IN or not changes:
+    if size > CLOSES_IN * len(walls) or not changes:
         raise FrameError(
-            f"the walls do not close: the last one ends {write_feet(size)} from where the first"
-            f" begins; it would close with {said}"
+            f"the walls do not close: they end {write_feet(size)} from their start;"
+            f" they would close with {said}"
         )
     for k, step in changes.items():
         lengths[k] += step
@@ -216,3 +217,11 @@ def _check_crossing(walls: Sequence[Wall], corners: Array) -> None:
                 f"{walls[one].name} and {walls[two].name} cross or touch;"
                 " walk once round the outside, plus turns to the left"
             )
+
+
+def first_pitch(outline: Outline) -> Pitch:
+    """The pitch of the first eave; raises FrameError where no wall is one."""
+    for wall in outline.walls:
+        if wall.pitch is not None:
+            return wall.pitch
+    raise FrameError("no wall of these is an eave, so no roof stands on them; give one a pitch")

@@ -8,7 +8,7 @@ from layout.answer.question import Question
 from layout.errors import FrameError
 from layout.framing.cutlist import piece_groups
 from layout.framing.ends import PLACES, end_question, places
-from layout.framing.outlines import RoofEnd
+from layout.framing.outlines import RoofEnd, equal_sided
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_plan import RoofPlan, Wing
 from layout.framing.stick import Stick
@@ -41,7 +41,7 @@ def roof_plan(job: Job) -> RoofPlan:
         "plate": read_stock(job.said("plate", usual.PLATE)),
         "hip_way": job.said("hip-way", "backed"),
         "hip_head": job.said("hip-head", "commons"),
-        "plate_corner": job.said("plate-corner", "whole"),
+        "high": job.said("high-wall", "plate"),
     }
     if job.walls:
         walls = tuple(
@@ -57,6 +57,10 @@ def roof_plan(job: Job) -> RoofPlan:
             for each in job.walls
         )
         return RoofPlan.over(walk(walls), **settings)
+    equal = job.given("equal")
+    if equal is not None:
+        many, long = size_texts(equal)
+        return RoofPlan.over(equal_sided(many, long, pitch), **settings)
     ends = [read_end(text) for text in job.said("ends", usual.ENDS).split(",")]
     if len(ends) != 2:
         raise FrameError(f"ends {job.said('ends', '')!r} should name both ends, such as hip,gable")
@@ -69,6 +73,7 @@ def roof_plan(job: Job) -> RoofPlan:
             *size(wing, "wing"),
             read_end(job.said("wing-end", usual.WING_END)),
             read_pitch(text) if (text := job.given("wing-pitch")) else None,
+            at_in=read_length(job.said("wing-at", "0")),
         )
         if wing
         else None,
@@ -81,6 +86,14 @@ def framed(job: Job) -> TrainingRoof:
     return frame(roof_plan(job))
 
 
+def size_texts(text: str) -> tuple[int, float]:
+    """Read how many equal walls, and how long each is [inches]."""
+    sides = two_sides(text)
+    if sides is None or not sides[0].strip().isdigit():
+        raise FrameError(f"equal walls {text!r} are how many x how long, such as 8 x 6'")
+    return int(sides[0]), read_building_length(sides[1])
+
+
 def size(text: str, name: str) -> tuple[float, float]:
     """Read a length and a width of a building [inches]; `name` is said where it is none."""
     sides = two_sides(text)
@@ -90,11 +103,11 @@ def size(text: str, name: str) -> tuple[float, float]:
 
 
 def read_end(text: str) -> RoofEnd:
-    """Read an end of a ridge: hip or gable."""
-    ends: dict[str, RoofEnd] = {"hip": "hip", "gable": "gable"}
+    """Read an end of a ridge: hip, gable or bay."""
+    ends: dict[str, RoofEnd] = {"hip": "hip", "gable": "gable", "bay": "bay"}
     end = ends.get(text.strip().lower())
     if end is None:
-        raise FrameError(f"an end is hip or gable, not {text.strip()!r}")
+        raise FrameError(f"an end is hip, gable or bay, not {text.strip()!r}")
     return end
 
 

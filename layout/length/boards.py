@@ -8,6 +8,8 @@ its pieces. This rule (first fit, decreasing) needs at most 11/9 of the fewest b
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil
+from typing import Literal
 
 from layout.errors import LengthError
 from layout.quantity import write_feet
@@ -15,31 +17,36 @@ from layout.quantity import write_feet
 USUAL_LENGTHS_IN = tuple(12.0 * feet for feet in (8, 10, 12, 14, 16, 18, 20))
 """Framing lumber is sold by even feet; odd lengths are not usual (common practice, no source)."""
 KERF_IN = 0.125
+EVEN_IN = 24.0
+"""Longer boards are ordered by even feet too."""
+Longer = Literal["refuse", "parts", "order"]
 
 
 @dataclass(frozen=True)
 class Piece:
     """A piece to be cut: its name and the length of board it takes [inches].
 
-    `splice` allows a piece longer than any board to be made of several: a ridge or a plate,
-    never a rafter.
+    `longer` says what becomes of a piece longer than any board: it is refused; made of equal
+    parts, as a ridge or a plate; or a longer board is ordered for it, as for a hip.
     """
 
     name: str
     length_in: float
-    splice: bool = False
+    longer: Longer = "refuse"
 
 
 @dataclass(frozen=True)
 class Board:
     """One board of `stock_in`, the pieces cut from it, and the offcut [inches].
 
-    A kerf follows every piece, but for one that reaches the board's very end.
+    A kerf follows every piece, but for one that reaches the board's very end. `note` says what
+    is to be known when buying it, empty for a usual board of whole pieces.
     """
 
     stock_in: float
     pieces: tuple[Piece, ...]
     left_in: float
+    note: str = ""
 
     @property
     def names(self) -> str:
@@ -64,7 +71,7 @@ def cut_from_stock(
     if not sold or kerf_in < 0:
         raise LengthError("there is no stock to cut from; give lengths such as 8', 12' and 16'")
     boards: list[list[Piece]] = []
-    for piece in sorted(_spliced(pieces, sold[-1]), key=lambda p: (-p.length_in, p.name)):
+    for piece in sorted(_in_parts(pieces, sold[-1]), key=lambda p: (-p.length_in, p.name)):
         for board in boards:
             if _used(board, kerf_in) + piece.length_in <= sold[-1]:
                 board.append(piece)
@@ -80,24 +87,36 @@ def _used(board: Sequence[Piece], kerf_in: float) -> float:
 
 def _shortest(board: list[Piece], sold: Sequence[float], kerf_in: float) -> Board:
     bare = _used(board, kerf_in) - kerf_in
-    stock = next(length for length in sold if length >= bare)
-    return Board(stock, tuple(board), max(0.0, stock - bare - kerf_in))
+    stock = next((length for length in sold if length >= bare), None)
+    parts = [piece.name for piece in board if PART in piece.name]
+    note = f"{', '.join(parts)}: join over a support" if parts else ""
+    if stock is None:
+        stock = EVEN_IN * ceil(bare / EVEN_IN)
+        note = (
+            f"longer than the longest stock of {write_feet(sold[-1])}:"
+            " order it, or splice it over a support"
+        )
+    return Board(stock, tuple(board), max(0.0, stock - bare - kerf_in), note)
 
 
-def _spliced(pieces: Sequence[Piece], longest_in: float) -> list[Piece]:
-    """The pieces, with those that may be spliced broken into full boards and a rest."""
+PART = " part "
+
+
+def _in_parts(pieces: Sequence[Piece], longest_in: float) -> list[Piece]:
+    """The pieces, with those that may be made of parts broken into as few equal ones as fit."""
     parts: list[Piece] = []
     for piece in pieces:
-        if piece.length_in <= longest_in:
+        if piece.length_in <= longest_in or piece.longer == "order":
             parts.append(piece)
             continue
-        if not piece.splice:
+        if piece.longer == "refuse":
             raise LengthError(
                 f"{piece.name} takes a board of {write_feet(piece.length_in)}, and the longest"
                 f" stock is {write_feet(longest_in)}; give longer stock or a shorter overhang"
             )
-        count, rest = divmod(piece.length_in, longest_in)
-        parts += [Piece(f"{piece.name} part {i + 1}", longest_in) for i in range(int(count))]
-        if rest > 0:
-            parts.append(Piece(f"{piece.name} part {int(count) + 1}", rest))
+        count = ceil(piece.length_in / longest_in)
+        parts += [
+            Piece(f"{piece.name}{PART}{i + 1} of {count}", piece.length_in / count)
+            for i in range(count)
+        ]
     return parts

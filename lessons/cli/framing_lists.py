@@ -1,21 +1,75 @@
 """A framed roof's and a jack set's lists in words: cells for a text table or a printed card."""
 
-from collections.abc import Sequence
+import shlex
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 
-from layout.answer.answer import answer
-from layout.answer.wording import short_answer
-from layout.framing.cutlist import BoardRow, PieceRow, piece_groups
-from layout.framing.ends import distinct_ends
+from layout.answer.question import Question
+from layout.framing.cutlist import BoardRow, CutRow, PieceRow, cut_row
+from layout.framing.facts import SideRow
 from layout.framing.jackset import JackRow
-from layout.framing.roof import TrainingRoof
+from layout.framing.stick import Stick
+from layout.framing.trim import CourseRow, TrimRow
 from layout.length.code_sections import Comparison
-from layout.quantity import write_feet, write_fraction
+from layout.quantity import (
+    MM_PER_INCH,
+    nearest,
+    write_degrees,
+    write_feet,
+    write_fraction,
+    write_sixteenths,
+)
 
 Table = tuple[list[str], list[list[str]]]
+Say = Callable[[float], str]
+"""How a length is written [from inches]."""
 
 
-def piece_table(rows: Sequence[PieceRow]) -> Table:
-    """The cut list: what to cut, how many, how long."""
+def millimeters(value_in: float) -> str:
+    """A length in whole millimeters."""
+    return f"{nearest(value_in * MM_PER_INCH, 1):g}"
+
+
+@dataclass(frozen=True)
+class CutUse:
+    """One cut as the roof needs it: the question that leads to its marks, and its sticks."""
+
+    question: Question
+    sticks: tuple[str, ...]
+
+    @property
+    def command(self) -> str:
+        """The words after `squaresaw mark` or `squaresaw template` that ask for it."""
+        asked = self.question
+        words = [asked.entry.name, "--pitch", str(asked.pitch)]
+        if asked.other_pitch.slope_deg != asked.pitch.slope_deg:
+            words += ["--other-pitch", str(asked.other_pitch)]
+        if asked.entry.meets != "nothing" and asked.corner_deg not in (90.0, 270.0):
+            words += ["--corner", f"{asked.corner_deg:.10g}"]
+        if asked.entry.two_hands:
+            words += ["--hand", asked.hand.value]
+        if len(asked.entry.ends) > 1:
+            words += ["--end", asked.end]
+        return shlex.join([*words, "--stock", asked.stock.name])
+
+
+def cut_uses(sticks: Iterable[Stick]) -> tuple[CutUse, ...]:
+    """Every different cut of these sticks once, with the sticks that it is made on."""
+    found: dict[str, tuple[Question, list[str]]] = {}
+    for stick in sticks:
+        for plane in stick.planes:
+            question = stick.question(plane)
+            if question is None:
+                continue
+            key = CutUse(question, ()).command
+            names = found.setdefault(key, (question, []))[1]
+            if stick.name not in names:
+                names.append(stick.name)
+    return tuple(CutUse(question, tuple(names)) for question, names in found.values())
+
+
+def piece_table(rows: Sequence[PieceRow], say: Say = write_feet) -> Table:
+    """The cut list: what to cut, how many, how long, and every stick it is for."""
     head = ["piece", "no.", "stick", "stock", "hand", "pair", "long point", "short point", "tail"]
     head += ["board", "head", "foot", "sticks"]
     lines = [
@@ -26,57 +80,136 @@ def piece_table(rows: Sequence[PieceRow]) -> Table:
             row.stock.split(" (")[0],
             row.hand or "-",
             row.pair or "-",
-            write_feet(row.long_in),
-            write_feet(row.short_in),
-            write_feet(row.tail_in) if row.tail_in else "-",
-            write_feet(row.blank_in),
-            row.head_cuts or "-",
-            " + ".join(part for part in (row.foot_cuts, row.rips) if part) or "-",
-            row.names.replace(",", ""),
+            say(row.lengths.long_in),
+            say(row.lengths.short_in),
+            say(row.lengths.tail_in) if row.lengths.tail_in else "-",
+            say(row.lengths.blank_in),
+            row.cuts.head_cuts or "-",
+            " + ".join(part for part in (row.cuts.foot_cuts, row.cuts.rips) if part) or "-",
+            in_runs(row.names.split(", ")),
         ]
         for row in rows
     ]
     return head, lines
 
 
-def end_table(roof: TrainingRoof) -> Table:
-    """Every different end once: what it is, every plane's marks in short, and its sticks."""
-    head = ["end", "against", "marks", "on"]
-    lines = []
-    for question in distinct_ends(piece_groups(roof), roof.by_name):
-        assert question.stands is not None
-        first = answer(question)
-        names = [name for use in question.stands.uses for name in use.sticks]
-        for number, one in enumerate((first, *first.others)):
-            against = question.joint.planes[one.which].mate_name
-            end, on = (question.entry.name, some(names)) if number == 0 else ("", "")
-            lines.append([end, against, short_answer(one), on])
-    return head, lines
+def in_runs(names: Sequence[str]) -> str:
+    """Names with running numbers, three or more in a run as first to last.
+
+    >>> in_runs(["C1", "C2", "C3", "C5", "C7", "C8"])
+    'C1 to C3, C5, C7, C8'
+    """
+    runs: list[list[str]] = []
+    for name in names:
+        letters = name.rstrip("0123456789")
+        follows = runs and runs[-1][-1] == f"{letters}{int(name[len(letters) :]) - 1}"
+        if follows:
+            runs[-1].append(name)
+        else:
+            runs.append([name])
+    said = [f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs]
+    return ", ".join(said)
 
 
-def board_table(rows: Sequence[BoardRow]) -> Table:
-    """The boards to buy, what is cut from each and what is left."""
-    head = ["board", "length", "left", "pieces"]
-    lines = [
-        [row.stock.split(" (")[0], write_feet(row.length_in), write_feet(row.left_in), row.pieces]
-        for row in rows
-    ]
-    return head, lines
+def cut_table(sticks: Sequence[Stick]) -> Table:
+    """Every different cut of these sticks, each cheek and bevel for itself, with its marks, and
+    the words that print it whole where the catalogue has it."""
+    found: dict[tuple[str, ...], list[str]] = {}
+    for stick in sticks:
+        for plane in stick.planes:
+            row = cut_row(stick, plane)
+            question = stick.question(plane)
+            command = "-" if question is None else CutUse(question, ()).command
+            key = (row.cut, row.place, row.hand or "-", _marks(row), command)
+            names = found.setdefault(key, [])
+            if stick.name not in names:
+                names.append(stick.name)
+    head = ["cut", "at", "faces", "marks", "on"]
+    head += ["squaresaw mark, or squaresaw template ... -o FILE.pdf"]
+    return head, [[*key[:4], some(names), key[4]] for key, names in found.items()]
 
 
-def comparison_table(rows: Sequence[Comparison]) -> Table:
-    """Numbers beside the code's sections: never a pass or a fail."""
-    head = ["here", "in", "compare with", "in the edition adopted locally", "in"]
+def _marks(row: CutRow) -> str:
+    marks = row.marks
+    tilt = write_degrees(marks.tilt_deg)
+    if row.place == "rip":
+        return f"rip, tilt {tilt}"
+    number = marks.edge_number
+    edge = "edge square" if number is None else f"edge {write_sixteenths(number)} on 12"
+    return f"face {write_degrees(marks.face_mark_deg)}, {edge}, tilt {tilt}"
+
+
+def board_table(rows: Sequence[BoardRow], say: Say = write_feet) -> Table:
+    """The boards to buy, what is cut from each, what is left, and what to know when buying."""
+    noted = any(row.note for row in rows)
+    head = ["board", "length", "left", "pieces", *(["note"] if noted else [])]
     lines = [
         [
-            row.what,
-            write_fraction(row.here_in),
-            row.section,
-            row.says,
-            write_fraction(row.code_in),
+            row.stock.split(" (")[0],
+            say(row.length_in),
+            say(row.left_in),
+            row.pieces,
+            *([row.note or "-"] if noted else []),
         ]
         for row in rows
     ]
+    return head, lines
+
+
+def side_table(rows: Sequence[SideRow], say: Say = write_feet) -> Table:
+    """Every side's pitch, overhang, and the heights at its building line."""
+    head = ["side", "pitch", "slope", "overhang", "height above plate", "seat", "heel"]
+    lines = [
+        [
+            row.side,
+            row.pitch,
+            write_degrees(row.slope_deg),
+            say(row.overhang_in),
+            say(row.height_above_plate_in),
+            say(row.seat_in),
+            say(row.heel_in),
+        ]
+        for row in rows
+    ]
+    return head, lines
+
+
+def trim_table(rows: Sequence[TrimRow], say: Say = write_feet) -> Table:
+    """Fascias and rake boards, long point to long point on the outside."""
+    head = ["board", "side", "length", "left end", "right end"]
+    lines = [[row.board, row.side, say(row.length_in), row.left_end, row.right_end] for row in rows]
+    return head, lines
+
+
+def course_table(rows: Sequence[CourseRow], say: Say = write_feet) -> Table:
+    """Roof boards: the first course, what each course changes by, and the cuts at its ends."""
+    head = ["side", "course", "at the eave", "each course", "courses", "left cut", "right cut"]
+    lines = [
+        [
+            row.side,
+            say(row.board_in),
+            say(row.eave_in),
+            ("+" if row.change_in > 0 else "") + say(row.change_in),
+            str(row.courses),
+            _board_cut(row.left_cut, row.left_mark_deg, row.left_tilt_deg),
+            _board_cut(row.right_cut, row.right_mark_deg, row.right_tilt_deg),
+        ]
+        for row in rows
+    ]
+    return head, lines
+
+
+def _board_cut(name: str, mark_deg: float, tilt_deg: float) -> str:
+    if name == "square":
+        return name
+    return f"{name}: face {write_degrees(mark_deg)}, tilt {write_degrees(tilt_deg)}"
+
+
+def comparison_table(rows: Sequence[Comparison], say: Say = write_fraction) -> Table:
+    """Numbers beside the code's sections: never a pass or a fail."""
+    unit = "mm" if say is millimeters else "in"
+    head = ["here", unit, "compare with", "in the edition adopted locally", unit]
+    lines = [[row.what, say(row.here_in), row.section, row.says, say(row.code_in)] for row in rows]
     return head, lines
 
 

@@ -30,7 +30,7 @@ NAMES: dict[str, dict[str, str]] = {
         for name in (
             "size", "wing", "pitch", "end-pitch", "ends", "wing-end", "spacing", "first",
             "overhang", "fascia", "seat", "rafter", "hip", "valley", "ridge", "plate", "paper",
-            "units",
+            "units", "wing-at", "equal", "hip-way", "hip-head", "high-wall",
         )
     },
     "picture": {
@@ -124,6 +124,13 @@ def _defaults(job: Job, arguments: Sequence[str]) -> dict[str, str]:
         stock = job.given(_role(arguments[1] if len(arguments) > 1 else ""))
         if stock is not None:
             found["stock"] = stock
+    if command == "roof" and job.walls:
+        found["walls"] = "; ".join(
+            f"{wall['length']}, {wall.get('turn', '90')},"
+            f" {wall.get('pitch', job.said('pitch', '8 in 12')) if kind == 'eave' else kind}"
+            for wall in job.walls
+            for kind in [wall.get("kind", "eave")]
+        )
     if command == "roof" and job.given("start") == "corner" and "first" not in found:
         found["first"] = job.said("spacing", "16in")
     sides = two_sides(job.said("size", "")) if not job.walls else None

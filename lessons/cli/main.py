@@ -27,6 +27,7 @@ COMMANDS = (
     "picture",
     "cuts",
     "settle",
+    "read",
     "lesson",
     "book",
     "bench",

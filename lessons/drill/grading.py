@@ -24,6 +24,7 @@ from layout.quantity import (
 from lessons.course.wrong_answers import Wrong
 from lessons.drill.problem import Measure, Problem, Sought
 from lessons.say.units import System, written
+from lessons.settle.ear.answers import in_figures
 
 ROUNDING = 1e-9
 FINEST = 64
@@ -117,9 +118,20 @@ def read_answer(problem: Problem, text: str) -> Read:
     if problem.layout is not None:
         return _read_letter(problem, plain)
     assert problem.sought is not None
-    kind = problem.sought.kind
-    if kind == "word":
+    if problem.sought.kind == "word":
         return _read_word(problem.sought, plain)
+    try:
+        return _read_figures(problem, plain)
+    except QuantityError:
+        figures = in_figures(plain)  # said in words: thirty-five and a quarter
+        if figures is None or figures == plain:
+            raise
+        return _read_figures(problem, figures)
+
+
+def _read_figures(problem: Problem, plain: str) -> Read:
+    assert problem.sought is not None
+    kind = problem.sought.kind
     if kind == "angle":
         if _MARKED_LENGTH.search(plain):
             raise QuantityError(f"{plain!r} is a length; degrees are asked for, such as 33.7")

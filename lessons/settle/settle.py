@@ -127,11 +127,34 @@ class Tried:
 
 
 @dataclass(frozen=True)
+class RuleFound:
+    """What a rule comes to over many roofs: where it holds, where it fails, and the worst.
+
+    `holds` and `fails` are in words, empty for nowhere; `worst` is the roof of the widest gap.
+    `instead` is the rule as it should be said. `tried` counts the roofs, `fitted` those it fits.
+    """
+
+    verdict: Verdict
+    holds: str
+    fails: str
+    worst: str
+    worst_in: float
+    instead: str
+    tried: int
+    fitted: int
+
+
+@dataclass(frozen=True)
 class Finding:
-    """What was said, how it was heard, and each reading judged; no reading, no verdict."""
+    """What was said, how it was heard, and each reading judged; no reading, no verdict.
+
+    `rule` is there for a claim that is to hold always or never, and for one that names where its
+    number comes from; it decides where the claim says so.
+    """
 
     heard: Heard
     tried: tuple[Tried, ...] = ()
+    rule: RuleFound | None = None
 
     @property
     def text(self) -> str:
@@ -143,6 +166,8 @@ class Finding:
         """Unread without a reading, open with several: none is picked."""
         if not self.tried:
             return Verdict.UNREAD
+        if self.rule is not None and self.heard.rule is not None:
+            return self.rule.verdict
         return self.tried[0].verdict if len(self.tried) == 1 else Verdict.OPEN
 
     @property

@@ -49,6 +49,7 @@ def _claim(answer: Answer, finding: Finding) -> JsonObject:
         "quoted": heard.quoted or None,
         "why_unread": heard.why or None,
         "paste": heard.paste or None,
+        "rule": None if finding.rule is None else vars(finding.rule),
         "readings": [_reading(answer, tried) for tried in finding.tried],
     }
     if not finding.tried:

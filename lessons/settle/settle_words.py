@@ -18,7 +18,7 @@ from layout.vector import Array
 from lessons.say.words import CAUTION
 from lessons.settle.claim import Claim, write_claim
 from lessons.settle.heard_words import heard_words, question_words, repeated
-from lessons.settle.settle import Finding, Judged, Settled, Tried, Verdict
+from lessons.settle.settle import Finding, Judged, RuleFound, Settled, Tried, Verdict
 
 WIDEST = 92
 COLUMN = 13
@@ -138,6 +138,8 @@ def _verdict_sentence(settled: Settled) -> str:
 
 
 def _called(finding: Finding) -> str:
+    if finding.rule is not None and finding.heard.rule is not None:
+        return f"up to {gap_over_limit(finding.rule.worst_in, finding.judged.tolerance_in)}"
     judged = finding.judged
     return gap_over_limit(judged.gap_in, judged.tolerance_in)
 
@@ -172,6 +174,10 @@ def verdict_words(answer: Answer, finding: Finding) -> str:
             return f"unread: not understood{quoted}: {finding.heard.why}"
         case Verdict.OPEN:
             return f"open: {question_words(answer, finding)}"
+        case verdict if finding.rule is not None and finding.heard.rule is not None:
+            rule = finding.rule
+            as_rule = "it holds as a rule" if verdict is Verdict.RIGHT else "it is no rule"
+            return f"{verdict.value}: {as_rule}; it fits in {rule.fitted} of {rule.tried} roofs"
         case verdict:
             return f"{verdict.value}: {fits_words(answer, finding.judged)}"
 
@@ -203,6 +209,11 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
     if not finding.tried:
         yield Note("say", finding.heard.paste)
         return
+    if finding.rule is not None:
+        yield from _rule_notes(finding.rule)
+        if finding.heard.rule is not None:
+            yield Note("here", _tried_words(answer, finding.tried[0]))
+            return
     if finding.verdict is Verdict.OPEN:
         yield from _open_notes(answer, finding)
         return
@@ -217,6 +228,16 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
     if judged.instead is not None and finding.verdict is Verdict.WRONG:
         yield Note("instead", instead_words(answer, judged), write_claim(judged.instead))
         yield Note("try it", test_cut_words(answer, judged))
+
+
+def _rule_notes(rule: RuleFound) -> Iterator[Note]:
+    """Where a rule holds and where it does not, what it leaves at worst, and how to say it."""
+    counted = f"it fits in {rule.fitted} of {rule.tried} roofs tried"
+    yield Note("holds", f"{rule.holds or 'nowhere'}; {counted}")
+    if rule.fails and rule.fitted < rule.tried:
+        yield Note("fails", rule.fails)
+        yield Note("at worst", f"{gap_and_decimals(rule.worst_in)} open, at {rule.worst}")
+    yield Note("the rule", rule.instead)
 
 
 def _open_notes(answer: Answer, finding: Finding) -> Iterator[Note]:

@@ -1,13 +1,13 @@
 """`squaresaw roof`: a training roof in one go, from plan drawing to cut list."""
 
 import json
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, TypeVar
 
 import typer
 
-from layout import usual
 from layout.answer.answer import answer
 from layout.errors import FrameError
 from layout.framing.cutlist import (
@@ -18,56 +18,105 @@ from layout.framing.cutlist import (
     piece_rows,
     stick_rows,
 )
+from layout.framing.facts import line_rows, ridge_tops, side_rows
+from layout.framing.outlines import equal_sided
 from layout.framing.roof import TrainingRoof, frame
-from layout.framing.summary import facts, length_words
-from layout.job.job import Job
-from layout.job.roof import find_ends, find_stick, roof_plan
-from layout.quantity import write_feet
-from lessons.cli import job_option
+from layout.framing.roof_plan import HighEnd, HipHead, RoofEnd, RoofPlan, Wing
+from layout.framing.summary import length_words
+from layout.framing.trim import course_rows, trim_rows
+from layout.framing.walls import Outline, first_pitch, walk
+from layout.framing.walls_text import read_walls
+from layout.job.roof import find_ends, find_stick
+from layout.length.drop import HipWay
+from layout.quantity import (
+    Pitch,
+    read_building_length,
+    read_length,
+    read_pitch,
+    two_sides,
+    write_feet,
+)
+from layout.stock import read_stock
 from lessons.cli.commands import options
-from lessons.cli.framing_lists import board_table, comparison_table, end_table, piece_table
+from lessons.cli.framing_lists import (
+    Say,
+    board_table,
+    comparison_table,
+    course_table,
+    cut_table,
+    millimeters,
+    piece_table,
+    side_table,
+    trim_table,
+)
 from lessons.cli.packet_rows import stick_json, sticks_json
 from lessons.cli.tabular import SCHEMA, csv_text, json_lists, text_table
 from lessons.say.contract import contract
+from lessons.say.units import System
 from lessons.say.words import read_aloud
 
-LISTS = ("pieces", "sticks", "cuts", "boards")
+Word = TypeVar("Word", bound=str)
+HIP_WAYS: tuple[HipWay, ...] = ("backed", "dropped", "shifted")
+HIP_HEADS: tuple[HipHead, ...] = ("commons", "ridge")
+HIGH_ENDS: tuple[HighEnd, ...] = ("plate", "ledger")
+
+LISTS = ("pieces", "sticks", "cuts", "boards", "sides", "lines", "trim", "courses")
+SHEATHING = "1x8"
 
 
 def roof(
     size: Annotated[
         str, typer.Option("--size", metavar="SIZE", help="Length x width over the walls.")
-    ] = usual.SIZE,
+    ] = "24' x 16'",
     wing: Annotated[
         str | None,
         typer.Option(
             "--wing", metavar="SIZE", help="An L: length x width of the wing at the left end."
         ),
     ] = None,
-    pitch: options.PitchOption = usual.PITCH,
+    wing_at: Annotated[
+        str,
+        typer.Option(
+            "--wing-at", metavar="LENGTH", help="A T: the wing stands so far from the left corner."
+        ),
+    ] = "0",
+    equal: Annotated[
+        str | None,
+        typer.Option("--equal", metavar="SIDES", help="Equal walls: how many x how long: 8 x 6'."),
+    ] = None,
+    walls: Annotated[
+        str | None,
+        typer.Option(
+            "--walls",
+            metavar="WALLS",
+            help="As walked: each wall's length, turn to the left, and pitch, gable or high;"
+            " as 24', 90, 8 in 12; 16', 90, gable; ...",
+        ),
+    ] = None,
+    pitch: options.PitchOption = "8 in 12",
     end_pitch: Annotated[
         str | None,
         typer.Option("--end-pitch", metavar="PITCH", help="The hipped ends, where they differ."),
     ] = None,
     ends: Annotated[
-        str, typer.Option("--ends", metavar="ENDS", help="Left and right end, as hip,gable.")
-    ] = usual.ENDS,
+        str, typer.Option("--ends", metavar="ENDS", help="Left and right end: hip, gable or bay.")
+    ] = "hip,hip",
     wing_end: Annotated[
         str, typer.Option("--wing-end", metavar="END", help="The wing's end: hip or gable.")
-    ] = usual.WING_END,
+    ] = "hip",
     spacing: Annotated[
         str, typer.Option("--spacing", metavar="LENGTH", help="Rafters on center.")
-    ] = usual.SPACING,
+    ] = "16in",
     first: Annotated[
         str | None,
         typer.Option("--first", metavar="LENGTH", help="The first jack from each corner."),
     ] = None,
     overhang: Annotated[
         str, typer.Option("--overhang", metavar="LENGTH", help="To the outside of the fascia.")
-    ] = usual.OVERHANG,
+    ] = "12in",
     fascia: Annotated[
         str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
-    ] = usual.FASCIA,
+    ] = "3/4",
     seat: Annotated[
         str | None, typer.Option("--seat", metavar="LENGTH", help="Level seat [the plate's width].")
     ] = None,
@@ -81,33 +130,65 @@ def roof(
     ridge: Annotated[
         str, typer.Option("--ridge", metavar="BOARD", help="Stock of ridges.")
     ] = "2x8",
+    plate: Annotated[
+        str, typer.Option("--plate", metavar="BOARD", help="Stock of plates and gable studs.")
+    ] = "2x4",
+    hip_way: Annotated[
+        str, typer.Option("--hip-way", metavar="WAY", help="backed, dropped or shifted.")
+    ] = "backed",
+    hip_head: Annotated[
+        str, typer.Option("--hip-head", metavar="WHERE", help="Between commons, or on the ridge.")
+    ] = "commons",
+    high_wall: Annotated[
+        str, typer.Option("--high-wall", metavar="WHAT", help="A shed ends on a plate or ledger.")
+    ] = "plate",
     stick: Annotated[
         str | None,
         typer.Option("--stick", metavar="NAME", help="One stick by its name: every cut in full."),
     ] = None,
     which: Annotated[
-        str, typer.Option("--list", metavar="LIST", help="CSV of pieces, sticks, cuts or boards.")
+        str,
+        typer.Option("--list", metavar="LIST", help=f"CSV of {', '.join(LISTS[:-1])} or courses."),
     ] = "pieces",
     as_csv: options.CsvOption = False,
     as_json: options.JsonOption = False,
     output: options.OutputOption = None,
     paper: options.PaperOption = "Letter",
+    units: options.UnitsOption = System.INCH,
 ) -> None:
     """Frame a roof: plan, every stick, every cut, boards."""
-    said = {
-        "size": size, "wing": wing, "pitch": pitch, "end-pitch": end_pitch, "ends": ends,
-        "wing-end": wing_end, "spacing": spacing, "first": first, "overhang": overhang,
-        "fascia": fascia, "seat": seat, "rafter": rafter, "hip": hip, "valley": valley,
-        "ridge": ridge,
-    }  # fmt: skip
-    base = job_option.current() or Job("")
-    job = replace(base, texts={**base.texts, **{k: v for k, v in said.items() if v is not None}})
-    framed = frame(roof_plan(job))
-    title = f"Training roof {_said(framed)}"
+    length_in, width_in = _pair(size, "--size")
+    outline = _outline(walls, equal, read_pitch(pitch))
+    main = read_pitch(pitch) if outline is None else first_pitch(outline)
+    plan = RoofPlan(
+        0.0 if outline else length_in,
+        0.0 if outline else width_in,
+        main,
+        read_pitch(end_pitch) if end_pitch else None,
+        _ends(ends),
+        Wing(*_pair(wing, "--wing"), _end(wing_end), at_in=read_length(wing_at)) if wing else None,
+        walls=outline,
+        spacing_in=read_length(spacing),
+        first_in=read_length(first) if first else None,
+        overhang_in=read_length(overhang),
+        fascia_in=read_length(fascia),
+        seat_in=read_length(seat) if seat else None,
+        rafter=read_stock(rafter),
+        hip=read_stock(hip),
+        valley=read_stock(valley),
+        ridge=read_stock(ridge),
+        plate=read_stock(plate),
+        hip_way=_one_of(hip_way, HIP_WAYS, "--hip-way"),
+        hip_head=_one_of(hip_head, HIP_HEADS, "--hip-head"),
+        high=_one_of(high_wall, HIGH_ENDS, "--high-wall"),
+    )
+    say = millimeters if units.is_metric else write_feet
+    framed = frame(plan)
+    title = f"Training roof {_said(plan, say)}"
     if stick is not None:
         _one(framed, stick, output, paper, as_json=as_json)
     elif output is not None:
-        _draw(framed, title, output, paper)
+        _draw(framed, title, output, paper, units)
     elif as_json:
         lists = {name: _rows(framed, name) for name in LISTS}
         left_out = list(framed.left_out)
@@ -116,7 +197,7 @@ def roof(
     elif as_csv:
         typer.echo(csv_text(_rows(framed, which)), nl=False)
     else:
-        typer.echo(_told(framed, title))
+        typer.echo(_told(framed, title, units))
 
 
 def _rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
@@ -129,32 +210,62 @@ def _rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
             return tuple(row for each in framed.sticks for row in cut_rows(each))
         case "boards":
             return board_rows(boards(framed))
+        case "sides":
+            return side_rows(framed)
+        case "lines":
+            return line_rows(framed.surface, framed.plan.mouth.height_above_plate_in)
+        case "trim":
+            return trim_rows(framed)
+        case "courses":
+            return course_rows(framed.surface, read_stock(SHEATHING))
         case _:
             raise FrameError(f"there is no list {which!r}; give one of {', '.join(LISTS)}")
 
 
-def _told(framed: TrainingRoof, title: str) -> str:
+DATUM = "Lengths run along the top edge from the plumb line over the building line; tails extra."
+STANDING = "Heights are plumb at the building line, over the plate's top; overhangs are level."
+COURSES = "Roof boards 1x8, course by course up the slope, long edge down; square ends at a rake."
+
+
+def _told(framed: TrainingRoof, title: str, units: System) -> str:
+    say = millimeters if units.is_metric else write_feet
+    courses = course_rows(framed.surface, read_stock(SHEATHING))
+    tops = ", ".join(f"{top.name} {say(top.top_in)}" for top in ridge_tops(framed))
     parts = [
         title,
-        *facts(framed),
-        "Lengths run along the top edge from the plumb line over the building line; tails extra.",
-        "A piece's name ends in a letter, a stick's in a number; both may be asked for.",
+        *(["All lengths in millimeters."] if units.is_metric else []),
+        *framed.surface.outline.said,
+        DATUM,
         "",
-        text_table(*piece_table(piece_rows(framed)), left=True),
+        text_table(*piece_table(piece_rows(framed), say), left=True),
+        "",
+        "SIDES",
+        STANDING,
+        text_table(*side_table(side_rows(framed), say), left=True),
+        *([f"Ridge tops over the plates: {tops}"] if tops else []),
         "",
         "CUTS",
-        "A hip's lengths belong to its head as this roof cuts it: two cheeks between commons, or",
-        "one on the ridge. An end's marks: squaresaw roof --stick NAME:END, as in --stick J1:head.",
-        text_table(*end_table(framed), left=True),
+        text_table(*cut_table(framed.sticks), left=True),
         "",
         "BOARDS",
-        text_table(*board_table(board_rows(boards(framed))), left=True),
+        text_table(*board_table(board_rows(boards(framed)), say), left=True),
+        "",
+        "FASCIAS AND RAKES",
+        text_table(*trim_table(trim_rows(framed), say), left=True),
+        "",
+        "ROOF BOARDS",
+        COURSES,
+        text_table(*course_table(courses, say), left=True),
         "",
         "BESIDE THE CODE (numbers, no verdict)",
-        text_table(*comparison_table(framed.comparisons), left=True),
+        text_table(*comparison_table(framed.comparisons, *_metric(units)), left=True),
         *(f"LEFT OUT: {line}" for line in framed.left_out),
     ]
     return "\n".join(parts)
+
+
+def _metric(units: System) -> tuple[Say, ...]:
+    return (millimeters,) if units.is_metric else ()
 
 
 def _one(
@@ -186,7 +297,7 @@ def _one(
     )
 
 
-def _draw(framed: TrainingRoof, title: str, output: Path, paper: str) -> None:
+def _draw(framed: TrainingRoof, title: str, output: Path, paper: str, units: System) -> None:
     """The plan, then the lists, as one document."""
     from figures.files.press import write
     from figures.ink.paper import read_paper
@@ -195,30 +306,80 @@ def _draw(framed: TrainingRoof, title: str, output: Path, paper: str) -> None:
     from figures.pictures.roofplan import roof_plan_page
 
     sheet = read_paper(paper)
-    plan = roof_plan_page(framed, sheet, title=title, given=f"{_said(framed)}, seen from above")
-    datum = (
-        "Lengths along the top edge from the plumb line over the building line; tails are extra."
-    )
+    plan = roof_plan_page(framed, sheet, title=title, given=f"{framed.plan.pitch}, seen from above")
+    say = millimeters if units.is_metric else write_feet
     tables = [
-        CardTable("Cut list", datum, *piece_table(piece_rows(framed))),
-        CardTable("Cuts", "Every different end once.", *end_table(framed)),
-        CardTable("Boards", "Longest piece first.", *board_table(board_rows(boards(framed)))),
-        CardTable("Beside the code", "Numbers, no verdict.", *comparison_table(framed.comparisons)),
+        CardTable("Cut list", DATUM, *piece_table(piece_rows(framed), say)),
+        CardTable("Sides", STANDING, *side_table(side_rows(framed), say)),
+        CardTable("Cuts", "Every different cut once.", *cut_table(framed.sticks)),
+        CardTable("Boards", "Longest piece first.", *board_table(board_rows(boards(framed)), say)),
+        CardTable("Fascias and rakes", "On the outside.", *trim_table(trim_rows(framed), say)),
+        CardTable(
+            "Beside the code",
+            "Numbers, no verdict.",
+            *comparison_table(framed.comparisons, *_metric(units)),
+        ),
     ]
-    lists = card_pages(tables, sheet.turned(), title=title, given=_said(framed))
+    lists = card_pages(tables, sheet.turned(), title=title, given=str(framed.plan.pitch))
     pages = numbered((replace(plan, number=1), *lists))
     options.report(
         write(pages, output, title=title, subject="Plan and cut list of a training roof")
     )
 
 
-def _said(framed: TrainingRoof) -> str:
-    plan = framed.plan
-    pitches = " and ".join(dict.fromkeys(str(face.pitch) for face in framed.faces))
+def _pair(text: str, option: str) -> tuple[float, float]:
+    sides = two_sides(text)
+    if sides is None:
+        raise FrameError(f"{option} {text!r} is no size; write length x width, such as 24' x 16'")
+    return read_building_length(sides[0]), read_building_length(sides[1])
+
+
+def _outline(walls: str | None, equal: str | None, pitch: Pitch) -> Outline | None:
+    """The walls as they are walked, or equal ones; None where --size says the shape."""
+    if walls is not None:
+        return walk(read_walls(walls))
+    if equal is None:
+        return None
+    sides = two_sides(equal)
+    if sides is None or not sides[0].strip().isdigit():
+        raise FrameError(f"--equal {equal!r}: write how many x how long, such as 8 x 6'")
+    return equal_sided(int(sides[0]), read_building_length(sides[1]), pitch)
+
+
+def _end(text: str) -> RoofEnd:
+    ends: dict[str, RoofEnd] = {"hip": "hip", "gable": "gable", "bay": "bay"}
+    end = ends.get(text.strip().lower())
+    if end is None:
+        raise FrameError(f"an end is hip or gable, or a half-octagon bay, not {text!r}")
+    return end
+
+
+def _ends(text: str) -> tuple[RoofEnd, RoofEnd]:
+    parts = text.split(",")
+    if len(parts) != 2:
+        raise FrameError(f"--ends {text!r} should name both ends, such as hip,gable")
+    return _end(parts[0]), _end(parts[1])
+
+
+def _said(plan: RoofPlan, say: Say) -> str:
+    """The shape's measures and every pitch, the sides' by name where they differ."""
+    wing = plan.wing
+    shape = f"{say(plan.length_in)} x {say(plan.width_in)}"
     if plan.walls is not None:
-        return f"of {len(plan.walls.walls)} walls, {pitches}"
-    shape = f"{write_feet(plan.length_in)} x {write_feet(plan.width_in)}"
-    if plan.wing is not None:
-        wing = plan.wing
-        shape += f" with a wing {write_feet(wing.length_in)} x {write_feet(wing.width_in)}"
-    return f"{shape}, {pitches}"
+        shape = f"over {len(plan.walls.walls)} walls"
+    if wing is not None:
+        shape += f" with a wing {say(wing.length_in)} x {say(wing.width_in)}"
+    by_pitch: dict[str, list[str]] = {}
+    for wall in plan.outline.walls:
+        if wall.pitch is not None:
+            by_pitch.setdefault(str(wall.pitch), []).append(wall.name)
+    if len(by_pitch) == 1:
+        return f"{shape}, {next(iter(by_pitch))}"
+    return shape + "".join(f", {', '.join(names)} {said}" for said, names in by_pitch.items())
+
+
+def _one_of(text: str, known: Sequence[Word], option: str) -> Word:
+    found = next((word for word in known if word == text.strip().lower()), None)
+    if found is None:
+        raise FrameError(f"{option} {text!r}: give one of {', '.join(known)}")
+    return found

@@ -9,6 +9,7 @@ import typer
 
 from layout.errors import LayoutError
 from lessons.cli.commands import options
+from lessons.settle.rules import with_rules
 from lessons.settle.settle import settle as settle_claims
 from lessons.settle.settle_contract import settled_contract
 from lessons.settle.settle_words import read_settled
@@ -54,7 +55,7 @@ def settle(
     said = [*(claim or []), *(_lines(claims_from) if claims_from else [])]
     if not said and claims_from is None and sys.stdin.isatty():
         said = _asked()
-    settled = settle_claims(answer, said)
+    settled = with_rules(settle_claims(answer, said))
     if not settled.read:
         if as_json:
             typer.echo(json.dumps(settled_contract(settled), indent=1))

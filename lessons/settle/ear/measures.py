@@ -41,7 +41,7 @@ Item = Token | Measure
 def measured(tokens: Sequence[Token]) -> list[Item]:
     """Join numbers that belong together; every other token stays where it stands."""
     items: list[Item] = list(tokens)
-    items = _arms(items)
+    items = _runs(_arms(items))
     items = _ratios(items)
     items = _exact(items)
     items = _rise_and_run(items)
@@ -127,6 +127,21 @@ def _arms(items: list[Item]) -> list[Item]:
         for at, item in enumerate(items)
         if at == start or at not in spent
     ]
+
+
+def _runs(items: list[Item]) -> list[Item]:
+    """`17 for 12`: the hip's run in place of the common's, or the other way about."""
+    for at in range(len(items) - 2):
+        one, word, two = items[at : at + 3]
+        if not (_number(one) and _number(two) and getattr(word, "text", "") == "for"):
+            continue
+        assert isinstance(one, Token)
+        assert isinstance(two, Token)
+        pair = {round(one.value), round(two.value)}
+        if pair == {12, 17}:
+            said = Measure("runs", one.value, f"{one.text} for {two.text}", two.value)
+            return [*items[:at], said, *items[at + 3 :]]
+    return items
 
 
 def _ratios(items: list[Item]) -> list[Item]:

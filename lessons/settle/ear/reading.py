@@ -143,6 +143,11 @@ def _source_angle(source: str, footing: Footing) -> tuple[float, str]:
 def _numbered(clause: Clause, said: Measure, footing: Footing, *, miter: bool) -> list[Draft]:
     names = clause.names
     base = _placed(names)
+    if said.kind == "runs":
+        line = _plumb_line("level" if "level" in names else "plumb", footing.rise, said.first)
+        note = f"the rise on a run of {said.first:g}"
+        kind = "level" if "level" in names else "plumb"
+        return [replace(_sloped(kind, base, line, footing), notes=(note,))]
     if said.kind == "range":
         raise UnreadError(said.text, "a range is no setting; say one number")
     if said.unit == "ft":

@@ -16,6 +16,7 @@ from layout.framing.face import Face
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_plan import RoofPlan, Wing
 from layout.framing.spacing import lay_out
+from layout.length.boards import Piece, cut_from_stock
 from layout.quantity import read_pitch
 from layout.records import as_table
 from layout.stock import read_stock
@@ -230,7 +231,7 @@ def test_cut_list_accounts_for_every_stick(roof: TrainingRoof) -> None:
         if row.pair:
             assert by_mark[row.pair].pair == row.mark
             assert {row.hand, by_mark[row.pair].hand} == {"left", "right"}
-            assert by_mark[row.pair].long_in == pytest.approx(row.long_in, abs=1e-6)
+            assert by_mark[row.pair].lengths.long_in == pytest.approx(row.lengths.long_in, abs=1e-6)
     cut = boards(roof, [144.0, 192.0, 288.0])
     spliced = [r for r in board_rows(cut) if " part " in r.pieces]
     wood = sum(piece.length_in for _, board in cut for piece in board.pieces)
@@ -244,7 +245,7 @@ def test_rows_describe_themselves(roof: TrainingRoof) -> None:
     assert len(rows) == len(roof.sticks)
     for row in (row for stick in roof.sticks for row in cut_rows(stick)):
         assert row.place in {"head", "foot", "bird's mouth", "rip"}
-        assert row.in_catalogue == (row.pitch is not None)
+        assert row.asked.in_catalogue == (row.asked.pitch is not None)
 
 
 # --- against published rules --------------------------------------------------------------------
@@ -332,14 +333,14 @@ def test_left_out_rafters_are_named() -> None:
 @pytest.mark.parametrize(
     ("change", "error", "says"),
     [
-        ({"length_in": 182.0}, LengthError, "a ridge of 2 in is shorter than the sticks"),
+        ({"length_in": 182.0}, LengthError, "H1, H2, H3, H4, R1 meet in two places 2 in apart"),
         ({"length_in": 0.0}, FrameError, "length of 0"),
         ({"width_in": math.nan}, FrameError, "width of nan"),
         ({"spacing_in": 200.0}, LengthError, "spacing of 16'-8\" is longer than the eave"),
         ({"spacing_in": -1.0}, FrameError, "spacing of -1"),
         ({"overhang_in": 0.5}, LengthError, "leaves no tail"),
         ({"first_in": 30.0}, LengthError, "first jack cannot stand 30 in"),
-        ({"wing": Wing(100, 177)}, LengthError, "a hip of 2 1/8 in is shorter than the sticks"),
+        ({"wing": Wing(100, 177)}, LengthError, "meet in two places 2 1/8 in apart"),
         ({"wing": Wing(100, 120), "ends": ("gable", "hip")}, FrameError, "outer corner of an L"),
         ({"wing": Wing(40, 160), "end_pitch": read_pitch("5"), "ends": ("hip", "gable")},
          FrameError, "two answers, so no sticks: wing end and front come to one level line"),
@@ -366,5 +367,24 @@ def test_an_overhang_longer_than_the_stock() -> None:
     roof = frame(RoofPlan(300, 180, overhang_in=100.0))
     with pytest.raises(LengthError, match=r"overhang of 8'-4\" asks for a tail of .* on H1"):
         boards(roof, [96.0, 144.0])
-    with pytest.raises(LengthError, match="takes a board of"):
-        boards(frame(RoofPlan(300, 180)), [96.0])
+
+
+def test_a_hip_longer_than_the_stock_is_named_with_what_to_order() -> None:
+    """A hip over a 26 ft wide roof takes more than 20 ft; a ridge is made of equal parts."""
+    roof = frame(RoofPlan(600, 312, hip=BIG, spacing_in=24))
+    rows = board_rows(boards(roof))
+    for name in ("H1", "H4"):
+        blank = roof.by_name[name].blank_in
+        assert blank > 240
+        (row,) = (row for row in rows if name in row.pieces.split(", "))
+        assert row.length_in == 24 * math.ceil(blank / 24)
+        assert "order it, or splice it over a support" in row.note
+    parts = [row for row in rows if "R1 part" in row.pieces]
+    assert [row.pieces for row in parts] == ["R1 part 1 of 2", "R1 part 2 of 2"]
+    assert all("join over a support" in row.note for row in parts)
+
+
+def test_no_scrap_is_called_a_part() -> None:
+    """A ridge 3/4 in longer than the longest board is two halves, no board and a splinter."""
+    cut = cut_from_stock([Piece("R1", 240.75, "parts")])
+    assert [piece.length_in for board in cut for piece in board.pieces] == [120.375, 120.375]

@@ -123,7 +123,9 @@ def test_a_board_is_exchanged_for_the_shortest_that_does() -> None:
 def test_only_ridges_and_plates_are_spliced() -> None:
     with pytest.raises(LengthError, match=r"J1 takes a board of 10'-0\", and the longest stock"):
         cut_from_stock([Piece("J1", 120)], [96])
-    boards = cut_from_stock([Piece("R1", 120, splice=True)], [96])
-    assert [p.length_in for b in boards for p in b.pieces] == [96, 24]
+    made = cut_from_stock([Piece("R1", 120, "parts")], [96])
+    assert [p.length_in for b in made for p in b.pieces] == [60, 60]
+    (ordered,) = cut_from_stock([Piece("H1", 121, "order")], [96])
+    assert (ordered.stock_in, "order it" in ordered.note) == (144, True)
     with pytest.raises(LengthError, match="no stock"):
         cut_from_stock([Piece("J1", 12)], [])

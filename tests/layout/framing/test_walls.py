@@ -44,8 +44,8 @@ def test_a_clockwise_walk_is_read_backward():
     ("walls", "says"),
     [
         ([eave(240), eave(160), eave(240), eave(159)],
-         r"do not close: the last one ends 0'-1\" from .* wall 4 13'-4\" instead of 13'-3\"|"
-         r"do not close: the last one ends 0'-1\" from .* wall 2 13'-3\" instead of 13'-4\""),
+         r"do not close: they end 0'-1\" from .* wall 4 13'-4\" instead of 13'-3\"|"
+         r"do not close: they end 0'-1\" from .* wall 2 13'-3\" instead of 13'-4\""),
         ([eave(240), eave(160), eave(230), eave(155)],
          r"do not close: .* would close with wall . .* and wall . .* instead of"),
         ([eave(240), eave(160), eave(240), eave(160, 80)],

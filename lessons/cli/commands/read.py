@@ -1,0 +1,92 @@
+"""`squaresaw read`: a sawn end read back: which plane, which tilt, which mistake."""
+
+import json
+from enum import StrEnum
+from typing import Annotated
+
+import typer
+
+from layout.quantity import read_length
+from lessons.cli.commands import options
+from lessons.settle.cut_back import CutBack, read_back
+from lessons.settle.cut_back_words import read_aloud
+
+
+class OpensAt(StrEnum):
+    """Where the gap against the mate opens."""
+
+    long_point = "long-point"
+    heel = "heel"
+
+
+def read(
+    cut: options.CutArgument,
+    edge: Annotated[
+        str | None,
+        typer.Option("--edge", metavar="MARK", help='Edge mark: "8 3/8 on 12", "50 from square".'),
+    ] = None,
+    face: Annotated[
+        str | None,
+        typer.Option("--face", metavar="MARK", help='Face mark: "33.7 degrees", "8 in 12".'),
+    ] = None,
+    long_point: Annotated[
+        str | None,
+        typer.Option("--long-point", metavar="LENGTH", help="How far the longer face is ahead."),
+    ] = None,
+    gap: Annotated[
+        str | None,
+        typer.Option("--gap", metavar="LENGTH", help="Widest gap against what it meets."),
+    ] = None,
+    opens_at: Annotated[
+        OpensAt | None, typer.Option("--opens-at", help="Where that gap opens.")
+    ] = None,
+    pitch: options.PitchOption = "8 in 12",
+    other_pitch: options.OtherPitchOption = None,
+    corner: options.CornerOption = None,
+    sides: options.SidesOption = None,
+    hand: options.HandOption = options.HandName.left,
+    end: options.EndOption = None,
+    stock: options.StockOption = None,
+    roll: options.RollOption = "0",
+    tolerance: options.ToleranceOption = "1/32",
+    tilt_step: options.TiltStepOption = "1/2",
+    max_tilt: options.MaxTiltOption = "50",
+    as_json: options.JsonOption = False,
+) -> None:
+    """Read a sawn end back: its plane, its tilt, its mistake.
+
+    squaresaw read hip-jack --pitch 8 --edge "8 3/8 on 12"
+
+    squaresaw read hip-jack --pitch 8 --gap 3/16 --opens-at long-point
+    """
+    asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
+    answer = options.answered(asked, tolerance, tilt_step, max_tilt)
+    found = read_back(
+        answer,
+        edge=edge,
+        face=face,
+        long_point_in=read_length(long_point) if long_point is not None else None,
+        gap_in=read_length(gap) if gap is not None else None,
+        opens_at=None if opens_at is None else opens_at.value.replace("-", " "),
+    )
+    if as_json:
+        typer.echo(json.dumps({"schema": 1, "planes": [_plane(one) for one in found]}, indent=1))
+        return
+    typer.echo(read_aloud(found))
+
+
+def _plane(found: CutBack) -> dict[str, object]:
+    return {
+        "normal": [float(part) for part in found.normal],
+        "face_deg": found.face_deg,
+        "edge_deg": found.edge_deg,
+        "edge_number": found.edge_number,
+        "tilt_deg": found.tilt_deg,
+        "gap_in": found.judged.gap_in,
+        "fits": found.judged.fits,
+        "mistakes": [
+            {"name": one.mistake.name, "does": one.mistake.does, "apart_in": one.off_in}
+            for one in found.mistakes
+        ],
+        "recut_in": found.recut_in,
+    }

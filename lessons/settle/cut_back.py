@@ -1,0 +1,195 @@
+"""A sawn end read back: from what is measured on it, the plane, the tilt, and what went wrong.
+
+Two marks fix a plane, and so does one with the gap that it leaves. What is not measured on the
+face is taken as the cut's own mark.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from layout.answer.answer import Answer
+from layout.errors import LayoutError
+from layout.tools.setting import ByHand
+from layout.vector import Array, angle_deg
+from lessons.settle.claim import SQUARE, Claim, Line
+from lessons.settle.claim_setting import completed, setting_of
+from lessons.settle.ear.hearing import hear
+from lessons.settle.settle import Explained, Judged, settle
+
+SAME_IN = 1e-9
+STEEPEST_DEG = 89.0
+HALVINGS = 60
+
+
+class CutBackError(LayoutError):
+    """Measurements from which no sawn plane follows."""
+
+
+@dataclass(frozen=True)
+class CutBack:
+    """A sawn end: its plane, as marks and as a tilt [degrees], and what it comes to.
+
+    `judged` is the plane against the mate; `mistakes` lead to it, nearest first. `recut_in` is
+    how much shorter the longest point becomes when the right plane is sawn into what is left
+    [inches]; 0 where it fits already.
+    """
+
+    right: Answer
+    judged: Judged
+    mistakes: tuple[Explained, ...]
+    recut_in: float
+
+    @property
+    def normal(self) -> Array:
+        """Unit normal of the sawn plane, out of the kept wood (3,)."""
+        return self.judged.setting.normal
+
+    @property
+    def tilt_deg(self) -> float:
+        """The tilt that the saw must have had, its shoe on the face [degrees]."""
+        n = self.normal
+        return float(angle_deg(n[1], np.hypot(n[0], n[2])))
+
+    @property
+    def face_deg(self) -> float:
+        """The mark on the face, from square across [degrees]."""
+        return float(angle_deg(self.normal[2], self.normal[0]))
+
+    @property
+    def edge_deg(self) -> float:
+        """The mark on the edge, from square across [degrees]."""
+        return float(angle_deg(self.normal[1], self.normal[0]))
+
+    @property
+    def edge_number(self) -> float | None:
+        """The number on 12 that the edge shows; None where it runs square across."""
+        n = self.normal
+        return None if abs(n[1]) < SAME_IN else float(12 * abs(n[0] / n[1]))
+
+
+def read_back(
+    right: Answer,
+    *,
+    edge: str | None = None,
+    face: str | None = None,
+    long_point_in: float | None = None,
+    gap_in: float | None = None,
+    opens_at: str | None = None,
+) -> list[CutBack]:
+    """Read a sawn end back; two planes where a gap leaves two. Raises CutBackError.
+
+    `edge` and `face` are said as in a claim. `long_point_in` is how far the longer face stands
+    past the other along the board, `gap_in` the widest gap against the mate, which opens at the
+    "long point" or at the "heel".
+    """
+    if right.is_rip:
+        raise CutBackError("a rip has no end to read; measure its bevel and say it to settle")
+    told = [one for one in (edge, long_point_in, gap_in) if one is not None]
+    if len(told) > 1:
+        raise CutBackError("the edge, the long point and the gap say one thing; give one of them")
+    if not told and face is None:
+        raise CutBackError(
+            'measure something: --edge "8 3/8 on 12", --long-point 1 13/16 or --gap 3/16'
+        )
+    line = _line(right, face, "face") if face is not None else None
+    if gap_in is not None:
+        return [_read(right, line, found) for found in _by_gap(right, line, gap_in, opens_at)]
+    if long_point_in is not None:
+        if long_point_in < 0:
+            raise CutBackError("a long point stands past the other face by 0 or more")
+        thick = right.question.stock.thickness_in
+        second: Line | None = Line("numbers", long_point_in, thick) if long_point_in else SQUARE
+    elif edge is not None:
+        second = _line(right, edge, "edge")
+    else:
+        second = _own_edge(right)
+    assert second is not None
+    return [_read(right, line, second)]
+
+
+def _line(right: Answer, said: str, where: str) -> Line:
+    """A mark as it is said on the command line, heard by the ear."""
+    heard = hear(f"{where} {said}", right)
+    lines = {getattr(one, where) for reading in heard.readings for one in reading.claims}
+    lines -= {None}
+    if len(lines) > 1:
+        raise CutBackError(
+            f"{said!r} on the {where} can be taken two ways; say {said} from square, or"
+            f" {said} off the edge"
+        )
+    if not lines:
+        raise CutBackError(f"{said!r} is no mark on the {where}: {heard.why}; say 8 3/8 on 12")
+    return Line(*vars(lines.pop()).values())
+
+
+def _own_edge(right: Answer) -> Line:
+    return Line("degrees", right.edge.from_square_deg) if right.edge.lean else SQUARE
+
+
+def _claim(right: Answer, face: Line | None, second: Line | float) -> Claim:
+    if isinstance(second, Line):
+        return Claim(face=face, edge=second)
+    return Claim(face=face, tilt_deg=second)
+
+
+def _read(right: Answer, face: Line | None, second: Line | float) -> CutBack:
+    claim = _claim(right, face, second)
+    setting = setting_of(completed(claim, right), right)
+    normal = setting.normal
+    tilt = float(angle_deg(normal[1], np.hypot(normal[0], normal[2])))
+    by_saw = Claim(
+        face=_degrees(float(angle_deg(normal[2], normal[0]))), tilt_deg=min(tilt, STEEPEST_DEG)
+    )
+    # The same end may have been marked by hand or sawn: the mistakes of both are looked through.
+    judged, sawn = settle(right, [claim, by_saw]).judged
+    found = {one.mistake.name: one for one in (*sawn.mistakes, *judged.mistakes)}
+    mistakes = tuple(sorted(found.values(), key=lambda one: (round(one.off_in, 6), -one.same)))
+    return CutBack(right, judged, mistakes, 0.0 if judged.fits else _recut_in(right, normal))
+
+
+def _degrees(angle: float) -> Line:
+    return Line("degrees", angle) if angle > SAME_IN else SQUARE
+
+
+def _recut_in(right: Answer, normal: Array) -> float:
+    """How far the longest point moves back when the right plane is sawn into what is left.
+
+    Both planes are lines x(y, z) over the section. The right one is moved back until it lies in
+    the wood at every corner; then the longest point of each is compared.
+    """
+    made = replace(right.cut, normal=np.asarray(normal))
+    end = 1.0 if right.cut.at_head else -1.0
+    sawn, wanted = end * made.corners()[:, 0], end * right.cut.corners()[:, 0]
+    back = float(np.max(wanted - sawn))
+    return float(np.max(sawn) - np.max(wanted - back))
+
+
+def _by_gap(right: Answer, face: Line | None, gap_in: float, opens_at: str | None) -> list[float]:
+    """The tilts that leave this gap, under and over the right one, found by halving."""
+    if right.hand is None:
+        raise CutBackError("this cut has no long point: measure its face mark, --face 33.7")
+    if gap_in <= 0:
+        raise CutBackError("a gap is more than nothing; without one the cut fits")
+    own = float(right.cut.face_tilt_deg)
+    found = []
+    for place, limit in (("long point", 0.0), ("heel", STEEPEST_DEG)):
+        if opens_at is not None and opens_at != place:
+            continue
+        if _gap(right, face, limit) < gap_in:
+            continue
+        low, high = own, limit
+        for _ in range(HALVINGS):
+            middle = (low + high) / 2
+            low, high = (middle, high) if _gap(right, face, middle) < gap_in else (low, middle)
+        found.append((low + high) / 2)
+    if not found:
+        raise CutBackError("no tilt leaves so wide a gap on this board; measure it again")
+    return found
+
+
+def _gap(right: Answer, face: Line | None, tilt_deg: float) -> float:
+    whole = completed(Claim(face=face, tilt_deg=tilt_deg), right)
+    setting = setting_of(whole, right)
+    assert not isinstance(setting, ByHand)
+    return float(right.fit(setting).widest_in)

@@ -1,0 +1,66 @@
+"""A sawn end read back, in words."""
+
+import textwrap
+
+from layout.answer.sense_words import hand_line
+from layout.answer.wording import given_line
+from layout.quantity import write_degrees, write_fraction, write_length
+from lessons.say.words import CAUTION
+from lessons.settle.cut_back import CutBack
+from lessons.settle.settle_words import WIDEST, fits_words
+
+COLUMN = 13
+
+
+def read_aloud(found: list[CutBack]) -> str:
+    """The plane that was cut, the tilt that was set, what went wrong, and the way to recut it."""
+    answer = found[0].right
+    asked = answer.question
+    lines = [f"{asked.entry.name}, {asked.end}; {given_line(answer)}", hand_line(answer)]
+    if len(found) > 1:
+        lines.append("The gap alone leaves two: too little tilt, or too much. --opens-at decides.")
+    for one in found:
+        lines += ["", *_one(one)]
+    return "\n".join([*lines, "", *CAUTION])
+
+
+def _one(found: CutBack) -> list[str]:
+    answer, number = found.right, found.edge_number
+    edge = f"{write_degrees(found.edge_deg)} from square across"
+    if number is not None and number < 1000:
+        edge += f", side-cut number {write_fraction(number)} on 12 (exact {number:.3f})"
+    lines = _line("FACE MARK", f"{write_degrees(found.face_deg)} from square across")
+    lines += _line("EDGE MARK", edge)
+    lines += _line("SAW", f"it was tilted {write_degrees(found.tilt_deg)}, shoe on the face")
+    own = write_degrees(float(answer.cut.face_tilt_deg))
+    lines += _line("  right is", f"face {write_degrees(answer.face.from_square_deg)}, tilt {own}")
+    lines += _line("AT THE MATE", fits_words(answer, found.judged))
+    for index, one in enumerate(found.mistakes):
+        near = "" if one.same else f" (within {one.off_in:.4f} in)"
+        text = f"{one.mistake.name.replace('-', ' ')}{near}: {one.mistake.does} {one.mistake.why}"
+        lines += _line("or" if index else "LOOKS LIKE", text)
+    if not found.judged.fits:
+        if not found.mistakes:
+            lines += _line("LOOKS LIKE", "none of the mistakes that this program knows")
+        lines += _line("RECUT", _recut_words(found))
+    return lines
+
+
+def _recut_words(found: CutBack) -> str:
+    if found.recut_in < 1 / 64:
+        return "it can be recut: the right cut starts from the same long point, which loses nothing"
+    back = write_length(found.recut_in)
+    return (
+        f"the right cut, sawn into what is left, takes {back} off the longest point: only where"
+        " the stick has that to spare"
+    )
+
+
+def _line(margin: str, text: str) -> list[str]:
+    return textwrap.wrap(
+        text,
+        WIDEST,
+        initial_indent=margin.ljust(COLUMN),
+        subsequent_indent=" " * COLUMN,
+        break_on_hyphens=False,
+    )

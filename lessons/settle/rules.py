@@ -1,0 +1,236 @@
+"""A rule held against every roof: where it holds, where it fails, and the worst that it does.
+
+A claim with *always*, *never* or *any pitch* is no claim about one cut. It is heard anew in each
+of a few dozen roofs (pitches from 3 to 18 in 12, several corners, equal and unequal pitches) and
+judged there by what it says; what it leaves unsaid is lent by each joint. A rule of *never* says
+that its setting is right nowhere.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from layout.answer.answer import Answer, answer
+from layout.answer.question import Question, ask
+from layout.answer.wording import corner_words
+from layout.errors import LayoutError
+from layout.quantity import Pitch, read_pitch
+from lessons.settle.claim import write_claim
+from lessons.settle.ear.hearing import Rule, hear
+from lessons.settle.settle import Finding, RuleFound, Settled, Verdict, settle
+
+PITCHES = ("3 in 12", "5 in 12", "6 in 12", "8 in 12", "10 in 12", "12 in 12", "15 in 12")
+OTHER_PITCHES = ("4 in 12", "9 in 12", "14 in 12")
+CORNERS_DEG = (60.0, 90.0, 120.0, 135.0)
+LUCK = 0.1
+"""A setting that fits in no more than a tenth of the roofs fits them by luck."""
+SOURCES = ("half the corner", "the angle of the side-cut number", "the pitch's own angle")
+
+
+@dataclass(frozen=True)
+class Place:
+    """One roof in which a rule was tried, and how it came out; `gap_in` is its widest gap."""
+
+    answer: Answer
+    finding: Finding
+
+    @property
+    def equal(self) -> bool:
+        """Whether both roofs have one pitch."""
+        asked = self.answer.question
+        return abs(asked.pitch.slope_deg - asked.other_pitch.slope_deg) < 1e-9
+
+    @property
+    def square(self) -> bool:
+        """Whether the walls meet square."""
+        corner = self.answer.question.corner_deg
+        return min(abs(corner - 90), abs(corner - 270)) < 1e-9
+
+    @property
+    def fits(self) -> bool:
+        """Whether what the rule says fits here."""
+        return all(part.fits for part in self.finding.tried[0].parts)
+
+    @property
+    def gap_in(self) -> float:
+        """The widest gap that it leaves here [inches]."""
+        return max(part.gap_in for part in self.finding.tried[0].parts)
+
+    def __str__(self) -> str:
+        asked = self.answer.question
+        where = str(asked.pitch)
+        if not self.equal:
+            where += f" against {asked.other_pitch}"
+        return where if asked.entry.meets == "nothing" else (
+            f"{where}, {corner_words(asked.corner_deg)}"
+        )  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Ruled:
+    """A rule tried in many roofs; `here` is the roof that was asked about."""
+
+    rule: Rule
+    here: Place
+    places: tuple[Place, ...]
+
+    @property
+    def verdict(self) -> Verdict:
+        """Right where *always* never fails, or *never* is met by luck alone."""
+        fitted = sum(place.fits for place in self.places)
+        if self.rule == "never":
+            return Verdict.RIGHT if fitted <= LUCK * len(self.places) else Verdict.WRONG
+        return Verdict.RIGHT if fitted == len(self.places) else Verdict.WRONG
+
+    @cached_property
+    def worst(self) -> Place:
+        """The roof where it gapes most."""
+        return max(self.places, key=lambda place: place.gap_in)
+
+    @cached_property
+    def holds_where(self) -> str:
+        """In words, the widest condition under which it fits everywhere; empty for none."""
+        for words, chosen in self._conditions():
+            if chosen and all(place.fits for place in chosen):
+                return words
+        fitting = [place for place in self.places if place.fits]
+        if not fitting:
+            return ""
+        few = ", ".join(str(place) for place in fitting[:4])
+        return f"only here and there: {few}{' and others' if len(fitting) > 4 else ''}"
+
+    @property
+    def fails_where(self) -> str:
+        """In words, a condition under which it fits nowhere or not always; empty for none."""
+        names = (
+            ("unequal pitches", [p for p in self.places if not p.equal]),
+            ("a corner that is not square", [p for p in self.places if not p.square]),
+            ("equal pitches, square corner", [p for p in self.places if p.equal and p.square]),
+        )
+        return "; ".join(
+            name for name, chosen in names if chosen and not all(place.fits for place in chosen)
+        )
+
+    def _conditions(self) -> Iterator[tuple[str, list[Place]]]:
+        yield "at every pitch and corner that was tried", list(self.places)
+        if self.here.answer.question.entry.meets == "nothing":
+            return
+        yield "equal pitches, at any corner", [p for p in self.places if p.equal]
+        yield "square corner, at any pitches", [p for p in self.places if p.square]
+        yield "equal pitches, square corner", [p for p in self.places if p.equal and p.square]
+
+
+def with_rules(settled: Settled) -> Settled:
+    """The same findings, with what each rule among them comes to in other roofs."""
+    right = settled.answer
+    found = []
+    for finding in settled.findings:
+        rule = _rule_of(finding)
+        if rule is not None and (tried := ruled(finding, rule, right)) is not None:
+            finding = replace(finding, rule=tried)
+        found.append(finding)
+    return replace(settled, findings=tuple(found))
+
+
+def _rule_of(finding: Finding) -> Rule | None:
+    """The rule that a claim is: said so, or its value named by where it comes from."""
+    if finding.heard.rule is not None or not finding.tried:
+        return finding.heard.rule
+    notes = finding.tried[0].reading.notes
+    return "always" if any(note.startswith(SOURCES) for note in notes) else None
+
+
+def ruled(finding: Finding, rule: Rule, right: Answer) -> RuleFound | None:
+    """Try a rule in many roofs. Several readings are each tried as they are written, and the one
+    that does best stands for all; None where nothing could be tried."""
+    texts = [finding.text]
+    if len(finding.tried) > 1:
+        texts = [write_claim(tried.lead.claim) for tried in finding.tried]
+    found = []
+    for text in texts:
+        here = _tried(text, right)
+        if here is None:
+            continue
+        places = (_tried(text, roof) for roof in roofs(right.question))
+        found.append(Ruled(rule, here, (here, *(place for place in places if place is not None))))
+    if not found:
+        return None
+    best = max(found, key=lambda one: sum(place.fits for place in one.places))
+    return RuleFound(
+        best.verdict,
+        best.holds_where,
+        best.fails_where,
+        str(best.worst),
+        best.worst.gap_in,
+        should_be(right),
+        len(best.places),
+        sum(place.fits for place in best.places),
+    )
+
+
+def _tried(text: str, right: Answer) -> Place | None:
+    (finding,) = settle(right, [replace(hear(text, right), rule=None)]).findings
+    return Place(right, finding) if len(finding.tried) == 1 else None
+
+
+def roofs(asked: Question) -> list[Answer]:
+    """The same cut in other roofs: each pitch alone and against others, at each corner."""
+    found: list[Answer] = []
+    meets = asked.entry.meets
+    corners: Sequence[float | None] = [None] if meets == "nothing" else CORNERS_DEG
+    for pitch in PITCHES:
+        others = [pitch] if meets == "nothing" else [pitch, *OTHER_PITCHES]
+        for other in others:
+            for corner in corners:
+                roof = _roof(asked, read_pitch(pitch), read_pitch(other), corner)
+                if roof is not None:
+                    found.append(roof)
+    return found
+
+
+def _roof(asked: Question, pitch: Pitch, other: Pitch, corner: float | None) -> Answer | None:
+    try:
+        return answer(
+            ask(
+                asked.entry.name,
+                pitch=pitch,
+                other_pitch=other,
+                corner_deg=corner,
+                hand=asked.hand,
+                stock=asked.stock,
+                end=asked.end,
+            )
+        )
+    except LayoutError:
+        return None
+
+
+def should_be(right: Answer) -> str:
+    """The rule for this cut as it should be said."""
+    asked = right.question
+    if right.is_rip:
+        return "the bevel follows from the pitches and the corner; take it from the mark"
+    if right.hand is None:
+        return "saw the plumb or level line with the blade square to the face, at every pitch"
+    run = 12.0 * float(asked.joint.unit_run)
+    if abs(run - 12.0) > 1e-6 and asked.joint.bevels:
+        return (
+            "a hip or valley over a square corner between equal pitches takes its rise on 17"
+            " (16.97); elsewhere take its face mark and its tilt from the mark of that cut"
+        )
+    for words, made in (
+        ("half the corner, at any corner, where both roofs have one pitch",
+         "tilt half the corner"),
+    ):  # fmt: skip
+        tries = [_tried(made, roof) for roof in (right, *roofs(asked))]
+        equal = [one for one in tries if one is not None and one.equal]
+        if equal and all(one.fits for one in equal):
+            return (
+                f"follow the face mark by the pitch and tilt the saw to {words};"
+                " elsewhere take the tilt from the mark of that cut. The side-cut number lays the"
+                " line on the edge and is never a tilt"
+            )
+    return (
+        "the tilt follows from the corner and from both pitches; take it from the mark of that"
+        " cut. The side-cut number lays the line on the edge and is never a tilt"
+    )

@@ -1,0 +1,221 @@
+"""One row of every kind against the solid, read from its corners by a mesh library.
+
+Nothing of the rows' own way is used: corners of the solid in board axes, and the angles that
+they make.
+"""
+
+import math
+
+import numpy as np
+import pytest
+
+from layout.framing.cutlist import (
+    board_rows,
+    boards,
+    cut_row,
+    lengths_of,
+    piece_rows,
+    stick_row,
+)
+from layout.framing.facts import line_rows, ridge_tops, side_rows
+from layout.framing.outlines import bay_end, tee
+from layout.framing.roof import TrainingRoof, frame
+from layout.framing.roof_lines import roof_lines
+from layout.framing.roof_plan import RoofPlan
+from layout.framing.stick import CutPlane, Stick
+from layout.framing.trim import course_rows, trim_rows
+from layout.quantity import read_pitch
+from layout.records import as_row
+from layout.stock import read_stock
+from tests.stick_solids import solid
+
+NEAR = {"abs": 1e-6}
+
+
+@pytest.fixture(scope="module")
+def unequal() -> TrainingRoof:
+    return frame(
+        RoofPlan(
+            216, 140, read_pitch("6"), read_pitch("10"), ("hip", "gable"), spacing_in=24,
+            hip=read_stock("2x10"), overhang_in=10,
+        )
+    )  # fmt: skip
+
+
+def corners(stick: Stick) -> np.ndarray:
+    """The solid's corners in board axes from the datum (k, 3)."""
+    found = np.array(solid(stick).to_mesh().vert_properties)[:, :3]
+    return np.unique(np.round(stick.in_board(found.astype(float)), 4), axis=0)
+
+
+def a_stick(roof: TrainingRoof, role: str, says: str) -> tuple[Stick, CutPlane]:
+    return next((s, p) for s in roof.sticks for p in s.planes if s.role == role and p.says == says)
+
+
+def test_a_jacks_lengths(unequal: TrainingRoof) -> None:
+    """Along each top arris the farthest corner: the longer is the long point, the shorter the
+    short one, their mean the middle; the tail lies below the datum."""
+    stick, _ = a_stick(unequal, "hip jack", "hip-jack")
+    points, (t, d) = corners(stick), (stick.stock.thickness_in, stick.stock.depth_in)
+    top = points[np.abs(points[:, 2] - d) < 1e-3]
+    heads = [top[np.abs(top[:, 1] - y) < 1e-3][:, 0].max() for y in (0.0, t)]
+    lengths = lengths_of(stick)
+    near = {"abs": 1e-3}
+    assert lengths.long_in == pytest.approx(max(heads), **near)
+    assert lengths.short_in == pytest.approx(min(heads), **near)
+    assert lengths.centre_in == pytest.approx(sum(heads) / 2, **near)
+    assert lengths.long_in - lengths.short_in > 0.5
+    assert lengths.tail_in == pytest.approx(-top[:, 0].min(), **near)
+    assert lengths.blank_in == pytest.approx(np.ptp(points[:, 0]), **near)
+    assert lengths.theoretical_in > lengths.long_in
+    # the same figures stand in the rows of the stick and of its piece, each under its own name
+    row = as_row(stick_row(stick))
+    for name in ("theoretical_in", "long_in", "centre_in", "short_in", "tail_in", "blank_in"):
+        assert row[name] == getattr(lengths, name)
+    piece = next(p for p in piece_rows(unequal) if stick.name in p.names.split(", "))
+    assert as_row(piece) == {
+        **{k: v for k, v in row.items() if k in as_row(piece)},
+        "mark": piece.mark, "count": piece.count, "pair": piece.pair, "names": piece.names,
+    }  # fmt: skip
+
+
+def test_a_cheeks_marks(unequal: TrainingRoof) -> None:
+    """On the face the mark's run over the depth, on the edge its run over the thickness, and the
+    tilt from the corners' own plane."""
+    stick, plane = a_stick(unequal, "hip jack", "hip-jack")
+    points, (t, d) = corners(stick), (stick.stock.thickness_in, stick.stock.depth_in)
+    low, high = (_head(points, y, z) for y, z in ((0.0, 0.0), (0.0, d)))
+    far = _head(points, t, d)
+    marks = cut_row(stick, plane).marks
+    near = {"abs": 2e-3}
+    assert marks.face_mark_deg == pytest.approx(
+        math.degrees(math.atan(abs(high - low) / d)), **near
+    )
+    assert marks.edge_mark_deg == pytest.approx(
+        math.degrees(math.atan(abs(high - far) / t)), **near
+    )
+    normal = np.cross([high - low, 0, d], [far - high, t, 0])
+    tilt = math.degrees(math.asin(abs(normal[1]) / np.linalg.norm(normal)))
+    assert marks.tilt_deg == pytest.approx(tilt, **near)
+    assert marks.edge_number == pytest.approx(12 * t / abs(high - far), **near)
+    assert (
+        len({round(x, 1) for x in (marks.face_mark_deg, marks.edge_mark_deg, marks.tilt_deg)}) == 3
+    )
+
+
+def _head(points: np.ndarray, y: float, z: float) -> float:
+    """The farthest corner along the arris at (y, z)."""
+    on = points[(np.abs(points[:, 1] - y) < 1e-3) & (np.abs(points[:, 2] - z) < 1e-3)]
+    return float(on[:, 0].max())
+
+
+def test_a_cut_asks_for_its_own_pitch_first(unequal: TrainingRoof) -> None:
+    for stick in unequal.rafters:
+        for plane in stick.planes:
+            if plane.says != "hip-jack":
+                continue
+            asked, main = cut_row(stick, plane).asked, stick.face in ("front", "back")
+            pitches = ("6 in 12", "10 in 12") if main else ("10 in 12", "6 in 12")
+            assert (asked.pitch, asked.other_pitch) == pitches
+            assert (asked.in_catalogue, asked.end, asked.corner_deg) == (True, "head", 90.0)
+
+
+def test_a_board_holds_its_pieces(unequal: TrainingRoof) -> None:
+    rows = board_rows(boards(unequal))
+    for row in rows:
+        used = sum(unequal.by_name[name].blank_in for name in row.pieces.split(", "))
+        kerfs = 0.125 * len(row.pieces.split(", "))
+        assert row.left_in == pytest.approx(max(0.0, row.length_in - used - kerfs), **NEAR)
+        assert all(str(unequal.by_name[n].stock) == row.stock for n in row.pieces.split(", "))
+    named = [name for row in rows for name in row.pieces.split(", ")]
+    assert sorted(named) == sorted(unequal.by_name)
+
+
+def test_every_sides_heights_on_its_sticks(unequal: TrainingRoof) -> None:
+    """On a common of the side: top over the plate at the building line, the heel below it, the
+    level reach of the seat; and where its tail's plumb end stands."""
+    for row in side_rows(unequal):
+        stick = next(s for s in unequal.rafters if s.face == row.side and s.role == "common")
+        face = next(f for f in unequal.faces if f.name == row.side)
+        world = np.array(solid(stick).to_mesh().vert_properties)[:, :3].astype(float)
+        out = (world - face.origin) @ face.inward
+        seat = world[np.abs(world[:, 2]) < 1e-3]
+        reach = (seat - face.origin) @ face.inward
+        at_wall = world[np.abs(out) < 1e-3]
+        near = {"abs": 2e-3}
+        assert row.seat_in == pytest.approx(np.ptp(reach), **near)
+        assert row.heel_in == pytest.approx(-at_wall[:, 2].min(), **near)
+        slope = math.tan(math.radians(row.slope_deg))
+        tops = world[:, 2] - slope * out
+        assert row.height_above_plate_in == pytest.approx(tops.max(), **near)
+        assert row.overhang_in - unequal.plan.fascia_in == pytest.approx(-out.min(), **near)
+    overhangs = {row.side: row.overhang_in for row in side_rows(unequal)}
+    assert overhangs["left"] == pytest.approx(overhangs["front"] * 6 / 10)
+
+
+def test_ridge_tops_and_lines(unequal: TrainingRoof) -> None:
+    (top,) = ridge_tops(unequal)
+    ridge = solid(unequal.by_name["R1"]).bounding_box()
+    assert top.top_in == pytest.approx(ridge[5], abs=1e-4)
+    rows = line_rows(unequal.surface)
+    hip = next(row for row in rows if row.kind == "hip")
+    run = math.hypot(70, 70 * 6 / 10)
+    assert (hip.run_in, hip.name) == (pytest.approx(run), "H1")
+    assert hip.length_in == pytest.approx(math.hypot(run, 35))
+    assert hip.slope_deg == pytest.approx(math.degrees(math.atan2(35, run)))
+    assert hip.top_in == pytest.approx(35)
+    # H1 stands over the corner of left and front; its plan is 42 along the front and 70 in
+    assert hip.plan_angle_deg == pytest.approx(math.degrees(math.atan2(70, 42)), abs=1e-6)
+
+
+def test_fascias_and_rakes(unequal: TrainingRoof) -> None:
+    """Outside corners by hand: 10 in over the fronts, 6 over the hipped end, 0 at the gable."""
+    rows = {(row.board, row.side): row for row in trim_rows(unequal)}
+    assert rows["fascia", "front"].length_in == pytest.approx(216 + 6)
+    assert rows["fascia", "left"].length_in == pytest.approx(140 + 2 * 10)
+    assert (rows["fascia", "front"].left_end, rows["fascia", "front"].right_end) == (
+        "miter 45 deg", "square")  # fmt: skip
+    rake = rows["rake board", "right, under front"]
+    assert rake.length_in == pytest.approx((70 + 10) * math.hypot(12, 6) / 12)
+
+
+def test_fascias_of_a_half_octagon() -> None:
+    roof = frame(RoofPlan.over(bay_end(120, 150, read_pitch("8")), spacing_in=24))
+    side = 150 * math.tan(math.radians(22.5))
+    row = next(row for row in trim_rows(roof) if row.side == "right")
+    assert row.length_in == pytest.approx(side + 2 * 12 * math.tan(math.radians(22.5)))
+    assert row.left_end == "miter 22.5 deg"
+
+
+def test_roof_boards_course_by_course() -> None:
+    """On a hip roof each course is 2 b cos(slope) / tan(plan angle) shorter; beside a valley
+    one longer. Face mark at a square equal corner: tan = cos a / tan 45 (Radford: 12 over C)."""
+    board = read_stock("1x8")
+    surface = roof_lines(tee(330, 200, 90, 70, 120, read_pitch("8")))
+    rows = course_rows(surface, board)
+    level = 7.25 * 12 / math.hypot(12, 8)
+    by_side = {row.side: row for row in rows}
+    assert by_side["back"].eave_in == pytest.approx(330, abs=1e-3)
+    assert by_side["back"].change_in == pytest.approx(-2 * level, abs=1e-4)
+    assert by_side["wing left"].change_in == pytest.approx(0.0, abs=1e-4)
+    assert (by_side["wing left"].left_cut, by_side["wing left"].right_cut) in (
+        ("hip", "valley"), ("valley", "hip"))  # fmt: skip
+    assert by_side["back"].left_mark_deg == pytest.approx(
+        math.degrees(math.atan(12 / math.hypot(12, 8)))
+    )
+    assert by_side["back"].courses == int(100 // level)
+
+
+def test_every_name_stands_on_its_row() -> None:
+    from lessons.cli.framing_lists import piece_table
+
+    roof = frame(RoofPlan(240, 160, spacing_in=24))
+    head, lines = piece_table(piece_rows(roof))
+    said = ", ".join(line[head.index("sticks")] for line in lines)
+    spelled = set()
+    for part in said.split(", "):
+        ends = part.split(" to ")
+        letters = ends[0].rstrip("0123456789")
+        first, last = (int(end[len(letters) :]) for end in (ends[0], ends[-1]))
+        spelled |= {f"{letters}{k}" for k in range(first, last + 1)}
+    assert spelled == set(roof.by_name)

@@ -1,0 +1,44 @@
+"""Rules held against many roofs: where they hold is what the trade's own formulas say."""
+
+import pytest
+
+from layout.answer.answer import answer
+from layout.answer.question import ask
+from layout.quantity import read_pitch
+from lessons.settle.rules import with_rules
+from lessons.settle.settle import Verdict, settle
+
+
+def found(claim, cut="hip-jack", pitch="8"):
+    right = answer(ask(cut, pitch=read_pitch(pitch)))
+    return with_rules(settle(right, [claim])).findings[0]
+
+
+@pytest.mark.parametrize(
+    ("cut", "claim", "verdict", "holds"),
+    [
+        # A jack's tilt is the complement of the plan angle: half the corner between equal pitches
+        # (design of a plumb cheek: tilt = 90 - plan angle, at every pitch), 45 at a square one.
+        ("hip-jack", "the tilt is always 45", "wrong", "equal pitches, square corner"),
+        ("hip-jack", "always 45 on jacks", "wrong", "equal pitches, square corner"),
+        ("hip-jack", "half the corner works everywhere", "wrong", "equal pitches, at any corner"),
+        ("hip-jack", "never tilt the saw to the side-cut number", "right", "only here and there"),
+        ("hip-jack", "always tilt the saw to the pitch", "wrong", "only here and there"),
+        ("common-ridge", "saw square on any roof", "right", "at every pitch"),
+    ],
+)
+def test_a_rule_is_judged_over_pitches_corners_and_unequal_roofs(cut, claim, verdict, holds):
+    one = found(claim, cut)
+    assert one.verdict is Verdict(verdict)
+    assert one.rule.holds.startswith(holds)
+    assert one.rule.tried > 5
+    if verdict == "wrong":
+        assert one.rule.worst_in > 0.1
+        assert one.rule.instead
+
+
+def test_a_claim_about_this_cut_keeps_its_own_verdict_beside_the_rule():
+    one = found("half the corner on the saw")
+    assert one.verdict is Verdict.RIGHT
+    assert one.rule.verdict is Verdict.WRONG
+    assert found("saw 45").rule is None

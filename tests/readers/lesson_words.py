@@ -1,0 +1,127 @@
+"""A reader of a lesson: the printed steps BY HANDSAW and BY SAW, and nothing else.
+
+It lays the square by the numbers it is given, follows each mark the way it is said to slant, sets
+the saw, and so builds the plane of each method, with `words` for what a sentence means.
+"""
+
+import re
+
+import numpy as np
+
+from tests.readers.words import (
+    DEG,
+    LEN,
+    LOOSE,
+    Pass,
+    PlaneRead,
+    TwoReadingsError,
+    UnreadError,
+    edge_line,
+    face_line,
+    number,
+    one_reading,
+    out_of_kept,
+    swept,
+    travels,
+    unit,
+)
+
+MARK = re.compile(
+    rf"{LEN} on the blade(?: and|,) {LEN} on the tongue(?:(?! on the tongue).){{0,200}}?"
+    r"[Mm]ark along the (blade|tongue)[;.](?: This is the (?:face|edge) mark:)?"
+    r" its (top|left end) slants toward the (head|foot)"
+)
+TILT = re.compile(rf"(?:[Ss]et the tilt(?: \(the saw's bevel setting\))? to|a tilt of) {DEG}")
+PASS = re.compile(
+    r"(?:shoe on the|[Ff]rom the|[Oo]n the|[Rr]ide the) (left|right) face"
+    r"(?: it is the other way)?[:,] below the shoe the blade runs in under the (kept wood|waste),"
+    r" toward the (head|foot)"
+)
+STEADY = re.compile(r"[Rr]ide the (?:shoe on the )?(left|right) face")
+WIDE = re.compile(r"wide side of the shoe on the (kept wood|waste)")
+START = re.compile(
+    r"start at the (top edge|bottom edge) with a (blade-left|blade-right) saw, at the (top edge|"
+    r"bottom edge) with a (blade-left|blade-right) saw"
+)
+WASTE = re.compile(r"The waste lies toward the (head|foot)")
+HAND = re.compile(r"(LEFT|RIGHT)-HAND cut: .*?; the cheek faces (left|right)\.")
+SHIFT = re.compile(
+    rf"mark on the (left|right) face lies nearer the (head|foot) than the one on the"
+    rf" (left|right) face, by {LEN} in"
+)
+BY_HANDSAW_ALONE = "one pass of this saw does not make the cut"
+NO_CHEEK = "this cut has no cheek"
+
+
+def steps_of(text: str) -> str:
+    """The steps, on one line, their numbers taken out."""
+    if "BY HANDSAW" not in text or "DO THEY FIT?" not in text:
+        raise UnreadError("the lesson has no steps")
+    part = text[text.index("\nBY HANDSAW") : text.index("\nDO THEY FIT?")]
+    return " ".join(re.sub(r"^\s*\d+\. ", "", part, flags=re.MULTILINE).split())
+
+
+def read_lesson(text: str, thickness: float) -> tuple[str | None, np.ndarray]:
+    """The hand and the unit normal that the steps give, by handsaw and by saw alike."""
+    said = steps_of(text)
+    one_reading(said)
+    hand, waste = HAND.search(" ".join(text.split())), WASTE.search(said)
+    if hand is not None and hand[1].lower() != hand[2]:
+        raise TwoReadingsError(hand[0])
+    if waste is None:
+        raise UnreadError("the steps do not say where the waste lies")
+    plane = PlaneRead(waste_end=waste[1], faces=hand[2] if hand else None)
+    for match in MARK.finditer(said):
+        blade, tongue = number(match[1]), number(match[2])
+        along, across = (blade, tongue) if match[3] == "blade" else (tongue, blade)
+        degrees = float(np.degrees(np.arctan2(along, across)))
+        if match[4] == "top":
+            plane.face_deg, plane.face_top = degrees, match[5]
+        else:
+            plane.edge_deg, plane.edge_left = degrees, match[5]
+    if plane.face_deg is None:
+        raise UnreadError("the steps lay no face mark")
+    if plane.edge_deg is None and NO_CHEEK in said:
+        plane.edge_deg = 0.0
+    if plane.edge_deg is None:
+        raise UnreadError("the steps lay no edge mark")
+    by_hand = out_of_kept(unit(np.cross(face_line(plane), edge_line(plane))), plane)
+    by_saw = sawn(said, plane)
+    for normal in by_saw:
+        if np.abs(normal - by_hand).max() > LOOSE:
+            raise TwoReadingsError("the steps by handsaw and by saw give two planes")
+    side = "left" if by_hand[1] > 1e-3 else "right" if by_hand[1] < -1e-3 else None
+    if plane.faces != side:
+        raise TwoReadingsError(f"it says the cheek faces {plane.faces}, and marks one to {side}")
+    if shift := SHIFT.search(said):
+        one, other = (thickness if name == "left" else 0.0 for name in (shift[1], shift[3]))
+        nearer = -by_hand[1] / by_hand[0] * (one - other) * (1 if shift[2] == "head" else -1)
+        if one == other or abs(nearer - number(shift[4])) > 0.06:
+            raise TwoReadingsError(shift[0])
+    return (hand[2] if hand else None), by_saw[-1] if by_saw else by_hand
+
+
+def sawn(said: str, plane: PlaneRead) -> list[np.ndarray]:
+    """The plane of each pass that the steps tell of."""
+    tilt = TILT.search(said)
+    if tilt is None and BY_HANDSAW_ALONE in said:
+        return []
+    if tilt is None:
+        raise UnreadError("the steps set no tilt")
+    passes = [Pass(f"{m[1]} face", float(tilt[1]), m[2], m[3]) for m in PASS.finditer(said)]
+    if not passes and NO_CHEEK in said:
+        passes = [Pass("right face", float(tilt[1]))]
+    if not passes and BY_HANDSAW_ALONE not in said:
+        raise UnreadError("the steps do not say which way the blade runs")
+    start, steady, wide = START.search(said), STEADY.search(said), WIDE.search(said)
+    for one in passes:
+        if start is not None:
+            one.starts = {start[2]: start[1], start[4]: start[3]}
+        if steady is not None and one.surface == f"{steady[1]} face":
+            one.wide = wide[1] if wide else None
+        travels(one, face_line(plane), plane)
+    if not passes and BY_HANDSAW_ALONE in said:
+        return []
+    if start is None and passes and passes[0].below is not None:
+        raise UnreadError("the steps do not say where the saw starts")
+    return [swept(one, face_line(plane), plane) for one in passes]

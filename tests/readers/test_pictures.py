@@ -1,0 +1,89 @@
+"""Pictures that turn a saw or lay a square, read from the file and held against the plane."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from figures.files.pictured import page_svg
+from figures.ink.paper import read_paper
+from figures.pictures.composed import picture_page
+from lessons.mistakes.cut_mistakes import made_on
+from tests.counts import count
+from tests.readers import pictures as reader
+from tests.readers.svg import MisreadError
+from tests.views_of import CUTS, NAMES, answers, one
+
+STEP = count(1, 6)
+SPECS, SPEC_NAMES = CUTS[::STEP], NAMES[::STEP]
+LETTER = read_paper("Letter")
+
+
+def svg(answer, view, **more) -> str:
+    return page_svg(picture_page(answer, view, LETTER, **more)).decode()
+
+
+def normal(answer):
+    return tuple(float(part) for part in answer.cut.normal)
+
+
+def single(answer) -> bool:
+    return len(answer.cuts) == 1
+
+
+@pytest.mark.parametrize("spec", SPECS, ids=SPEC_NAMES)
+def test_a_saw_set_by_the_picture_cuts_the_plane(spec):
+    for asked in answers(spec)[: count(9, 1)]:
+        shown = reader.check_setting(svg(asked, "saw"), normal(asked), single=single(asked))
+        assert shown >= 1
+
+
+@pytest.mark.parametrize("spec", SPECS, ids=SPEC_NAMES)
+def test_marks_copied_from_the_picture_are_the_planes(spec):
+    for asked in answers(spec)[: count(9, 1)]:
+        reader.check_faces(svg(asked, "faces"), normal(asked), single=single(asked))
+
+
+@pytest.mark.parametrize("spec", SPECS, ids=SPEC_NAMES)
+def test_a_square_laid_by_the_picture_marks_the_plane(spec):
+    for asked in answers(spec)[: count(9, 1)]:
+        shown = reader.check_square(svg(asked, "square"), normal(asked))
+        assert (
+            shown == 2 or asked.is_rip or asked.edge.numbers is None or asked.cut.span is not None
+        )
+
+
+@pytest.mark.parametrize("spec", SPECS, ids=SPEC_NAMES)
+def test_a_gap_is_drawn_as_wide_and_as_steep_as_it_is(spec):
+    for asked in answers(spec)[: count(9, 1)]:
+        for made in made_on(asked)[: count(9, 1)]:
+            read = reader.read_gap(svg(asked, "gap", wrong=made.setting))
+            between = float(np.clip(asked.cut.normal @ made.setting.normal, -1, 1))
+            wanted = min(np.degrees(np.arccos(between)), 180 - np.degrees(np.arccos(between)))
+            assert min(read.angle_deg, 180 - read.angle_deg) == pytest.approx(wanted, abs=0.3)
+            assert read.widest_in == pytest.approx(float(made.fit.widest_in), abs=0.01)
+
+
+def test_one_saw_alone_is_read_too():
+    for kind in ("blade-right", "blade-left"):
+        from layout.tools.saw import SawKind
+
+        asked = one("hip-jack", hand="right")
+        asked = replace(asked, limits=replace(asked.limits, kind=SawKind(kind)))
+        drawn = svg(asked, "saw")
+        reader.check_setting(drawn, normal(asked), single=True, kind=kind)
+        other = "blade-left" if kind == "blade-right" else "blade-right"
+        with pytest.raises(MisreadError, match="no arrow"):
+            reader.check_setting(drawn, normal(asked), single=True, kind=other)
+
+
+def test_the_other_hand_is_not_taken_for_this_one():
+    for view, check in (
+        ("saw", lambda s, n: reader.check_setting(s, n, single=True)),
+        ("faces", lambda s, n: reader.check_faces(s, n, single=True)),
+        ("square", reader.check_square),
+    ):
+        asked, other = one("hip-jack", hand="left"), one("hip-jack", hand="right")
+        check(svg(asked, view), normal(asked))
+        with pytest.raises(MisreadError):
+            check(svg(asked, view), normal(other))
