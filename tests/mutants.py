@@ -2,7 +2,7 @@
 
     python -m tests.mutants --seed 20 --layout 300 --elsewhere 150 --jobs 2
 
-One operator, sign, function, order of arguments, constant or field is changed in a copy of the tree;
+One operator, sign, function, order of arguments, constant or field is changed in a copy;
 only tests that reach the changed line run (one run of the suite under `coverage` finds them,
 kept in a file). A mutant that every test lets pass has survived: a test is missing,
 or the mutant is equal in effect, which is argued in EQUAL below. Unchanged controls must survive.

@@ -398,8 +398,8 @@ def fascia_square(r):
     return Stick(-E, lean, (plane(meeting_of_faces(outer, other_outer), E),))
 
 
-@way(("splayed-mitre", "head"))
-def splayed_mitre(r):
+@way(("splayed-miter", "head"))
+def splayed_miter(r):
     lean, other_lean = r.a * Z - N, r.b * Z - r.other_in
     outer, other_outer = out_of((HERE, E, lean), Z), out_of((HERE, r.wall, other_lean), Z)
     return Stick(-E, lean, (plane(meeting_of_faces(outer, other_outer), E),))

@@ -68,10 +68,12 @@ def setting_words(setting: Setting, *, metric: bool = False) -> str:
             f" tilt {write_degrees(setting.tilt_deg)}{lean}."
         )
     if isinstance(setting, RipBySaw):
-        return f"By saw: tilt {write_degrees(setting.tilt_deg)}."
+        low = "right" if setting.right > 0 else "left"
+        return f"By saw: tilt {write_degrees(setting.tilt_deg)}, the bevel low at the {low} face."
     assert isinstance(setting, RipByHand)
     across, drop = (size_words(v, metric=metric) for v in (setting.across_in, setting.drop_in))
-    return f"Gauged {across} across and {drop} down."
+    low = "right" if setting.right > 0 else "left"
+    return f"Gauged {across} across and {drop} down the {low} face."
 
 
 def right_words(answer: Answer, setting: Setting) -> str:

@@ -17,7 +17,7 @@ from figures.pictures.saw_front import sorted_box
 from figures.place.dimension import dimension
 from figures.place.placing import Words, enlarged, from_labels, in_area, largest
 from figures.place.room import STUDY_SCALES, Picture, Room, in_room
-from figures.wood.mate import mate_words
+from figures.wood.mate import mate_words, the_mate
 from figures.wood.projection import View, edges
 from figures.wood.scene import points_of
 from figures.wood.solid import Solid
@@ -89,7 +89,8 @@ class Standing:
         before = shapely.box(-_FAR_IN, -_FAR_IN, 0.0, _FAR_IN)
         missing = shapely.intersection(self.view.silhouette(self.uncut), before)
         missing = missing.difference(self.view.silhouette(self.solid))
-        return largest(missing.buffer(-_SNAP, join_style="mitre").buffer(_SNAP, join_style="mitre"))
+        thick = missing.buffer(-_SNAP, join_style="mitre").buffer(_SNAP, join_style="mitre")
+        return hull if thick.is_empty else largest(thick)
 
 
 @dataclass(frozen=True)
@@ -177,9 +178,10 @@ def gap_against_mate(
         f"Seen {stands.along}: cut and mate are edge-on, and the gap is true."
         + ("" if widest < SOUND_IN else f" It opens {stands.fit.opens_at}."),
     ]
-    heading = f"The cut stood against the {mate}: {gap_words(widest, metric=answer.metric)}"
+    against = the_mate(answer.question.joint.planes[answer.which].mate_name)
+    heading = f"The cut stood against {against}: {gap_words(widest, metric=answer.metric)}"
     if brief:
-        heading, notes = f"Against the {mate}, seen {stands.along}", []
+        heading, notes = f"Against {against}, seen {stands.along}", []
     seen = _seen(stands)
     draw = _one if brief else _both
     scales = STUDY_SCALES[1:] if brief else STUDY_SCALES  # nothing to lay a board on

@@ -15,7 +15,7 @@ from figures.ink.drawing import Area, Drawing, Polygon, Stroke
 from figures.place.dimension import dimension
 from figures.place.placing import from_labels, in_area
 from figures.place.room import Picture, Room, in_room
-from figures.wood.mate import mate_words
+from figures.wood.mate import mate_words, the_mate
 from figures.wood.solid import kept_behind
 from figures.wood.unfolded import broken
 from layout.answer.answer import Answer
@@ -42,7 +42,8 @@ def misplaced_before_mate(answer: Answer, moved_in: float, room: Room) -> Drawin
     way = "long" if moved_in > 0 else "short"
     notes = [
         f"Seen square to the top edge: {along} along the board is true here.",
-        f"Square to the side of the {mate} that is {square}.",
+        f"Square to the side of {the_mate(answer.question.joint.planes[answer.which].mate_name)}"
+        f" that is {square}.",
     ]
     heading = f"The cut is right, the length is not: {along} too {way}"
     return in_room(heading, notes, room, lambda factor: _picture(answer, moved_in, mate, factor))

@@ -13,7 +13,7 @@ from figures.wood.solid import Flat
 from figures.wood.unfolded import Stick, Where, mark_ends
 from layout.answer.answer import Answer
 from layout.answer.sense_words import START, SURFACE
-from layout.answer.senses import Sense, sense
+from layout.answer.senses import Sense, faces, sense
 from layout.tools.saw import SawKind
 from layout.tools.travel import Side, Wood
 from layout.vector import Array, X, unit
@@ -134,9 +134,9 @@ def shoe_on(answer: Answer, shown: Stick, side: Side) -> Shoe | None:
 def face_shoes(answer: Answer, shown: Stick) -> tuple[Shoe, ...]:
     """The shoe on each wide face that has a line: the one where the wide side rides kept first.
 
-    Where the blade stands square, or only one face has a line, the shown face comes first.
+    A rip is gauged and sawn on one face alone.
     """
-    own: Side = shown.face
-    found = (shoe_on(answer, shown, side) for side in (own, OPPOSITE[own]))
+    told = [sense_on.side for sense_on in faces(answer)] or [shown.face]
+    found = (shoe_on(answer, shown, side) for side in told)
     marked = [each for each in found if each is not None]
     return tuple(sorted(marked, key=lambda each: each.wide_on == "waste"))

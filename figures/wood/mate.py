@@ -42,6 +42,12 @@ def mate_words(name: str) -> str:
     return name
 
 
+def the_mate(name: str) -> str:
+    """A mate's name after a preposition: with an article where it has none of its own."""
+    said = mate_words(name)
+    return said if said.startswith(("this ", "the ")) else f"the {said}"
+
+
 @dataclass(frozen=True)
 class Mate:
     """A mate's solid in the world, its name, and the unit vector it runs along (3,)."""

@@ -84,7 +84,7 @@ class Entry:
         if build is None:
             raise CutError(f"{self.name} is cut at the {' and '.join(self.ends)}, not at the {end}")
         joint = build(replace(corner, hand=1.0))
-        hand = corner.hand * _turn(joint)
+        hand = corner.hand * (_turn(joint) if self.two_hands else 1.0)
         if not np.all(hand == 1.0):
             joint = build(replace(corner, hand=hand))
         self._check_reach(joint, end)
@@ -188,12 +188,16 @@ def catalogue() -> dict[str, Entry]:
 
 
 def find(name: str) -> Entry:
-    """The cut of that name; raises CutError that offers the nearest names."""
+    """The cut of that name; raises CutError that offers the nearest names.
+
+    Spaces stand for hyphens, capitals do not matter, and the British spelling is read too.
+    """
     cuts = catalogue()
-    if name in cuts:
-        return cuts[name]
+    plain = "-".join(name.lower().replace("mitre", "miter").split())
+    if plain in cuts:
+        return cuts[plain]
     import difflib  # Only a wrong name needs it, and every start would pay for it.
 
-    near = difflib.get_close_matches(name.lower().replace(" ", "-"), cuts, n=3, cutoff=0.4)
+    near = difflib.get_close_matches(plain, cuts, n=3, cutoff=0.4)
     offer = f"did you mean {' or '.join(near)}?" if near else "`squaresaw cuts` lists them all"
     raise CutError(f"there is no cut called {name!r}; {offer}")

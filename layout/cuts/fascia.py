@@ -1,4 +1,4 @@
-"""Fascias mitred where two eaves meet at a corner.
+"""Fascias mitered where two eaves meet at a corner.
 
 Each runs level along its own eave, its head at the corner. Both outer faces meet in a line,
 both inner faces in another; the mitre is the plane through the two, midway between the boards.

@@ -1,4 +1,4 @@
-"""A box with sloping sides, any number of them: the hopper, in mitre or in butt.
+"""A box with sloping sides, any number of them: the hopper, mitered or butted.
 
 The pitch is the slope of the own side above level, the other pitch the next side's; the angle
 between the walls is the box's corner in plan, 180 - 360/n for n equal sides. The sides lean
@@ -24,7 +24,7 @@ def side_outward(inward: Array, slope: Array) -> Array:
 
 
 @entry("splayed", "a splayed box's side, mitered at the corner", meets="hip", stock="1x8")
-def splayed_mitre(corner: Corner) -> Joint:
+def splayed_miter(corner: Corner) -> Joint:
     """Sides of one thickness meet midway between them.
 
     For n equal sides that lean s from plumb: the outer normals differ by a level vector, so

@@ -133,14 +133,16 @@ def _cuts(frame: RoofFrame, rail: Rail, position: float, span: Span, end: End) -
         return list(frame.high_walls[rail.plane].head())
     both: list[CutPlane] = []
     if bounding is not None and bounding.line is not None:
-        both.append(bounding.line.mate_plane(rail.face))
+        both.append(bounding.cut(rail.face, end))
     alone: list[WasteRegion] = []
     for bound in rail.bounds:
         if bound is bounding or bound.line is None:
             continue
+        if bounding is not None and bound.line is bounding.line:
+            continue  # one stick: a valley and what runs on of it
         corner = _corner_with(frame, rail, position, span, end, bound)
         if corner is not None:
-            plane = bound.line.mate_plane(rail.face)
+            plane = bound.cut(rail.face, end)
             if corner == "outward" or not both:
                 alone.append((plane,))
             else:
@@ -172,6 +174,7 @@ def _corner_with(
         if (each.head if end == "head" else each.foot) is bound
         and each.foot_in < span.head_in
         and each.head_in > span.foot_in
+        and not _behind(each.foot if end == "head" else each.head, bounding)
     ]
     if not beside:
         return None
@@ -179,6 +182,16 @@ def _corner_with(
         return "outward"
     its, mine = bound.run_in(rail.face, at), bounding.run_in(rail.face, at)
     return "outward" if (its <= mine) == (end == "head") else "inward"
+
+
+def _behind(far: Bound | None, bounding: Bound | None) -> bool:
+    """Whether a span beside lies on the other side of the stick that bounds this one."""
+    return (
+        far is not None
+        and bounding is not None
+        and far.line is not None
+        and far.line is bounding.line
+    )
 
 
 def _over_tail(rail: Rail, position: float, bound: Bound, reach: float) -> bool:

@@ -121,7 +121,7 @@ def planed(hip: Carrier, face: Face) -> CutPlane:
 def role_of(stick: Stick) -> str:
     """The trade's name for a rafter, from the sticks it really meets."""
     met = {plane.says for plane in stick.planes}
-    if "hip-jack" in met:
+    if "hip-jack" in met or "valley cheek" in met:
         return "cripple jack" if "valley-jack" in met else "hip jack"
     return "valley jack" if "valley-jack" in met else "common"
 

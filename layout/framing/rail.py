@@ -12,10 +12,12 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from layout.cuts import End
 from layout.framing.carrier import Carrier
 from layout.framing.face import Face
 from layout.framing.roof_lines import RoofLines
 from layout.framing.stick import CutPlane
+from layout.framing.supporting import Supporting
 from layout.vector import Array, at_height
 
 NEAR_IN = 1e-5
@@ -34,7 +36,8 @@ class Bound:
     """A carrier along a face, or its high wall, over positions `low_in` to `high_in` of its rail.
 
     `foot_in` and `head_in` are the positions of its two ends; `from_corner` tells that its foot
-    stands over a corner of the walls, whence its tail runs on.
+    stands over a corner of the walls, whence its tail runs on. `runs_on` marks the part of a
+    supporting valley that lies inside the face.
     """
 
     line: Carrier | None
@@ -42,6 +45,19 @@ class Bound:
     head_in: float
     from_corner: bool
     level_run_in: float = 0.0
+    runs_on: bool = False
+
+    def cut(self, face: Face, end: End) -> CutPlane:
+        """The plane in which a rafter of the face ends on it, at the rafter's head or foot.
+
+        Under a valley that runs on inside the face a head lies against its other side.
+        """
+        assert self.line is not None
+        if not (self.runs_on and end == "head"):
+            return self.line.mate_plane(face)
+        other = self.line.other if face is self.line.own else self.line.own
+        side = self.line.mate_plane(other)
+        return CutPlane(side.normal, side.level_in, "valley cheek", "head")
 
     @property
     def low_in(self) -> float:
@@ -116,11 +132,19 @@ class Rail:
         return tuple(found)
 
 
-def rails(roof: RoofLines, faces: dict[int, Face], lines: dict[int, Carrier]) -> tuple[Rail, ...]:
-    """A rail for every piece of every face; `lines` are carriers by their roof line's index."""
+def rails(
+    roof: RoofLines,
+    faces: dict[int, Face],
+    lines: dict[int, Carrier],
+    carried: Sequence[Supporting] = (),
+) -> tuple[Rail, ...]:
+    """A rail for every piece of every face; `lines` are carriers by their roof line's index.
+
+    `carried` are valleys that run on inside a face and bound its rafters there on both sides.
+    """
     way = _ways(roof)
     return tuple(
-        _rail(roof, k, part, faces[k], lines, way[k])
+        _rail(roof, k, part, faces[k], lines, way[k], carried)
         for k in roof.eave_planes
         for part in shapely.get_parts(roof.areas[k])
     )
@@ -168,6 +192,7 @@ def _rail(
     face: Face,
     lines: dict[int, Carrier],
     way: Array,
+    carried: Sequence[Supporting],
 ) -> Rail:
     zero = float(face.origin[:2] @ way)
     walls = [wall for wall in roof.planes[plane].walls if _beside(roof, wall, part)]
@@ -185,6 +210,10 @@ def _rail(
             tops[line.corner] = head
         run = float(line.foot @ face.inward[:2]) - roof.planes[plane].level_in
         bounds.append(Bound(lines.get(k), foot, head, line.corner is not None, run))
+    for each in carried:
+        if each.inside == plane:
+            foot, head = (float(p @ way) - zero for p in (each.turn, each.head))
+            bounds.append(Bound(lines[each.line], foot, head, False, runs_on=True))
     return Rail(
         plane, face, part, start, stop - start,
         max(0.0, tops.get(first, start) - start),

@@ -20,10 +20,11 @@ from layout.framing.rail import Rail, origin_of, rails, ways_to_count
 from layout.framing.roof_lines import RoofLine, RoofLines
 from layout.framing.roof_plan import RoofPlan
 from layout.framing.stick import CutPlane, Stick, WasteRegion, plane_at
+from layout.framing.supporting import Supporting, supporting
 from layout.length.drop import CarrierTop, hip_top, valley_top
 from layout.length.seat import CarrierSeat, line_seat
 from layout.plane.corner import Corner
-from layout.quantity import write_fraction
+from layout.quantity import write_degrees, write_feet, write_fraction
 from layout.vector import Array, at_height
 
 KINDS: dict[str, Kind] = {"hip": "hip", "valley": "valley", "ridge": "ridge"}
@@ -61,6 +62,9 @@ def roof_frame(plan: RoofPlan, roof: RoofLines) -> RoofFrame:
         for k, line in enumerate(roof.lines)
         if k in lines
     }
+    carried = {each.line: each for each in supporting(roof)}
+    for k, each in carried.items():
+        ends[lines[k].name] = (at_height(roof.lines[k].foot), at_height(each.head))
     plumb = [
         (at_height(-p.inward), at_height(p.level_in * p.inward))
         for p in roof.planes
@@ -69,10 +73,10 @@ def roof_frame(plan: RoofPlan, roof: RoofLines) -> RoofFrame:
     met = tuple(_without_plates(m, roof) for m in meetings(tuple(lines.values()), ends, plumb))
     made = RoofFrame(
         plan, roof, faces, lines, met, _square_ends(plan, met), _high_walls(plan, roof, faces),
-        rails(roof, faces, lines),
+        rails(roof, faces, lines, tuple(carried.values())),
     )  # fmt: skip
     _check_short(made)
-    clips = _stand_all(made, ends)
+    clips = _stand_all(made, ends, carried)
     tops = [_plate_top(made, k) for k in range(len(roof.outline.walls))]
     made.plates = plates(roof.outline, plan.plate, tops, clips)
     return made
@@ -215,7 +219,9 @@ def _check_short(made: RoofFrame) -> None:
             )
 
 
-def _stand_all(made: RoofFrame, ends: dict[str, tuple[Array, Array]]) -> dict[int, CutPlane]:
+def _stand_all(
+    made: RoofFrame, ends: dict[str, tuple[Array, Array]], carried: dict[int, Supporting]
+) -> dict[int, CutPlane]:
     """Stand every carrier with its cuts; the clips of plates under the hips, by corner."""
     clips: dict[int, CutPlane] = {}
     for k, line in made.lines.items():
@@ -238,9 +244,24 @@ def _stand_all(made: RoofFrame, ends: dict[str, tuple[Array, Array]]) -> dict[in
                 assert roof_line.corner is not None
                 clips[roof_line.corner] = plane_at(-line.plan_line, at, "corner clip", "foot")
         removals += line.rip_removals()
+        if k in carried:
+            removals.append(_under_main_roof(made, carried[k]))
         apex = ends[line.name][1]
         made.carriers.append(line.stick(removals, line.length_to(apex), line.kind, on_plate))
     return clips
+
+
+def _under_main_roof(made: RoofFrame, carried: Supporting) -> WasteRegion:
+    """What a supporting valley loses past the wing's ridge: the wood above the main roof.
+
+    Past that ridge the roof is the main plane alone: the wing's far side, carried on, lies under
+    it there, and below the turn over all of the stick. So what goes lies above both.
+    """
+    main, far = (
+        plane_at(face.normal, face.lifted(face.origin), "supporting backing", "head")
+        for face in (made.faces[carried.inside], made.faces[carried.far])
+    )
+    return main, far
 
 
 def _cut_at(made: RoofFrame, m: int, mine: StickEnd) -> tuple[WasteRegion, ...]:
@@ -264,24 +285,22 @@ def no_sticks(roof: RoofLines) -> str:
     """Where and why a roof gets no sticks, in one sentence; empty where it gets them."""
     walls = roof.outline.walls
     if len(walls) > 12:
-        return f"an outline of {len(walls)} walls gets planes and lines; sticks go up to 12 walls"
+        return f"sticks go up to 12 walls, and these are {len(walls)}"
     if roof.open_places:
-        return f"two answers, so no sticks: {roof.open_places[0]}"
+        return f"two answers: {roof.open_places[0]}"
     for line in roof.lines:
         left, right = roof.planes[line.left], roof.planes[line.right]
         skew = not _square_to(left.inward, right.inward)
         if line.sloping_ridge and skew and not roof.outline.convex:
             return (
                 f"a sloping ridge between {left.name} and {right.name},"
-                f" {line.length_in / 12:.1f} ft long at {line.slope_deg:.1f} deg, so no sticks"
+                f" {write_feet(line.length_in)} long at {write_degrees(line.slope_deg)}, beside"
+                " corners that point inward"
             )
     for k, wall in enumerate(walls):
         for corner in (k, (k + 1) % len(walls)):
             if wall.kind != "eave" and abs(roof.outline.interior_deg(corner) - 90.0) > 1e-9:
-                return (
-                    f"{wall.name} is a {wall.kind} that does not stand square to the walls beside"
-                    " it, so no sticks"
-                )
+                return f"{wall.name} is a {wall.kind} that does not stand square to its neighbors"
     return ""
 
 
@@ -293,4 +312,4 @@ def check_sticks(roof: RoofLines) -> None:
     """Raise FrameError with the sentence of `no_sticks`."""
     said = no_sticks(roof)
     if said:
-        raise FrameError(said)
+        raise FrameError(f"no sticks for this roof: {said}")

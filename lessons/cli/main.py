@@ -34,6 +34,7 @@ COMMANDS = (
     "live",
     "drill",
     "worksheet",
+    "class",
     "yard-check",
     "check",
     "table",
@@ -44,6 +45,8 @@ COMMANDS = (
     "packet",
 )
 """Every command; each lives in the module of `lessons.cli.commands` that bears its name."""
+MODULES = {"class": "class_roll"}
+"""Commands whose name is a word of Python's own, and the module in which each lives."""
 
 
 def commands(names: Sequence[str]) -> typer.Typer:
@@ -62,7 +65,7 @@ def commands(names: Sequence[str]) -> typer.Typer:
     )
     app.callback()(_group)
     for name in names:
-        function = name.replace("-", "_")
+        function = MODULES.get(name, name.replace("-", "_"))
         module = importlib.import_module(f"lessons.cli.commands.{function}")
         command = getattr(module, function)
         asked = command if name == "job" else job_option.with_job(command)

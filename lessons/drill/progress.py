@@ -1,33 +1,44 @@
-"""What a learner has answered, in one file that survives whatever happens to it.
+"""What learners have answered, kept in one database in the user's data folder.
 
-The file is JSON and holds every attempt. It is only ever replaced whole, by one process at a
-time: whoever adds an attempt takes the lock, reads what is there by then, adds, and puts the new
-file in the old one's place. The system lets go of the lock when a process dies. A file that
-cannot be read is set aside under another name, with what could be read of it kept.
+Every attempt is a row. SQLite does the locking and brings the file back whole after a crash; what
+is added is either there or not. `squaresaw drill --progress -o FILE` writes it all out.
 """
 
 import csv
 import io
 import json
-import os
-import tempfile
+import sqlite3
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from dataclasses import asdict, dataclass, field, fields
 from datetime import date, datetime
 from pathlib import Path
-from typing import Any
 
 from layout.errors import LayoutError
 from lessons.say.data_folder import data_folder
+from lessons.say.store import store
 
 SCHEMA = 1
-FILE = "progress.json"
-LOCK = "progress.lock"
+FILE = "progress.sqlite3"
+EARLIER_FILE = "progress.json"
+"""Where the first version kept its attempts; they are taken over once."""
+TABLES = """
+CREATE TABLE IF NOT EXISTS attempts (
+    number INTEGER PRIMARY KEY, learner TEXT NOT NULL, moment TEXT NOT NULL,
+    lesson TEXT NOT NULL, drill TEXT NOT NULL, kind TEXT NOT NULL, correct INTEGER NOT NULL,
+    tries INTEGER NOT NULL, hints INTEGER NOT NULL, shown INTEGER NOT NULL,
+    answered TEXT NOT NULL, mistakes TEXT NOT NULL, given TEXT NOT NULL
+)
+"""
+COLUMNS = (
+    "learner, moment, lesson, drill, kind, correct, tries, hints, shown, answered, mistakes, given"
+)
+FORMULA = ("=", "+", "-", "@", "\t", "\r")
+"""Letters at which a spreadsheet takes a cell for a formula."""
 
 
 class ProgressError(LayoutError):
-    """A progress file that cannot be kept, or that a newer version wrote."""
+    """Progress that cannot be kept or read."""
 
 
 @dataclass(frozen=True)
@@ -36,7 +47,7 @@ class Attempt:
 
     `when` is local time as ISO 8601 with its offset; `tries` counts the answers to this problem
     up to this one; `hints` those read before; `shown` whether the answer was shown; `mistakes`
-    names those that gave the answer.
+    names those that gave the answer; `learner` is who answered, empty where nobody was named.
     """
 
     when: str
@@ -50,6 +61,7 @@ class Attempt:
     answered: str = ""
     mistakes: tuple[str, ...] = ()
     given: Mapping[str, str] = field(default_factory=dict)
+    learner: str = ""
 
     @property
     def moment(self) -> datetime:
@@ -69,17 +81,20 @@ def now() -> str:
 
 @dataclass(frozen=True)
 class Progress:
-    """All attempts that were kept, and the name a damaged file was set aside under, if any."""
+    """Attempts that were kept, in the order in which they were added."""
 
     attempts: tuple[Attempt, ...] = ()
-    set_aside: Path | None = None
 
 
 class ProgressFile:
-    """The file in a folder of the user's; nothing is touched before it is read or added to."""
+    """The database in a folder of the user's; nothing is made before something is kept.
 
-    def __init__(self, folder: Path | None = None) -> None:
+    `learner` is whose attempts are read and kept: everybody's are read where nobody is named.
+    """
+
+    def __init__(self, folder: Path | None = None, learner: str = "") -> None:
         self.folder = data_folder() if folder is None else folder
+        self.learner = plain(learner)
 
     @property
     def path(self) -> Path:
@@ -87,104 +102,101 @@ class ProgressFile:
         return self.folder / FILE
 
     def read(self) -> Progress:
-        """Everything kept so far; nothing if there is no file.
+        """Everything kept so far for this learner; nothing if there is no file.
 
-        A damaged file is set aside. Raises ProgressError where the file cannot be reached, or
-        a newer version wrote it.
+        Raises ProgressError where the file cannot be read.
         """
-        if not self.folder.is_dir():
+        if not self.path.exists() and not (self.folder / EARLIER_FILE).exists():
             return Progress()
-        with self._locked():
-            return self._read()
+        with self._open() as database:
+            where, named = ("WHERE learner = ?", (self.learner,)) if self.learner else ("", ())
+            rows = database.execute(
+                f"SELECT {COLUMNS} FROM attempts {where} ORDER BY number", named
+            ).fetchall()
+        return Progress(tuple(one for one in map(_attempt, rows) if one is not None))
 
     def add(self, attempt: Attempt) -> Progress:
-        """Keep one more attempt, beside whatever any other process has kept by now.
+        """Keep one more attempt; returns all that is kept.
 
         Raises ProgressError where it cannot be kept; what was kept before then stands.
         """
-        with self._locked():
-            before = self._read()
-            after = Progress((*before.attempts, attempt), before.set_aside)
-            self._write(after)
-        return after
+        with self._open() as database:
+            _insert(database, attempt, self.learner)
+        return self.read()
 
     def check(self) -> None:
         """Raise ProgressError where nothing can be kept, before anyone has worked for it."""
-        with self._locked():
-            handle, name = self._beside()
-            os.close(handle)
-            os.unlink(name)
+        with self._open():
+            pass
 
     @contextmanager
-    def _locked(self) -> Iterator[None]:
+    def _open(self) -> Iterator[sqlite3.Connection]:
         try:
-            self.folder.mkdir(parents=True, exist_ok=True)
-            with open(self.folder / LOCK, "a+b") as lock:
-                _take(lock.fileno())
-                yield
-        except OSError as error:
+            with store(self.path, TABLES, ProgressError) as database:
+                self._take_over(database)
+                yield database
+        except ProgressError as error:
             raise ProgressError(
-                f"cannot keep progress in {str(self.folder)!r}: {error.strerror or error};"
-                " give --no-save, or another folder in SQUARESAW_DATA"
+                f"cannot keep progress: {error}; give --no-save, or another folder in"
+                " SQUARESAW_DATA"
             ) from None
 
-    def _read(self) -> Progress:
-        try:
-            text = self.path.read_bytes().decode("utf-8")
-        except FileNotFoundError:
-            return Progress()
-        except UnicodeDecodeError:
-            return self._damaged(())
-        try:
-            kept = json.loads(text)
-        except (ValueError, RecursionError):
-            return self._damaged(())
-        schema = kept.get("schema") if isinstance(kept, dict) else None
-        if isinstance(schema, int) and schema > SCHEMA:
-            raise ProgressError(
-                f"{str(self.path)!r} was written by a newer version (its schema is {schema});"
-                " use that one, or give --no-save"
-            )
-        raw = kept.get("attempts") if isinstance(kept, dict) else None
-        if schema != SCHEMA or not isinstance(raw, list):
-            return self._damaged(())
-        attempts = [_attempt(one) for one in raw]
-        good = tuple(one for one in attempts if one is not None)
-        return Progress(good) if len(good) == len(raw) else self._damaged(good)
+    def _take_over(self, database: sqlite3.Connection) -> None:
+        """Attempts of the first version, once, into a database that is still empty."""
+        earlier = self.folder / EARLIER_FILE
+        kept = database.execute("SELECT count(*) FROM attempts").fetchone()[0]
+        if kept or not earlier.is_file():
+            return
+        with suppress(OSError, ValueError, RecursionError, AttributeError):
+            for raw in json.loads(earlier.read_bytes()).get("attempts", ()):
+                with suppress(TypeError, ValueError):
+                    known = {one.name for one in fields(Attempt)}
+                    told = {key: part for key, part in dict(raw).items() if key in known}
+                    attempt = Attempt(**{**told, "mistakes": tuple(told.get("mistakes", ()))})
+                    if attempt.moment.tzinfo is not None:
+                        _insert(database, attempt, self.learner)
 
-    def _damaged(self, rescued: tuple[Attempt, ...]) -> Progress:
-        """Set the file aside under the first free name, and go on with what could be read."""
-        number = 1
-        while (aside := self.path.with_name(f"{FILE}.damaged-{number}")).exists():
-            number += 1
-        os.replace(self.path, aside)
-        progress = Progress(rescued, aside)
-        self._write(progress)
-        return progress
 
-    def _write(self, progress: Progress) -> None:
-        handle, name = self._beside()
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8") as file:
-                file.write(as_json(progress))
-                file.flush()
-                os.fsync(file.fileno())
-            os.replace(name, self.path)
-        except BaseException:
-            with suppress(OSError):
-                os.unlink(name)
-            raise
+def plain(text: str) -> str:
+    """A text as it can be kept: no lone surrogates."""
+    return text.encode("utf-8", "replace").decode("utf-8")
 
-    def _beside(self) -> tuple[int, str]:
-        # What a killed process left half written is swept away here, under the lock.
-        for stray in self.folder.glob(f".{FILE}.*.new"):
-            with suppress(OSError):
-                stray.unlink()
-        return tempfile.mkstemp(prefix=f".{FILE}.", suffix=".new", dir=self.folder)
+
+def _insert(database: sqlite3.Connection, attempt: Attempt, learner: str) -> None:
+    values = (
+        plain(attempt.learner or learner),
+        attempt.when,
+        attempt.lesson,
+        attempt.drill,
+        attempt.kind,
+        attempt.right,
+        attempt.tries,
+        attempt.hints,
+        attempt.shown,
+        plain(attempt.answered),
+        json.dumps(list(attempt.mistakes)),
+        json.dumps(dict(attempt.given)),
+    )
+    marks = ", ".join("?" * len(values))
+    database.execute(f"INSERT INTO attempts ({COLUMNS}) VALUES ({marks})", values)
+
+
+def _attempt(row: tuple[object, ...]) -> Attempt | None:
+    """An attempt from its row; None for one that somebody else has spoilt."""
+    learner, when, lesson, drill, kind, right, tries, hints, shown, answered, mistakes, given = row
+    try:
+        attempt = Attempt(
+            str(when), str(lesson), str(drill), str(kind), bool(right), int(str(tries)),
+            int(str(hints)), bool(shown), str(answered), tuple(json.loads(str(mistakes))),
+            dict(json.loads(str(given))), str(learner),
+        )  # fmt: skip
+        return attempt if attempt.moment.tzinfo is not None else None
+    except (TypeError, ValueError):
+        return None
 
 
 def as_json(progress: Progress) -> str:
-    """The file's text: an object with its schema, and an attempt a line."""
+    """All attempts as an object with its schema, an attempt a line."""
     lines = ",\n".join(
         " " + json.dumps(asdict(attempt), ensure_ascii=False) for attempt in progress.attempts
     )
@@ -202,65 +214,12 @@ def as_csv(progress: Progress) -> str:
         row = asdict(attempt)
         row["mistakes"] = " ".join(attempt.mistakes)
         row["given"] = "; ".join(f"{key} {text}" for key, text in attempt.given.items())
-        writer.writerow([row[name] for name in names])
+        writer.writerow([as_cell(row[name]) for name in names])
     return table.getvalue()
 
 
-_KINDS: dict[str, type] = {
-    "when": str,
-    "lesson": str,
-    "drill": str,
-    "kind": str,
-    "right": bool,
-    "tries": int,
-    "hints": int,
-    "shown": bool,
-    "answered": str,
-    "mistakes": list,
-    "given": dict,
-}
-
-
-def _attempt(raw: Any) -> Attempt | None:
-    """An attempt from the file; None for what is none. Keys that are not known are left out."""
-    if not isinstance(raw, dict):
-        return None
-    known = {key: raw[key] for key in _KINDS if key in raw}
-    if any(type(part) is not _KINDS[key] for key, part in known.items()):
-        return None
-    try:
-        known["mistakes"] = tuple(str(name) for name in known.get("mistakes", ()))
-        attempt = Attempt(**known)
-        moment = datetime.fromisoformat(attempt.when)
-    except (TypeError, ValueError):
-        return None
-    return attempt if moment.tzinfo is not None else None
-
-
-def _take(handle: int) -> None:
-    """Wait for the lock on an open file; it is let go when the file is closed, or its process
-    dies. Where the system has no locks, the last to write wins."""
-    try:
-        import fcntl
-    except ImportError:
-        _take_on_windows(handle)
-        return
-    with suppress(OSError):
-        fcntl.flock(handle, fcntl.LOCK_EX)
-
-
-def _take_on_windows(handle: int) -> None:
-    import time
-
-    try:
-        import msvcrt
-    except ImportError:
-        return
-    windows: Any = msvcrt
-    for _ in range(600):
-        os.lseek(handle, 0, os.SEEK_SET)
-        try:
-            windows.locking(handle, windows.LK_NBLCK, 1)
-            return
-        except OSError:
-            time.sleep(0.05)
+def as_cell(value: object) -> object:
+    """A cell that no spreadsheet takes for a formula."""
+    if isinstance(value, str) and value.startswith(FORMULA):
+        return f"'{value}"
+    return value

@@ -5,6 +5,7 @@ sheet and its key again, however many sheets there were.
 """
 
 import shlex
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from random import Random
@@ -21,6 +22,8 @@ from lessons.say.version import version
 MIXED: tuple[DrillKind, ...] = ("number", "find-error", "number", "mark")
 """The kinds of a sheet's problems in turn, where all are mixed."""
 MOST_SHEETS = 500
+FAULT_TRIES = 3
+"""Faulty layouts of which one is taken, so that no line is the faulty one too often."""
 USUAL_PROBLEMS = 4
 
 
@@ -28,7 +31,8 @@ USUAL_PROBLEMS = 4
 class Series:
     """What all sheets of a class share; a sheet is made again from this and its number.
 
-    `named` are the lessons as the command named them, none for the whole course.
+    `named` are the lessons as the command named them, none for the whole course. Where there are
+    `learners`, each sheet bears a name, and other lessons than the one before it.
     """
 
     lessons: tuple[Lesson, ...]
@@ -38,6 +42,7 @@ class Series:
     kind: DrillKind | None = None
     system: System = System.INCH
     catalog: str = ""
+    learners: tuple[str, ...] = ()
 
     @property
     def command(self) -> str:
@@ -56,6 +61,10 @@ class Series:
     def key_command(self, number: int) -> str:
         """The command that makes a sheet's key again."""
         return f"{self.command} --key-of {number}"
+
+    def learner(self, number: int) -> str:
+        """Whose sheet it is; empty where no names were given."""
+        return self.learners[number - 1] if number <= len(self.learners) else ""
 
     def stamp(self, number: int) -> str:
         """Sheet, seed and version, as every page of the sheet and its key bear them."""
@@ -88,9 +97,27 @@ def sheets(series: Series) -> Iterator[Sheet]:
     plan = planned(series, rng)
     deck = Deck(rng, series.system)
     number = 1
+    faults: Counter[str] = Counter()
     while True:
-        yield Sheet(series, number, tuple(deck.deal(lesson, place) for lesson, place in plan))
+        if series.learners and number > 1:
+            plan = planned(series, rng)
+        yield Sheet(series, number, tuple(_dealt(deck, one, faults) for one in plan))
         number += 1
+
+
+def _dealt(deck: Deck, drill: tuple[Lesson, int], faults: Counter[str]) -> Problem:
+    """A problem of the drill; of faulty layouts the one whose faulty line has come least often."""
+    lesson, place = drill
+    tries = FAULT_TRIES if lesson.drills[place].kind == "find-error" else 1
+    dealt = [deck.deal(lesson, place) for _ in range(tries)]
+    best = min(dealt, key=lambda problem: _times(problem, faults))
+    if best.layout is not None:
+        faults.update(best.layout.faulty)
+    return best
+
+
+def _times(problem: Problem, faults: Counter[str]) -> int:
+    return sum(faults[letter] for letter in problem.layout.faulty) if problem.layout else 0
 
 
 def sheet_of(series: Series, number: int) -> Sheet:
@@ -193,6 +220,7 @@ def rows(sheet: Sheet) -> Iterator[dict[str, str]]:
         layout = problem.layout
         gap = f"{layout.made.price_in:.6f}" if layout else ""
         yield {
+            "learner": sheet.series.learner(sheet.number),
             "sheet": str(sheet.number),
             "seed": str(sheet.series.seed),
             "version": version(),
@@ -211,6 +239,8 @@ def rows(sheet: Sheet) -> Iterator[dict[str, str]]:
             "exact": str(sought.value) if sought else "",
             "tolerance": f"{sought.tolerance:g}" if sought else "",
             "gap_in": gap,
+            "right": "",
+            "mistakes": "",
             "wrong_answers": "; ".join(
                 f"{meaning.answer}: {' / '.join(meaning.does)}" for meaning in meanings(problem)
             ),

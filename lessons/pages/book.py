@@ -48,7 +48,8 @@ USE = (
     "Make a test cut on scrap first.",
 )
 TITLE_PT = 30.0
-SHEET_PT = 9.5
+SHEET_PT = 9.0
+CONTENTS_PT = 10.0
 SHEETS_PART = "Full-size sheets"
 TEMPLATE_PART = "Full-size template"
 BOARD_PART = "Board to mark, full size"
@@ -242,7 +243,7 @@ def _contents(
         return replace(leader_line(text, str(at + 1), width, size_pt), anchor=str(at))
 
     rows: list[Row] = [space(0.08)]
-    rows += [line(one.title, at, LEAD_PT) for one, at in zip(chapters, firsts, strict=True)]
+    rows += [line(one.title, at, CONTENTS_PT) for one, at in zip(chapters, firsts, strict=True)]
     if sheets.all:
         rows += heading_rows(SHEETS_PART, width)
     for sheet, at in _sheet_places(sheets, sheets_first):

@@ -143,7 +143,7 @@ def _named_boards(groups: Sequence[Sequence[Worked]], setup: PrintSetup) -> list
             _outline(worked.answer),
             setup,
             title=f"{name}  Bare board to mark, {board}",
-            given=f"For the mark drills of lessons {_listed(lessons)}",
+            given=f"For the mark drills of {_listed(lessons)}",
             description="A bare board at full size, to be marked. "
             + given_line(worked.answer, metric=metric),
         )
@@ -154,4 +154,4 @@ def _named_boards(groups: Sequence[Sequence[Worked]], setup: PrintSetup) -> list
 
 def _listed(numbers: Sequence[int]) -> str:
     *most, last = map(str, numbers)
-    return f"{', '.join(most)} and {last}" if most else last
+    return f"lessons {', '.join(most)} and {last}" if most else f"lesson {last}"

@@ -54,6 +54,8 @@ from lessons.say.blocks import (
 )
 from lessons.say.words import CAUTION
 
+WORK_LINES = (1, 2, 3, 4, 5)
+"""Lines to work a problem on: as many as the pages have room for."""
 COLUMN_IN = 4.6
 """A narrower width is a column: pictures stand under their words [in]."""
 COLUMN_HEIGHTS_IN = (2.0, 2.35, 2.8, 3.6)
@@ -109,6 +111,7 @@ def lesson_leaves(
     left, _, right, _ = clear_field(blank)
     column = column_width(right - left)
     rows: list[Row] = []
+    problems: tuple[Problem, ...] = ()
     for block in worked.blocks:
         if isinstance(block, Heading) and block.text == "Words" and not parts.terms:
             continue
@@ -118,12 +121,8 @@ def lesson_leaves(
         match block:
             case Terms() if not parts.terms:
                 continue
-            case Drills(problems):
-                rows += asked_rows(problems, column, parts.board)
-                if parts.hints:
-                    rows += hint_rows(problems, column)
-                if parts.answers:
-                    rows += answer_rows(problems, column)
+            case Drills():
+                problems = block.problems
             case Heading("By saw", _):
                 if parts.template:
                     rows.append(words(TEMPLATE_THERE.format(parts.template), column, SMALL_PT))
@@ -131,8 +130,24 @@ def lesson_leaves(
             case _:
                 rows += block_rows(block, column)
     if parts.teach:
-        rows = [*teach_rows(worked, column), *rows, *grade_rows(worked, column)]
-    return column_leaves(rows, blank)
+        rows = [*teach_rows(worked, column), *rows]
+    behind: list[Row] = []
+    if parts.hints:
+        behind += hint_rows(problems, column)
+    if parts.answers:
+        behind += answer_rows(problems, column)
+    if parts.teach:
+        behind += grade_rows(worked, column)
+
+    def with_lines(count: int) -> list[Row]:
+        return [*rows, *asked_rows(problems, column, parts.board, count), *behind]
+
+    _, bottom, _, top = clear_field(blank)
+    field = (right - left, top - bottom)
+    pages = {count: len(in_two_columns(with_lines(count), *field)) for count in WORK_LINES}
+    # The fewest pages, and on those as much room to work as they have.
+    fewest = min(pages.values())
+    return column_leaves(with_lines(max(count for count in pages if pages[count] == fewest)), blank)
 
 
 def column_leaves(rows: Iterable[Row], blank: Page) -> tuple[Leaf, ...]:
@@ -323,8 +338,10 @@ def _terms(pairs: Iterable[tuple[str, str]], width_in: float) -> Row:
     return under(told) if narrow else columns(told, column + GUTTER_IN)
 
 
-def asked_rows(problems: Iterable[Problem], width_in: float, board: str = "") -> Iterator[Row]:
-    """The problems, each with room to work; `board` names the bare board to mark."""
+def asked_rows(
+    problems: Iterable[Problem], width_in: float, board: str = "", lines: int = 2
+) -> Iterator[Row]:
+    """The problems, each with lines to work on; `board` names the bare board to mark."""
     room = width_in - INDENT_IN
     for number, problem in enumerate(problems, start=1):
         parts = [words(problem.ask, room)]
@@ -333,7 +350,7 @@ def asked_rows(problems: Iterable[Problem], width_in: float, board: str = "") ->
             there = MARK_THERE.format(board) if board else MARK_ON_SCRAP
             parts.append(words(there, room, SMALL_PT))
         else:
-            parts.append(writing_lines(room, 2))
+            parts.append(writing_lines(room, lines))
         yield hung(str(number), under(parts), INDENT_IN, NUMBER_PT)
         yield space(0.08)
 

@@ -101,6 +101,6 @@ def grade_lines(right: Answer, system: System) -> Iterator[tuple[str, ...]]:
     tilt = write_degrees(nearest(float(right.cut.face_tilt_deg), 4))
     yield ("Across the cut, sliding bevel square to the face mark",
            f"{tilt} from square", "1/2°", "1°", str(POINTS_TILT), "")  # fmt: skip
-    mate = right.question.joint.planes[right.which].mate_name
-    yield (f"Gap against the {mate}, with a feeler gauge", "closed", full, half,
+    mate = right.question.joint.planes[right.which].mate_words
+    yield (f"Gap against {mate}, with a feeler gauge", "closed", full, half,
            str(POINTS_FIT), "")  # fmt: skip

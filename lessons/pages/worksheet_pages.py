@@ -45,8 +45,8 @@ class Bundle:
     labels: tuple[str, ...]
 
 
-def bundle(sheets: Sequence[Sheet], paper: Paper) -> Bundle:
-    """The pages of every sheet, then those of every key."""
+def bundle(sheets: Sequence[Sheet], paper: Paper, *, keys: bool = True) -> Bundle:
+    """The pages of every sheet, then, where they are not kept apart, those of every key."""
     made: list[Page] = []
     bookmarks: list[Bookmark] = []
     labels: list[str] = []
@@ -55,10 +55,12 @@ def bundle(sheets: Sequence[Sheet], paper: Paper) -> Bundle:
         one = sheet_pages(sheet, paper)
         made += one
         labels += [f"{sheet.number}-{i}" for i in range(1, len(one) + 1)]
+    if not keys:
+        return Bundle(tuple(made), tuple(bookmarks), tuple(labels))
     first_key = len(made)
-    keys, starts = key_pages(sheets, paper)
-    made += keys
-    labels += [f"key {i}" for i in range(1, len(keys) + 1)]
+    of_keys, starts = key_pages(sheets, paper)
+    made += of_keys
+    labels += [f"key {i}" for i in range(1, len(of_keys) + 1)]
     bookmarks += [Bookmark(f"Key to sheet {number}", first_key + at) for number, at in starts]
     return Bundle(tuple(made), tuple(bookmarks), tuple(labels))
 
@@ -77,7 +79,8 @@ def sheet_pages(sheet: Sheet, paper: Paper) -> tuple[Page, ...]:
     left, bottom, right, top = clear_field(blank)
     width, height = right - left, top - bottom
     drawn = f"Sheet {sheet.number} of those drawn by: {sheet.series.command}"
-    head, foot = _name_row(width), words(drawn, width, 8.0)
+    head = _name_row(width, sheet.series.learner(sheet.number))
+    foot = words(drawn, width, 8.0)
     rows = [head, *(_asked(i, one, width) for i, one in enumerate(sheet.problems, start=1))]
     room = height - foot.height_in
     texts = [
@@ -162,8 +165,12 @@ def _blanks(named: Sequence[tuple[str, float]], width_in: float) -> Row:
     return Row(drawing, WRITING_IN + height)
 
 
-def _name_row(width_in: float) -> Row:
-    return under([_blanks((("Name", 3.2), ("Date", 1.5)), width_in), space(0.14)])
+def _name_row(width_in: float, learner: str) -> Row:
+    if not learner:
+        return under([_blanks((("Name", 3.2), ("Date", 1.5)), width_in), space(0.14)])
+    name = words(learner, width_in - 2.4, HEADING_PT, bold=True)
+    date = _blanks((("Date", 1.5),), 2.4)
+    return under([beside(name, date, width_in - 2.3), space(0.14)])
 
 
 def key_pages(sheets: Sequence[Sheet], paper: Paper) -> tuple[list[Page], list[tuple[int, int]]]:
@@ -224,6 +231,14 @@ def _key_row(number: int, problem: Problem, width_in: float) -> Row:
         does = words(" Or: ".join(meaning.does), inside - 1.1, SMALL_PT)
         rows.append(beside(wrong, does, 1.1).indented(INDENT_IN))
     return under(rows)
+
+
+def keys_bundle(sheets: Sequence[Sheet], paper: Paper) -> Bundle:
+    """The keys of all sheets, for a file of their own."""
+    made, starts = key_pages(sheets, paper)
+    labels = tuple(f"key {i}" for i in range(1, len(made) + 1))
+    bookmarks = tuple(Bookmark(f"Key to sheet {number}", at) for number, at in starts)
+    return Bundle(tuple(made), bookmarks, labels)
 
 
 def key_bundle(sheet: Sheet, paper: Paper) -> Bundle:

@@ -3,15 +3,21 @@
 from collections.abc import Iterator
 
 from layout.answer.answer import Answer
-from layout.quantity import write_degrees, write_fraction
+from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
 from lessons.settle.claim import Claim, Line
 from lessons.settle.settle import Finding, Judged, Tried
 
 NEAR_64TH = 1e-9
+YARD_IN = 36.0
 
 
 def repeated(answer: Answer, finding: Finding) -> str:
     """What was heard, every reading of it, with slips that were mended; empty if nothing was."""
+    if finding.length is not None:
+        said = write_inches(finding.length.said_in)
+        if finding.length.said_in > YARD_IN:
+            said = write_feet(finding.length.said_in)
+        return f"{said}, as {finding.length.what}" if finding.length.what else said
     if not finding.tried:
         return ""
     ways = [heard_words(answer, tried) for tried in finding.tried]
@@ -124,6 +130,8 @@ def question_words(answer: Answer, finding: Finding) -> str:
     if len(finding.tried) > 1:
         letters = "abcdefghijkl"[: len(finding.tried)]
         return f"Which is meant: {' or '.join(f'({letter})' for letter in letters)}?"
+    if finding.length is not None:
+        return finding.length.question
     if not finding.tried:
         return ""
     tried = finding.tried[0]

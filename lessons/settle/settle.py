@@ -145,6 +145,26 @@ class RuleFound:
 
 
 @dataclass(frozen=True)
+class LengthFound:
+    """A claim about a length, judged [inches]: what was said, and what it is.
+
+    `what` says in words which length was meant; `true_in` is None where the building is not
+    known. `question` would close an open one.
+    """
+
+    verdict: Verdict
+    said_in: float
+    true_in: float | None
+    what: str
+    question: str = ""
+
+    @property
+    def off_in(self) -> float | None:
+        """How far what was said is from what it is; plus is too long."""
+        return None if self.true_in is None else self.said_in - self.true_in
+
+
+@dataclass(frozen=True)
 class Finding:
     """What was said, how it was heard, and each reading judged; no reading, no verdict.
 
@@ -155,6 +175,7 @@ class Finding:
     heard: Heard
     tried: tuple[Tried, ...] = ()
     rule: RuleFound | None = None
+    length: LengthFound | None = None
 
     @property
     def text(self) -> str:
@@ -164,6 +185,8 @@ class Finding:
     @property
     def verdict(self) -> Verdict:
         """Unread without a reading, open with several: none is picked."""
+        if self.length is not None:
+            return self.length.verdict
         if not self.tried:
             return Verdict.UNREAD
         if self.rule is not None and self.heard.rule is not None:

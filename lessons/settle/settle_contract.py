@@ -52,6 +52,12 @@ def _claim(answer: Answer, finding: Finding) -> JsonObject:
         "rule": None if finding.rule is None else vars(finding.rule),
         "readings": [_reading(answer, tried) for tried in finding.tried],
     }
+    if finding.length is not None:
+        length = finding.length
+        told |= {"read_as": told["heard"], "gap_in": length.off_in, "true_in": length.true_in}
+        told |= {"why_unread": None, "quoted": None, "paste": None}
+        none = ("method", "normal", "missing", "exact", "opens", "instead")
+        return {**dict.fromkeys(none), "leans_as_joint": [], "mistakes": [], **told}
     if not finding.tried:
         empty = ("read_as", "method", "normal", "missing", "gap_in", "exact", "opens", "instead")
         return {**told, **dict.fromkeys(empty), "leans_as_joint": [], "mistakes": []}

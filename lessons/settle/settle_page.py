@@ -45,7 +45,7 @@ def settled_pages(settled: Settled, paper: Paper, margin_in: float = 0.5) -> tup
     Claims of many words go on more pages. Raises SheetError where the paper is too small for
     even one of them.
     """
-    if not settled.read:
+    if not settled.read:  # lengths have no picture
         raise SheetError("no claim was understood, so there is nothing to draw")
     for on_page in range(min(MOST_ON_PAGE, len(settled.read)), 0, -1):
         try:

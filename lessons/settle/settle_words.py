@@ -8,17 +8,17 @@ import numpy as np
 
 from layout.answer.answer import Answer
 from layout.answer.gap_words import gap_and_decimals, gap_over_limit, write_gap
-from layout.answer.sense_words import hand_line
+from layout.answer.sense_words import beyond_words, hand_line
 from layout.answer.wording import given_line, short_answer
 from layout.plane.cut import ALONG
-from layout.quantity import write_degrees, write_fraction
+from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
 from layout.tools.fit import SAME_GAP_IN, SOUND_IN
 from layout.tools.saw import reaches
 from layout.vector import Array
 from lessons.say.words import CAUTION
 from lessons.settle.claim import Claim, write_claim
 from lessons.settle.heard_words import heard_words, question_words, repeated
-from lessons.settle.settle import Finding, Judged, RuleFound, Settled, Tried, Verdict
+from lessons.settle.settle import Finding, Judged, LengthFound, RuleFound, Settled, Tried, Verdict
 
 WIDEST = 92
 COLUMN = 13
@@ -113,6 +113,8 @@ def _verdict_sentence(settled: Settled) -> str:
     right, wrong = settled.right, settled.wrong
     if count == 1:
         one = findings[0]
+        if one.length is not None and one.verdict is Verdict.OPEN:
+            return "OPEN."
         match one.verdict:
             case Verdict.RIGHT:
                 return "RIGHT."
@@ -138,6 +140,8 @@ def _verdict_sentence(settled: Settled) -> str:
 
 
 def _called(finding: Finding) -> str:
+    if finding.length is not None:
+        return write_inches(abs(finding.length.off_in or 0.0))
     if finding.rule is not None and finding.heard.rule is not None:
         return f"up to {gap_over_limit(finding.rule.worst_in, finding.judged.tolerance_in)}"
     judged = finding.judged
@@ -168,6 +172,8 @@ def listed(numbers: Sequence[int]) -> str:
 
 def verdict_words(answer: Answer, finding: Finding) -> str:
     """One claim's verdict, its gap, and where that opens."""
+    if finding.length is not None:
+        return f"{finding.verdict.value}: {length_words(finding.length)}"
     match finding.verdict:
         case Verdict.UNREAD:
             quoted = f" at {finding.heard.quoted!r}" if finding.heard.quoted else ""
@@ -180,6 +186,23 @@ def verdict_words(answer: Answer, finding: Finding) -> str:
             return f"{verdict.value}: {as_rule}; it fits in {rule.fitted} of {rule.tried} roofs"
         case verdict:
             return f"{verdict.value}: {fits_words(answer, finding.judged)}"
+
+
+def length_words(found: LengthFound) -> str:
+    """What a length is, and how far off what was said of it is."""
+    if found.question or found.off_in is None or found.true_in is None:
+        return found.question
+    true = f"{found.what}: {_size(found.true_in)}"
+    if found.verdict is Verdict.RIGHT:
+        return true
+    way = "too long" if found.off_in > 0 else "too short"
+    return f"{true}; what is said is {write_inches(abs(found.off_in))} {way}"
+
+
+def _size(value_in: float) -> str:
+    """A length in inches, and in feet where it is longer than a yard."""
+    plain = f"{write_inches(value_in)} ({value_in:.3f})"
+    return f"{write_feet(value_in)} ({value_in:.3f} in)" if value_in > 36 else plain
 
 
 def fits_words(answer: Answer, judged: Judged) -> str:
@@ -206,6 +229,8 @@ def lean_line(settled: Settled) -> str:
 def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> Iterator[Note]:
     """What else is to be said of a claim; `first_only` but names the mistakes after the first."""
     answer = settled.answer
+    if finding.length is not None:
+        return
     if not finding.tried:
         yield Note("say", finding.heard.paste)
         return
@@ -225,6 +250,8 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
         yield Note("or", "; ".join(note.title for note in mistaken[1:]))
     else:
         yield from mistaken
+    if finding.verdict is Verdict.RIGHT and (beyond := reach_words(answer, judged.whole)):
+        yield Note("but", beyond)
     if judged.instead is not None and finding.verdict is Verdict.WRONG:
         yield Note("instead", instead_words(answer, judged), write_claim(judged.instead))
         yield Note("try it", test_cut_words(answer, judged))
@@ -299,10 +326,23 @@ def instead_words(answer: Answer, judged: Judged) -> str:
     """What changes to make the nearest right setting by the claim's own method."""
     assert judged.instead is not None
     words = _changes(judged.whole, judged.instead)
-    tilt, limit = judged.instead.tilt_deg, answer.limits.tilt_deg
-    if tilt is not None and not reaches(tilt, limit):
-        words += f"; the tilt is past the {write_degrees(limit)} a common saw leans to"
+    if beyond := reach_words(answer, judged.instead):
+        words += f"; {beyond}"
     return words
+
+
+def reach_words(answer: Answer, claim: Claim) -> str:
+    """Why this saw does not make a right cut set so, and what remains; empty where it does.
+
+    A board on its edge may stand on a miter saw, so there the tilt alone is held against the saw.
+    """
+    if claim.tilt_deg is None:
+        return ""
+    if claim.shoe == "face":
+        return beyond_words(answer)
+    if reaches(claim.tilt_deg, answer.limits.tilt_deg):
+        return ""
+    return f"out of reach: it is past the {write_degrees(answer.limits.tilt_deg)} this saw tilts"
 
 
 def _changes(said: Claim, instead: Claim) -> str:

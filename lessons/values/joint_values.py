@@ -43,13 +43,13 @@ def mate_words(answer: Answer) -> str:
 
 @value("word")
 def mate(answer: Answer) -> str:
-    """What the cut lies against."""
-    return answer.question.joint.planes[answer.which].mate_name
+    """What the cut lies against, with its article: the hip, this roof's common."""
+    return answer.question.joint.planes[answer.which].mate_words
 
 
 @value("word")
 def second_mate(answer: Answer) -> str:
-    """What the joint's second plane lies against."""
+    """What the joint's second plane lies against, with its article."""
     return mate(_second(answer))
 
 

@@ -37,7 +37,7 @@ FAMILIES = {
     },
     "jack": {"hip-jack", "valley-jack", "cripple-jack"},
     "purlin": {"purlin-square", "purlin-plumb", "roof-board"},
-    "splayed": {"splayed-mitre", "splayed-butt"},
+    "splayed": {"splayed-miter", "splayed-butt"},
     "valley": {
         "valley-ridge",
         "valley-seat",
@@ -152,7 +152,7 @@ def test_exchanging_the_roofs_exchanges_the_hands(name, slope, other, angle):
 
 
 @pytest.mark.parametrize(
-    "name", ["fascia-plumb", "fascia-square", "roof-board", "splayed-mitre", "rake-board"]
+    "name", ["fascia-plumb", "fascia-square", "roof-board", "splayed-miter", "rake-board"]
 )
 @SETTINGS
 @given(st.floats(3.0, 60.0), st.floats(3.0, 60.0))
@@ -211,7 +211,7 @@ LEVEL_JOINERY = {
     "fascia-plumb": (0, 45, 45),
     "fascia-square": (0, 45, 45),
     "roof-board": (45, 0, 0),  # boards on a floor: a picture frame
-    "splayed-mitre": (45, 0, 0),
+    "splayed-miter": (45, 0, 0),
     "common-ridge": (0, 0, 0),
     "common-heel": (0, 0, 0),
     "common-tail-plumb": (0, 0, 0),
@@ -232,14 +232,14 @@ def test_a_flat_roof_is_level_joinery(name):
 def test_upright_sides_make_a_plain_box():
     """As the sides stand up: a plain mitre of 45, and a plain butt."""
     for lean in (1e-3, 1e-5):
-        mitre = first_cut("splayed-mitre", slope=90.0 - lean)
+        mitre = first_cut("splayed-miter", slope=90.0 - lean)
         assert mitre.face_tilt_deg == pytest.approx(45, abs=2 * lean)
         assert mitre.face_mark_deg == pytest.approx(0, abs=2 * lean)
         butt = first_cut("splayed-butt", slope=90.0 - lean)
         assert (butt.face_mark_deg, butt.face_tilt_deg) == pytest.approx((0, 0), abs=2 * lean)
 
 
-STRAIGHT = ["fascia-plumb", "fascia-square", "roof-board", "splayed-mitre", "purlin-plumb"]
+STRAIGHT = ["fascia-plumb", "fascia-square", "roof-board", "splayed-miter", "purlin-plumb"]
 STRAIGHT += ["purlin-square", "hip-tail"]
 
 
@@ -331,8 +331,6 @@ def test_arrays_of_roofs_are_their_roofs_one_by_one(name, end):
 def test_an_unknown_cut_is_answered_with_the_nearest_names():
     assert find("hip-jack").name == "hip-jack"
     for wrong, near in (
-        ("hip jack", "hip-jack"),
-        ("Hip-Jack", "hip-jack"),
         ("hipjack", "hip-jack"),
         ("valley-jak", "valley-jack"),
         ("fascia", "fascia-"),
@@ -364,3 +362,8 @@ def test_a_second_entry_that_is_no_second_end_is_refused(monkeypatch):
             cuts.entry("jack", "", **(about | {field: other}), end="foot")(lambda corner: None)
     with pytest.raises(CutError, match="say it once"):
         cuts.entry("jack", "something else", **about, end="foot")(lambda corner: None)
+
+
+@pytest.mark.parametrize("said", ["splayed-mitre", "Splayed Miter", " splayed  mitre"])
+def test_a_name_is_read_as_it_is_said(said):
+    assert find(said).name == "splayed-miter"

@@ -251,7 +251,7 @@ def test_hoppers_by_table(row):
     s, four_face, four_mitre, butt, six_face, six_mitre, eight_face, eight_mitre = row
     sides = {4: (four_face, four_mitre), 6: (six_face, six_mitre), 8: (eight_face, eight_mitre)}
     for n, (face, mitre) in sides.items():
-        _, (cut,) = cuts("splayed-mitre", 90 - s, w=180 - 360 / n)
+        _, (cut,) = cuts("splayed-miter", 90 - s, w=180 - 360 / n)
         assert cut.face_mark_deg == pytest.approx(face, abs=0.005)
         assert cut.face_tilt_deg == pytest.approx(mitre, abs=0.005)
     _, (cut,) = cuts("splayed-butt", 90 - s)
@@ -269,7 +269,7 @@ def test_hoppers_by_formula(s, n):
     inner face: outer normals (cos s, 0, -sin s) and (0, cos s, -sin s) have the product
     sin2 s.
     """
-    _, (cut,) = cuts("splayed-mitre", 90 - s, w=180 - 360 / n)
+    _, (cut,) = cuts("splayed-miter", 90 - s, w=180 - 360 / n)
     assert cut.face_mark_deg == pytest.approx(atan(sin(s) * tan(180 / n)), abs=SAME)
     assert cut.face_tilt_deg == pytest.approx(asin(cos(s) * sin(180 / n)), abs=SAME)
     _, (butt,) = cuts("splayed-butt", 90 - s)

@@ -26,7 +26,7 @@ MITRES = {
     "rake-board",
     "roof-board",
     "sleeper-head",
-    "splayed-mitre",
+    "splayed-miter",
 }
 STEP_IN = 1e-5
 

@@ -69,7 +69,7 @@ def test_the_course_is_in_order_and_covers_the_subject():
     assert cuts >= {
         "common-ridge", "common-seat", "hip-seat", "hip-ridge", "hip-ridge-single", "hip-jack",
         "hip-backing", "valley-ridge", "valley-jack", "cripple-jack", "purlin-square",
-        "fascia-square", "splayed-mitre", "deck-valley-jack",
+        "fascia-square", "splayed-miter", "deck-valley-jack",
     }  # fmt: skip
 
 

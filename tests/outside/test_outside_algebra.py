@@ -60,7 +60,7 @@ PLANES = {
 }
 SPLAYED_OWN, SPLAYED_OTHER = -m * OWN_IN - UP, -k * OTHER_IN - UP
 """Outer normals of a box's sides that lean outward, m and k up on 1 out."""
-PLANES[("splayed-mitre", "head")] = (
+PLANES[("splayed-miter", "head")] = (
     unit(SPLAYED_OWN) - unit(SPLAYED_OTHER),
     EAVE,
     m * UP - OWN_IN,
@@ -133,11 +133,11 @@ CLOSED = {
         RISE**2 / (144 + RISE**2),
     ),
     "splayed, four sides: face mark tan = sin s, s from plumb": (
-        ("splayed-mitre", "head", lambda x, y, z: (z / x) ** 2),
+        ("splayed-miter", "head", lambda x, y, z: (z / x) ** 2),
         144 / (144 + RISE**2),
     ),
     "splayed, four sides: tilt sin = cos s / sqrt 2": (
-        ("splayed-mitre", "head", lambda x, y, z: y**2),
+        ("splayed-miter", "head", lambda x, y, z: y**2),
         RISE**2 / (144 + RISE**2) / 2,
     ),
 }

@@ -95,7 +95,7 @@ def test_hopper_with_level_edges_mitres_at_45(lean):
     """Building Trades Pocketbook, "Hopper Bevels": measured on the level edge, 45 degrees."""
     slope = 90.0 - lean
     corner = Corner(slope, slope)
-    found = catalogue()["splayed-mitre"].joint(corner)
+    found = catalogue()["splayed-miter"].joint(corner)
     (plane,) = found.planes
     on_level_edge = np.cross(plane.normal, [0.0, 0.0, 1.0])
     cosine = abs(on_level_edge @ corner.eave) / np.linalg.norm(on_level_edge)
@@ -114,7 +114,7 @@ def test_hopper_butt_is_square_across_its_level_edge(lean):
 @pytest.mark.parametrize("lean", [5.0, 10.0, 15.0, 30.0, 45.0])
 def test_hopper_face_cut(lean):
     """Width of side on the blade, the flare held: Hodgson. From square, flare over width."""
-    for name in ("splayed-mitre", "splayed-butt"):
+    for name in ("splayed-miter", "splayed-butt"):
         stock = read_stock("1x8")
         cut = catalogue()[name].joint(Corner(90.0 - lean, 90.0 - lean)).cuts(stock)[0]
         flare = 7.25 * np.sin(np.radians(lean))

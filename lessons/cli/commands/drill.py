@@ -51,6 +51,9 @@ def drill(
         ),
     ] = None,
     catalog_folder: options.CatalogOption = None,
+    learner: Annotated[
+        str, typer.Option("--learner", metavar="NAME", help="Whose progress this is.")
+    ] = "",
 ) -> None:
     """Practice, one problem at a time, with hints."""
     lessons = catalog(catalog_folder)
@@ -59,14 +62,13 @@ def drill(
     if preview is not None:
         _preview(chosen or list(lessons.values()), preview, seed or 0, wanted, units)
         return
-    file = None if no_save else ProgressFile()
+    file = None if no_save else ProgressFile(learner=learner)
     if progress:
-        _show_progress(ProgressFile(), lessons, output)
+        _show_progress(ProgressFile(learner=learner), lessons, output)
         return
     if file is not None:
         file.check()
     kept = file.read() if file else Progress()
-    _warn(kept)
     if not chosen:
         due = comes_next(lessons, standings(kept.attempts), date.today())
         chosen = [lessons[due_name] for due_name in due]
@@ -94,7 +96,7 @@ def _keeper(file: ProgressFile | None):  # type: ignore[no-untyped-def]
         if file is None or failed:
             return
         try:
-            _warn(file.add(attempt))
+            file.add(attempt)
         except ProgressError as error:
             failed = True
             typer.echo(f"squaresaw: {error}", err=True)
@@ -102,18 +104,8 @@ def _keeper(file: ProgressFile | None):  # type: ignore[no-untyped-def]
     return keep
 
 
-def _warn(kept: Progress) -> None:
-    if kept.set_aside is not None:
-        typer.echo(
-            f"squaresaw: the progress file was damaged; it is kept as {kept.set_aside},"
-            f" and {len(kept.attempts)} answers could be read from it",
-            err=True,
-        )
-
-
 def _show_progress(file: ProgressFile, lessons: dict[str, Lesson], output: Path | None) -> None:
     kept = file.read()
-    _warn(kept)
     if output is not None:
         from figures.files.whole import save_whole
 

@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from layout import usual
 from layout.framing.cutlist import BoardRow
 from layout.framing.jackplan import JackPlan
 from layout.framing.jackset import JackSet, jack_set
@@ -20,13 +21,13 @@ def jacks(
     valley: Annotated[
         bool, typer.Option("--valley", help="Jacks on a valley in place of a hip.")
     ] = False,
-    pitch: options.PitchOption = "8 in 12",
+    pitch: options.PitchOption = usual.PITCH,
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
     sides: options.SidesOption = None,
     spacing: Annotated[
         str, typer.Option("--spacing", metavar="LENGTH", help="On center, along the eaves.")
-    ] = "16in",
+    ] = usual.SPACING,
     first: Annotated[
         str | None,
         typer.Option(
@@ -43,13 +44,13 @@ def jacks(
     ] = None,
     overhang: Annotated[
         str, typer.Option("--overhang", metavar="LENGTH", help="To the outside of the fascia.")
-    ] = "0",
+    ] = usual.OVERHANG,
     fascia: Annotated[
         str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
-    ] = "0",
+    ] = usual.FASCIA,
     seat: Annotated[
         str, typer.Option("--seat", metavar="LENGTH", help="Level seat of a jack.")
-    ] = "3 1/2",
+    ] = usual.SEAT,
     stock: Annotated[str, typer.Option("--stock", metavar="BOARD", help="Stock of jacks.")] = "2x6",
     hip: Annotated[
         str, typer.Option("--hip", metavar="BOARD", help="Stock of the hip or valley.")
@@ -132,6 +133,7 @@ def _told(made: JackSet, boards: list[BoardRow]) -> str:
             *differences,
             f"{len(made.rows)} pieces, {len(made.pairs)} pairs. A stands on the own roof, B on the"
             " other. " + _datum(made),
+            _laid(made),
             "",
             text_table(*jack_table(made.rows), left=True),
             "",
@@ -142,6 +144,16 @@ def _told(made: JackSet, boards: list[BoardRow]) -> str:
             text_table(*comparison_table(made.comparisons), left=True),
             *(f"LEFT OUT: {line}" for line in made.left_out),
         ]
+    )
+
+
+def _laid(made: JackSet) -> str:
+    """From where these jacks are laid, and how that differs from a whole roof's."""
+    plan = made.plan
+    return (
+        f"Laid from the corner: the first jack's middle {write_length(plan.start_in)} from it, the"
+        f" rest {write_length(plan.spacing_in)} on. `squaresaw roof` lays its jacks down from the"
+        " end common unless it is told --first: then the same jack has the same length."
     )
 
 

@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from layout import usual
 from layout.answer.question import ask
 from layout.answer.wording import corner_words
 from layout.cuts import find
@@ -56,28 +57,28 @@ def length(
             "--run", metavar="LENGTH", help="The common's level run: half the span, as 12' 6\"."
         ),
     ],
-    pitch: options.PitchOption = "8 in 12",
+    pitch: options.PitchOption = usual.PITCH,
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
     stock: options.StockOption = None,
     rafter: Annotated[
         str, typer.Option("--rafter", metavar="BOARD", help="Stock of the commons.")
-    ] = "2x6",
+    ] = usual.RAFTER,
     ridge: Annotated[
         str, typer.Option("--ridge", metavar="BOARD", help="Stock of the ridge.")
     ] = "2x8",
     seat: Annotated[
         str, typer.Option("--seat", metavar="LENGTH", help="Level seat of the common.")
-    ] = "3 1/2",
+    ] = usual.SEAT,
     plate: Annotated[
         str, typer.Option("--plate", metavar="BOARD", help="Width of the plate.")
-    ] = "3 1/2",
+    ] = usual.SEAT,
     overhang: Annotated[
         str, typer.Option("--overhang", metavar="LENGTH", help="To the outside of the fascia.")
-    ] = "12in",
+    ] = usual.OVERHANG,
     fascia: Annotated[
         str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
-    ] = "3/4",
+    ] = usual.FASCIA,
     dropped: Annotated[
         bool, typer.Option("--dropped", help="The hip is dropped in place of backed.")
     ] = False,
@@ -137,6 +138,7 @@ def length(
         "",
         *_both_ways(found),
         *_head(found, head),
+        *_counts(stick),
         *_mouth(mouth, line, top),
         *_tail(tails),
         *_beside(compared),
@@ -182,6 +184,16 @@ def _head(found: RunLength, head: CheekPoints) -> list[str]:
     return lines + [
         f"  {name:10} {write_feet(found.table_in + off)} ({found.table_in + off:.3f} in)"
         for name, off in ends
+    ]
+
+
+def _counts(stick: StickName) -> list[str]:
+    """What this head counts, where a whole roof may cut another one."""
+    if stick is not StickName.hip:
+        return []
+    return [
+        "  head       one cheek on the ridge. Between two commons a hip has two cheeks, and other",
+        "             lengths: `squaresaw roof` gives those, or these with --hip-head ridge",
     ]
 
 

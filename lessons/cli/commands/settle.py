@@ -8,9 +8,12 @@ from typing import Annotated
 import typer
 
 from layout.errors import LayoutError
+from layout.quantity import read_building_length, read_length
+from layout.stock import read_stock
 from lessons.cli.commands import options
-from lessons.settle.rules import with_rules
-from lessons.settle.settle import settle as settle_claims
+from lessons.settle.argument import argued
+from lessons.settle.lengths import Building
+from lessons.settle.settle import Verdict
 from lessons.settle.settle_contract import settled_contract
 from lessons.settle.settle_words import read_settled
 
@@ -45,18 +48,38 @@ def settle(
     tolerance: options.ToleranceOption = "1/32",
     tilt_step: options.TiltStepOption = "1/2",
     max_tilt: options.MaxTiltOption = "50",
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    run: Annotated[
+        str | None,
+        typer.Option("--run", metavar="LENGTH", help="The common's level run, for lengths: 12'."),
+    ] = None,
+    spacing: Annotated[
+        str, typer.Option("--spacing", metavar="LENGTH", help="Jacks on center, for lengths.")
+    ] = "16in",
+    ridge: Annotated[
+        str, typer.Option("--ridge", metavar="BOARD", help="Stock of the ridge, for lengths.")
+    ] = "2x8",
+    seat: Annotated[
+        str, typer.Option("--seat", metavar="LENGTH", help="Level seat, for lengths.")
+    ] = "3 1/2",
     output: options.OutputOption = None,
     paper: options.PaperOption = "Letter",
     as_json: options.JsonOption = False,
 ) -> int:
     """Who is right about a cut: judge claims in any words."""
     asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
-    answer = options.answered(asked, tolerance, tilt_step, max_tilt)
+    answer = options.answered(asked, tolerance, tilt_step, max_tilt, blade_depth)
     said = [*(claim or []), *(_lines(claims_from) if claims_from else [])]
     if not said and claims_from is None and sys.stdin.isatty():
         said = _asked()
-    settled = with_rules(settle_claims(answer, said))
-    if not settled.read:
+    building = Building(
+        read_building_length(run) if run is not None else None,
+        read_length(spacing),
+        read_stock(ridge).thickness_in,
+        read_length(seat),
+    )
+    settled = argued(answer, said, building)
+    if all(finding.verdict is Verdict.UNREAD for finding in settled.findings):
         if as_json:
             typer.echo(json.dumps(settled_contract(settled), indent=1))
         for finding in settled.findings:

@@ -5,7 +5,6 @@ from typing import Annotated
 
 import typer
 
-from layout.answer.answer import answer
 from layout.quantity import read_length
 from lessons.cli.commands import options
 
@@ -24,6 +23,9 @@ def template(
     end: options.EndOption = None,
     stock: options.StockOption = None,
     roll: options.RollOption = "0",
+    max_tilt: options.MaxTiltOption = "50",
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    saw: options.SawOption = None,
     backed: Annotated[
         bool, typer.Option("--backed", help="A hip or valley whose top edge is backed already.")
     ] = False,
@@ -88,9 +90,8 @@ def template(
     for asked in every:
         over = backed and asked.stands is None
         surfaces = all_round_run(backed=over) if all_round else None
-        sheets += template_pages(
-            answer(asked), setup, surfaces=surfaces, backed=over, version=version()
-        )
+        told = options.answered(asked, "1/32", "1/2", max_tilt, blade_depth, saw)
+        sheets += template_pages(told, setup, surfaces=surfaces, backed=over, version=version())
     asked = every[0]
     title = f"{asked.entry.name}, {asked.end}, {asked.pitch}, {asked.stock.name}"
     bound = tuple(sheets) if len(every) == 1 else numbered(tuple(sheets))

@@ -9,9 +9,11 @@ from typing import Annotated
 
 import typer
 
+from figures.files.whole import check_places
 from lessons.cli.commands import drill_options, options
 from lessons.course.lesson import LessonError, catalog, find_lesson
 from lessons.drill.problem_words import problem_blocks
+from lessons.drill.roster import RosterError, read_roll
 from lessons.drill.worksheet import (
     MOST_SHEETS,
     USUAL_PROBLEMS,
@@ -26,6 +28,7 @@ from lessons.drill.worksheet import (
 )
 from lessons.say.blocks import Block, Facts, Heading, Paragraph
 from lessons.say.plain import in_words
+from lessons.say.reading import read_text
 from lessons.say.units import System
 
 
@@ -64,11 +67,19 @@ def worksheet(
     ] = None,
     paper: options.PaperOption = "Letter",
     catalog_folder: options.CatalogOption = None,
+    roll: Annotated[
+        Path | None,
+        typer.Option("--roll", metavar="FILE", help="A class's roll: a sheet for each name."),
+    ] = None,
+    key: Annotated[
+        Path | None,
+        typer.Option("--key", metavar="FILE", help="A .pdf of the keys, apart from the sheets."),
+    ] = None,
 ) -> None:
     """Sheets of problems, with the key on pages of its own."""
     if key_of is not None and seed is None:
         raise LessonError("a key is found by the sheet's number and its seed: give --seed too")
-    if key_of is None and output is None and answers is None:
+    if key_of is None and output is None and answers is None and key is None:
         raise LessonError("say where the sheets go: give -o sheets.pdf, or --answers key.csv")
     lessons = catalog(catalog_folder)
     named = tuple(names or ())
@@ -81,15 +92,21 @@ def worksheet(
         drill_options.drill_kind(kind),
         units,
         str(catalog_folder) if catalog_folder else "",
+        read_roll(read_text(roll, RosterError), str(roll)) if roll else (),
     )
+    many = len(series.learners) or many
+    places = [(output, ".pdf"), (answers, ".csv"), (key, ".pdf")]
+    for path, suffix in places:
+        if path is not None:
+            _check_suffix(path, suffix)
+    check_places(path for path, _ in places if path is not None)
     made = [sheet_of(series, key_of)] if key_of else list(islice(sheets(series), many))
-    if answers is not None:
-        _check_suffix(answers, ".csv")
     if output is not None:
-        _check_suffix(output, ".pdf")
-        _print(made, series, output, paper, key_alone=key_of is not None)
+        _print(made, series, output, paper, key_alone=key_of is not None, keys=key is None)
     elif key_of is not None:
         typer.echo(in_words(_key_blocks(made[0])))
+    if key is not None:
+        _print_keys(made, key, paper)
     if answers is not None:
         _write_answers(made, answers)
     if seed is None:
@@ -101,13 +118,33 @@ def _check_suffix(path: Path, suffix: str) -> None:
         raise LessonError(f"cannot write {path.name!r}: the name must end in {suffix}")
 
 
-def _print(made: list[Sheet], series: Series, output: Path, paper: str, *, key_alone: bool) -> None:
+def _print_keys(made: list[Sheet], output: Path, paper: str) -> None:
+    from figures.files.press import write
+    from figures.ink.paper import read_paper
+    from lessons.pages.worksheet_pages import keys_bundle
+
+    bound = keys_bundle(made, read_paper(paper))
+    options.report(
+        write(
+            bound.pages,
+            output,
+            title="Keys to the practice sheets",
+            subject="Keys",
+            bookmarks=bound.bookmarks,
+            page_labels=bound.labels,
+        )
+    )
+
+
+def _print(
+    made: list[Sheet], series: Series, output: Path, paper: str, *, key_alone: bool, keys: bool
+) -> None:
     from figures.files.press import write
     from figures.ink.paper import read_paper
     from lessons.pages.worksheet_pages import bundle, key_bundle, title
 
     on = read_paper(paper)
-    bound = key_bundle(made[0], on) if key_alone else bundle(made, on)
+    bound = key_bundle(made[0], on) if key_alone else bundle(made, on, keys=keys)
     options.report(
         write(
             bound.pages,

@@ -9,6 +9,7 @@ import subprocess
 import sys
 import time
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import asdict
 from datetime import date, timedelta
 from itertools import pairwise
 from pathlib import Path
@@ -62,65 +63,48 @@ def test_nothing_is_made_by_reading(file):
     assert not file.folder.exists()
 
 
-@pytest.mark.parametrize(
-    "damage",
-    [
-        b"",
-        b"{",
-        b"\xff\xfe\x00nonsense",
-        b"[]",
-        b'{"schema": 1}',
-        b'{"schema": "one", "attempts": []}',
-        b'{"schema": 1, "attempts": {}}',
-        b"[" * 100_000,
-    ],
-)
-def test_a_damaged_file_is_set_aside(file, damage):
+@pytest.mark.parametrize("damage", [b"\xff\xfe\x00nonsense" * 99, b"SQLite format 4" * 100])
+def test_what_is_no_database_is_told_and_left_alone(file, damage):
     file.add(attempt())
     file.path.write_bytes(damage)
-    kept = file.read()
-    assert kept.attempts == ()
-    assert kept.set_aside == file.path.with_name("progress.json.damaged-1")
-    assert kept.set_aside.read_bytes() == damage
-    # Life goes on, and the next damage gets the next number.
-    file.add(attempt())
-    assert len(file.read().attempts) == 1
-    file.path.write_bytes(damage)
-    assert file.add(attempt()).set_aside.name == "progress.json.damaged-2"
-    assert len(file.read().attempts) == 1
-
-
-def test_what_can_be_read_of_a_damaged_file_is_kept(file):
-    good = attempt(answered="45")
-    file.add(good)
-    kept = json.loads(file.path.read_text("utf-8"))
-    first = kept["attempts"][0]
-    bad = [{}, 7, {**first, "right": "yes"}, {**first, "when": "yesterday"}]
-    bad += [{**first, "when": "2030-01-01T12:00:00"}, {**first, "tries": True}]
-    kept["attempts"] += bad
-    file.path.write_text(json.dumps(kept), "utf-8")
-    found = file.read()
-    assert found.attempts == (good,)
-    assert found.set_aside is not None
-    assert file.read() == Progress((good,))
-
-
-def test_a_key_that_a_later_version_adds_is_passed_over(file):
-    file.add(attempt())
-    kept = json.loads(file.path.read_text("utf-8"))
-    kept["attempts"][0]["mood"] = "good"
-    file.path.write_text(json.dumps(kept), "utf-8")
-    assert file.read() == Progress((attempt(),))
-
-
-def test_a_file_of_a_newer_schema_is_left_alone(file):
-    file.add(attempt())
-    file.path.write_text('{"schema": 2, "attempts": []}', "utf-8")
-    with pytest.raises(ProgressError, match="newer version"):
+    with pytest.raises(ProgressError, match=r"no database .* move it away; give --no-save"):
         file.read()
-    with pytest.raises(ProgressError, match="newer version"):
+    with pytest.raises(ProgressError, match="cannot keep progress"):
         file.add(attempt())
-    assert json.loads(file.path.read_text("utf-8"))["schema"] == 2
+    assert file.path.read_bytes() == damage
+
+
+def test_what_the_first_version_kept_is_taken_over_once(file):
+    kept = [asdict(attempt(answered="45")), asdict(attempt(right=False, mistakes=("wrong-hand",)))]
+    bad = [{}, 7, {**kept[0], "when": "yesterday"}, {**kept[0], "when": "2030-01-01T12:00:00"}]
+    file.folder.mkdir()
+    earlier = file.folder / "progress.json"
+    earlier.write_text(json.dumps({"schema": 1, "attempts": [*kept, *bad]}), "utf-8")
+    found = file.read().attempts
+    assert [(one.answered, one.right, one.mistakes) for one in found] == [
+        ("45", True, ()),
+        ("", False, ("wrong-hand",)),
+    ]
+    file.add(attempt())
+    assert len(file.read().attempts) == 3
+    assert earlier.exists()
+
+
+def test_learners_are_kept_apart(tmp_path):
+    for name in ("Ann", "Bo", ""):
+        ProgressFile(tmp_path, name).add(attempt(answered=name or "nobody"))
+    assert [one.answered for one in ProgressFile(tmp_path, "Ann").read().attempts] == ["Ann"]
+    assert [one.learner for one in ProgressFile(tmp_path).read().attempts] == ["Ann", "Bo", ""]
+
+
+def test_text_that_cannot_be_kept_is_kept_as_it_can(file):
+    file.add(attempt(answered="half a pair \ud800"))
+    assert file.read().attempts[0].answered == "half a pair ?"
+
+
+def test_no_cell_is_a_formula(file):
+    file.add(attempt(answered="=1+1"))
+    assert "'=1+1" in as_csv(file.read())
 
 
 def test_a_folder_that_cannot_be_made_is_one_line(tmp_path, monkeypatch, capsys):
@@ -187,13 +171,12 @@ def test_killed_at_any_moment_the_file_is_whole(file):
         one.wait()
         one.stdout.close()
         kept = file.read()
-        assert kept.set_aside is None
         mine = [a for a in kept.attempts if a.answered.startswith(f"{round_}-")]
         # All that was told, and at most the one that was being kept.
         assert len(mine) - (1 + len(told)) in (0, 1)
     file.add(attempt())
     left = {path.name for path in file.folder.iterdir()}
-    assert left == {"progress.json", "progress.lock"}, "what a killed writer leaves is swept away"
+    assert left == {"progress.sqlite3"}, "what a killed writer leaves is rolled back"
 
 
 # ---- the drill itself ----------------------------------------------------------------------
@@ -233,17 +216,16 @@ def test_a_drill_killed_after_an_answer_has_kept_it(tmp_path):
         one.stdin.close()
         one.stdout.close()
         kept = ProgressFile(tmp_path).read()
-        assert kept.set_aside is None
         assert len(kept.attempts) == count
 
 
-def test_a_drill_goes_on_over_a_damaged_file(tmp_path):
-    (tmp_path / "progress.json").write_text("half a fi", "utf-8")
+def test_a_drill_tells_a_damaged_file_in_one_line(tmp_path):
+    (tmp_path / "progress.sqlite3").write_text("half a fi", "utf-8")
     done = drill(tmp_path, "--seed", "1", typed="quit\n")
-    assert done.returncode == 0
-    assert "progress.json.damaged-1" in done.stderr
-    assert "Traceback" not in done.stderr
-    assert (tmp_path / "progress.json.damaged-1").read_text("utf-8") == "half a fi"
+    assert done.returncode == 2
+    assert "no database of this program" in done.stderr
+    assert done.stderr.count("\n") == 1
+    assert drill(tmp_path, "--seed", "1", "--no-save", typed="quit\n").returncode == 0
 
 
 def test_no_save_touches_nothing(tmp_path):

@@ -18,7 +18,7 @@ from figures.wrap.template import template_pages
 from lessons.cli.main import run
 from lessons.course.lesson import catalog
 from lessons.course.runner import run as work
-from lessons.pages.book import BOARD_PART, BOOK_TITLE, TEMPLATE_PART
+from lessons.pages.book import BOOK_TITLE, SHEETS_PART
 from tests.measure import pdf_pieces, pdf_text, pdf_word_box
 from tests.small_lessons import NAMES, small_catalog
 
@@ -63,14 +63,18 @@ def test_bookmarks_lead_to_lessons_and_their_parts(book):
     assert [title for _, title, _ in chapters] == [
         "101. A cheek for the yard",
         "102. A plumb cut for the yard",
+        "Hints, one at a time",
+        "Words",
+        SHEETS_PART,
     ]
     parts = [title for level, title, _ in marks if level == 1]
-    for part in ("The situation", "By hand", "By saw", "Drills", "Answers", TEMPLATE_PART):
+    for part in ("The situation", "By handsaw", "By saw", "Drills"):
         assert parts.count(part) == 2, part
-    assert parts.count(BOARD_PART) == 1
+    assert "Answers" not in parts, "the apprentice's book has none"
+    assert [part[:2] for part in parts if re.match(r"[TB]\d", part)] == ["T1", "T2", "B1"]
     for _, title, page in marks[1:]:
-        if title not in (TEMPLATE_PART, BOARD_PART):
-            assert title in pdf_text(book, page).replace("\r\n", "\n")
+        if title != SHEETS_PART and not re.match(r"[TB]\d", title):
+            assert title in " ".join(pdf_text(book, page).split())
 
 
 def test_every_page_is_called_by_the_number_printed_on_it(book):
@@ -87,7 +91,8 @@ def test_contents_name_the_pages_where_lessons_begin(book):
         if re.match(r"\d+\. ", title):
             line = next(line for line in contents.splitlines() if line.startswith(title))
             assert line.split()[-1] == str(page + 1)
-    assert contents.count(TEMPLATE_PART) == 2
+    for sheet in ("T1  hip-jack, head, left-hand; lesson 101", "T2  ", "B1  bare board"):
+        assert sheet in contents
 
 
 def test_the_lines_of_the_contents_are_links(book):
@@ -95,7 +100,11 @@ def test_the_lines_of_the_contents_are_links(book):
     links = [each.get_object() for each in reader.pages[1]["/Annots"]]
     targets = [reader.get_page_number(link["/Dest"][0].get_object()) for link in links]
     marks = toc(book)
-    wanted = [page for level, title, page in marks[2:] if level == 0 or title == TEMPLATE_PART]
+    wanted = [
+        page
+        for level, title, page in marks[2:]
+        if (level == 0 and title != SHEETS_PART) or re.match(r"[TB]\d", title)
+    ]
     assert sorted(targets) == sorted(wanted)
     left, bottom, right, top = pdf_word_box(book, "101. A cheek", 1)
     rects = [[float(side) / 72 for side in link["/Rect"]] for link in links]
@@ -108,7 +117,7 @@ def full_size(path):
 
 def test_templates_are_bound_in_true_to_scale(book):
     found = full_size(book)
-    marked = [page for _, title, page in toc(book) if title in (TEMPLATE_PART, BOARD_PART)]
+    marked = [page for _, title, page in toc(book) if re.match(r"[TB]\d", title)]
     assert found == marked
     for index in found:
         lengths = [piece.length_in for piece in pdf_pieces(book, index)]
@@ -119,7 +128,7 @@ def test_templates_are_bound_in_true_to_scale(book):
 
 def test_a_template_in_a_book_has_every_line_where_it_has_it_alone(book, folder):
     lessons = catalog(folder)
-    templates = [page for _, title, page in toc(book) if title == TEMPLATE_PART]
+    templates = [page for _, title, page in toc(book) if re.match(r"T\d", title)]
     for name, index in zip(NAMES, templates, strict=True):
         alone = template_pages(work(lessons[name]).answer, PrintSetup(read_paper("Letter")))
         (path,) = write(alone, folder / "alone.pdf", title="Alone")
@@ -128,11 +137,13 @@ def test_a_template_in_a_book_has_every_line_where_it_has_it_alone(book, folder)
             for where in ((book, index), (path,))
         )
         assert bound == single
+        assert f"T{templates.index(index) + 1}  " in pdf_text(book, index)
 
 
 def test_the_board_of_a_drill_is_bound_in_at_its_true_depth(book):
-    (index,) = (page for _, title, page in toc(book) if title == BOARD_PART)
-    assert "Lesson 101, drill 3: mark this board" in pdf_text(book, index)
+    (index,) = (page for _, title, page in toc(book) if title.startswith("B1"))
+    assert "Bare board to mark" in pdf_text(book, index)
+    assert "lesson 101" in pdf_text(book, index)
     # A 2x6 is dressed to 1 1/2 by 5 1/2 in (PS 20, from memory): face and edge unfolded take 7.
     # The outer sides are the only heavy lines that run so far.
     sides = [p for p in pdf_pieces(book, index) if p.length_in > 7.0 and p.width_in > 0.4 / 25.4]
@@ -164,7 +175,7 @@ def test_without_templates_and_for_another_roof(folder):
         lessons=NAMES[1:],
     )  # fmt: skip
     assert full_size(path) == []
-    assert TEMPLATE_PART not in pdf_text(path, 1)
+    assert SHEETS_PART not in pdf_text(path, 1)
     assert "10 in 12" in pdf_text(path, FRONT)
     assert "2x8" in pdf_text(path, FRONT)
 
@@ -242,10 +253,14 @@ def test_a_bar_shows_on_a_terminal_and_nowhere_else(folder):
             break
         shown += part
     os.close(ours)
-    assert on_terminal.communicate()[0].startswith("wrote ")
+    assert "wrote " in on_terminal.communicate()[0]
     assert b"drawing" in shown
     assert b"printing" in shown
     assert b"100%" in shown
     out, error = bound_in_a_process(folder, subprocess.PIPE).communicate()
-    assert out.startswith("wrote ")
+    said, wrote = out.splitlines()
+    assert re.fullmatch(
+        r"apprentice edition: \d+ pages of text and 0 full-size sheets, on Letter", said
+    )
+    assert wrote.startswith("wrote ")
     assert error == ""

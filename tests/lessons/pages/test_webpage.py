@@ -128,7 +128,9 @@ def test_answers_and_hints_are_folded_away(tree, lessons):
         places = [path for path, words in tree.words if words == problem.because]
         assert places
         assert all("details" in path for path in places)
-    second_hint = next(path for path, words in tree.words if words.startswith("Divide 144"))
+    second_hint = next(
+        path for path, words in tree.words if words.startswith("Divide by the length")
+    )
     assert second_hint.count("details") == 2, "folded inside the first"
 
 

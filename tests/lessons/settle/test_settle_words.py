@@ -137,7 +137,7 @@ def test_it_repeats_before_it_judges():
 def test_a_tilt_past_the_saw_is_told():
     right = answer(ask("hip-jack", pitch=read_pitch("8"), other_pitch=read_pitch("10")))
     text = " ".join(read_settled(settled(right, "plumb 8 in 12, saw 45")).split())
-    assert "the tilt is past the 50° a common saw leans to" in text
+    assert "is past the 50° this saw tilts. What remains: " in text
 
 
 def test_a_mistake_that_passes_by_luck_is_told():
@@ -145,3 +145,12 @@ def test_a_mistake_that_passes_by_luck_is_told():
     text = " ".join(read_settled(settled(right, "plumb 1 in 12, edge 12 on 12")).split())
     assert text.startswith("RIGHT.")
     assert "It passes here by luck; elsewhere it costs more." in text
+
+
+def test_a_right_claim_that_no_saw_reaches_says_so():
+    """An octagon's jack: 67.5 is the true tilt, and no circular saw tilts so far."""
+    right = answer(ask("hip-jack", pitch=read_pitch("12"), corner_deg=135.0))
+    text = " ".join(read_settled(settled(right, "plumb 12 in 12, saw 67.5")).split())
+    assert text.startswith("RIGHT.")
+    assert "but out of reach: a tilt of 67.5° is past the 50° this saw tilts" in text
+    assert "with a handsaw" in text

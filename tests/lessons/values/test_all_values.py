@@ -100,7 +100,7 @@ def test_the_rules_that_the_course_states(own, other, corner):
     sine = sin(radians(worth("tilt", "fascia-square", **equal)))
     assert sine == pytest.approx(cos(f) * cos(a), **near)
     assert degrees(f) == pytest.approx(corner / 2, **near)
-    sine = sin(radians(worth("tilt", "splayed-mitre", **equal)))
+    sine = sin(radians(worth("tilt", "splayed-miter", **equal)))
     assert sine == pytest.approx(cos(radians(corner / 2)) * sin(a), **near)
     try:
         for cut in ("hip-jack", "hip-ridge-single", "hip-ridge"):
@@ -153,6 +153,6 @@ def test_every_value_says_what_it_is():
 def test_hopper_angles():
     # Derived from the dihedral: s = 15 degrees from plumb, four sides: face 14.51, tilt 43.08.
     leaning = {"pitch": read_pitch("75deg")}
-    assert worth("face_angle", "splayed-mitre", **leaning) == pytest.approx(14.51, abs=0.005)
+    assert worth("face_angle", "splayed-miter", **leaning) == pytest.approx(14.51, abs=0.005)
     expected = degrees(asin(cos(radians(15)) * sin(radians(45))))
-    assert worth("tilt", "splayed-mitre", **leaning) == pytest.approx(expected)
+    assert worth("tilt", "splayed-miter", **leaning) == pytest.approx(expected)

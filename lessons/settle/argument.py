@@ -1,0 +1,22 @@
+"""An argument in full: claims about the cut, about lengths, and rules, each judged its own way."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from layout.answer.answer import Answer
+from lessons.settle.lengths import Building, length_claim
+from lessons.settle.rules import with_rules
+from lessons.settle.settle import Settled, settle
+
+
+def argued(right: Answer, said: Sequence[str], building: Building | None = None) -> Settled:
+    """Judge all that is said about this cut, in the building it stands in."""
+    where = building or Building()
+    settled = settle(right, said)
+    found = []
+    for finding, text in zip(settled.findings, said, strict=True):
+        length = length_claim(text, right, where)
+        if length is not None:
+            finding = replace(finding, tried=(), length=length)
+        found.append(finding)
+    return with_rules(replace(settled, findings=tuple(found)))

@@ -1,0 +1,186 @@
+"""Claims about lengths and drops: how long, how far down, how far apart, against the building.
+
+What a claim leaves unsaid (to which point, level or along the board) has a usual meaning; where
+only another meaning makes it right, it is asked back. A length is judged to a sixteenth.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from layout.answer.answer import Answer
+from layout.cuts import find
+from layout.errors import LayoutError
+from layout.length.birdsmouth import from_seat
+from layout.length.drop import hip_top
+from layout.length.run_length import jack_per_spacing, measure
+from layout.length.shortening import CheekPoints, cheek_points
+from layout.length.tail import tail
+from layout.plane.corner import Corner
+from layout.quantity import write_feet, write_length
+from layout.stock import Stock, read_stock
+from lessons.settle.ear.lexicon import lexicon
+from lessons.settle.ear.measures import Measure, measured
+from lessons.settle.ear.words import listen
+from lessons.settle.settle import LengthFound, Verdict
+
+NEAR_IN = 1 / 16
+"""How near a length must come: a tape is read to the sixteenth."""
+HEADS = {"common": "common-ridge", "hip": "hip-ridge-single", "valley": "valley-ridge"}
+KINDS = ("dropit", "shorten", "difference", "firstjack", "seatlength", "heelheight", "heelcut")
+
+
+@dataclass(frozen=True)
+class Building:
+    """What lengths need beyond the cut: the common's level run, and what it is framed with [in]."""
+
+    run_in: float | None = None
+    spacing_in: float = 16.0
+    ridge_in: float = 1.5
+    seat_in: float = 3.5
+    overhang_in: float = 12.0
+    fascia_in: float = 0.75
+    carrier: Stock | None = None
+
+
+@dataclass(frozen=True)
+class _Meant:
+    """One meaning of a length, in words, with its true value [inches]."""
+
+    words: str
+    true_in: float
+
+
+def length_claim(text: str, right: Answer, building: Building) -> LengthFound | None:
+    """Judge a claim about a length; None where it is about something else."""
+    listened = listen(text)
+    cues = [token for token in listened.tokens if token.kind == "cue"]
+    names = {token.name for token in cues}
+    found = [item for item in measured(listened.tokens) if isinstance(item, Measure)]
+    what = next((name for name in KINDS if name in names), "")
+    if len(found) != 1 or found[0].kind != "one" or found[0].unit == "deg":
+        return None
+    long = found[0].unit == "ft" or (found[0].value > 24 and names & {"long", "longpoint"})
+    if not what and not long:
+        return None
+    if any(lexicon().group[name] == "refuse" for name in names):
+        return None
+    said_in = found[0].value
+    try:
+        meant = list(_meanings(what, names, right, building))
+    except LayoutError as error:
+        return LengthFound(Verdict.OPEN, said_in, None, "", str(error))
+    if not meant:
+        return LengthFound(
+            Verdict.OPEN, said_in, None, "", "What is the common's level run? give --run 12'"
+        )
+    usual = meant[0]
+    fits = [one for one in meant if abs(one.true_in - said_in) <= NEAR_IN]
+    verdict = Verdict.WRONG
+    question = ""
+    if usual in fits:
+        verdict = Verdict.RIGHT
+    elif fits:
+        verdict = Verdict.OPEN
+        question = f"Is that {fits[0].words}? As {usual.words} it is {_off(said_in, usual)}."
+    return LengthFound(verdict, said_in, usual.true_in, usual.words, question)
+
+
+def _off(said_in: float, meant: _Meant) -> str:
+    return f"wrong by {write_length(abs(said_in - meant.true_in))}"
+
+
+def _stick(names: set[str], right: Answer) -> str:
+    for name in ("hip", "valley", "common"):
+        if name in names:
+            return name
+    family = right.question.entry.family
+    return family if family in HEADS else "common"
+
+
+def _roof(right: Answer, stick: str) -> Corner:
+    asked = right.question
+    corner = asked.corner_deg
+    if (stick == "valley") != (corner > 180) and asked.entry.meets != "nothing":
+        corner = 360.0 - corner
+    if stick == "valley" and asked.entry.meets == "nothing":
+        corner = 270.0
+    return Corner(asked.pitch.slope_deg, asked.other_pitch.slope_deg, corner)
+
+
+def _carrier(right: Answer, building: Building, stick: str) -> Stock:
+    if right.question.entry.family == stick:
+        return right.question.stock
+    return building.carrier or read_stock("2x6" if stick == "common" else "2x8")
+
+
+def _meanings(what: str, names: set[str], right: Answer, building: Building) -> Iterator[_Meant]:
+    stick = _stick(names, right)
+    roof = _roof(right, stick)
+    match what:
+        case "dropit":
+            top = hip_top(_roof(right, "hip"), _carrier(right, building, "hip"), "dropped")
+            yield _Meant("the drop of the hip, plumb", top.lowered_in)
+        case "difference":
+            own = float(jack_per_spacing(roof)) * building.spacing_in
+            spacing = write_feet(building.spacing_in)
+            yield _Meant(f"the common difference at {spacing} on center", own)
+        case "firstjack":
+            half = right.question.stock.thickness_in / 2
+            yield _Meant("from the corner to its middle", building.spacing_in)
+            yield _Meant("from the corner to its far face", building.spacing_in + half)
+            yield _Meant("from the corner to its near face", building.spacing_in - half)
+        case "shorten":
+            cut = _points(roof, stick, right, building).shortening
+            yield _Meant("level, square back from the plumb line", cut.level_in)
+            yield _Meant("along the board", cut.along_in)
+        case "seatlength" | "heelheight" | "heelcut":
+            mouth = from_seat(
+                right.question.pitch.slope_deg, right.question.stock, building.seat_in
+            )
+            value = {
+                "seatlength": mouth.seat_in,
+                "heelheight": mouth.height_above_plate_in,
+                "heelcut": mouth.heel_in,
+            }[what]
+            word = {
+                "seatlength": "the level seat",
+                "heelheight": "the height above the plate, plumb",
+                "heelcut": "the heel, plumb",
+            }[what]
+            yield _Meant(word, value)
+        case _ if "tail" in names:
+            yield _Meant(
+                "the tail along the board",
+                tail(roof, building.overhang_in, building.fascia_in).along_in,
+            )
+        case _:
+            yield from _lengths(names, stick, roof, right, building)
+
+
+def _points(roof: Corner, stick: str, right: Answer, building: Building) -> CheekPoints:
+    stock = _carrier(right, building, stick)
+    return cheek_points(find(HEADS[stick]).joint(roof), stock, building.ridge_in / 2)
+
+
+def _lengths(
+    names: set[str], stick: str, roof: Corner, right: Answer, building: Building
+) -> Iterator[_Meant]:
+    """A rafter's length to each point that it may be measured to; the one that is said alone."""
+    if building.run_in is None:
+        return
+    kind = "common" if stick == "common" else "hip or valley"
+    table_in = measure(roof, building.run_in, kind).table_in  # type: ignore[arg-type]
+    points = _points(roof, stick, right, building)
+    every = {
+        "longpoint": _Meant(f"the {stick} to its long point", table_in + points.long_in),
+        "shortpoint": _Meant(f"the {stick} to its short point", table_in + points.short_in),
+        "center": _Meant(f"the {stick} to the middle of the ridge", table_in),
+    }
+    said = [every[name] for name in every if name in names]
+    if said:
+        yield from said
+        return
+    yield every["longpoint"]
+    yield every["center"]
+    yield _Meant(f"the {stick} to the cut on its middle", table_in + points.centre_in)
+    yield every["shortpoint"]

@@ -1,0 +1,231 @@
+"""A packet's sheets against the framed sticks: marks read from the file, folded on each solid.
+
+The solids are built by a general-purpose library from the sticks' planes (`tests.stick_solids`);
+the folding is `tests.wraps`' own arithmetic, from the strokes of the PDF alone.
+"""
+
+import json
+import re
+from random import Random
+
+import numpy as np
+import pytest
+
+from figures.files.press import write
+from figures.ink.paper import read_paper
+from figures.page.tiling import PrintSetup
+from figures.wrap.spread import kind
+from figures.wrap.template import template_pages
+from layout.answer.answer import answer
+from layout.framing.cutlist import piece_groups, stick_row
+from layout.framing.ends import datum_of, distinct_ends, place_of
+from layout.framing.roof import frame
+from layout.framing.running import landings, start_of
+from layout.job.job import Job
+from layout.job.roof import roof_plan
+from lessons.cli.main import run
+from tests.counts import count
+from tests.measure import pdf_pieces, pdf_text
+from tests.stick_solids import solid
+from tests.wraps import SECTION
+
+ROLL = PrintSetup(read_paper("roll-36"))
+CUT_IN = 0.7 / 25.4
+NEAR_IN = 1e-3
+
+
+def drawn_job(seed):
+    """A small roof of a training yard: two pitches, any hip head, a wing in every third."""
+    rng = Random(seed)
+    pitch, end = rng.choice((4, 6, 8, 9, 12)), rng.choice((5, 8, 10, 12))
+    texts = {
+        "size": f"{rng.choice((14, 15, 16))}' x {rng.choice((9, 10))}'",
+        "pitch": f"{pitch} in 12",
+        "end-pitch": f"{end} in 12" if seed % 3 else f"{pitch} in 12",
+        "spacing": "24in",
+        "hip": "2x10",
+        "valley": "2x10",
+        "hip-head": rng.choice(("commons", "ridge")),
+        "hip-way": rng.choice(("backed", "dropped")),
+        "overhang": rng.choice(("10in", "16in")),
+    }
+    if seed % 3 == 0:
+        texts |= {"size": "16' x 10'", "wing": "8' x 8'", "wing-end": "gable"}
+    return Job(f"yard {seed}", texts)
+
+
+def on_board(x, v, one):
+    """A point of the paper on the folded board: which side it lies on follows from v alone."""
+    stock = one.question.stock
+    thick, deep = stock.thickness_in, stock.depth_in
+    if v < -1e-9:
+        side = "bottom-edge" if v >= -thick - 1e-9 else "left-face"
+    elif v <= deep + 1e-9:
+        side = "right-face"
+    else:
+        side = "top-edge" if v <= deep + thick + 1e-9 else "left-face"
+    return np.array([x, *SECTION[side](v, thick, deep)])
+
+
+def marks_in_file(pages, path, one):
+    """Both ends and the middle of every heavy line of a template's file, on the board."""
+    (page,) = pages
+    found = []
+    for piece in pdf_pieces(path):
+        if piece.width_in != pytest.approx(CUT_IN, abs=1e-4):
+            continue
+        paper = []
+        for x, y in piece.points:
+            dx, dy = x - page.origin[0], y - page.origin[1]
+            paper.append((dy, -dx) if page.turned else (dx, dy))
+        if one.is_rip and min(x for x, _ in paper) < -1e-4:
+            continue  # on the flap that hangs down over the end grain
+        ends = [on_board(x, v, one) for x, v in paper]
+        found += [*ends, (ends[0] + ends[-1]) / 2]
+    return np.array(found)
+
+
+def sharp_edges(stick, place):
+    """The edges of the stick with the cuts of one place alone, in board axes (n, 2, 3) [in]."""
+    only = tuple(r for r in stick.removals if place_of(stick, r) == place)
+    mesh = solid(_Cut(stick, only)).to_mesh64()
+    points = stick.in_board(np.asarray(mesh.vert_properties)[:, :3])
+    triangles = np.asarray(mesh.tri_verts)
+    normals = np.cross(
+        points[triangles[:, 1]] - points[triangles[:, 0]],
+        points[triangles[:, 2]] - points[triangles[:, 0]],
+    )
+    sizes = np.linalg.norm(normals, axis=1)
+    beside = {}
+    for triangle, normal, size in zip(triangles, normals, sizes, strict=True):
+        if size > 1e-9:
+            for i in range(3):
+                key = tuple(sorted((triangle[i], triangle[(i + 1) % 3])))
+                beside.setdefault(key, []).append(normal / size)
+    sharp = [
+        key for key, sides in beside.items() if len(sides) != 2 or sides[0] @ sides[1] < 1 - 1e-9
+    ]
+    return points[np.array(sharp)]
+
+
+class _Cut:
+    """What `tests.stick_solids.solid` asks of a stick: the whole one's place, some of its cuts."""
+
+    def __init__(self, stick, removals):
+        self.removals, self.corners = removals, stick.corners
+        self.pose, self.origin, self.stock = stick.pose, stick.origin, stick.stock
+        self.in_board = stick.in_board
+
+
+def off_edges(points, edges):
+    """How far each point lies from the nearest edge [in]."""
+    start, along = edges[:, 0], edges[:, 1] - edges[:, 0]
+    share = np.einsum("pej,ej->pe", points[:, None] - start, along)
+    share = np.clip(share / np.maximum((along**2).sum(axis=1), 1e-18), 0, 1)
+    nearest = start + share[..., None] * along
+    return np.linalg.norm(points[:, None] - nearest, axis=2).min(axis=1)
+
+
+@pytest.mark.parametrize("seed", range(count(100, 5)))
+def test_marks_of_every_template_lie_on_the_edges_of_every_stick(tmp_path, seed):
+    """In the default suite a sixth of five jobs' ends, in the long run all of a hundred jobs'."""
+    roof = frame(roof_plan(drawn_job(seed)))
+    groups = piece_groups(roof)
+    ends = distinct_ends(groups, roof.by_name)
+    for number, question in enumerate(ends):
+        if (number + seed) % count(1, 6):
+            continue
+        one = answer(question)
+        pages = template_pages(one, ROLL)
+        (path,) = write(pages, tmp_path / "end.pdf", title="end")
+        places = marks_in_file(pages, path, one)
+        assert len(places) >= 3
+        where = question.entry.name.partition(":")[2]
+        if kind(one) == "notch":
+            assert len(places) >= 9
+        text = " ".join(pdf_text(path).split())
+        for use in question.stands.uses:
+            stick = groups[use.name][0]
+            moved = use.offset_in + datum_of(stick)[0]
+            here = places + np.array([0.0 if one.is_rip else moved, 0.0, 0.0])
+            off = off_edges(here, sharp_edges(stick, where))
+            assert off.max() < NEAR_IN, (seed, question.entry.name, use.name, off.max())
+            assert all(name in text for name in use.sticks)
+
+
+def test_the_start_line_stands_where_the_words_say(tmp_path):
+    """The printed distance from the tape's hook, against the start line measured in the file."""
+    roof = frame(roof_plan(Job("yard", {"size": "16' x 10'", "spacing": "24in"})))
+    question = next(
+        q for q in distinct_ends(piece_groups(roof), roof.by_name) if q.entry.name == "H1:head"
+    )
+    one = answer(question)
+    pages = template_pages(one, ROLL)
+    (path,) = write(pages, tmp_path / "end.pdf", title="end")
+    text = "".join(pdf_text(path).split())
+    said = re.search(r"Thestartlinestands[^(]*\(([\d.]+)mm\)towardtheheadfromit", text)
+    marks = marks_in_file(pages, path, one)
+    long_point = marks[:, 0].max()
+    row = stick_row(roof.by_name["H1"])
+    assert long_point == pytest.approx(row.lengths.long_in, abs=NEAR_IN)
+    back = re.search(r"\(([\d.]+)mm\)backfromthelongpoint", text)
+    stands = float(said[1]) + float(back[1])
+    assert stands == pytest.approx(row.lengths.long_in * 25.4, abs=1.01)
+
+
+def test_running_measures_are_the_places_of_the_layout():
+    """Along the front plate: jacks from either hip mirror each other, commons on centre.
+
+    Common practice, no source; the far end is the plate's own length, measured on its solid.
+    """
+    roof = frame(roof_plan(Job("yard", {"size": "24' x 16'"})))
+    plate = roof.by_name["P1"]
+    here = [one for one in landings(roof.sticks) if one.carrier == "P1" and one.stick[0] in "JC"]
+    middles = np.array([one.middle_in for one in here])
+    assert start_of(plate) == pytest.approx(0.0, abs=1e-9)
+    np.testing.assert_allclose(np.sort(24 * 12 - middles), middles, atol=1e-6)
+    np.testing.assert_allclose(
+        [one.far_in - one.near_in for one in here], roof.plan.rafter.thickness_in, atol=1e-6
+    )
+
+
+def test_one_question_every_way(capsys, tmp_path, monkeypatch):
+    """The hip's long point by roof, its JSON, the packet's rows: one figure.
+
+    `length` and `jacks` cut the hip's head on the ridge, and say so: with that head the roof
+    gives their figure too.
+    """
+    monkeypatch.chdir(tmp_path)
+    assert run(["job", "new", "yard.toml"]) == 0
+    capsys.readouterr()
+
+    def said(*arguments):
+        assert run([*arguments, "--job", "yard.toml"]) == 0
+        return capsys.readouterr().out
+
+    roof = json.loads(said("roof", "--json"))
+    stick = next(row for row in roof["sticks"] if row["name"] == "H1")
+    one = json.loads(said("roof", "--stick", "H1", "--json"))
+    assert one["long_in"] == stick["long_in"]
+    piece = next(row for row in roof["pieces"] if "H1" in row["names"].split(", "))
+    assert piece["long_in"] == pytest.approx(stick["long_in"], abs=1e-9)
+    head = [plane for plane in stick["planes"] if plane["place"] == "head"]
+    longest = min(
+        max(
+            float(np.dot(p["normal"], p["point_in"]) - p["normal"][1] * y - p["normal"][2] * 7.25)
+            / p["normal"][0]
+            for p in [plane]
+        )
+        for plane in head
+        for y in [0.75]
+    )
+    assert longest == pytest.approx(stick["long_in"], abs=1e-9)
+    jacks = json.loads(said("jacks", "--json"))["jacks"]
+    shortest = min(row["long_in"] for row in roof["sticks"] if row["role"] == "hip jack")
+    assert jacks[0]["long_in"] == pytest.approx(shortest, abs=1e-9)
+    on_ridge = json.loads(said("roof", "--json", "--hip-head", "ridge"))
+    single = next(row for row in on_ridge["sticks"] if row["name"] == "H1")
+    told = json.loads(said("length", "hip", "--json"))
+    by_length = told["length"][0]["table_in"] + told["head_points"]["long_in"]
+    assert by_length == pytest.approx(single["long_in"], abs=1e-6)
+    assert "one cheek on the ridge" in said("length", "hip")

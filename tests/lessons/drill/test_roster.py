@@ -1,0 +1,137 @@
+"""A class: its roll, its sheets with names, and what its results say."""
+
+import csv
+
+import pypdfium2
+import pytest
+
+from lessons.cli.main import run
+from lessons.course.lesson import catalog
+from lessons.drill.roster import (
+    Result,
+    RosterError,
+    class_table,
+    read_names,
+    read_results,
+    read_roll,
+    roll_text,
+    table_text,
+)
+from lessons.drill.worksheet import Series, sheets
+from tests.measure import pdf_text
+
+NAMES = ("Ann Alder", "Bo Birch", "Cy Cedar")
+
+
+def test_a_roll_is_read_back():
+    assert read_names(" Ann  Alder \n\nBo Birch\nCy Cedar\n", "names.txt") == NAMES
+    assert read_roll(roll_text(NAMES), "roll.csv") == NAMES
+    assert roll_text(("=Ann",)).splitlines()[1] == "1,'=Ann"
+    assert read_roll(roll_text(("=Ann",)), "roll.csv") == ("=Ann",)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("", "no name in it"),
+        ("Ann\nAnn\n", r"n\.txt:2: 'Ann' is there twice"),
+        ("A" * 61, r"n\.txt:1: a name has at most 60 letters"),
+        ("A\x1b[31m", "all printable"),
+    ],
+)
+def test_what_is_no_roll_is_told_with_its_line(text, said):
+    with pytest.raises(RosterError, match=said):
+        read_names(text, "n.txt")
+
+
+def test_results_tell_who_can_do_what():
+    text = (
+        "learner,lesson,right,mistakes\n"
+        "Ann,one-plane,yes,\nAnn,one-plane,yes,\nAnn,hip-jack,no,wrong-hand\n"
+        "Bo,one-plane,no,face-line-only wrong-hand\nBo,one-plane,,\n"
+    )
+    results = read_results(text, "r.csv")
+    assert results[0] == Result("Ann", "one-plane", True)
+    assert len(results) == 4, "what is not graded is passed over"
+    made = class_table(results, ["one-plane", "reading-the-square", "hip-jack"])
+    assert made.learners == ("Ann", "Bo")
+    assert made.lessons == ("one-plane", "hip-jack")
+    assert str(made.tallies["Ann", "one-plane"]) == "2 of 2"
+    assert made.tallies["Ann", "one-plane"].can
+    assert not made.tallies["Ann", "hip-jack"].can
+    assert made.next_lesson == {"Ann": "reading-the-square", "Bo": "one-plane"}
+    assert made.commonest[0] == ("wrong-hand", 2)
+    head, ann, _ = csv.reader(table_text(made).splitlines())
+    assert head == ["learner", "one-plane", "hip-jack", "next lesson"]
+    assert ann == ["Ann", "2 of 2", "0 of 1", "reading-the-square"]
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("learner,right\nAnn,yes\n", "no column lesson"),
+        ("learner,lesson,right\nAnn,one-plane,perhaps\n", r"r\.csv:2: right is 'perhaps'"),
+    ],
+)
+def test_results_that_cannot_be_read_are_told(text, said):
+    with pytest.raises(RosterError, match=said):
+        read_results(text, "r.csv")
+
+
+def test_sheets_of_a_class_differ_in_lessons_and_spread_the_faulty_line():
+    learners = tuple(f"Learner {i}" for i in range(12))
+    series = Series(tuple(catalog().values()), (), 5, kind="find-error", learners=learners)
+    made = [sheet for sheet, _ in zip(sheets(series), learners, strict=False)]
+    plans = [tuple(problem.lesson.name for problem in sheet.problems) for sheet in made]
+    assert len(set(plans)) == len(plans)
+    letters = [p.layout.faulty for sheet in made for p in sheet.problems]
+    times = {letter: sum(letter in faulty for faulty in letters) for letter in "ABC"}
+    assert max(times.values()) <= 0.6 * len(letters), times
+
+
+def test_a_class_from_roll_to_printed_table(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "names.txt").write_text("\n".join(NAMES), "utf-8")
+    assert run(["class", "new", "names.txt"]) == 0
+    arguments = ["--roll", "roll.csv", "-o", "sheets.pdf", "--key", "key.pdf"]
+    lessons = ["hip-jack", "two-runs", "--problems", "2", "--kind", "number", "--seed", "3"]
+    assert run(["worksheet", *lessons, *arguments, "--answers", "results.csv"]) == 0
+    with pypdfium2.PdfDocument(tmp_path / "sheets.pdf") as document:
+        count = len(document)
+    pages = [pdf_text(tmp_path / "sheets.pdf", i) for i in range(count)]
+    for name, page in zip(NAMES, pages, strict=True):
+        assert name in page
+        assert "KEY" not in page
+    assert "KEY to sheets 1 to 3" in pdf_text(tmp_path / "key.pdf", 0)
+    text = (tmp_path / "results.csv").read_text("utf-8")
+    rows = list(csv.DictReader(text.splitlines()))
+    assert [row["learner"] for row in rows] == [name for name in NAMES for _ in range(2)]
+    for row in rows:
+        row["right"] = "no" if row["learner"] == "Bo Birch" else "yes"
+        row["mistakes"] = "wrong-hand" if row["right"] == "no" else ""
+    with (tmp_path / "graded.csv").open("w", encoding="utf-8", newline="") as file:
+        writer = csv.DictWriter(file, rows[0])
+        writer.writeheader()
+        writer.writerows(rows)
+    capsys.readouterr()
+    assert run(["class", "read", "graded.csv", "-o", "table.pdf"]) == 0
+    said = capsys.readouterr().out
+    assert "Bo Birch" in said
+    assert "wrong-hand" in said
+    with pypdfium2.PdfDocument(tmp_path / "table.pdf") as document:
+        assert len(document) == 1
+    printed = pdf_text(tmp_path / "table.pdf", 0)
+    assert "Cy Cedar" in printed
+    assert "Next lesson" in " ".join(printed.split())
+    assert run(["class", "read", "graded.csv", "-o", "table.csv"]) == 0
+    assert "Ann Alder" in (tmp_path / "table.csv").read_text("utf-8")
+
+
+def test_every_place_is_looked_at_before_anything_is_written(tmp_path, capsys):
+    sheets_pdf = tmp_path / "w.pdf"
+    nowhere = tmp_path / "nodir" / "a.csv"
+    assert run(["worksheet", "hip-jack", "-o", str(sheets_pdf), "--answers", str(nowhere)]) == 2
+    assert "there is no folder" in capsys.readouterr().err
+    assert not sheets_pdf.exists()
+    assert run(["class", "grade", "x.csv"]) == 2
+    assert "use `class new` or `class read`" in capsys.readouterr().err

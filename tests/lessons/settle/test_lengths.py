@@ -1,0 +1,80 @@
+"""Claims about lengths and drops, held against the triangles they come from."""
+
+import json
+from math import sqrt
+
+import pytest
+
+from layout.answer.answer import answer
+from layout.answer.question import ask
+from layout.quantity import read_pitch
+from lessons.cli.main import run
+from lessons.settle.argument import argued
+from lessons.settle.lengths import Building
+from lessons.settle.settle import Verdict
+
+RUN_IN = 72.0
+RIGHT, WRONG, OPEN = Verdict.RIGHT, Verdict.WRONG, Verdict.OPEN
+HIP_IN = RUN_IN * sqrt(2 + (8 / 12) ** 2)
+"""A square corner's hip: run, run and rise of the common."""
+COMMON_IN = RUN_IN * sqrt(1 + (8 / 12) ** 2)
+
+
+def found(text, building=None):
+    right = answer(ask("hip-jack", pitch=read_pitch("8")))
+    (finding,) = argued(right, [text], building or Building(run_in=RUN_IN)).findings
+    return finding
+
+
+@pytest.mark.parametrize(
+    ("text", "true_in", "verdict"),
+    [
+        ("hip is 9' 4 9/16\" to the middle of the ridge", HIP_IN, RIGHT),
+        ("hip is 9 foot 5 to the center", HIP_IN, WRONG),
+        # Against the side of the ridge, 45 in plan: 3/4 in square is 3/4 sqrt 2 level, as the
+        # slope of the hip lengthens it along; the cheek's half thickness puts the long point back.
+        ("hip is 9 foot 4 and 1/4 long point", None, RIGHT),
+        ("common is 7'-2 1/2\" to the center", COMMON_IN, RIGHT),
+        # Half the thickness of the hip square to it, times its rise over 16.97 to the foot.
+        ("drop it 3/8", 0.75 * 8 / (12 * sqrt(2)), RIGHT),
+        ("drop the hip 5/8", 0.75 * 8 / (12 * sqrt(2)), WRONG),
+        ("common difference 19 1/4", 16 * sqrt(1 + (8 / 12) ** 2), RIGHT),
+        ("common difference 19 inches", 16 * sqrt(1 + (8 / 12) ** 2), WRONG),
+        ("first jack 16", 16.0, RIGHT),
+        ("first jack 16 3/4 off", 16.0, OPEN),
+        ("first jack 18", 16.0, WRONG),
+    ],
+)
+def test_a_length_is_judged_to_the_sixteenth(text, true_in, verdict):
+    one = found(text)
+    assert one.verdict is verdict
+    if true_in is not None:
+        assert one.length.true_in == pytest.approx(true_in, abs=1e-9)
+
+
+def test_which_point_decides_is_asked():
+    one = found("hip is 9' 4 9/16\"")
+    assert one.verdict is OPEN
+    assert "to the middle of the ridge?" in one.length.question
+
+
+def test_without_the_run_it_is_asked_for():
+    one = found("hip is 9 foot 4", Building())
+    assert one.verdict is OPEN
+    assert "--run" in one.length.question
+
+
+@pytest.mark.parametrize("text", ["saw 45", "gauge 3/4 drop 5/16", "tilt 45 degrees", "hip 45"])
+def test_other_claims_are_no_lengths(text):
+    assert found(text).length is None
+
+
+def test_lengths_on_the_command_line(capsys):
+    arguments = ["settle", "hip-jack", "--run", "6'", "--claim", "drop it 3/8", "--claim", "saw 45"]
+    assert run(arguments) == 0
+    assert capsys.readouterr().out.startswith("BOTH ARE RIGHT.")
+    assert run([*arguments, "--json"]) == 0
+    one, two = json.loads(capsys.readouterr().out)["claims"]
+    assert (one["verdict"], two["verdict"]) == ("right", "right")
+    assert one["gap_in"] == pytest.approx(3 / 8 - 0.75 * 8 / (12 * sqrt(2)))
+    assert one["heard"].startswith("3/8 in, as the drop")
