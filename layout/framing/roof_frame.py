@@ -300,8 +300,7 @@ def no_sticks(roof: RoofLines) -> str:
     for k, wall in enumerate(walls):
         for corner in (k, (k + 1) % len(walls)):
             if wall.kind != "eave" and abs(roof.outline.interior_deg(corner) - 90.0) > 1e-9:
-                return f"{wall.name} is a {wall.kind} that does not stand square to the walls at its"
-                    " ends"
+                return f"{wall.name} is a {wall.kind} that does not stand square to its neighbors"
     return ""
 
 
