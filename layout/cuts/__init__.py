@@ -84,7 +84,7 @@ class Entry:
         if build is None:
             raise CutError(f"{self.name} is cut at the {' and '.join(self.ends)}, not at the {end}")
         joint = build(replace(corner, hand=1.0))
-        hand = corner.hand * _turn(joint)
+        hand = corner.hand * (_turn(joint) if self.two_hands else 1.0)
         if not np.all(hand == 1.0):
             joint = build(replace(corner, hand=hand))
         self._check_reach(joint, end)
