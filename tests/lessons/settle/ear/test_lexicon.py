@@ -1,4 +1,4 @@
-"""The lexicon: a phrase means one thing, a slip is mended to one word, and mark loads none of it."""
+"""The lexicon: a phrase means one thing, a slip is mended to one word, and `mark` loads none."""
 
 import subprocess
 import sys
