@@ -21,6 +21,8 @@ from layout.framing.cutlist import (
 from layout.framing.facts import line_rows, ridge_tops, side_rows
 from layout.framing.outlines import equal_sided
 from layout.framing.roof import TrainingRoof, frame
+from layout.framing.roof_frame import no_sticks
+from layout.framing.roof_lines import RoofLines, roof_lines
 from layout.framing.roof_plan import HighEnd, HipHead, RoofEnd, RoofPlan, Wing
 from layout.framing.summary import length_words
 from layout.framing.trim import course_rows, trim_rows
@@ -44,6 +46,7 @@ from lessons.cli.framing_lists import (
     comparison_table,
     course_table,
     cut_table,
+    line_table,
     millimeters,
     piece_table,
     side_table,
@@ -183,8 +186,13 @@ def roof(
         high=_one_of(high_wall, HIGH_ENDS, "--high-wall"),
     )
     say = millimeters if units.is_metric else write_feet
-    framed = frame(plan)
     title = f"Training roof {_said(plan, say)}"
+    surface = roof_lines(plan.outline)
+    why_not = no_sticks(surface)
+    if why_not and stick is None and output is None:
+        _lines_only(surface, plan, title, why_not, units, as_json=as_json, as_csv=as_csv)
+        return
+    framed = frame(plan)
     if stick is not None:
         _one(framed, stick, output, paper, as_json=as_json)
     elif output is not None:
@@ -220,6 +228,37 @@ def _rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
             return course_rows(framed.surface, read_stock(SHEATHING))
         case _:
             raise FrameError(f"there is no list {which!r}; give one of {', '.join(LISTS)}")
+
+
+def _lines_only(
+    surface: RoofLines,
+    plan: RoofPlan,
+    title: str,
+    why_not: str,
+    units: System,
+    *,
+    as_json: bool,
+    as_csv: bool,
+) -> None:
+    """A roof that gets no sticks: where and why, and all that its planes and lines say."""
+    rows = line_rows(surface, plan.mouth.height_above_plate_in)
+    if as_json:
+        typer.echo(json_lists({"lines": rows}, no_sticks=why_not))
+    elif as_csv:
+        typer.echo(csv_text(rows), nl=False)
+    else:
+        say = millimeters if units.is_metric else write_feet
+        parts = [
+            title,
+            f"NO STICKS: {why_not}",
+            *surface.outline.said,
+            "",
+            "LINES",
+            text_table(*line_table(rows, say), left=True),
+            f"Ridge {say(surface.ridge_height_in)} over the eaves' building lines;"
+            f" {surface.roof_area_in2 / 144:.1f} sq ft of roof inside them.",
+        ]
+        typer.echo("\n".join(parts))
 
 
 DATUM = "Lengths run along the top edge from the plumb line over the building line; tails extra."

@@ -8,6 +8,7 @@ import math
 
 import numpy as np
 import pytest
+import shapely
 
 from layout.framing.cutlist import (
     board_rows,
@@ -21,7 +22,7 @@ from layout.framing.facts import line_rows, ridge_tops, side_rows
 from layout.framing.outlines import bay_end, tee
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_lines import roof_lines
-from layout.framing.roof_plan import RoofPlan
+from layout.framing.roof_plan import RoofPlan, Wing
 from layout.framing.stick import CutPlane, Stick
 from layout.framing.trim import course_rows, trim_rows
 from layout.quantity import read_pitch
@@ -219,3 +220,26 @@ def test_every_name_stands_on_its_row() -> None:
         first, last = (int(end[len(letters) :]) for end in (ends[0], ends[-1]))
         spelled |= {f"{letters}{k}" for k in range(first, last + 1)}
     assert spelled == set(roof.by_name)
+
+
+def test_a_valleys_bearing_is_what_its_seat_covers_of_both_plates() -> None:
+    """On the middle of its thickness a valley stands on the block where both plates cross; with
+    unlike pitches it leaves one plate before the other. Read from the surfaces that touch."""
+    roof = frame(
+        RoofPlan(
+            300, 180, wing=Wing(80, 130, pitch=read_pitch("12")), hip=read_stock("2x12"),
+            valley=read_stock("2x12"), spacing_in=24, pitch=read_pitch("6"),
+        )
+    )  # fmt: skip
+    valley = roof.by_name["V1"]
+    level = next(p for p in valley.planes if p.says == "valley-seat")
+    seat = shapely.union_all([shapely.Polygon(p[:, :2]) for p in valley.surfaces(level)])
+    plates = shapely.union_all(
+        [shapely.Polygon(s.plan_outline) for s in roof.sticks if s.role == "plate"]
+    )
+    line = next(line for line in roof.lines if line.name == "V1")
+    way, foot = line.plan_line[:2], line.foot[:2]
+    middle = shapely.LineString([foot - 0.001 * way, foot + 40 * way])
+    covered = middle.intersection(seat.intersection(plates)).length
+    said = next(c for c in roof.comparisons if c.what == "level bearing of the valley on the plate")
+    assert covered == pytest.approx(said.here_in, abs=0.01)
