@@ -114,8 +114,10 @@ def rip_lines(answer: Answer) -> list[str]:
             _line("  ends", f"{across} from the {high} face, the hollow is {fall} deep"),
         ]
     else:
+        whole = abs(gauges.across_in - answer.question.stock.thickness_in) < senses.TOUCHES_IN
+        arris = f"the arris (sharp edge) of the {edge} edge and {high} face"
         lines += [
-            _line("  on edge", f"a line {across} from the {low} face"),
+            _line("  on edge", arris if whole else f"a line {across} from the {low} face"),
             _line("  on face", f"a line on the {low} face, {fall} from the {edge} edge"),
         ]
     slope = write_degrees(float(answer.cut.face_tilt_deg))
