@@ -290,8 +290,8 @@ def _one(
         return _on_face(names, said, base, footing)
     if nearest in ("edge", "sidenumber"):
         marked = _on_edge(names, said, base, degrees_said=degrees_said, miter=miter)
-        rides = names & {"saw", "tilt", "blade", "shoe"}
-        rides = rides and not names & {"sidenumber", "sidecut"}
+        marks = names & {"sidenumber", "sidecut"}
+        rides = bool(names & {"saw", "tilt", "blade", "shoe"}) and not marks
         if rides and value < 90 and said.unit not in ("in", "in?"):
             return [_with(base, tilt_deg=value, shoe="edge"), *marked]
         return marked
