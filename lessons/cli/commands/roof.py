@@ -18,7 +18,7 @@ from layout.framing.cutlist import (
     piece_rows,
     stick_rows,
 )
-from layout.framing.facts import line_rows, ridge_tops, side_rows
+from layout.framing.facts import line_rows, side_rows, tops_over_plates
 from layout.framing.outlines import equal_sided
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_frame import no_sticks
@@ -263,13 +263,14 @@ def _lines_only(
 
 DATUM = "Lengths run along the top edge from the plumb line over the building line; tails extra."
 STANDING = "Heights are plumb at the building line, over the plate's top; overhangs are level."
+ON_THE_OUTSIDE = "Long point to long point on the outside; gables have no overhang here."
 COURSES = "Roof boards 1x8, course by course up the slope, long edge down; square ends at a rake."
 
 
 def _told(framed: TrainingRoof, title: str, units: System) -> str:
     say = millimeters if units.is_metric else write_feet
     courses = course_rows(framed.surface, read_stock(SHEATHING))
-    tops = ", ".join(f"{top.name} {say(top.top_in)}" for top in ridge_tops(framed))
+    tops = ", ".join(f"{top.name} {say(top.top_in)}" for top in tops_over_plates(framed))
     parts = [
         title,
         *(["All lengths in millimeters."] if units.is_metric else []),
@@ -281,7 +282,7 @@ def _told(framed: TrainingRoof, title: str, units: System) -> str:
         "SIDES",
         STANDING,
         text_table(*side_table(side_rows(framed), say), left=True),
-        *([f"Ridge tops over the plates: {tops}"] if tops else []),
+        *([f"Tops over the eaves' plates: {tops}"] if tops else []),
         "",
         "CUTS",
         text_table(*cut_table(framed.sticks), left=True),
@@ -290,6 +291,7 @@ def _told(framed: TrainingRoof, title: str, units: System) -> str:
         text_table(*board_table(board_rows(boards(framed)), say), left=True),
         "",
         "FASCIAS AND RAKES",
+        ON_THE_OUTSIDE,
         text_table(*trim_table(trim_rows(framed), say), left=True),
         "",
         "ROOF BOARDS",
@@ -352,7 +354,7 @@ def _draw(framed: TrainingRoof, title: str, output: Path, paper: str, units: Sys
         CardTable("Sides", STANDING, *side_table(side_rows(framed), say)),
         CardTable("Cuts", "Every different cut once.", *cut_table(framed.sticks)),
         CardTable("Boards", "Longest piece first.", *board_table(board_rows(boards(framed)), say)),
-        CardTable("Fascias and rakes", "On the outside.", *trim_table(trim_rows(framed), say)),
+        CardTable("Fascias and rakes", ON_THE_OUTSIDE, *trim_table(trim_rows(framed), say)),
         CardTable(
             "Beside the code",
             "Numbers, no verdict.",
