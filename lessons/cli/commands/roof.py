@@ -8,6 +8,7 @@ from typing import Annotated, TypeVar
 
 import typer
 
+from layout import usual
 from layout.answer.answer import answer
 from layout.errors import FrameError
 from layout.framing.cutlist import (
@@ -70,7 +71,7 @@ SHEATHING = "1x8"
 def roof(
     size: Annotated[
         str, typer.Option("--size", metavar="SIZE", help="Length x width over the walls.")
-    ] = "24' x 16'",
+    ] = usual.SIZE,
     wing: Annotated[
         str | None,
         typer.Option(
@@ -96,36 +97,36 @@ def roof(
             " as 24', 90, 8 in 12; 16', 90, gable; ...",
         ),
     ] = None,
-    pitch: options.PitchOption = "8 in 12",
+    pitch: options.PitchOption = usual.PITCH,
     end_pitch: Annotated[
         str | None,
         typer.Option("--end-pitch", metavar="PITCH", help="The hipped ends, where they differ."),
     ] = None,
     ends: Annotated[
         str, typer.Option("--ends", metavar="ENDS", help="Left and right end: hip, gable or bay.")
-    ] = "hip,hip",
+    ] = usual.ENDS,
     wing_end: Annotated[
         str, typer.Option("--wing-end", metavar="END", help="The wing's end: hip or gable.")
     ] = "hip",
     spacing: Annotated[
         str, typer.Option("--spacing", metavar="LENGTH", help="Rafters on center.")
-    ] = "16in",
+    ] = usual.SPACING,
     first: Annotated[
         str | None,
         typer.Option("--first", metavar="LENGTH", help="The first jack from each corner."),
     ] = None,
     overhang: Annotated[
         str, typer.Option("--overhang", metavar="LENGTH", help="To the outside of the fascia.")
-    ] = "12in",
+    ] = usual.OVERHANG,
     fascia: Annotated[
         str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
-    ] = "3/4",
+    ] = usual.FASCIA,
     seat: Annotated[
         str | None, typer.Option("--seat", metavar="LENGTH", help="Level seat [the plate's width].")
     ] = None,
     rafter: Annotated[
         str, typer.Option("--rafter", metavar="BOARD", help="Stock of rafters.")
-    ] = "2x6",
+    ] = usual.RAFTER,
     hip: Annotated[str, typer.Option("--hip", metavar="BOARD", help="Stock of hips.")] = "2x8",
     valley: Annotated[
         str, typer.Option("--valley", metavar="BOARD", help="Stock of valleys.")
@@ -135,7 +136,7 @@ def roof(
     ] = "2x8",
     plate: Annotated[
         str, typer.Option("--plate", metavar="BOARD", help="Stock of plates and gable studs.")
-    ] = "2x4",
+    ] = usual.PLATE,
     hip_way: Annotated[
         str, typer.Option("--hip-way", metavar="WAY", help="backed, dropped or shifted.")
     ] = "backed",
@@ -156,7 +157,7 @@ def roof(
     as_csv: options.CsvOption = False,
     as_json: options.JsonOption = False,
     output: options.OutputOption = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     units: options.UnitsOption = System.INCH,
 ) -> None:
     """Frame a roof: plan, every stick, every cut, boards."""
