@@ -35,7 +35,9 @@ HEADINGS = (
     "WARNING",
     "NOTICE",
 )
-FACE = re.compile(rf"Face mark {DEG} from square across, top toward the (head|foot)\.")
+FACE = re.compile(
+    rf"Face mark (?:{DEG} from square across, top toward the (head|foot)|square across)\."
+)
 EDGE = re.compile(rf"Edge mark {DEG} from square across, left end toward the (head|foot)\.")
 EDGES = re.compile(
     rf"Edge marks {DEG} from square across, from the middle back toward the (head|foot)\."
@@ -76,7 +78,10 @@ def read_template(text: str) -> tuple[str | None, dict[str, np.ndarray]]:
         if line is None or shoe is None:
             continue
         plane = PlaneRead(
-            face_deg=float(line[1]), face_top=line[2], waste_end=end[1], faces=hand and hand[2]
+            face_deg=float(line[1] or 0.0),
+            face_top=line[2],
+            waste_end=end[1],
+            faces=hand and hand[2],
         )
         one = Pass(f"{side} face", float(shoe[1]), shoe[2], shoe[3])
         if start:
