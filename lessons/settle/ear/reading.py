@@ -317,6 +317,8 @@ def _off_edge(names: set[str], base: Draft, from_square_deg: float) -> list[Draf
 
 def _plumb_or_level(kind: str, said: Measure, base: Draft, footing: Footing) -> list[Draft]:
     value = said.value
+    if said.unit in ("in", "in?"):
+        raise UnreadError(said.text, f"a {kind} line is said as a rise on a run, or in degrees")
 
     def angle(value: float) -> Draft:
         return _sloped(kind, base, _angle(value if kind == "plumb" else 90.0 - value), footing)
@@ -427,7 +429,7 @@ def _ripped(names: set[str], said: Measure, base: Draft, footing: Footing) -> li
         if footing.right.is_rip and run:
             return [_with(base, tilt_deg=angle, notes=(f"the angle of {said.text}",))]
         raise UnreadError(said.text, "a rip is gauged by two lengths, or sawn by a tilt")
-    if names & {"gauge", "fromface"}:
+    if names & {"gauge", "fromface"} and "fromedge" not in names:
         return [_with(base, across_in=value)]
     if names & {"drop", "fromedge"}:
         return [_with(base, drop_in=value)]
