@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, Literal
 
+from layout import usual
 from layout.errors import FrameError, LengthError
 from layout.framing.outlines import RoofEnd as RoofEnd
 from layout.framing.outlines import ell, rectangle, tee
@@ -12,7 +13,7 @@ from layout.length.birdsmouth import BirdsMouth, from_height, from_seat
 from layout.length.drop import HipWay, ValleyWay
 from layout.length.seat import PlateCorner
 from layout.length.tail import check_overhang
-from layout.quantity import Pitch, read_pitch, write_feet, write_fraction
+from layout.quantity import Pitch, read_length, read_pitch, write_feet, write_fraction
 from layout.stock import Stock, read_stock
 
 HipHead = Literal["commons", "ridge"]
@@ -54,20 +55,20 @@ class RoofPlan:
 
     length_in: float = 0.0
     width_in: float = 0.0
-    pitch: Pitch = field(default_factory=lambda: read_pitch("8 in 12"))
+    pitch: Pitch = field(default_factory=lambda: read_pitch(usual.PITCH))
     end_pitch: Pitch | None = None
     ends: tuple[RoofEnd, RoofEnd] = ("hip", "hip")
     wing: Wing | None = None
-    spacing_in: float = 16.0
+    spacing_in: float = read_length(usual.SPACING)
     first_in: float | None = None
-    overhang_in: float = 12.0
-    fascia_in: float = 0.75
+    overhang_in: float = read_length(usual.OVERHANG)
+    fascia_in: float = read_length(usual.FASCIA)
     seat_in: float | None = None
-    rafter: Stock = field(default_factory=lambda: read_stock("2x6"))
-    hip: Stock = field(default_factory=lambda: read_stock("2x8"))
-    valley: Stock = field(default_factory=lambda: read_stock("2x8"))
-    ridge: Stock = field(default_factory=lambda: read_stock("2x8"))
-    plate: Stock = field(default_factory=lambda: read_stock("2x4"))
+    rafter: Stock = field(default_factory=lambda: read_stock(usual.RAFTER))
+    hip: Stock = field(default_factory=lambda: read_stock(usual.HIP))
+    valley: Stock = field(default_factory=lambda: read_stock(usual.VALLEY))
+    ridge: Stock = field(default_factory=lambda: read_stock(usual.RIDGE))
+    plate: Stock = field(default_factory=lambda: read_stock(usual.PLATE))
     hip_way: HipWay = "backed"
     valley_way: ValleyWay = "plain"
     hip_head: HipHead = "commons"
