@@ -653,6 +653,13 @@ MARK: dict[str, list[Rule]] = {
         (r"(?:fits|leaves .*?); as read .*", _nothing),
     ],
     "BY SAW": [(r"(?:fits; .*|leaves .*|out of reach: .*)", _nothing)],
+    "BOTH CHEEKS": [
+        (
+            r"against both mates at once, as read: by handsaw (?:fits|leaves [^,]*)"
+            r"(?:, by saw (?:fits|leaves .*))?",
+            _nothing,
+        )
+    ],
 }
 MARK["THIRD CUT"] = MARK["SECOND CUT"]
 PASSES = ("right face", "left face", "top edge", "bottom edge")

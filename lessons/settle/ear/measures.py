@@ -309,7 +309,7 @@ def _near(items: Sequence[Item], first: int, second: int) -> tuple[bool, bool]:
             item = items[at]
             if isinstance(item, Token) and item.kind == "break":
                 break
-            if is_cue(item, "plumb", "level", "face", "edge", "tool"):
+            if is_cue(item, "plumb", "level", "face", "edge", "sidecut", "tool"):
                 marks = True
                 break
             if is_cue(item, "saw", "tilt", "bevel", "table", "mitersaw"):

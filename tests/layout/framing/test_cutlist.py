@@ -18,8 +18,8 @@ from layout.framing.cutlist import (
     piece_rows,
     stick_row,
 )
-from layout.framing.facts import line_rows, ridge_tops, side_rows
-from layout.framing.outlines import bay_end, tee
+from layout.framing.facts import line_rows, side_rows, tops_over_plates
+from layout.framing.outlines import bay_end, shed, tee
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_lines import roof_lines
 from layout.framing.roof_plan import RoofPlan, Wing
@@ -154,8 +154,8 @@ def test_every_sides_heights_on_its_sticks(unequal: TrainingRoof) -> None:
     assert overhangs["left"] == pytest.approx(overhangs["front"] * 6 / 10)
 
 
-def test_ridge_tops_and_lines(unequal: TrainingRoof) -> None:
-    (top,) = ridge_tops(unequal)
+def test_tops_over_plates_and_lines(unequal: TrainingRoof) -> None:
+    (top,) = tops_over_plates(unequal)
     ridge = solid(unequal.by_name["R1"]).bounding_box()
     assert top.top_in == pytest.approx(ridge[5], abs=1e-4)
     rows = line_rows(unequal.surface)
@@ -167,6 +167,15 @@ def test_ridge_tops_and_lines(unequal: TrainingRoof) -> None:
     assert hip.top_in == pytest.approx(35)
     # H1 stands over the corner of left and front; its plan is 42 along the front and 70 in
     assert hip.plan_angle_deg == pytest.approx(math.degrees(math.atan2(70, 42)), abs=1e-6)
+
+
+def test_a_high_plate_is_as_high_as_the_roof_that_climbs_to_it() -> None:
+    """Over a width W with seats as wide as the plates: slope x W less the heel, by hand."""
+    roof = frame(RoofPlan.over(shed(120, 110, read_pitch("4")), spacing_in=24))
+    (top,) = tops_over_plates(roof)
+    heel = 3.5 * 4 / 12
+    assert (top.name, top.top_in) == ("P3", pytest.approx(110 * 4 / 12 - heel))
+    assert solid(roof.by_name["P3"]).bounding_box()[5] == pytest.approx(top.top_in, abs=1e-4)
 
 
 def test_fascias_and_rakes(unequal: TrainingRoof) -> None:

@@ -68,12 +68,12 @@ PLANS = {
 
 
 EVERY = PLANS | SHAPES
-TEN = ("a hip and a gable", "an L with gables", "an L of three pitches", "two pitches, shifted",
+SHARE = ("a hip and a gable", "an L with gables", "an L of three pitches", "two pitches, shifted",
        "a square", "an octagon", "a half-octagon end and a gable", "a T of two pitches", "a shed",
-       "a sloping ridge")  # fmt: skip
+       "a sloping ridge", "a lean-to")  # fmt: skip
 
 
-@pytest.fixture(scope="module", params=list(EVERY) if LONG else TEN, ids=str)
+@pytest.fixture(scope="module", params=list(EVERY) if LONG else SHARE, ids=str)
 def roof(request: pytest.FixtureRequest) -> TrainingRoof:
     return frame(EVERY[request.param])
 

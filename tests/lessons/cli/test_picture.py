@@ -163,7 +163,7 @@ def test_the_saw_that_is_named_is_the_one_that_is_drawn(capsys, tmp_path):
         (("hip-backing", "--view", "along", "-o", "x.svg"), "bevel along the board"),
         (("common-seat", "--view", "miter-saw", "-o", "x.svg"), "circular saw instead"),
         (("roof", "--view", "saw", "-o", "x.svg"), "a roof has no view"),
-        (("H99", "-o", "x.svg"), "no stick of this roof"),
+        (("H99", "-o", "x.svg"), "no stick and no piece"),
         (("hip-jack", "-o", "no/such/folder/x.svg"), "no folder"),
     ],
 )

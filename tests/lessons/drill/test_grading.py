@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from layout.errors import LayoutError, QuantityError
 from layout.quantity import nearest, write_fraction
 from lessons.course.lesson import LessonError, catalog
-from lessons.course.wrong_answers import made_here, misread
+from lessons.course.wrong_answers import made_here, misread, wrong_answers
 from lessons.drill.dealer import Deck, drawn_given, pick, places, shuffled
 from lessons.drill.grading import grade, read_answer, tolerance_words
 from lessons.drill.problem import AwkwardError, Problem, given_words, put
@@ -255,13 +255,10 @@ def test_mistakes_of_length_answer_with_the_length_they_take_off():
     lesson = LESSONS["shortening"]
     given = {"pitch": "12 in 12", "stock": "2x6"}
     asked = {drill.answer: place for place, drill in enumerate(lesson.drills) if drill.answer}
-    level, along = (
-        put(lesson, asked[f"{name}:in"], given).sought
-        for name in ("shortening", "shortening_along")
-    )
-    assert level.value == pytest.approx(0.75 * 2**0.5)
+    along = put(lesson, asked["shortening_along:in"], given).sought
+    right = put(lesson, asked["shortening_along:in"], given).right
     assert along.value == pytest.approx(1.5)
-    answered = {wrong.name: wrong.value for wrong in level.wrongs}
+    answered = {wrong.name: wrong.value for wrong in wrong_answers(right, "shortening")}
     assert answered == pytest.approx(
         {
             "no-shortening": 0.0,
