@@ -121,6 +121,16 @@ def _plan(rng: np.random.Generator) -> RoofPlan:
     )
 
 
+def _convex(rng: np.random.Generator, pitch) -> Outline:
+    """Four to six corners on an ellipse, no two far apart or close: sloping ridges."""
+    count = int(rng.integers(4, 7))
+    at = np.sort(rng.uniform(0, 2 * np.pi, count))
+    gaps = np.diff([*at, at[0] + 2 * np.pi])
+    if gaps.max() > 2.2 or gaps.min() < 0.5:
+        return _convex(rng, pitch)
+    return through(np.stack([130 * np.cos(at), 90 * np.sin(at)], axis=1), pitch)
+
+
 def _outline(rng: np.random.Generator) -> Outline:
     pitch, other, third = (PITCHES[k] for k in rng.integers(0, len(PITCHES), 3))
     long, wide = float(rng.uniform(150, 260)), float(rng.uniform(100, 170))
@@ -129,7 +139,7 @@ def _outline(rng: np.random.Generator) -> Outline:
     ends = ["hip" if rng.integers(0, 3) else "gable" for _ in range(3)]
     if rng.integers(0, 2):
         other = third = pitch
-    match int(rng.integers(0, 9)):
+    match int(rng.integers(0, 10)):
         case 0:
             return rectangle(long, wide, pitch, other, ends[:2])
         case 1:
@@ -147,5 +157,7 @@ def _outline(rng: np.random.Generator) -> Outline:
             return shed(long, wide, pitch)
         case 7:
             return skew_end(pitch, other)
+        case 8:
+            return _convex(rng, pitch)
         case _:
             return cross(out, wide / 2, long / 3)

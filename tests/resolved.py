@@ -311,6 +311,10 @@ VALUES = {
     "half_ridge_along": lambda g: 0.75 / cosine(stick_slope_deg(g)),
     "tail_length": lambda g, over: number(over.removesuffix(" in")) / cosine(stick_slope_deg(g)),
     "common_difference": difference,
+    "short_point_back": lambda g: (
+        shortening(g) / cosine(stick_slope_deg(g))
+        + g.thickness * tan(radians(edge_deg(g.normal))) / 2
+    ),
     "half_cheek": lambda g: g.thickness / 2 * tan(radians(edge_deg(g.normal))),
     "both_shortenings_along": lambda g: 2 * shortening(g) / cosine(stick_slope_deg(g)),
     "gauge_drop": lambda g: abs(g.normal[1] / g.normal[2]) * g.thickness / 2,

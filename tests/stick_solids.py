@@ -16,7 +16,7 @@ OVERLAP_IN3, GAP_IN = 1e-6, 1e-6
 MATED = {
     "hip-jack", "valley-jack", "common-ridge", "hip-ridge", "hip-ridge-single", "valley-ridge",
     "common-seat", "hip-seat", "valley-seat", "ridge end", "hip miter", "valley miter",
-    "ridge miter", "gable-stud", "high seat", "valley cheek", "valley end",
+    "ridge miter", "gable-stud", "high-seat", "valley cheek", "valley end",
 }  # fmt: skip
 """Cuts that are made for a mate: one without is a mistake."""
 WHOLE = MATED | {"hip end", "valley end"}

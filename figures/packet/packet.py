@@ -9,8 +9,9 @@ from dataclasses import dataclass, replace
 
 from figures.ink.drawing import Drawing
 from figures.ink.paper import Paper
+from figures.packet.pole import PoleMark, landing_marks, pole
 from figures.page.card import CardTable, card_pages
-from figures.page.flow import Row, picture, space, stacked, table, words
+from figures.page.flow import Row, paginate, picture, space, stacked, table, words
 from figures.page.sheet import Page, clear_field
 from figures.page.tiling import PrintSetup
 from figures.pictures.roof_views import framed as in_view
@@ -29,7 +30,7 @@ from layout.framing.cutlist import (
 )
 from layout.framing.ends import distinct_ends, end_question, places
 from layout.framing.roof import TrainingRoof
-from layout.framing.running import Landing, landings
+from layout.framing.running import Landing, landings, start_of
 from layout.framing.stick import Stick
 from layout.framing.summary import facts, left_to_drawings, length_words
 from layout.quantity import write_degrees, write_feet, write_fraction
@@ -60,7 +61,7 @@ def packet(
     sheets = [stick_sheet(roof, row, groups[row.mark], paper) for row in rows]
     made = [template_pages(answer(end), setup, version=version) for end in ends]
     lists = card_pages(_lists(roof, rows), wide, title="Cut list and boards", given=given)
-    running = card_pages(_running(landings(roof.sticks)), paper, title="Layout", given=given)
+    running = _layout_pages(roof, paper, given)
     covers = _cover(roof, wide, title, given)
     index_pages = len(card_pages([_index(rows, {}, {})], paper, title="Pages", given=given))
     at = len(covers) + index_pages + len(lists)
@@ -220,29 +221,58 @@ def _with_piece(name: str, piece_of: dict[str, str]) -> str:
     return f"{name} ({piece})" if piece else name
 
 
-def _running(found: Sequence[Landing]) -> list[CardTable]:
-    """A table for each carrier: every stick on it, measured along it from one end."""
-    tables = []
-    for carrier in dict.fromkeys(one.carrier for one in found):
-        here = [one for one in found if one.carrier == carrier]
-        tables.append(
-            CardTable(
-                f"Along {carrier}",
-                _start_words(carrier),
-                ("stick", "on", "to its near side", "to its middle", "to its far side"),
-                [
-                    (
-                        one.stick,
-                        one.side,
-                        write_feet(one.near_in),
-                        write_feet(one.middle_in),
-                        write_feet(one.far_in),
-                    )
-                    for one in here
-                ],
-            )
-        )
-    return tables
+def _layout_pages(roof: TrainingRoof, paper: Paper, given: str) -> tuple[Page, ...]:
+    """Each carrier as a reduced stick and a table, and the common's story pole."""
+    blank = Page(paper, Drawing(), title="Layout", given=given, scale=None)
+    left, bottom, right, top = clear_field(blank)
+    width = right - left
+    rows: list[Row] = []
+    found = landings(roof.sticks)
+    for name in dict.fromkeys(one.carrier for one in found):
+        carrier, here = roof.by_name[name], [one for one in found if one.carrier == name]
+        far = carrier.in_board(carrier.corners)[:, 0].max() - start_of(carrier)
+        rows += [
+            words(f"Along {name}, {carrier.role}", width, 12.0, bold=True, with_next=True),
+            words(_start_words(name), width, 9.0, with_next=True),
+            replace(picture(pole(landing_marks(here), float(far), width)), with_next=True),
+            space(0.08, with_next=True),
+            *_landing_table(here, width),
+            space(0.2),
+        ]
+    rows += _story_pole(roof, width)
+    return tuple(
+        replace(blank, drawing=stacked(leaf).moved(left, top))
+        for leaf in paginate(rows, top - bottom)
+    )
+
+
+def _landing_table(here: Sequence[Landing], width: float) -> list[Row]:
+    head = ("stick", "on", "to its near side", "to its middle", "to its far side")
+    lines = [
+        (one.stick, one.side, *(write_feet(at) for at in (one.near_in, one.middle_in, one.far_in)))
+        for one in here
+    ]
+    return table(head, lines, [share * width for share in (0.14, 0.2, 0.22, 0.22, 0.22)], 8.5)
+
+
+def _story_pole(roof: TrainingRoof, width: float) -> list[Row]:
+    """The longest common's marks along its top edge, from the tail's end."""
+    commons = [stick for stick in roof.sticks if stick.role == "common" and stick.on_plate]
+    if not commons:
+        return []
+    common = max(commons, key=lambda stick: stick.measured().long_in)
+    tail, head = common.tail_in, common.measured().centre_in
+    marks = [
+        PoleMark("tail's plumb cut", 0.0),
+        PoleMark("outside of the wall", tail),
+        PoleMark("ridge's plumb cut", tail + head),
+    ]
+    said = "Along its top edge, from the tail's end: lay these three on a strip, carry them over."
+    return [
+        words(f"Story pole of the common {common.name}", width, 12.0, bold=True, with_next=True),
+        words(said, width, 9.0, with_next=True),
+        picture(pole([mark for mark in marks if mark.at_in or tail], tail + head, width)),
+    ]
 
 
 def _start_words(carrier: str) -> str:

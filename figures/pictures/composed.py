@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal, get_args
 
-from figures.ink.drawing import Box, Drawing
+from figures.ink.drawing import Box, Drawing, Label, label_box
 from figures.ink.paper import Paper
 from figures.page.sheet import Page, clear_field
 from figures.pictures.along import seen_along
@@ -201,10 +201,17 @@ def _own(drawing: Drawing, place: str) -> Drawing:
 
 def not_to_scale(page: Page) -> Page:
     """The page with every scale on it unsaid, for a file that is shown at any size."""
-    labels = tuple(
-        replace(label, text="NOT TO SCALE")
-        if (label.gid or "").split(".")[-1] == "scale"
-        else label
-        for label in page.drawing.labels
+    labels = page.drawing.labels
+    return replace(
+        page, drawing=replace(page.drawing, labels=tuple(_unsaid(each, labels) for each in labels))
     )
-    return replace(page, drawing=replace(page.drawing, labels=labels))
+
+
+def _unsaid(label: Label, labels: Sequence[Label]) -> Label:
+    """A scale's label as NOT TO SCALE, on two lines where one would run into other words."""
+    if (label.gid or "").split(".")[-1] != "scale":
+        return label
+    one = replace(label, text="NOT TO SCALE")
+    box = label_box(one)
+    crowded = any(box.intersects(label_box(other)) for other in labels if other is not label)
+    return replace(one, text="NOT TO\nSCALE") if crowded else one

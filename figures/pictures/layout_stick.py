@@ -6,21 +6,24 @@ The strip is laid on a jack's top edge with its start at the plumb line over the
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 import shapely
 
 from figures.ink.drawing import Area, Drawing, Label, Stroke
-from figures.ink.lettering import fraction_text
+from figures.ink.lettering import fraction_text, text_size
 from layout.framing.jackset import JackRow
 from layout.quantity import write_fraction
 
 WIDE_IN = 2.5
 """Width of the strip [in]: it stands on a 2x edge folded, or lies on a face."""
-BEYOND_IN = 1.5
+BEYOND_IN = 2.0
 """Paper beyond the longest jack's long point [in]."""
 APART_IN = 0.5
 """Paper between two strips [in]."""
 NAME_PT, NOTE_PT = 14.0, 9.0
+BESIDE_IN = 0.07
+"""From a line to its words [in]."""
 SAME_IN = 1e-6
 
 
@@ -75,18 +78,38 @@ def layout_stick(rows: Sequence[JackRow], start: str) -> Drawing:
 
 
 def _mark(mark: StickMark) -> Drawing:
-    """A heavy line at the long point, a narrow one at the short point, and the words before it."""
-    at = mark.short_in - 0.1
-    long, short = (fraction_text(write_fraction(x)) for x in (mark.long_in, mark.short_in))
+    """A heavy line at the long point, a narrow one at the short point, each with its own words.
+
+    The words run up the strip along the outer side of their line, so that none stand between
+    the two; a jack with a square end has one line.
+    """
+    long, short = mark.long_in, mark.short_in
+    drawing = _line(mark.names, "long point", long, 1.0, "cut", f"long-{mark.names}")
+    if abs(long - short) < SAME_IN:
+        return drawing
+    return drawing + _line(mark.names, "short point", short, -1.0, "guide", f"short-{mark.names}")
+
+
+def _line(names: str, says: str, at: float, side: float, pen: str, gid: str) -> Drawing:
+    """One line across the strip, and its words on one side of it."""
+    x = at + side * BESIDE_IN
+    size = fraction_text(write_fraction(at))
+    below = text_size(names, NAME_PT, True)[1] + 0.04
+    ha: Literal["left", "right"] = "left" if side > 0 else "right"
     return Drawing(
-        (
-            Stroke(((mark.long_in, 0), (mark.long_in, WIDE_IN)), "cut", f"long-{mark.names}"),
-            Stroke(((mark.short_in, 0), (mark.short_in, WIDE_IN)), "guide", f"short-{mark.names}"),
-        ),
+        (Stroke(((at, 0), (at, WIDE_IN)), pen, gid),),
         (),
         (
-            Label(mark.names, at, WIDE_IN - 0.08, NAME_PT, "right", "top", bold=True),
-            Label(f"long point {long} in", at, 1.55, NOTE_PT, "right", "center"),
-            Label(f"short point {short} in", at, 1.25, NOTE_PT, "right", "center"),
+            Label(names, x, WIDE_IN - 0.06, NAME_PT, ha, "top", bold=True, halo=True),
+            Label(
+                f"{says} {size} in",
+                x,
+                WIDE_IN - below - 0.1,
+                NOTE_PT,
+                "right",
+                "top" if side > 0 else "bottom",
+                rotation_deg=90.0,
+                halo=True,
+            ),
         ),
     )

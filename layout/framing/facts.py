@@ -52,8 +52,9 @@ class LineRow:
 
 
 @dataclass(frozen=True)
-class RidgeTop:
-    """How high a ridge board stands: its top edge over the plates' tops [inches]."""
+class TopOverPlates:
+    """How high a ridge, a ledger or a high wall's plate stands: its top over the eaves' plates
+    [inches]."""
 
     name: str
     top_in: float
@@ -87,12 +88,13 @@ def _faces(roof: TrainingRoof) -> list[Face]:
     return [by_name[name] for name in names]
 
 
-def ridge_tops(roof: TrainingRoof) -> tuple[RidgeTop, ...]:
-    """Every ridge board's top edge over the plates."""
+def tops_over_plates(roof: TrainingRoof) -> tuple[TopOverPlates, ...]:
+    """Every ridge's, ledger's and high plate's top over the eaves' plates."""
     return tuple(
-        RidgeTop(stick.name, float(stick.corners[:, 2].max()))
+        TopOverPlates(stick.name, top)
         for stick in roof.sticks
-        if stick.role == "ridge"
+        if stick.role in ("ridge", "ledger", "plate")
+        and (top := float(stick.corners[:, 2].max())) > 1e-6
     )
 
 

@@ -50,12 +50,12 @@ class HighWall:
             asked = CatalogueCut("common-ridge", face.pitch, face.pitch, 90.0, "head")
             at = face.on_eave(0.0, self.run_in - self.ledger.thickness_in)
             return ((plane_at(face.inward, at, "common-ridge", "head", asked),),)
-        seat = CutPlane(-Z, -self.plate_top_in, "high seat", "head")
+        seat = CutPlane(-Z, -self.plate_top_in, "high-seat", "head")
         inside = face.on_eave(0.0, self.run_in - self.plate_in)
         end = face.on_eave(0.0, self.run_in + self.tail_run_in)
         return (
-            (seat, plane_at(face.inward, inside, "high heel", "head")),
-            (plane_at(face.inward, end, "high tail", "head"),),
+            (seat, plane_at(face.inward, inside, "high-heel", "head")),
+            (plane_at(face.inward, end, "high-tail", "head"),),
         )
 
     def ledger_stick(self, name: str, start: Array, end: Array) -> Stick:

@@ -142,7 +142,7 @@ def rails(
 
     `carried` are valleys that run on inside a face and bound its rafters there on both sides.
     """
-    way = _ways(roof)
+    way = ways_to_count(roof)
     return tuple(
         _rail(roof, k, part, faces[k], lines, way[k], carried)
         for k in roof.eave_planes
@@ -152,10 +152,6 @@ def rails(
 
 def ways_to_count(roof: RoofLines) -> dict[int, Array]:
     """For every eave plane the unit plan vector in which its rail counts (2,)."""
-    return _ways(roof)
-
-
-def _ways(roof: RoofLines) -> dict[int, Array]:
     group = {k: k for k in roof.eave_planes}
     for line in roof.lines:
         if line.kind == "ridge" and line.left in group and line.right in group:

@@ -24,7 +24,7 @@ from layout.framing.supporting import Supporting, supporting
 from layout.length.drop import CarrierTop, hip_top, valley_top
 from layout.length.seat import CarrierSeat, line_seat
 from layout.plane.corner import Corner
-from layout.quantity import write_fraction
+from layout.quantity import write_degrees, write_feet, write_fraction
 from layout.vector import Array, at_height
 
 KINDS: dict[str, Kind] = {"hip": "hip", "valley": "valley", "ridge": "ridge"}
@@ -285,24 +285,22 @@ def no_sticks(roof: RoofLines) -> str:
     """Where and why a roof gets no sticks, in one sentence; empty where it gets them."""
     walls = roof.outline.walls
     if len(walls) > 12:
-        return f"an outline of {len(walls)} walls gets planes and lines; sticks go up to 12 walls"
+        return f"sticks go up to 12 walls, and these are {len(walls)}"
     if roof.open_places:
-        return f"two answers, so no sticks: {roof.open_places[0]}"
+        return f"two answers: {roof.open_places[0]}"
     for line in roof.lines:
         left, right = roof.planes[line.left], roof.planes[line.right]
         skew = not _square_to(left.inward, right.inward)
         if line.sloping_ridge and skew and not roof.outline.convex:
             return (
                 f"a sloping ridge between {left.name} and {right.name},"
-                f" {line.length_in / 12:.1f} ft long at {line.slope_deg:.1f} deg, so no sticks"
+                f" {write_feet(line.length_in)} long at {write_degrees(line.slope_deg)}, beside"
+                " corners that point inward"
             )
     for k, wall in enumerate(walls):
         for corner in (k, (k + 1) % len(walls)):
             if wall.kind != "eave" and abs(roof.outline.interior_deg(corner) - 90.0) > 1e-9:
-                return (
-                    f"{wall.name} is a {wall.kind} that does not stand square to the walls beside"
-                    " it, so no sticks"
-                )
+                return f"{wall.name} is a {wall.kind} that does not stand square to its neighbors"
     return ""
 
 
@@ -314,4 +312,4 @@ def check_sticks(roof: RoofLines) -> None:
     """Raise FrameError with the sentence of `no_sticks`."""
     said = no_sticks(roof)
     if said:
-        raise FrameError(said)
+        raise FrameError(f"no sticks for this roof: {said}")

@@ -120,10 +120,6 @@ class RoofLines:
         """The planes that carry a roof, by index."""
         return tuple(k for k, plane in enumerate(self.planes) if plane.kind == "eave")
 
-    def plane_of(self, wall: int) -> int:
-        """The plane over a wall, by index."""
-        return next(k for k, plane in enumerate(self.planes) if wall in plane.walls)
-
     def height_in(self, point: Array) -> float:
         """Height of the roof over a plan point (2,) inside the outline [inches]."""
         at = shapely.Point(point)

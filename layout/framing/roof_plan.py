@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, Literal
 
+from layout import usual
 from layout.errors import FrameError, LengthError
 from layout.framing.outlines import RoofEnd as RoofEnd
 from layout.framing.outlines import ell, rectangle, tee
@@ -12,7 +13,7 @@ from layout.length.birdsmouth import BirdsMouth, from_height, from_seat
 from layout.length.drop import HipWay, ValleyWay
 from layout.length.seat import PlateCorner
 from layout.length.tail import check_overhang
-from layout.quantity import Pitch, read_pitch, write_feet, write_fraction
+from layout.quantity import Pitch, read_length, read_pitch, write_feet, write_fraction
 from layout.stock import Stock, read_stock
 
 HipHead = Literal["commons", "ridge"]
@@ -20,7 +21,6 @@ HipHead = Literal["commons", "ridge"]
 cheeks; or lies with one cheek on the side of the ridge, which runs on to carry it."""
 HighEnd = Literal["plate", "ledger"]
 """A shed's rafters bear on the plate of its high wall, or are cut to a ledger on a taller wall."""
-SAME_IN = 1e-6
 
 
 @dataclass(frozen=True)
@@ -41,33 +41,34 @@ class Wing:
 
 @dataclass(frozen=True)
 class RoofPlan:
-    """A training roof over a rectangle `length_in` by `width_in`, or an L with a `wing` [inches].
+    """A training roof over a rectangle `length_in` by `width_in`, one with a `wing`, or `walls`.
 
-    Measures run to the outside of the walls. The main roof pitches `pitch` to the long walls;
-    hipped ends pitch `end_pitch`, or the same. `ends` are the left and the right end; an L's
-    left end is its outer corner and always hipped. Rafters stand `spacing_in` on centre, the
-    first jack `first_in` from each corner (None: laid from the commons at the hips' tops).
-    `seat_in` is the commons' level seat (None: the plate's width). `overhang_in` belongs to the
-    main roof, to the outside of a fascia of `fascia_in`; an end of another pitch gets the one
-    that keeps the fascia level.
+    Measures run to the outside of the walls [inches]. Over a rectangle the roof pitches `pitch`
+    to the long walls; its ends pitch `end_pitch`, or the same, and `ends` are the left and the
+    right one; an L's left end is its outer corner and always hipped. `walls`, where given, say
+    the whole shape with every pitch (see `over`), and a shed's rafters end as `high` says.
+    Rafters stand `spacing_in` on center, the first jack `first_in` from each corner (None: laid
+    from the rafter at the hips' tops). `seat_in` is the commons' level seat (None: the plate's
+    width). `overhang_in` belongs to the sides that pitch `pitch`, to the outside of a fascia of
+    `fascia_in`; a side of another pitch gets the one that keeps the fascia level.
     """
 
     length_in: float = 0.0
     width_in: float = 0.0
-    pitch: Pitch = field(default_factory=lambda: read_pitch("8 in 12"))
+    pitch: Pitch = field(default_factory=lambda: read_pitch(usual.PITCH))
     end_pitch: Pitch | None = None
     ends: tuple[RoofEnd, RoofEnd] = ("hip", "hip")
     wing: Wing | None = None
-    spacing_in: float = 16.0
+    spacing_in: float = read_length(usual.SPACING)
     first_in: float | None = None
-    overhang_in: float = 12.0
-    fascia_in: float = 0.75
+    overhang_in: float = read_length(usual.OVERHANG)
+    fascia_in: float = read_length(usual.FASCIA)
     seat_in: float | None = None
-    rafter: Stock = field(default_factory=lambda: read_stock("2x6"))
-    hip: Stock = field(default_factory=lambda: read_stock("2x8"))
-    valley: Stock = field(default_factory=lambda: read_stock("2x8"))
-    ridge: Stock = field(default_factory=lambda: read_stock("2x8"))
-    plate: Stock = field(default_factory=lambda: read_stock("2x4"))
+    rafter: Stock = field(default_factory=lambda: read_stock(usual.RAFTER))
+    hip: Stock = field(default_factory=lambda: read_stock(usual.HIP))
+    valley: Stock = field(default_factory=lambda: read_stock(usual.VALLEY))
+    ridge: Stock = field(default_factory=lambda: read_stock(usual.RIDGE))
+    plate: Stock = field(default_factory=lambda: read_stock(usual.PLATE))
     hip_way: HipWay = "backed"
     valley_way: ValleyWay = "plain"
     hip_head: HipHead = "commons"
@@ -102,16 +103,6 @@ class RoofPlan:
     def stud(self) -> Stock:
         """The stock of gable studs: the plate's."""
         return self.plate
-
-    @property
-    def ends_pitch(self) -> Pitch:
-        """The pitch of the hipped free ends."""
-        return self.end_pitch or self.pitch
-
-    @property
-    def wing_pitch(self) -> Pitch:
-        """The pitch of the wing's sides."""
-        return (self.wing.pitch if self.wing else None) or self.pitch
 
     def overhang_of(self, pitch: Pitch) -> float:
         """The overhang of a roof of this pitch that keeps the fascia level [inches]."""

@@ -220,8 +220,11 @@ class Stick:
 
     @property
     def tail_in(self) -> float:
-        """What runs on below the building line, along the top edge, to its long point [inches]."""
-        return -self.end_points("foot").long_in if self.on_plate else 0.0
+        """What runs on below the building line, along the top edge, to its long point [inches].
+
+        0 where a valley ends the stick before it comes there.
+        """
+        return max(0.0, -self.end_points("foot").long_in) if self.on_plate else 0.0
 
     def measured(self) -> EndPoints:
         """Lengths along the top edge on the middle, the longest and the shortest line [inches].

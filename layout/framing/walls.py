@@ -27,7 +27,7 @@ CLOSES_IN = 1 / 32
 """A wall measured to a sixteenth is this much out at most; walls that miss their start by no more
 than so much each are closed."""
 EXACT_IN = 1e-6
-LEAST_TURN_DEG, MOST_TURN_DEG = 0.01, 170.0
+MOST_TURN_DEG = 170.0
 
 
 @dataclass(frozen=True)

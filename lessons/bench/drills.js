@@ -142,7 +142,7 @@ class Drills {
       ? wrong.words.replaceAll(SAID, graded.answered.said)
       : unexplained(this.problem, graded);
     this.say([said, why]);
-    if (wrong) this.picture(wrong);
+    if (wrong && wrong.normal) this.picture(wrong);
     else byId("drill-picture").hidden = true;
   }
 

@@ -90,6 +90,7 @@ def packed_problem(problem: Problem, session: Session) -> Json:
         },
         **_unexplained(problem),
         "wrongs": [] if sought is None else [_wrong(problem, wrong) for wrong in sought.wrongs],
+        "pairs": [] if sought is None else [_wrong(problem, wrong) for wrong in sought.pairs],
         "layout": _layout(problem),
     }
 

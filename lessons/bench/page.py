@@ -34,7 +34,7 @@ SCRIPTS = (
     "start.js",
 )
 """The page's scripts, in the order in which they stand in it."""
-STYLES = ("bench.css",)
+STYLES = ("colors.css", "bench.css")
 TITLE = "The bench"
 NOT_TO_SCALE = "The pictures are not to scale: print a template, and cut from that."
 ABOUT = (
@@ -69,23 +69,30 @@ def bench_page(
     on_part: Callable[[], None] = lambda: None,
 ) -> str:
     """The text of the file; `on_part` is called when one more cut or lesson has been packed."""
+    return page_of(*packed_parts(places, lessons, on_part))
+
+
+def packed_parts(
+    places: Sequence[tuple[Entry, End]],
+    lessons: Sequence[Lesson],
+    on_part: Callable[[], None] = lambda: None,
+) -> tuple[list[Any], list[Any], list[Any]]:
+    """The cuts, the drills and the claims of a page, packed."""
     cuts = []
     for entry, end in places:
         cuts.append(listed(entry, end))
         on_part()
     drills = packed_drills(lessons, on_lesson=on_part)
-    claims = packed_claims(lessons, on_lesson=on_part)
-    return page_of(cuts, drills, claims)
+    return cuts, drills, packed_claims(lessons, on_lesson=on_part)
 
 
 def page_of(
     cuts: Sequence[dict[str, Any]], drills: Sequence[Any] = (), claims: Sequence[Any] = ()
 ) -> str:
     """The page round cuts, drills and claims that are packed already."""
-    style = "\n".join(_own(name) for name in STYLES)
-    script = f'(() => {{\n"use strict";\n{"".join(_own(name) for name in SCRIPTS)}}})();\n'
+    style, script = "\n".join(own_file(name) for name in STYLES), scripts()
     policy = (
-        f"default-src 'none'; script-src '{_hash(script)}'; style-src '{_hash(style)}';"
+        f"default-src 'none'; script-src '{hash_of(script)}'; style-src '{hash_of(style)}';"
         " img-src data:; base-uri 'none'; form-action 'none'"
     )
     return "\n".join(
@@ -97,20 +104,38 @@ def page_of(
             f"<title>{TITLE}</title>",
             '<link rel="icon" href="data:,">',
             f"<style>{style}</style>\n</head>\n<body>",
-            _body(cuts),
-            _data("packed-cuts", {"cuts": list(cuts), "mistakes": mistake_list()}),
-            _data("packed-drills", {"seed": SEED, "data": deflated(list(drills))}),
-            _data("packed-claims", {"data": deflated(list(claims))}),
+            body_of(cuts),
+            data_of(cuts, drills, claims),
             f"<script>{script}</script>\n</body>\n</html>\n",
         )
     )
 
 
-def _own(name: str) -> str:
+def scripts() -> str:
+    """The page's scripts as one, in a scope of their own."""
+    return f'(() => {{\n"use strict";\n{"".join(own_file(name) for name in SCRIPTS)}}})();\n'
+
+
+def data_of(
+    cuts: Sequence[dict[str, Any]], drills: Sequence[Any] = (), claims: Sequence[Any] = ()
+) -> str:
+    """Everything that is packed, as the elements that the scripts read."""
+    return "\n".join(
+        (
+            _data("packed-cuts", {"cuts": list(cuts), "mistakes": mistake_list()}),
+            _data("packed-drills", {"seed": SEED, "data": deflated(list(drills))}),
+            _data("packed-claims", {"data": deflated(list(claims))}),
+        )
+    )
+
+
+def own_file(name: str) -> str:
+    """The text of a file of this room."""
     return (resources.files("lessons.bench") / name).read_text("utf-8")
 
 
-def _hash(text: str) -> str:
+def hash_of(text: str) -> str:
+    """A script's or a style's hash, as a policy names it."""
     return f"sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}"
 
 
@@ -120,8 +145,9 @@ def _data(name: str, data: Any) -> str:
     return f'<script type="application/json" id="{name}">{text}</script>'
 
 
-def _body(cuts: Sequence[dict[str, Any]]) -> str:
-    return _own("bench.html").format(
+def body_of(cuts: Sequence[dict[str, Any]]) -> str:
+    """The page's elements, from its header to its footer."""
+    return own_file("bench.html").format(
         title=TITLE,
         about=escape(ABOUT),
         scale=escape(NOT_TO_SCALE),

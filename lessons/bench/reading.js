@@ -82,9 +82,16 @@ function grade(problem, answered) {
   /** @param {any} other */
   const off = (other) => Math.abs(Number(answered.value) - Number(other));
   const right = off(value) <= tolerance + ROUNDING;
-  const wrongs = problem.wrongs.filter((/** @type {any} */ one) => off(one.value) <= tolerance + ROUNDING);
-  wrongs.sort((/** @type {any} */ a, /** @type {any} */ b) => off(a.value) - off(b.value));
-  return { answered, right, wrongs: right ? [] : wrongs };
+  if (right) return { answered, right, wrongs: [] };
+  for (const known of [problem.wrongs, problem.pairs]) {
+    const near = known.filter((/** @type {any} */ one) => off(one.value) <= tolerance + ROUNDING);
+    if (near.length === 0) continue;
+    near.sort((/** @type {any} */ a, /** @type {any} */ b) => off(a.value) - off(b.value));
+    // One name is told once, for the nearest of its values.
+    const byName = new Map(near.reverse().map((/** @type {any} */ one) => [one.name, one]));
+    return { answered, right, wrongs: [...byName.values()].reverse() };
+  }
+  return { answered, right, wrongs: [] };
 }
 
 /** What is said of a wrong answer that no mistake explains. @param {any} problem @param {Graded} graded */

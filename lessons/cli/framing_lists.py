@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from layout.answer.question import Question
 from layout.framing.cutlist import BoardRow, CutRow, PieceRow, cut_row
-from layout.framing.facts import SideRow
+from layout.framing.facts import LineRow, SideRow
 from layout.framing.jackset import JackRow
 from layout.framing.stick import Stick
 from layout.framing.trim import CourseRow, TrimRow
@@ -168,6 +168,27 @@ def side_table(rows: Sequence[SideRow], say: Say = write_feet) -> Table:
             say(row.height_above_plate_in),
             say(row.seat_in),
             say(row.heel_in),
+        ]
+        for row in rows
+    ]
+    return head, lines
+
+
+def line_table(rows: Sequence[LineRow], say: Say = write_feet) -> Table:
+    """Hips, valleys, ridges and edges: their lengths, slopes and angles."""
+    head = ["line", "kind", "between", "corner", "level run", "length", "slope", "plan angle"]
+    head += ["upper end over the plates"]
+    lines = [
+        [
+            row.name or "-",
+            row.kind,
+            row.sides,
+            write_degrees(row.corner_deg),
+            say(row.run_in),
+            say(row.length_in),
+            write_degrees(row.slope_deg),
+            write_degrees(row.plan_angle_deg),
+            say(row.top_in),
         ]
         for row in rows
     ]

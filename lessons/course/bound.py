@@ -12,9 +12,7 @@ _SENTENCE = re.compile(r"(?<=[.;:?!])\s+")
 _SETTING = re.compile(
     r"\b(?:tilt\w*|marks?|marked|marking|numbers?|lean\w*|toward|bevels?)\b", re.I
 )
-_NUMBER = re.compile(
-    r"(?<![\w{])\d+(?:[ ./]\d+)*(?:\s*(?:°|deg\w*|in\b|on\b))?|\bforty-five\b", re.I
-)
+_NUMBER = re.compile(r"(?<![\w{])\d+(?:[ ./]\d+)*(?:\s*(?:°|deg\w*|in\b))?|\bforty-five\b", re.I)
 _SIDE = re.compile(
     r"\b(?:left|right)(?:-hand)? (?:face|end|side|hand|edge|cheek|cut|jack|hip)\b"
     r"|\btoward the (?:left|right|head|foot|top|bottom)\b"

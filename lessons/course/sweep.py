@@ -19,6 +19,7 @@ from layout.errors import CutError, LayoutError, RoofError
 from layout.plane.cut import Cut
 from layout.stock import read_stock
 from layout.tools.fit import SOUND_IN, Fit, fit
+from layout.tools.saw import reaches
 from layout.tools.setting import Setting
 from layout.vector import Array
 from lessons.course.agreement import Misfit, misstated
@@ -47,8 +48,9 @@ class Swept:
     """A lesson over the sweep: how many cuts were tried, and the widest gaps of either method.
 
     `exact_in` is with exact settings, `read_in` with settings as read on the tools; `beyond` is
-    how many cuts leave more than `tolerance_in` as read. `fault` says what is wrong and where,
-    None where nothing is.
+    how many cuts leave more than `tolerance_in` as read, `past_saw` how many have a tilt past a
+    common saw, so that one plane or not they are cut by handsaw. `fault` says what is wrong and
+    where, None where nothing is.
     """
 
     lesson: Lesson
@@ -58,6 +60,7 @@ class Swept:
     beyond: int
     tolerance_in: float
     fault: str | None
+    past_saw: int = 0
 
     @property
     def sound(self) -> bool:
@@ -80,14 +83,17 @@ def sweep(lesson: Lesson) -> Swept:
     Roofs that the lesson's cut has no place in are passed over.
     """
     fault: str | None = None
-    cases = beyond = 0
+    cases = beyond = past_saw = 0
     exact_in = read_in = 0.0
     try:
         proved(lesson)
         answers = [asked(lesson), *_answers(lesson)]
         planes = [plane for right in answers for plane in (right, *right.others)]
         tolerance_in = answers[0].tolerance_in
+        limit_deg = answers[0].limits.tilt_deg
+        past = sum(not reaches(float(one.cut.face_tilt_deg), limit_deg) for one in planes)
         for here in _by_board(planes):
+            past_saw += past
             for method in _methods(planes, here):
                 exact, read = method.exact.widest_in, method.read.widest_in
                 exact_in, read_in = max(exact_in, exact.max()), max(read_in, read.max())
@@ -99,8 +105,12 @@ def sweep(lesson: Lesson) -> Swept:
             cases += len(here)
         fault = fault or _untrue(lesson, answers) or _untaught(lesson)
     except LayoutError as error:
-        return Swept(lesson, cases, float(exact_in), float(read_in), beyond, 0.0, str(error))
-    return Swept(lesson, cases, float(exact_in), float(read_in), beyond, tolerance_in, fault)
+        return Swept(
+            lesson, cases, float(exact_in), float(read_in), beyond, 0.0, str(error), past_saw
+        )
+    return Swept(
+        lesson, cases, float(exact_in), float(read_in), beyond, tolerance_in, fault, past_saw
+    )
 
 
 def cases(lesson: Lesson) -> Iterator[dict[str, str]]:

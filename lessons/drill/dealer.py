@@ -170,10 +170,13 @@ def _other_pitch(pitch: str, own: str | None, rng: Random) -> str:
 
 
 def _stocks(own: str, drill: Drill) -> tuple[str, ...]:
-    """Usual boards as thick as the lesson's; the narrowest alone where one is drawn full size."""
+    """Usual boards as thick as the lesson's, and thicker ones where the thickness is asked about;
+    the narrowest alone where one is drawn full size."""
     if re.fullmatch(r"[124]x\d+", own) is None:
         return ()
     same = STOCKS[own[:2]]
+    if drill.kind == "number" and own[:2] == "2x" and "{thickness" in drill.ask.text:
+        same += STOCKS["4x"]  # else a thickness that is asked about would always be one
     return same[:1] if drill.kind == "mark" else same
 
 

@@ -15,7 +15,7 @@ function follow(form) {
     const here = asked;
     const filled = new URLSearchParams();
     for (const [name, value] of new FormData(form)) {
-      if (typeof value === "string" && value.trim()) filled.append(name, value);
+      if (typeof value === "string" && (form.id === "job" || value.trim())) filled.append(name, value);
     }
     const address = `${form.action.split("?")[0]}?${filled}`;
     const answer = await fetch(address, { credentials: "same-origin" }).catch(() => null);
@@ -24,6 +24,10 @@ function follow(form) {
     for (const id of FOLLOWS) {
       const [old, fresh] = [document.getElementById(id), page.getElementById(id)];
       if (old && fresh) old.replaceWith(document.adoptNode(fresh));
+    }
+    // What is wrong with a job is said beside its field.
+    for (const said of document.querySelectorAll(".wrong-here")) {
+      said.textContent = page.getElementById(said.id)?.textContent ?? "";
     }
     history.replaceState(null, "", address);
     dress();

@@ -6,6 +6,8 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
 
+from lessons.bench.page import STYLES, own_file
+
 KINDS = {"live.css": "text/css", "live.js": "text/javascript"}
 
 
@@ -17,6 +19,6 @@ async def look(request: Request) -> Response:
     text = (resources.files("lessons.live") / name).read_text("utf-8")
     if name.endswith(".css"):
         # The same looks as the offline page.
-        text = (resources.files("lessons.bench") / "bench.css").read_text("utf-8") + text
+        text = "".join(own_file(style) for style in STYLES) + text
     headers = {"Cache-Control": "private, max-age=600"}
     return Response(text, media_type=KINDS[name], headers=headers)

@@ -8,17 +8,14 @@ import json
 from collections.abc import Awaitable, Callable
 from functools import partial
 from typing import Any
-from urllib.parse import parse_qsl
 
 from jinja2 import Environment, PackageLoader
-from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, PlainTextResponse, Response
 from starlette.routing import Route
 
 from layout.cuts import catalogue
-from layout.errors import LayoutError
 from layout.quantity import write_degrees
 from lessons.course.lesson import catalog
 from lessons.live import asking
@@ -27,7 +24,7 @@ from lessons.live.draw import PICTURES
 from lessons.live.folder import JobFolder
 from lessons.live.guard import Door
 from lessons.live.look import look
-from lessons.live.workers import BusyError, Reply, Workers
+from lessons.live.workers import Reply, Workers
 
 Page = Callable[[Request], Awaitable[Response]]
 
@@ -51,25 +48,28 @@ class Pages:
             loader=PackageLoader("lessons.live"), autoescape=True, trim_blocks=True
         )
 
-    def show(self, request: Request, name: str, code: int = 200, **told: Any) -> Response:
+    def show(self, request: Request, template: str, /, code: int = 200, **told: Any) -> Response:
         """A page from its template; everything in it is escaped."""
         told |= {"own": request.state.who == "own", "here": request.url.path}
-        return HTMLResponse(self.templates.get_template(name).render(told), code)
+        return HTMLResponse(self.templates.get_template(template).render(told), code)
 
-    async def said(self, arguments: list[str]) -> Reply:
+    async def said(self, arguments: list[str], job: str = "") -> Reply:
         """What a command says, from the answers kept where it is there."""
-        return await self.replies.of(tuple(arguments), partial(self.workers.said, arguments))
+        asked = partial(self.workers.said, arguments, job)
+        return await self.replies.of((*arguments, "", job), asked)
 
-    async def file(self, arguments: list[str], suffix: str, name: str) -> Response:
+    async def file(self, arguments: list[str], suffix: str, name: str, job: str = "") -> Response:
         """The file that a command writes, or its fault as a line."""
-        key = (*arguments, suffix)
-        reply = await self.replies.of(key, partial(self.workers.written, arguments, suffix))
+        asked = partial(self.workers.written, arguments, suffix, job)
+        reply = await self.replies.of((*arguments, suffix, job), asked)
         if reply.code or not reply.file:
             return PlainTextResponse(f"{reply.fault or 'nothing was made'}\n", 422)
         if suffix == ".pdf":
             held = f'inline; filename="{name}.pdf"'
             headers = {"Content-Disposition": held, "Content-Security-Policy": OWN_PAGE}
             return Response(reply.file, media_type="application/pdf", headers=headers)
+        if suffix == ".svg":
+            return Response(reply.file, media_type="image/svg+xml")
         return HTMLResponse(reply.file.decode(), headers={"Content-Security-Policy": OWN_PAGE})
 
     async def home(self, request: Request) -> Response:
@@ -199,10 +199,9 @@ class Pages:
         return await self.file(["book", *([name] if name else [])], ".pdf", "course")
 
 
-def application(workers: Workers, jobs: JobFolder, door: Door) -> Starlette:
-    """Every page at its address; faults become a page or a line, never a traceback."""
-    pages = Pages(workers, jobs, door)
-    routes = [
+def routes_of(pages: Pages) -> list[Route]:
+    """Every page but the job folder's, at its address."""
+    return [
         Route("/", pages.home),
         Route("/alive", pages.alive),
         Route("/look/{name}", look),
@@ -220,22 +219,6 @@ def application(workers: Workers, jobs: JobFolder, door: Door) -> Starlette:
         Route("/class/worksheets.pdf", pages.worksheet),
         Route("/class/course.pdf", pages.book),
     ]
-
-    async def fault(_: Request, error: Exception) -> Response:
-        code = 503 if isinstance(error, BusyError) else 422
-        return PlainTextResponse(f"{error}\n", code)
-
-    async def nowhere(request: Request, error: Exception) -> Response:
-        code = error.status_code if isinstance(error, HTTPException) else 404
-        return pages.show(request, "nowhere.html", code)
-
-    async def broken(_: Request, __: Exception) -> Response:
-        return PlainTextResponse("That went wrong here; nothing was saved.\n", 500)
-
-    return Starlette(
-        routes=routes,
-        exception_handlers={LayoutError: fault, HTTPException: nowhere, Exception: broken},
-    )
 
 
 def _entry(request: Request) -> Any:
@@ -267,11 +250,3 @@ def _settle(request: Request) -> tuple[list[str], dict[str, str]]:
     said = [f"--claim={filled[name]}" for name in ("one", "other") if name in filled]
     named = [cut] if cut else []
     return ["settle", *named, *asking.options(filled, asking.QUESTION), *said], filled
-
-
-def posted(body: bytes) -> dict[str, str]:
-    """The fields of a form that was sent."""
-    try:
-        return dict(parse_qsl(body.decode("utf-8"), keep_blank_values=True, max_num_fields=400))
-    except (ValueError, UnicodeDecodeError):
-        raise HTTPException(400) from None

@@ -15,9 +15,9 @@ from typing import Any
 import uvicorn
 
 from layout.errors import LayoutError
+from lessons.live.app import application
 from lessons.live.folder import JobFolder
 from lessons.live.guard import Door, Guard
-from lessons.live.pages import application
 from lessons.live.workers import Run, Workers
 from lessons.say.data_folder import data_folder
 

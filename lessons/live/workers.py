@@ -28,6 +28,7 @@ MOST_WAITING = 40
 SLOWEST_S = 240.0
 LARGEST_BYTES = 48_000_000
 DRAWERS = 2
+JOB_FILE = "job.toml"
 
 
 @dataclass(frozen=True)
@@ -59,21 +60,18 @@ class Workers:
         self._words = _pool(1)
         self._drawn = _pool(DRAWERS)
 
-    async def said(self, arguments: Sequence[str]) -> Reply:
-        """What a command says."""
-        return await self._ask(False, list(arguments), "")
+    async def said(self, arguments: Sequence[str], job: str = "") -> Reply:
+        """What a command says; `job` is the text of a job file that it is given."""
+        pool = self._drawn if job else self._words  # a whole roof takes its time
+        return await self._in(pool, commanded, self.run, list(arguments), "", job)
 
-    async def written(self, arguments: Sequence[str], suffix: str) -> Reply:
+    async def written(self, arguments: Sequence[str], suffix: str, job: str = "") -> Reply:
         """The file that a command writes with `-o`."""
-        return await self._ask(True, list(arguments), suffix)
+        return await self._in(self._drawn, commanded, self.run, list(arguments), suffix, job)
 
     async def drawn(self, name: str, filled: dict[str, str]) -> str:
         """A picture of a cut as SVG. Raises LayoutError for a question without an answer."""
         return await self._in(self._drawn, picture_svg, name, filled)
-
-    async def _ask(self, drawn: bool, arguments: list[str], suffix: str) -> Reply:
-        pool = self._drawn if drawn else self._words
-        return await self._in(pool, commanded, self.run, arguments, suffix)
 
     async def _in(
         self, pool: ProcessPoolExecutor, work: Callable[..., Done], *arguments: object
@@ -107,15 +105,24 @@ def _pool(size: int) -> ProcessPoolExecutor:
     return ProcessPoolExecutor(size, mp_context=multiprocessing.get_context("spawn"))
 
 
-def commanded(run: Run, arguments: list[str], suffix: str) -> Reply:
-    """Run one command here; with a suffix it writes a file of that kind, which comes back."""
+def commanded(run: Run, arguments: list[str], suffix: str, job: str = "") -> Reply:
+    """Run one command here; with a suffix it writes a file of that kind, which comes back.
+
+    A job's text is put into a file of its own for as long as the command runs: what is tried on
+    the page is never read from, nor written to, the job folder.
+    """
     out, err = io.StringIO(), io.StringIO()
     with tempfile.TemporaryDirectory(prefix="squaresaw-") as folder:
         path = Path(folder) / f"page{suffix}"
-        whole = [*arguments, f"--output={path}"] if suffix else arguments
+        whole = [*arguments, f"--output={path}"] if suffix else list(arguments)
+        if job:
+            (Path(folder) / JOB_FILE).write_text(job, "utf-8")
+            named = str(Path(folder) / JOB_FILE)
+            whole = [*whole[:1], "check", named] if whole == ["job"] else [*whole, f"--job={named}"]
         with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
             code = run(whole)
-        file = path.read_bytes() if suffix and path.is_file() else b""
+        first = path if path.is_file() else path.with_name(f"page-1{suffix}")
+        file = first.read_bytes() if suffix and first.is_file() else b""
     if len(file) > LARGEST_BYTES:
         raise BusyError("that file is too large to hand out; ask for less of it at once")
     return Reply(code, out.getvalue(), err.getvalue(), file)

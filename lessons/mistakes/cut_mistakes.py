@@ -235,7 +235,7 @@ def edge_line_only(right: Answer) -> Setting | None:
     "This cut runs square through the thickness; the blade must stand square to the shoe.",
 )
 def tilt_left_on(right: Answer) -> Setting | None:
-    """A tilt of 45 over the waste where there should be none."""
+    """A tilt of 45, the blade in under the waste, where there should be none."""
     setting = _sawn(right)
     if setting is None or setting.toward_waste != 0:
         return None

@@ -27,8 +27,8 @@ CENTRED = frozenset(
 )
 """Mates that a length is worked out to the middle of; any other is met at its own surface."""
 SQUARE_IN = 1e-9
-USUAL_RUN_IN = 120.0
-"""A mistake in working out a length is priced on a common's run of 10 ft."""
+USUAL_RUN_IN = 12.0
+"""A mistake in working out a length is priced for one step of the common's run."""
 USUAL_SPACING_IN = 16.0
 ONE_RUN = 1e-9
 
@@ -106,10 +106,11 @@ def _climbs_on_a_slant(right: Answer) -> bool:
 
 @misplaced(
     "The run is taken for the length.",
-    "The run is measured level. The rafter slopes, so it is longer for every step.",
+    "The run is measured level. The rafter slopes, so it is longer for every step. For one step"
+    " that comes to this.",
 )
 def run_as_length(right: Answer) -> float | None:
-    """Too short by what the slope adds over a run of 10 ft."""
+    """Too short by what the slope adds over one step."""
     if not _is_common(right):
         return None
     return USUAL_RUN_IN * (1 - float(common_per_run(right.question.corner)))
@@ -117,10 +118,11 @@ def run_as_length(right: Answer) -> float | None:
 
 @misplaced(
     "The whole span is stepped off in place of the run.",
-    "A common covers half the span: from the wall to the center of the ridge.",
+    "A common covers half the span: from the wall to the center of the ridge. For one step that"
+    " comes to this.",
 )
 def span_stepped_off(right: Answer) -> float | None:
-    """Too long by a whole length over a run of 10 ft."""
+    """Too long by a whole length over one step."""
     if not _is_common(right):
         return None
     return USUAL_RUN_IN * float(common_per_run(right.question.corner))
@@ -128,10 +130,11 @@ def span_stepped_off(right: Answer) -> float | None:
 
 @misplaced(
     "The common's number is taken for the hip or valley.",
-    "For each step of the common the hip or valley runs farther, on a slant, so it is longer.",
+    "For each step of the common the hip or valley runs farther, on a slant, so it is longer. For"
+    " one step that comes to this.",
 )
 def common_row_on_hip(right: Answer) -> float | None:
-    """Too short by the difference of both lengths over the common's run of 10 ft."""
+    """Too short by the difference of both lengths over one step of the common."""
     if not _climbs_on_a_slant(right):
         return None
     corner = right.question.corner

@@ -5,9 +5,10 @@ from dataclasses import replace
 
 from figures.ink.drawing import Drawing
 from figures.ink.paper import Paper
-from figures.page.flow import Row, beside, hung, space, words
+from figures.page.flow import Row, beside, hung, picture, space, under, words
 from figures.page.sheet import Page, clear_field
 from figures.page.two_columns import column_width
+from figures.pictures.word_sketch import SKETCHES, word_sketch
 from lessons.course.runner import Worked
 from lessons.pages.leaf import Leaf
 from lessons.pages.paged import INDENT_IN, SMALL_PT, column_leaves, lesson_title
@@ -50,16 +51,24 @@ def word_leaves(all_worked: Sequence[Worked], paper: Paper) -> tuple[Leaf, ...]:
         if isinstance(block, Terms)
         for word, means in block.rows
     }
-    names = column * 0.33
     rows = [
-        beside(
-            words(word, names - 0.08, SMALL_PT, bold=True),
-            words(means, column - names, SMALL_PT),
-            names,
-        )
+        _word(word, means, column)
         for word, means in sorted(explained.items(), key=lambda item: item[0].casefold())
     ]
     return _bare(column_leaves(rows, blank))
+
+
+def _word(word: str, means: str, column_in: float) -> Row:
+    """A word, what it means, and its sketch where it can be drawn."""
+    names = column_in * 0.33
+    said = beside(
+        words(word, names - 0.08, SMALL_PT, bold=True),
+        words(means, column_in - names, SMALL_PT),
+        names,
+    )
+    if word not in SKETCHES:
+        return said
+    return under([said, picture(word_sketch(word)).indented(names)])
 
 
 def _bare(leaves: tuple[Leaf, ...]) -> tuple[Leaf, ...]:

@@ -221,7 +221,7 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
                 ]
             )
         case Terms(pairs):
-            yield _terms(pairs, width_in)
+            yield from _terms(pairs, width_in)
         case Mistaken():
             yield _mistaken(block, width_in)
             yield space(0.1)
@@ -273,7 +273,8 @@ def under_words(said: Callable[[float], Row], shown: Picture, width_in: float) -
             return under([said(width_in), picture(shown.draw((width_in, tall)), width_in)])
         except SheetError:
             continue
-    across = 2 * width_in + GUTTER_IN
+    # A little less than both columns, so that a frame finds room about it.
+    across = 2 * width_in + GUTTER_IN - 0.02
     drawing = shown.drawn_in_first([(across, tall) for tall in WIDE_HEIGHTS_IN])
     return replace(under([said(across), picture(drawing, across)]), wide=True)
 
@@ -308,7 +309,9 @@ def _mistaken(block: Mistaken, width_in: float) -> Row:
         )
 
     if width_in < COLUMN_IN:
-        return framed(under_words(said, block.picture, inside), width_in)
+        row = under_words(said, block.picture, inside)
+        across = 2 * width_in + GUTTER_IN
+        return replace(framed(row, across if row.wide else width_in), wide=row.wide)
     row = _with_picture(said(inside * WORDS_PART), block.picture, inside)
     return _whole(row, lambda one: framed(one, width_in))
 
@@ -322,7 +325,7 @@ def _cautions(lines: Iterable[str], width_in: float) -> Iterator[Row]:
         yield framed(beside(words("WARNING", NAMES_IN, bold=True), said, NAMES_IN), width_in)
 
 
-def _terms(pairs: Iterable[tuple[str, str]], width_in: float) -> Row:
+def _terms(pairs: Iterable[tuple[str, str]], width_in: float) -> Iterator[Row]:
     """Words explained, read down two columns, or down one that is narrow."""
     narrow = width_in < COLUMN_IN
     column = width_in if narrow else (width_in - GUTTER_IN) / 2
@@ -335,7 +338,7 @@ def _terms(pairs: Iterable[tuple[str, str]], width_in: float) -> Row:
         )
         for name, means in pairs
     ]
-    return under(told) if narrow else columns(told, column + GUTTER_IN)
+    yield from told if narrow else [columns(told, column + GUTTER_IN)]
 
 
 def asked_rows(

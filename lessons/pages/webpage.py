@@ -41,12 +41,17 @@ SCREEN_ONLY = (
     "This page is for study, and its pictures are not to scale. Cut only from the printed book,"
     " which keeps full size and carries bars to check it by."
 )
-LIFTED = frozenset({"heading", "notes", "scale", "symbol"})
+LIFTED = frozenset({"heading", "notes", "scale", "symbol", "symbol-axis"})
 """What a picture carries on paper, and its caption or nothing says on the screen."""
 AT_FULL_SIZE = "The printed lesson has this board at full size, to be marked with the square."
 POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
 """Nothing may be fetched from anywhere, whatever the file is opened with."""
 _FRACTION = re.compile(r"(?<![\d/.])(?:(\d+) )?(\d{1,3})/(\d{1,3})(?![\d/])")
+
+
+def _lifted(gid: str | None) -> bool:
+    """Whether something is taken off a picture on the screen: of one made of several, its scale."""
+    return gid in LIFTED or (gid or "").endswith(".scale")
 
 
 def webpage(
@@ -94,12 +99,12 @@ def webpage(
 def _contents(lessons: Sequence[Worked]) -> Iterator[str]:
     yield '<nav aria-labelledby="contents">\n<h2 id="contents">Contents</h2>\n<ul class="contents">'
     for worked in lessons:
-        yield f'<li><a href="#{worked.lesson.name}">{escape(lesson_title(worked))}</a></li>'
+        yield f'<li><a href="#{escape(worked.lesson.name)}">{escape(lesson_title(worked))}</a></li>'
     yield "</ul>\n</nav>"
 
 
 def _article(worked: Worked, before: Worked | None, after: Worked | None) -> str:
-    name = worked.lesson.name
+    name = escape(worked.lesson.name)
     parts = [f'<article id="{name}" aria-labelledby="{name}-title">']
     writer = _Writer(name)
     open_section = False
@@ -126,10 +131,10 @@ def _turn(worked: Worked, before: Worked | None, after: Worked | None) -> str:
         return ""
     links = ['<a href="#contents">Contents</a>']
     if before:
-        name = before.lesson.name
+        name = escape(before.lesson.name)
         links.append(f'<a href="#{name}" rel="prev">Back: {escape(lesson_title(before))}</a>')
     if after:
-        name = after.lesson.name
+        name = escape(after.lesson.name)
         links.append(f'<a href="#{name}" rel="next">Next: {escape(lesson_title(after))}</a>')
     title = escape(f"After lesson {worked.lesson.number}")
     return f'<nav class="turn" aria-label="{title}">{" ".join(links)}</nav>'
@@ -216,9 +221,9 @@ class _Writer:
             label.gid: label.text for label in drawing.labels if label.gid in ("heading", "notes")
         }
         bare = Drawing(
-            tuple(stroke for stroke in drawing.strokes if stroke.gid not in LIFTED),
+            tuple(stroke for stroke in drawing.strokes if not _lifted(stroke.gid)),
             drawing.areas,
-            tuple(label for label in drawing.labels if label.gid not in LIFTED),
+            tuple(label for label in drawing.labels if not _lifted(label.gid)),
         )
         left, _, right, _ = bare.bounds()
         wide = (right - left + 2 * PAD_IN) * REM_PER_IN

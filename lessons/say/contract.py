@@ -3,7 +3,7 @@
 from dataclasses import asdict
 from typing import Any
 
-from layout.answer import senses
+from layout.answer import senses, together
 from layout.answer.answer import Answer, Mark, Verdict
 from layout.answer.soundness import doubts
 from layout.plane.cut import Cut
@@ -87,6 +87,7 @@ def contract(answer: Answer) -> JsonObject:
             "hand": _verdict(answer.by_hand),
             "saw": {**_verdict(answer.by_saw), "within_reach": senses.within_reach(answer)},
         },
+        "together": _together(answer),
         "agree": answer.agree,
         "tolerance_in": answer.tolerance_in,
     }
@@ -173,4 +174,15 @@ def _verdict(verdict: Verdict) -> JsonObject:
         "gap_read_in": float(verdict.read.widest_in),
         "sound": verdict.sound,
         "good_enough": verdict.good_enough,
+    }
+
+
+def _together(answer: Answer) -> JsonObject | None:
+    """Two cheeks as one end against both mates at once; null for any other cut."""
+    if not together.has_two_cheeks(answer):
+        return None
+    pairs = zip(("hand", "saw"), together.exact(answer), together.as_read(answer), strict=True)
+    return {
+        name: {"gap_exact_in": float(exact.widest_in), "gap_read_in": float(read.widest_in)}
+        for name, exact, read in pairs
     }

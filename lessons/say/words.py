@@ -1,6 +1,6 @@
 """An answer in words that can be read aloud on a tailgate."""
 
-from layout.answer import senses
+from layout.answer import senses, together
 from layout.answer.answer import Answer, Mark, Verdict
 from layout.answer.gap_words import fits_or_leaves, gap_and_decimals, write_gap, write_limit
 from layout.answer.sense_words import (
@@ -114,8 +114,10 @@ def rip_lines(answer: Answer) -> list[str]:
             _line("  ends", f"{across} from the {high} face, the hollow is {fall} deep"),
         ]
     else:
+        whole = abs(gauges.across_in - answer.question.stock.thickness_in) < senses.TOUCHES_IN
+        arris = f"the arris (sharp edge) of the {edge} edge and {high} face"
         lines += [
-            _line("  on edge", f"a line {across} from the {low} face"),
+            _line("  on edge", arris if whole else f"a line {across} from the {low} face"),
             _line("  on face", f"a line on the {low} face, {fall} from the {edge} edge"),
         ]
     slope = write_degrees(float(answer.cut.face_tilt_deg))
@@ -229,6 +231,18 @@ def saw_verdict(answer: Answer, system: System = System.INCH) -> str:
     return _line("BY SAW", out_of_reach(answer, senses.faces(answer)[0]))
 
 
+def together_lines(answer: Answer, system: System = System.INCH) -> list[str]:
+    """Two cheeks as one end, tried against both mates at once; nothing for any other cut."""
+    if not together.has_two_cheeks(answer):
+        return []
+    by_hand, by_saw = (float(one.widest_in) for one in together.as_read(answer))
+    metric, limit = system.is_metric, answer.tolerance_in
+    said = [f"by handsaw {fits_or_leaves(by_hand, limit, metric=metric)}"]
+    if senses.joint_within_reach(answer):
+        said.append(f"by saw {fits_or_leaves(by_saw, limit, metric=metric)}")
+    return [_line("BOTH CHEEKS", f"against both mates at once, as read: {', '.join(said)}")]
+
+
 def read_aloud(answer: Answer) -> str:
     """The whole answer, a line a thing to do."""
     asked = answer.question
@@ -248,6 +262,7 @@ def read_aloud(answer: Answer) -> str:
         ),
         verdict_line("BY HANDSAW", answer.by_hand),
         saw_verdict(answer),
+        *together_lines(answer),
         agreement_line(answer),
         *(f"NOTE: {doubt}" for doubt in doubts(answer)),
         "",

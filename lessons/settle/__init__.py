@@ -1,4 +1,4 @@
-"""Claims: read, judged, answered.
+"""Claims: heard, judged, answered; rules, lengths, statements, and sawn ends read back.
 
 May import: layout, figures, say, mistakes.
 Start reading at `claim`, then `settle`.

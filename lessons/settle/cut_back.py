@@ -108,6 +108,15 @@ def read_back(
     return [_read(right, line, second)]
 
 
+def read_sawn(right: Answer, tilt_deg: float) -> list[CutBack]:
+    """Read an end back that was sawn at a tilt along the right face mark. Raises CutBackError."""
+    if right.is_rip:
+        raise CutBackError("a rip has no end to read; measure its bevel and say it to settle")
+    if not 0 <= tilt_deg <= STEEPEST_DEG:
+        raise CutBackError(f"no saw tilts {tilt_deg:g} deg; say 0 to {STEEPEST_DEG:g}")
+    return [_read(right, None, tilt_deg)]
+
+
 def _line(right: Answer, said: str, where: str) -> Line:
     """A mark as it is said on the command line, heard by the ear."""
     heard = hear(f"{where} {said}", right)

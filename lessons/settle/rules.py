@@ -96,8 +96,9 @@ class Ruled:
         fitting = [place for place in self.places if place.fits]
         if not fitting:
             return ""
-        few = ", ".join(str(place) for place in fitting[:4])
-        return f"only here and there: {few}{' and others' if len(fitting) > 4 else ''}"
+        named = list(dict.fromkeys(str(place) for place in fitting))
+        few = "; ".join(named[:3])
+        return f"only here and there: {few}{' and others' if len(named) > 3 else ''}"
 
     @property
     def fails_where(self) -> str:

@@ -24,7 +24,7 @@ from lessons.settle.claim_repair import nearest_right
 from lessons.settle.claim_setting import completed, setting_of, taken
 from lessons.settle.ear.hearing import Heard, Reading, hear
 
-MOST_CLAIMS = 200
+MOST_CLAIMS = 500
 SAME_LINE_DEG = 1e-6
 KNOWN_WITHIN_IN = 1 / 32
 """Settings read on the tool stray this far from the mistake that they come from."""

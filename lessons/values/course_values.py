@@ -168,6 +168,12 @@ def both_shortenings_along(answer: Answer) -> float:
     return 2 * shortening_along(answer)
 
 
+@value("length")
+def short_point_back(answer: Answer) -> float:
+    """How far behind its figured length the short point of a shortened stick lies, along it."""
+    return shortening_along(answer) + answer.long_minus_short_in / 2
+
+
 @value("number")
 def eave_for_run(answer: Answer) -> float:
     """How far along the eave the hip or valley goes while the common runs 12, for a board that

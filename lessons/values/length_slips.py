@@ -269,3 +269,28 @@ slip(
     "The gauge is run square to the edge; plumb the drop is more.",
     lengths.drop,
 )
+slip(
+    "short_point_back",
+    "long-point-for-short",
+    "The half of the edge mark is taken off.",
+    "That is the long point. The short point lies farther back.",
+    lambda answer: 2 * lengths.shortening_along(answer) - course.short_point_back(answer),
+)
+slip(
+    "short_point_back",
+    "no-shortening",
+    "Nothing is taken off for the hip.",
+    "The length runs to the center of the hip; the wood ends at its side.",
+    lambda answer: course.short_point_back(answer) - lengths.shortening_along(answer),
+)
+slip(
+    "short_point_back",
+    "shortening-along-the-slope",
+    "The level shortening is laid along the edge.",
+    "Along the slope the same shortening takes more.",
+    lambda answer: (
+        course.short_point_back(answer)
+        - lengths.shortening_along(answer)
+        + lengths.shortening(answer)
+    ),
+)

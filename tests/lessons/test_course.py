@@ -31,7 +31,7 @@ TAUGHT = {name: run(lesson) for name, lesson in LESSONS.items()}
 TRADE = """
 arris, backing, bird's mouth, blade, building line, cheek, common, cripple, deck, drop, eave,
 edge mark, face mark, fascia, foot, gauge, head, heel, height above plate, hip, hopper, jack,
-kerf, mitre, mitre saw, pitch, plate, plumb, proud, purlin, re-entrant corner, ridge, rip, rise,
+kerf, miter, miter saw, pitch, plate, plumb, proud, purlin, inside corner, ridge, rip, rise,
 run, seat, sheathing, shoe, shortening, sleeper, sliding bevel, soffit, span, square across,
 tail, thickness, tilt, tongue, valley, waste
 """

@@ -95,6 +95,41 @@ def test_every_cut_of_a_roof_leads_to_its_marks(capsys):
         assert "BOTH FIT" in said(capsys, "mark", *shlex.split(command))
 
 
+def test_a_roof_without_sticks_tells_its_lines_and_why(capsys):
+    fronts = "100in, 90, 4; 40in, -90, 8; 100in, 90, 12; 300in, 90, 8; 200in, 90, 8; 340in, 90, 8"
+    text = said(capsys, "roof", "--walls", fronts)
+    assert "NO STICKS: two answers: wall 1 and wall 3 come to one level line 1'-8\"" in text
+    answer = json.loads(said(capsys, "roof", "--walls", fronts, "--json"))
+    assert answer["no_sticks"].startswith("two answers")
+    assert {row["kind"] for row in answer["lines"]} == {"ridge", "hip", "valley", "break"}
+
+
+@pytest.mark.parametrize(
+    ("arguments", "roles"),
+    [
+        (["--size", "10' x 10'"], {"hip", "hip jack", "plate"}),
+        (["--equal", "6 x 6'"], {"hip", "hip jack", "plate"}),
+        (["--size", "16' x 10'", "--ends", "gable,bay"], {"ridge", "gable stud", "hip"}),
+        (["--size", "20' x 12'", "--wing", "4' x 8'", "--wing-at", "6'", "--valley", "2x10"],
+         {"valley", "valley jack"}),
+        (["--walls", "12', 90, 4; 10', 90, gable; 12', 90, high; 10', 90, gable"], {"common"}),
+        (["--walls", "12', 90, 4; 10', 90, gable; 12', 90, high; 10', 90, gable",
+          "--high-wall", "ledger"], {"ledger"}),
+    ],
+)  # fmt: skip
+def test_every_shape_can_be_asked_for(capsys, arguments, roles):
+    found = rows(capsys, "roof", *arguments, "--spacing", "24in", "--list", "sticks")
+    assert roles <= {row["role"] for row in found}
+
+
+def test_metric_lists_say_millimeters(capsys):
+    text = said(capsys, "roof", "--size", "10' x 10'", "--spacing", "24in", "--units", "metric")
+    assert "All lengths in millimeters." in text
+    line = next(line for line in text.splitlines() if line.startswith("P-A "))
+    assert "3048" in line  # 10 ft
+    assert "-0" + chr(34) not in line
+
+
 def test_one_stick_prints_its_cuts_and_its_templates(capsys, tmp_path):
     text = said(capsys, "roof", "--stick", "J1")
     assert "J1:head, at the head" in text

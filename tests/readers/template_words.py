@@ -23,8 +23,21 @@ from tests.readers.words import (
     unit,
 )
 
-HEADINGS = ("RIGHT FACE", "LEFT FACE", "TOP EDGE", "TO USE", "BY SAW", "FOOT HEAD")
-FACE = re.compile(rf"Face mark {DEG} from square across, top toward the (head|foot)\.")
+HEADINGS = (
+    "RIGHT FACE",
+    "LEFT FACE",
+    "TOP EDGE",
+    "TO USE",
+    "BY SAW",
+    "FOOT HEAD",
+    "THE BOARD",
+    "FOR TRAINING",
+    "WARNING",
+    "NOTICE",
+)
+FACE = re.compile(
+    rf"Face mark (?:{DEG} from square across, top toward the (head|foot)|square across)\."
+)
 EDGE = re.compile(rf"Edge mark {DEG} from square across, left end toward the (head|foot)\.")
 EDGES = re.compile(
     rf"Edge marks {DEG} from square across, from the middle back toward the (head|foot)\."
@@ -40,7 +53,7 @@ START = re.compile(
     r"bottom edge) with a (blade-left|blade-right) saw\."
 )
 HAND = re.compile(r"(LEFT|RIGHT)-HAND cut: .*?; the cheek faces (left|right)\.")
-TITLE = re.compile(r"[a-z-]+, (?:(?:left|right) hand, )?(head|foot) \d")
+TITLE = re.compile(r"[a-z-]+, (?:(?:left|right) hand, )?(head|foot)\b")
 
 
 def read_template(text: str) -> tuple[str | None, dict[str, np.ndarray]]:
@@ -65,7 +78,10 @@ def read_template(text: str) -> tuple[str | None, dict[str, np.ndarray]]:
         if line is None or shoe is None:
             continue
         plane = PlaneRead(
-            face_deg=float(line[1]), face_top=line[2], waste_end=end[1], faces=hand and hand[2]
+            face_deg=float(line[1] or 0.0),
+            face_top=line[2],
+            waste_end=end[1],
+            faces=hand and hand[2],
         )
         one = Pass(f"{side} face", float(shoe[1]), shoe[2], shoe[3])
         if start:
@@ -113,5 +129,5 @@ def sections(text: str) -> dict[str, str]:
 
 
 def _last(name: str, text: str) -> re.Match[str] | None:
-    """Where a heading stands: words begin after it, and not a picture's letters."""
-    return next(re.finditer(rf"\b{name} (?=[A-Z])", text), None)
+    """Where a heading stands: a sentence begins after it, and not another name on the paper."""
+    return next(re.finditer(rf"\b{name} (?=[A-Z][a-z]|LEFT-HAND|RIGHT-HAND)", text), None)

@@ -69,6 +69,12 @@ def gap(thick: float, right: float, wrong: float) -> float:
     return rule(out, meet(squared(fits, out), fits))
 
 
+def plumb_apart(rise: float, run: float, level: float) -> float:
+    """Two plumb marks on a scrap, this far apart level: how far apart they are along its edge."""
+    edge = square(run, rise)
+    return rule(ORIGIN, meet(edge, Line((level, 0.0), (level, 1.0))))
+
+
 def center_to_side(thick: float, plan: float) -> float:
     """The hip from above, crossed by the jack: from its center to its side, along the jack."""
     side = Line((0.0, thick / 2), (1.0, thick / 2))
@@ -293,14 +299,15 @@ SOLVERS: list[tuple[str, str, Solver]] = [
         lambda t, down: protractor(square(t / 2, down), LEVEL),
     ),
     (
-        rf"jack are {N}{UNIT} thick\. From above they make {N}°",
+        rf"jack are {N}{UNIT} thick\. From above they make {N}°\. .* common is {N} long for a"
+        rf" run of {N}",
         "Cross them",
-        center_to_side,
+        lambda t, plan, length, run: center_to_side(t, plan) * length / run,
     ),
     (
-        rf"the shortening is {N}{UNIT}, measured level\. A common is {N} long for a run of {N}",
-        "slope|climbs",
-        lambda level, length, run: level * length / run,
+        rf"For {PITCH}, on .*: half the hip .* back level by {N}{UNIT}, .* runs {N}{UNIT} along",
+        "second one|second plumb",
+        lambda rise, run, level, edge: plumb_apart(rise, run, level) + edge / 2,
     ),
     (
         rf"ridge is {N}{UNIT} thick\. From above, hip and ridge make {N}°; .* The hip is {N} long"

@@ -226,6 +226,8 @@ def ripped(plane: PlaneRead, size: tuple[float, float]) -> np.ndarray:
         second = at(edge, face, float(said["across"]), float(said["deep"]))
     else:
         face = str(said["face"])
+        if said.get("whole") == face:
+            raise TwoReadingsError("both lines of the bevel lie on one face")
         first = at(edge, face, float(said["across"]), 0.0)
         second = at(edge, face, 0.0, float(said["down"]))
     return out_of_kept(unit(np.cross(OUT["head"], second - first)), plane)
@@ -501,7 +503,13 @@ MARK: dict[str, list[Rule]] = {
             _rip(edge=1),
         )
     ],
-    "on edge": [(rf"a line {LEN} in from the {FACE}", _rip(across=1))],
+    "on edge": [
+        (rf"a line {LEN} in from the {FACE}", _rip(across=1)),
+        (
+            rf"the arris \(sharp edge\) of the (?:top|bottom) edge and {FACE}",
+            lambda m, s, p: p.rip.update(across=s.size[0], whole=m[1]),
+        ),
+    ],
     "on face": [
         (
             rf"a line on the {FACE}, {LEN} in \([\d.]+\) from the (?:top|bottom) edge",
@@ -645,6 +653,13 @@ MARK: dict[str, list[Rule]] = {
         (r"(?:fits|leaves .*?); as read .*", _nothing),
     ],
     "BY SAW": [(r"(?:fits; .*|leaves .*|out of reach: .*)", _nothing)],
+    "BOTH CHEEKS": [
+        (
+            r"against both mates at once, as read: by handsaw (?:fits|leaves [^,]*)"
+            r"(?:, by saw (?:fits|leaves .*))?",
+            _nothing,
+        )
+    ],
 }
 MARK["THIRD CUT"] = MARK["SECOND CUT"]
 PASSES = ("right face", "left face", "top edge", "bottom edge")

@@ -11,7 +11,7 @@ import typer
 
 from layout.errors import LayoutError, SheetError
 from lessons.cli.commands import options
-from lessons.course.lesson import LessonError, catalog, find_lesson
+from lessons.course.lesson import Lesson, LessonError, catalog, find_lesson
 from lessons.course.runner import Worked, run
 from lessons.say.units import System
 
@@ -49,6 +49,9 @@ def book(
             help="apprentice (no answers), instructor (with notes), field (cards).",
         ),
     ] = EditionName.apprentice,
+    bench: Annotated[
+        bool, typer.Option("--bench", help="In a .html: add the moving bench of its cuts.")
+    ] = False,
 ) -> None:
     """Bind lessons into a book for the printer or the browser."""
     suffix = output.suffix.casefold()
@@ -64,12 +67,14 @@ def book(
         except LayoutError as error:
             raise LessonError(f"lesson {lesson.name}: {error}") from error
     if suffix == ".html":
-        options.report([write_html(worked, output)])
+        options.report([write_html(worked, output, bench=bench)])
     else:
         options.report(_write_pdf(worked, output, paper, templates, edition.value))
 
 
-def write_html(worked: list[Worked], output: Path, title: str | None = None) -> Path:
+def write_html(
+    worked: list[Worked], output: Path, title: str | None = None, *, bench: bool = False
+) -> Path:
     """Write lessons as one page for the browser, with a bar while they are drawn."""
     from figures.files.whole import check_place, save_whole
     from lessons.pages.webpage import webpage
@@ -77,8 +82,22 @@ def write_html(worked: list[Worked], output: Path, title: str | None = None) -> 
     check_place(output)
     with progress_bar("drawing", len(worked)) as step:
         text = webpage(worked, title, on_lesson=step)
+    if bench:
+        text = _benched(text, [one.lesson for one in worked])
     save_whole({output: text.encode()})
     return output
+
+
+def _benched(text: str, lessons: list[Lesson]) -> str:
+    """The book with the moving bench of its lessons' cuts."""
+    from lessons.bench.inside import with_bench
+    from lessons.bench.page import packed_parts
+    from lessons.bench.steps import places
+
+    names = {lesson.entry.name for lesson in lessons}
+    chosen = [place for place in places() if place[0].name in names]
+    with progress_bar("packing", len(chosen) + 2 * len(lessons)) as step:
+        return with_bench(text, *packed_parts(chosen, lessons, step))
 
 
 def _write_pdf(

@@ -49,16 +49,21 @@ def check(
 
 
 def _line(swept: Swept, width: int) -> str:
-    exact = write_gap(swept.exact_in) if swept.exact_in >= 1e-9 else f"{swept.exact_in:.0e} in"
     line = (
         f"{swept.lesson.name:{width}}  {swept.cases:5} cases"
-        f"  exact {exact:>8}  as read {write_gap(swept.read_in):>16}"
+        f"  exact {write_gap(swept.exact_in)}; as read {write_gap(swept.read_in)}"
     )
     if swept.fault is not None:
         return f"{line}  DISAGREES: {swept.fault}"
-    if swept.beyond:
-        return f"{line}  agrees; {swept.beyond} beyond tolerance as read"
-    return f"{line}  agrees"
+    more = [
+        f"{count} {what}"
+        for count, what in (
+            (swept.beyond, "need finer settings"),
+            (swept.past_saw, "past the tilt of a common saw"),
+        )
+        if count
+    ]
+    return "; ".join([f"{line}  one plane", *more])
 
 
 def _object(swept: list[Swept]) -> dict[str, object]:
@@ -73,6 +78,7 @@ def _object(swept: list[Swept]) -> dict[str, object]:
                 "gap_exact_in": one.exact_in,
                 "gap_read_in": one.read_in,
                 "beyond_tolerance": one.beyond,
+                "past_saw": one.past_saw,
                 "tolerance_in": one.tolerance_in,
                 "sound": one.sound,
                 "fault": one.fault,

@@ -4,6 +4,7 @@ import json
 
 import typer
 
+from layout.errors import CutError
 from lessons.cli.commands import options
 from lessons.say.contract import contract
 from lessons.say.words import read_aloud
@@ -24,10 +25,18 @@ def mark(
     max_tilt: options.MaxTiltOption = "50",
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,
+    cut_as: options.CutAsOption = None,
     as_json: options.JsonOption = False,
 ) -> None:
     """Marks and saw settings for one cut."""
+    if cut_as is not None and not options.is_stick(cut):
+        raise CutError(f"--cut-as is asked of a stick's end, such as J6:head; read takes {cut}")
     if options.is_stick(cut):
+        if cut_as is not None:
+            asked = options.question(cut, pitch, None, None, None, hand, end, None)
+            answer = options.answered(asked, tolerance, tilt_step, max_tilt, blade_depth, saw)
+            typer.echo(options.cut_already(answer, cut_as))
+            return
         told = [
             options.answered(one, tolerance, tilt_step, max_tilt, blade_depth, saw)
             for one in options.ends_of(cut, end)

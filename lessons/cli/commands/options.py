@@ -109,6 +109,14 @@ SawOption = Annotated[
         "--saw", help="Your circular saw, the blade seen from behind it; both where not said."
     ),
 ]
+CutAsOption = Annotated[
+    str | None,
+    typer.Option(
+        "--cut-as",
+        metavar="SAID",
+        help="A stick's end cut already: 'tilt 40', 'edge 8 3/8 on 12', 'gap 3/16'.",
+    ),
+]
 JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 CsvOption = Annotated[bool, typer.Option("--csv", help="Print CSV.")]
 UnitsOption = Annotated[System, typer.Option("--units", help="Inch or metric.")]
@@ -181,6 +189,16 @@ def question(
 def is_stick(name: str) -> bool:
     """Whether a name is a stick's or a piece's: capitals, then a number, or a dash and letters."""
     return re.fullmatch(r"[A-Za-z]{1,3}(\d+|-[A-Za-z]{1,2})(:.*)?", name.strip()) is not None
+
+
+def cut_already(right: Answer, said: str) -> str:
+    """What an end of a stick of this run's job was cut as, and what becomes of the stick."""
+    from layout.job.roof import find_stick, framed
+    from lessons.cli.cut_as import cut_as, told
+
+    roof = framed(job_option.needed())
+    stick, _ = find_stick(roof, right.question.entry.name.partition(":")[0])
+    return told(roof, stick, cut_as(right, said))
 
 
 def ends_of(name: str, end: EndName | None = None) -> tuple[Question, ...]:

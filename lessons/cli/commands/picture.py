@@ -1,5 +1,6 @@
 """`squaresaw picture`: a picture of any cut, of a roof or a stick of it, or of the square."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -18,9 +19,12 @@ from lessons.say.units import System
 if TYPE_CHECKING:
     from figures.page.sheet import Page
     from figures.pictures.sheets import Draw
+    from layout.framing.roof import TrainingRoof
     from layout.framing.stick import Stick
 
 ROOF, SQUARE = "roof", "framing-square"
+STICK = re.compile(r"[A-Za-z]{1,3}(?:\d+|-[A-Za-z]{1,2})(?::[a-z]+)?")
+"""A stick's name as the plan has it (H1), a piece's (J-C), with one of its ends (H1:head)."""
 ROOF_VIEWS = ("plan", "pictorial", "section", "elevations", "all")
 UPRIGHT = frozenset({"all", "saw", "miter-saw", "square", "gauge"})
 """Views of several pictures under each other, which take the paper upright."""
@@ -34,7 +38,8 @@ def picture(
     what: Annotated[
         str,
         typer.Argument(
-            metavar="CUT", help="A cut, a stick such as H1, 'roof', or 'framing-square'."
+            metavar="CUT",
+            help="A cut, a stick (H1), its end (H1:head), 'roof', 'framing-square'.",
         ),
     ],
     output: Annotated[
@@ -80,6 +85,7 @@ def picture(
     from figures.files.pictured import targets, write_pictures
     from figures.files.whole import check_place
     from figures.pictures.composed import not_to_scale
+    from layout.job.roof import find_ends, find_stick
 
     targets(output, 1)
     check_place(output)
@@ -87,13 +93,27 @@ def picture(
     if what in catalogue():
         asked = options.question(what, pitch, other_pitch, corner, sides, hand, end, stock, roll)
         right = options.answered(asked, tolerance, tilt_step, max_tilt, blade_depth, saw)
-        if metric:
-            right = replace(right, square_parts=MILLIMETRE_PARTS)
-        pages = _cut_pages(right, view, paper)
+        pages = _cut_pages(_metric(right) if metric else right, view, paper)
     elif what == SQUARE:
         pages = _square_pages(pitch, paper)
     elif what == ROOF or _is_stick(what):
-        pages = _roof_pages(what, view, size, pitch, paper, metric)
+        roof = _roof(size, pitch, what, view)
+        if what == ROOF:
+            pages = _whole_roof(roof.sticks, view, _given(roof), paper, metric)
+        elif ":" in what or view not in ("all", "whole"):
+            asked_of = find_ends(roof, what)
+            rights = [
+                options.answered(each, tolerance, tilt_step, max_tilt, blade_depth, saw)
+                for each in asked_of
+            ]
+            pages = [
+                page
+                for right in rights
+                for page in _cut_pages(_metric(right) if metric else right, view, paper)
+            ]
+            pages = _numbered(pages)
+        else:
+            pages = [_stick_page(find_stick(roof, what)[0], paper, metric)]
     else:
         raise CutError(
             f"there is nothing called {what!r} to draw; give a cut (`squaresaw cuts` lists them),"
@@ -130,7 +150,7 @@ def _cut_pages(right: Answer, asked: str, paper: str) -> list["Page"]:
         wrong = made[0].setting if made else None
         page = picture_page(each, view, sheet, wrong=wrong, version=version())
         pages.append(replace(page, given=f"{page.given}. {made[0].mistake.does}") if made else page)
-    return [replace(page, number=i, count=len(pages)) for i, page in enumerate(pages, start=1)]
+    return _numbered(pages)
 
 
 def _square_pages(pitch: str, paper: str) -> list["Page"]:
@@ -150,44 +170,44 @@ def _square_pages(pitch: str, paper: str) -> list["Page"]:
 
 
 def _is_stick(name: str) -> bool:
-    letters = name.rstrip("0123456789")
-    return letters != name and letters.isalpha() and len(letters) <= 3
+    return STICK.fullmatch(name) is not None
 
 
-def _roof_pages(
-    what: str, view: str, size: str, pitch: str, paper: str, metric: bool
-) -> list["Page"]:
-    from layout.framing.roof import frame
-    from layout.job.job import Job
-    from layout.job.roof import roof_plan
+def _metric(right: Answer) -> Answer:
+    return replace(right, square_parts=MILLIMETRE_PARTS)
 
+
+def _numbered(pages: Sequence["Page"]) -> list["Page"]:
+    return [replace(page, number=i, count=len(pages)) for i, page in enumerate(pages, start=1)]
+
+
+def _roof(size: str, pitch: str, what: str, view: str) -> "TrainingRoof":
+    """The roof of the job that this run was given, else the usual one of this size and pitch."""
     if what == ROOF and view not in ROOF_VIEWS:
         raise SheetError(f"a roof has no view {view!r}; give one of {', '.join(ROOF_VIEWS)}")
-    job = job_option.current() or Job("")
-    said = {"size": size, "pitch": pitch}
-    sticks = frame(roof_plan(replace(job, texts={**job.texts, **said}))).sticks
-    if what != ROOF:
-        return [_stick_page(sticks, what, paper, metric)]
-    return _whole_roof(sticks, view, f"{size}, {read_pitch(pitch)}", paper, metric)
+    from layout.job.job import Job
+    from layout.job.roof import framed, with_texts
+
+    job = job_option.current() or Job("usual")
+    return framed(with_texts(job, size=size, pitch=pitch))
 
 
-def _stick_page(sticks: Sequence["Stick"], name: str, paper: str, metric: bool) -> "Page":
+def _stick_page(found: "Stick", paper: str, metric: bool) -> "Page":
     from figures.ink.paper import read_paper
     from figures.pictures.sheets import one_picture
     from figures.pictures.whole_stick import whole_stick
 
-    found = next((stick for stick in sticks if stick.name.casefold() == name.casefold()), None)
-    if found is None:
-        raise SheetError(
-            f"no stick of this roof is called {name!r}; `squaresaw picture roof --view plan` shows"
-            " them all"
-        )
     return one_picture(
         read_paper(paper).turned(),
         lambda room: whole_stick(found, room, metric=metric),
         title=f"{found.name}, {found.role}: the whole board",
         given=str(found.stock),
     )
+
+
+def _given(roof: "TrainingRoof") -> str:
+    plan = roof.plan
+    return f"{plan.pitch}; {len(roof.sticks)} sticks"
 
 
 def _whole_roof(
@@ -222,4 +242,4 @@ def _whole_roof(
         )
         for name, parts in chosen
     ]
-    return [replace(page, number=i, count=len(pages)) for i, page in enumerate(pages, start=1)]
+    return _numbered(pages)

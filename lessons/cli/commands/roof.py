@@ -8,6 +8,7 @@ from typing import Annotated, TypeVar
 
 import typer
 
+from layout import usual
 from layout.answer.answer import answer
 from layout.errors import FrameError
 from layout.framing.cutlist import (
@@ -18,9 +19,11 @@ from layout.framing.cutlist import (
     piece_rows,
     stick_rows,
 )
-from layout.framing.facts import line_rows, ridge_tops, side_rows
+from layout.framing.facts import line_rows, side_rows, tops_over_plates
 from layout.framing.outlines import equal_sided
 from layout.framing.roof import TrainingRoof, frame
+from layout.framing.roof_frame import no_sticks
+from layout.framing.roof_lines import RoofLines, roof_lines
 from layout.framing.roof_plan import HighEnd, HipHead, RoofEnd, RoofPlan, Wing
 from layout.framing.summary import length_words
 from layout.framing.trim import course_rows, trim_rows
@@ -44,6 +47,7 @@ from lessons.cli.framing_lists import (
     comparison_table,
     course_table,
     cut_table,
+    line_table,
     millimeters,
     piece_table,
     side_table,
@@ -67,7 +71,7 @@ SHEATHING = "1x8"
 def roof(
     size: Annotated[
         str, typer.Option("--size", metavar="SIZE", help="Length x width over the walls.")
-    ] = "24' x 16'",
+    ] = usual.SIZE,
     wing: Annotated[
         str | None,
         typer.Option(
@@ -93,36 +97,36 @@ def roof(
             " as 24', 90, 8 in 12; 16', 90, gable; ...",
         ),
     ] = None,
-    pitch: options.PitchOption = "8 in 12",
+    pitch: options.PitchOption = usual.PITCH,
     end_pitch: Annotated[
         str | None,
         typer.Option("--end-pitch", metavar="PITCH", help="The hipped ends, where they differ."),
     ] = None,
     ends: Annotated[
         str, typer.Option("--ends", metavar="ENDS", help="Left and right end: hip, gable or bay.")
-    ] = "hip,hip",
+    ] = usual.ENDS,
     wing_end: Annotated[
         str, typer.Option("--wing-end", metavar="END", help="The wing's end: hip or gable.")
     ] = "hip",
     spacing: Annotated[
         str, typer.Option("--spacing", metavar="LENGTH", help="Rafters on center.")
-    ] = "16in",
+    ] = usual.SPACING,
     first: Annotated[
         str | None,
         typer.Option("--first", metavar="LENGTH", help="The first jack from each corner."),
     ] = None,
     overhang: Annotated[
         str, typer.Option("--overhang", metavar="LENGTH", help="To the outside of the fascia.")
-    ] = "12in",
+    ] = usual.OVERHANG,
     fascia: Annotated[
         str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
-    ] = "3/4",
+    ] = usual.FASCIA,
     seat: Annotated[
         str | None, typer.Option("--seat", metavar="LENGTH", help="Level seat [the plate's width].")
     ] = None,
     rafter: Annotated[
         str, typer.Option("--rafter", metavar="BOARD", help="Stock of rafters.")
-    ] = "2x6",
+    ] = usual.RAFTER,
     hip: Annotated[str, typer.Option("--hip", metavar="BOARD", help="Stock of hips.")] = "2x8",
     valley: Annotated[
         str, typer.Option("--valley", metavar="BOARD", help="Stock of valleys.")
@@ -132,7 +136,7 @@ def roof(
     ] = "2x8",
     plate: Annotated[
         str, typer.Option("--plate", metavar="BOARD", help="Stock of plates and gable studs.")
-    ] = "2x4",
+    ] = usual.PLATE,
     hip_way: Annotated[
         str, typer.Option("--hip-way", metavar="WAY", help="backed, dropped or shifted.")
     ] = "backed",
@@ -153,7 +157,7 @@ def roof(
     as_csv: options.CsvOption = False,
     as_json: options.JsonOption = False,
     output: options.OutputOption = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     units: options.UnitsOption = System.INCH,
 ) -> None:
     """Frame a roof: plan, every stick, every cut, boards."""
@@ -183,8 +187,13 @@ def roof(
         high=_one_of(high_wall, HIGH_ENDS, "--high-wall"),
     )
     say = millimeters if units.is_metric else write_feet
-    framed = frame(plan)
     title = f"Training roof {_said(plan, say)}"
+    surface = roof_lines(plan.outline)
+    why_not = no_sticks(surface)
+    if why_not and stick is None and output is None:
+        _lines_only(surface, plan, title, why_not, units, as_json=as_json, as_csv=as_csv)
+        return
+    framed = frame(plan)
     if stick is not None:
         _one(framed, stick, output, paper, as_json=as_json)
     elif output is not None:
@@ -222,15 +231,47 @@ def _rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
             raise FrameError(f"there is no list {which!r}; give one of {', '.join(LISTS)}")
 
 
+def _lines_only(
+    surface: RoofLines,
+    plan: RoofPlan,
+    title: str,
+    why_not: str,
+    units: System,
+    *,
+    as_json: bool,
+    as_csv: bool,
+) -> None:
+    """A roof that gets no sticks: where and why, and all that its planes and lines say."""
+    rows = line_rows(surface, plan.mouth.height_above_plate_in)
+    if as_json:
+        typer.echo(json_lists({"lines": rows}, no_sticks=why_not))
+    elif as_csv:
+        typer.echo(csv_text(rows), nl=False)
+    else:
+        say = millimeters if units.is_metric else write_feet
+        parts = [
+            title,
+            f"NO STICKS: {why_not}",
+            *surface.outline.said,
+            "",
+            "LINES",
+            text_table(*line_table(rows, say), left=True),
+            f"Ridge {say(surface.ridge_height_in)} over the eaves' building lines;"
+            f" {surface.roof_area_in2 / 144:.1f} sq ft of roof inside them.",
+        ]
+        typer.echo("\n".join(parts))
+
+
 DATUM = "Lengths run along the top edge from the plumb line over the building line; tails extra."
 STANDING = "Heights are plumb at the building line, over the plate's top; overhangs are level."
+ON_THE_OUTSIDE = "Long point to long point on the outside; gables have no overhang here."
 COURSES = "Roof boards 1x8, course by course up the slope, long edge down; square ends at a rake."
 
 
 def _told(framed: TrainingRoof, title: str, units: System) -> str:
     say = millimeters if units.is_metric else write_feet
     courses = course_rows(framed.surface, read_stock(SHEATHING))
-    tops = ", ".join(f"{top.name} {say(top.top_in)}" for top in ridge_tops(framed))
+    tops = ", ".join(f"{top.name} {say(top.top_in)}" for top in tops_over_plates(framed))
     parts = [
         title,
         *(["All lengths in millimeters."] if units.is_metric else []),
@@ -242,7 +283,7 @@ def _told(framed: TrainingRoof, title: str, units: System) -> str:
         "SIDES",
         STANDING,
         text_table(*side_table(side_rows(framed), say), left=True),
-        *([f"Ridge tops over the plates: {tops}"] if tops else []),
+        *([f"Tops over the eaves' plates: {tops}"] if tops else []),
         "",
         "CUTS",
         text_table(*cut_table(framed.sticks), left=True),
@@ -251,6 +292,7 @@ def _told(framed: TrainingRoof, title: str, units: System) -> str:
         text_table(*board_table(board_rows(boards(framed)), say), left=True),
         "",
         "FASCIAS AND RAKES",
+        ON_THE_OUTSIDE,
         text_table(*trim_table(trim_rows(framed), say), left=True),
         "",
         "ROOF BOARDS",
@@ -313,7 +355,7 @@ def _draw(framed: TrainingRoof, title: str, output: Path, paper: str, units: Sys
         CardTable("Sides", STANDING, *side_table(side_rows(framed), say)),
         CardTable("Cuts", "Every different cut once.", *cut_table(framed.sticks)),
         CardTable("Boards", "Longest piece first.", *board_table(board_rows(boards(framed)), say)),
-        CardTable("Fascias and rakes", "On the outside.", *trim_table(trim_rows(framed), say)),
+        CardTable("Fascias and rakes", ON_THE_OUTSIDE, *trim_table(trim_rows(framed), say)),
         CardTable(
             "Beside the code",
             "Numbers, no verdict.",

@@ -14,8 +14,9 @@ from lessons.cli.commands import options
 from lessons.settle.argument import argued
 from lessons.settle.lengths import Building
 from lessons.settle.settle import Verdict
-from lessons.settle.settle_contract import settled_contract
+from lessons.settle.settle_contract import SETTLED_SCHEMA, settled_contract
 from lessons.settle.settle_words import read_settled
+from lessons.settle.statements import Statement, has_own_cut, statements
 
 NOT_UNDERSTOOD = 2
 """Exit code where no claim at all was understood, as for every other bad input."""
@@ -78,6 +79,9 @@ def settle(
         read_stock(ridge).thickness_in,
         read_length(seat),
     )
+    if any(has_own_cut(line) for line in said):
+        _correct(statements(said, answer, building), output, paper, as_json=as_json)
+        return 0
     settled = argued(answer, said, building)
     if all(finding.verdict is Verdict.UNREAD for finding in settled.findings):
         if as_json:
@@ -101,6 +105,36 @@ def settle(
     typer.echo(read_settled(settled))
     options.report(written)
     return 0
+
+
+def _correct(found: list[Statement], output: Path | None, paper: str, *, as_json: bool) -> None:
+    """The page of statements: each about its own cut."""
+    from lessons.settle.statements_page import read_statements, statement_pages
+
+    written: tuple[Path, ...] = ()
+    if output is not None:
+        from figures.files.press import write
+        from figures.ink.paper import read_paper
+
+        pages = statement_pages(found, read_paper(paper))
+        written = write(pages, output, title=pages[0].title, subject=pages[0].description)
+    if as_json:
+        told = [
+            {
+                "claim": one.text,
+                "about": one.about,
+                "verdict": one.finding.verdict.value,
+                "is_so": one.so,
+                "holds": one.holds,
+                "cost": one.cost,
+                "test": one.test,
+            }
+            for one in found
+        ]
+        typer.echo(json.dumps({"schema": SETTLED_SCHEMA, "statements": told}, indent=1))
+        return
+    typer.echo(read_statements(found))
+    options.report(written)
 
 
 def _lines(path: Path) -> list[str]:

@@ -30,7 +30,8 @@ class Clause:
     @property
     def names(self) -> set[str]:
         """What its words mean."""
-        return {cue.name for cue in (*self.cues, *self.behind)}
+        names = {cue.name for cue in (*self.cues, *self.behind)}
+        return names | {"edge"} if "sidecut" in names else names
 
     @property
     def lonely(self) -> bool:
@@ -149,7 +150,11 @@ def _inherit(found: list[Clause]) -> None:
         before = found[at - 1] if at else None
         behind = found[at + 1] if at + 1 < len(found) else None
         for near in (before, behind):
-            if near is not None and near.measure is None and near.bound:
+            whole = near is not None and (
+                near.names & {"plumbblade"}
+                or (near.names & {"plumb", "level"} and len(near.cues) == 1)
+            )
+            if near is not None and near.measure is None and near.bound and not whole:
                 clause.cues = [*near.cues, *clause.cues]
                 near.cues, near.behind = [], []
                 break

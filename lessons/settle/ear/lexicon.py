@@ -88,6 +88,8 @@ class Lexicon:
         """The one word of the trade that this may be a slip of; None where none or several are."""
         if len(word) < SHORTEST_SLIP or self.knows(word):
             return None
+        if _exchanged(word) & self.passed:
+            return None  # teh is the, and nobody's ten
         near = {other for other in _one_slip_from(word) if other in self.targets}
         if len(near) > 1:  # a letter left out or doubled is a likelier slip than a wrong one
             near = {other for other in near if len(other) != len(word)} or near
@@ -136,11 +138,15 @@ def lexicon() -> Lexicon:
     )
 
 
+def _exchanged(word: str) -> set[str]:
+    """Two neighboring letters in each other's place."""
+    return {word[:i] + word[i + 1] + word[i] + word[i + 2 :] for i in range(len(word) - 1)}
+
+
 def _one_slip_from(word: str) -> set[str]:
     """Every string one slip away: a letter less, more or other, or two neighbors exchanged."""
     cuts = [(word[:i], word[i:]) for i in range(len(word) + 1)]
     less = {left + right[1:] for left, right in cuts if right}
-    exchanged = {left + right[1] + right[0] + right[2:] for left, right in cuts if len(right) > 1}
     other = {left + c + right[1:] for left, right in cuts if right for c in LETTERS}
     more = {left + c + right for left, right in cuts for c in LETTERS}
-    return less | exchanged | other | more
+    return less | _exchanged(word) | other | more

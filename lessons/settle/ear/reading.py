@@ -17,7 +17,7 @@ ON_SQUARE = 24.0
 ON_METRIC = 100.0
 """From here on the numbers are millimetres of a metric square."""
 TILTS = {"saw", "tilt", "bevel", "blade", "shoe", "shoeface", "shoeedge", "rip"}
-MARKS = {"plumb", "level", "face", "edge"}
+MARKS = {"plumb", "level", "face", "edge", "sidecut"}
 NO_TILT = {"markalong", "tool", "tongue", "armside", "square", "rise", "run", "otherpitch"}
 """Words of the square's: a number beside them alone is not the saw's."""
 SOURCES = ("pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
@@ -167,7 +167,7 @@ def _numbered(clause: Clause, said: Measure, footing: Footing, *, miter: bool) -
         return _pair(names, said, base, footing)
     if said.kind == "ratio":
         return _ratio(names, nearest, said, base, footing)
-    return _one(names, nearest, said, base, footing, miter=miter)
+    return _one(clause, nearest, said, base, footing, miter=miter)
 
 
 def _run_along(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
@@ -190,8 +190,13 @@ def _nearest(clause: Clause) -> str:
     telling = TILTS | MARKS | {"table", "slidingbevel", "sidenumber"}
     for cue in reversed(clause.cues):
         if cue.name in telling or cue.name in ("flat", "onedge"):
-            return cue.name
-    return next((cue.name for cue in clause.behind if cue.name in telling), "")
+            return _plainly(cue.name)
+    return _plainly(next((cue.name for cue in clause.behind if cue.name in telling), ""))
+
+
+def _plainly(name: str) -> str:
+    """A side cut is marked on the edge."""
+    return "edge" if name == "sidecut" else name
 
 
 def _ratio(
@@ -261,7 +266,7 @@ def _pair(names: set[str], said: Measure, base: Draft, footing: Footing) -> list
 
 
 def _one(
-    names: set[str],
+    clause: Clause,
     nearest: str,
     said: Measure,
     base: Draft,
@@ -269,7 +274,7 @@ def _one(
     *,
     miter: bool,
 ) -> list[Draft]:
-    value = said.value
+    value, names = said.value, clause.names
     if value < 0:
         raise UnreadError(said.text, "nothing is set to less than nothing")
     degrees_said = said.unit == "deg"
@@ -278,6 +283,8 @@ def _one(
     if "slidingbevel" in names or ("offedge" in names and not names & TILTS):
         return _off_edge(names, base, 90.0 - value)
     if nearest in ("plumb", "level"):
+        if clause.cues and clause.cues[-1].name == "markalong":
+            raise UnreadError(_quote(clause), "one number of the square lays no line; say both")
         return _plumb_or_level(nearest, said, base, footing)
     if nearest in ("saw", "tilt", "blade", "shoe", "shoeface", "shoeedge", "bevel"):
         return _tilted(names, said, base, footing)
@@ -285,7 +292,8 @@ def _one(
         return _on_face(names, said, base, footing)
     if nearest in ("edge", "sidenumber"):
         marked = _on_edge(names, said, base, degrees_said=degrees_said, miter=miter)
-        rides = names & {"saw", "tilt", "blade", "shoe"} and not names & {"sidenumber"}
+        marks = names & {"sidenumber", "sidecut"}
+        rides = bool(names & {"saw", "tilt", "blade", "shoe"}) and not marks
         if rides and value < 90 and said.unit not in ("in", "in?"):
             return [_with(base, tilt_deg=value, shoe="edge"), *marked]
         return marked
@@ -311,6 +319,8 @@ def _off_edge(names: set[str], base: Draft, from_square_deg: float) -> list[Draf
 
 def _plumb_or_level(kind: str, said: Measure, base: Draft, footing: Footing) -> list[Draft]:
     value = said.value
+    if said.unit in ("in", "in?"):
+        raise UnreadError(said.text, f"a {kind} line is said as a rise on a run, or in degrees")
 
     def angle(value: float) -> Draft:
         return _sloped(kind, base, _angle(value if kind == "plumb" else 90.0 - value), footing)
@@ -338,7 +348,7 @@ def _tilted(names: set[str], said: Measure, base: Draft, footing: Footing) -> li
     if said.unit in ("in", "in?"):
         raise UnreadError(said.text, "a tilt is said in degrees; inches are a mark's")
     note = ("bevel is taken for the saw's tilt",) if "bevel" in names else ()
-    if "edge" in names and base.shoe is None:
+    if "edge" in names and "sidecut" not in names and base.shoe is None:
         if "saw" not in names and "tilt" not in names and "bevel" in names:
             tilted = _with(base, tilt_deg=value, shoe="edge", notes=note)
             return [tilted, *_off_edge({"edge"}, base, 90.0 - value)]
@@ -421,7 +431,7 @@ def _ripped(names: set[str], said: Measure, base: Draft, footing: Footing) -> li
         if footing.right.is_rip and run:
             return [_with(base, tilt_deg=angle, notes=(f"the angle of {said.text}",))]
         raise UnreadError(said.text, "a rip is gauged by two lengths, or sawn by a tilt")
-    if names & {"gauge", "fromface"}:
+    if names & {"gauge", "fromface"} and "fromedge" not in names:
         return [_with(base, across_in=value)]
     if names & {"drop", "fromedge"}:
         return [_with(base, drop_in=value)]

@@ -87,7 +87,20 @@ def _tokens(raw: list[str], known: Lexicon) -> list[Token]:
         token, taken = _token(raw, at, known)
         tokens.append(token)
         at += taken
-    return tokens
+    return _without_asides(tokens)
+
+
+def _without_asides(tokens: list[Token]) -> list[Token]:
+    """Parentheses that hold nothing but words passed over part nothing: they are left out."""
+    done: list[Token] = []
+    for token in tokens:
+        done.append(token)
+        if token.text != ")":
+            continue
+        opens = max((at for at, one in enumerate(done) if one.text == "("), default=-1)
+        if opens >= 0 and all(one.kind == "passed" for one in done[opens + 1 : -1]):
+            del done[opens:]
+    return done
 
 
 def _token(raw: list[str], at: int, known: Lexicon) -> tuple[Token, int]:
@@ -120,7 +133,7 @@ def _token(raw: list[str], at: int, known: Lexicon) -> tuple[Token, int]:
 def _idle_one(raw: list[str], at: int, taken: int, known: Lexicon) -> bool:
     """`the left one` counts nothing."""
     after = raw[at + 1] if at + 1 < len(raw) else ""
-    counted = known.group.get(known.phrases.get((after,), ""), "") in ("unit", "reference")
+    counted = known.group.get(known.phrases.get((after,), ""), "") == "unit"
     return taken == 1 and raw[at] == "one" and not counted
 
 

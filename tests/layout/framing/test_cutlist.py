@@ -8,6 +8,7 @@ import math
 
 import numpy as np
 import pytest
+import shapely
 
 from layout.framing.cutlist import (
     board_rows,
@@ -17,11 +18,11 @@ from layout.framing.cutlist import (
     piece_rows,
     stick_row,
 )
-from layout.framing.facts import line_rows, ridge_tops, side_rows
-from layout.framing.outlines import bay_end, tee
+from layout.framing.facts import line_rows, side_rows, tops_over_plates
+from layout.framing.outlines import bay_end, shed, tee
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_lines import roof_lines
-from layout.framing.roof_plan import RoofPlan
+from layout.framing.roof_plan import RoofPlan, Wing
 from layout.framing.stick import CutPlane, Stick
 from layout.framing.trim import course_rows, trim_rows
 from layout.quantity import read_pitch
@@ -153,8 +154,8 @@ def test_every_sides_heights_on_its_sticks(unequal: TrainingRoof) -> None:
     assert overhangs["left"] == pytest.approx(overhangs["front"] * 6 / 10)
 
 
-def test_ridge_tops_and_lines(unequal: TrainingRoof) -> None:
-    (top,) = ridge_tops(unequal)
+def test_tops_over_plates_and_lines(unequal: TrainingRoof) -> None:
+    (top,) = tops_over_plates(unequal)
     ridge = solid(unequal.by_name["R1"]).bounding_box()
     assert top.top_in == pytest.approx(ridge[5], abs=1e-4)
     rows = line_rows(unequal.surface)
@@ -166,6 +167,15 @@ def test_ridge_tops_and_lines(unequal: TrainingRoof) -> None:
     assert hip.top_in == pytest.approx(35)
     # H1 stands over the corner of left and front; its plan is 42 along the front and 70 in
     assert hip.plan_angle_deg == pytest.approx(math.degrees(math.atan2(70, 42)), abs=1e-6)
+
+
+def test_a_high_plate_is_as_high_as_the_roof_that_climbs_to_it() -> None:
+    """Over a width W with seats as wide as the plates: slope x W less the heel, by hand."""
+    roof = frame(RoofPlan.over(shed(120, 110, read_pitch("4")), spacing_in=24))
+    (top,) = tops_over_plates(roof)
+    heel = 3.5 * 4 / 12
+    assert (top.name, top.top_in) == ("P3", pytest.approx(110 * 4 / 12 - heel))
+    assert solid(roof.by_name["P3"]).bounding_box()[5] == pytest.approx(top.top_in, abs=1e-4)
 
 
 def test_fascias_and_rakes(unequal: TrainingRoof) -> None:
@@ -219,3 +229,26 @@ def test_every_name_stands_on_its_row() -> None:
         first, last = (int(end[len(letters) :]) for end in (ends[0], ends[-1]))
         spelled |= {f"{letters}{k}" for k in range(first, last + 1)}
     assert spelled == set(roof.by_name)
+
+
+def test_a_valleys_bearing_is_what_its_seat_covers_of_both_plates() -> None:
+    """On the middle of its thickness a valley stands on the block where both plates cross; with
+    unlike pitches it leaves one plate before the other. Read from the surfaces that touch."""
+    roof = frame(
+        RoofPlan(
+            300, 180, wing=Wing(80, 130, pitch=read_pitch("12")), hip=read_stock("2x12"),
+            valley=read_stock("2x12"), spacing_in=24, pitch=read_pitch("6"),
+        )
+    )  # fmt: skip
+    valley = roof.by_name["V1"]
+    level = next(p for p in valley.planes if p.says == "valley-seat")
+    seat = shapely.union_all([shapely.Polygon(p[:, :2]) for p in valley.surfaces(level)])
+    plates = shapely.union_all(
+        [shapely.Polygon(s.plan_outline) for s in roof.sticks if s.role == "plate"]
+    )
+    line = next(line for line in roof.lines if line.name == "V1")
+    way, foot = line.plan_line[:2], line.foot[:2]
+    middle = shapely.LineString([foot - 0.001 * way, foot + 40 * way])
+    covered = middle.intersection(seat.intersection(plates)).length
+    said = next(c for c in roof.comparisons if c.what == "level bearing of the valley on the plate")
+    assert covered == pytest.approx(said.here_in, abs=0.01)

@@ -1,6 +1,7 @@
 """Training roofs as solids, their cut lists, and the shapes that are refused."""
 
 import math
+import re
 from collections import Counter
 from dataclasses import replace
 from itertools import pairwise
@@ -14,14 +15,17 @@ from layout.framing.contact import contacts
 from layout.framing.cutlist import board_rows, boards, cut_rows, piece_rows, stick_rows
 from layout.framing.face import Face
 from layout.framing.roof import TrainingRoof, frame
+from layout.framing.roof_frame import no_sticks
+from layout.framing.roof_lines import roof_lines
 from layout.framing.roof_plan import RoofPlan, Wing
 from layout.framing.spacing import lay_out
+from layout.framing.walls import Wall, walk
 from layout.length.boards import Piece, cut_from_stock
 from layout.quantity import read_pitch
 from layout.records import as_table
 from layout.stock import read_stock
 from tests.counts import LONG, count
-from tests.drawn_roofs import SHAPES, drawn
+from tests.drawn_roofs import SHAPES, drawn, through
 from tests.stick_solids import gaps, overlaps, pressed_area_in2, uncovered, unmated
 
 BIG = read_stock("2x10")
@@ -64,12 +68,12 @@ PLANS = {
 
 
 EVERY = PLANS | SHAPES
-TEN = ("a hip and a gable", "an L with gables", "an L of three pitches", "two pitches, shifted",
+SHARE = ("a hip and a gable", "an L with gables", "an L of three pitches", "two pitches, shifted",
        "a square", "an octagon", "a half-octagon end and a gable", "a T of two pitches", "a shed",
-       "a sloping ridge")  # fmt: skip
+       "a sloping ridge", "a lean-to")  # fmt: skip
 
 
-@pytest.fixture(scope="module", params=list(EVERY) if LONG else TEN, ids=str)
+@pytest.fixture(scope="module", params=list(EVERY) if LONG else SHARE, ids=str)
 def roof(request: pytest.FixtureRequest) -> TrainingRoof:
     return frame(EVERY[request.param])
 
@@ -314,6 +318,28 @@ def test_bearing_and_notch_stand_beside_the_code() -> None:
     assert "level bearing of the hip on the plate: 4.950 R802.6 1.500" in words
 
 
+def test_where_no_sticks_stand_one_sentence_says_why() -> None:
+    p, lean = read_pitch("8"), math.tan(math.radians(10))
+    skew_gable = [
+        Wall(200, 80, "eave", p), Wall(120 * math.hypot(1, lean), 100, "gable"),
+        Wall(200 + 120 * lean, 90, "eave", p), Wall(120, 90, "gable"),
+    ]  # fmt: skip
+    steps = [Wall(40, turn, "eave", p) for _ in range(5) for turn in (90, -90)]
+    stairs = [Wall(240, 90, "eave", p), *steps, *[Wall(40, 90, "eave", p)] * 2]
+    notched = through([(0, 0), (300, 0), (280, 220), (150, 120), (20, 200)])
+    for outline, says in (
+        (walk([*stairs, Wall(240, 90, "eave", p)]), "sticks go up to 12 walls, and these are 14"),
+        (notched, "a sloping ridge between wall 3 and wall 1, 5'-8 .* corners that point inward"),
+        (walk(skew_gable), "wall 2 is a gable that does not stand square"),
+    ):
+        surface = roof_lines(outline)
+        assert re.search(says, no_sticks(surface))
+        assert "\n" not in no_sticks(surface)
+        with pytest.raises(FrameError, match="no sticks for this roof: "):
+            frame(RoofPlan.over(outline))
+        assert len(surface.lines) >= 3
+
+
 # --- layout and refusals -------------------------------------------------------------------------
 
 
@@ -343,7 +369,7 @@ def test_left_out_rafters_are_named() -> None:
         ({"wing": Wing(100, 177)}, LengthError, "meet in two places 2 1/8 in apart"),
         ({"wing": Wing(100, 120), "ends": ("gable", "hip")}, FrameError, "outer corner of an L"),
         ({"wing": Wing(40, 160), "end_pitch": read_pitch("5"), "ends": ("hip", "gable")},
-         FrameError, "two answers, so no sticks: wing end and front come to one level line"),
+         FrameError, "no sticks for this roof: two answers: wing end and front come to one"),
         ({"wing": Wing(100, 180), "length_in": 190.0, "ends": ("hip", "gable")},
          FrameError, "no ridge in|no L"),
         ({"hip": read_stock("2x6")}, LengthError, "hip of 2x6 .* compare with R802.3"),

@@ -123,7 +123,7 @@ def test_answers_are_judged_as_the_terminal_judges_them(scripts):
             assert one[:3] == [
                 judged.read.said,
                 judged.right,
-                [wrong.mistake.name for wrong in judged.wrongs],
+                [wrong.name for wrong in judged.wrongs],
             ], (problem.key, text)
     assert tried > 80
 
@@ -167,9 +167,9 @@ def test_a_drill_on_the_page_says_what_the_terminal_says(opened, monkeypatch, ca
                 page.keyboard.press("Enter")
             if len(judged.wrongs) > 1:
                 typed.append("1")
-                page.get_by_role("button", name=judged.wrongs[0].mistake.does).click()
+                page.get_by_role("button", name=judged.wrongs[0].does).click()
             told += page.locator("#drill-said p").all_inner_texts()
-            if judged.wrongs:
+            if judged.wrongs and judged.wrongs[0].made is not None:
                 assert page.locator("#drill-gap").is_visible()
         typed.append("show")
         page.click("#drill-show")
@@ -251,7 +251,9 @@ def test_claims_are_settled_as_settle_settles_them(opened, capsys):
     found = [" ".join(line.split()) for line in page.locator("#claim-found p").all_inner_texts()]
     claims = page.eval_on_selector_all("#claim-one option", "all => all.map(o => o.textContent)")
     capsys.readouterr()
-    options = ["--pitch", pitch, "--stock", "2x6", "--claim", claims[one], "--claim", claims[two]]
+    roof = {**lesson.given, "pitch": pitch}
+    options = [f"--{name.replace('_', '-')}={text}" for name, text in roof.items()]
+    options += ["--claim", claims[one], "--claim", claims[two]]
     assert run(["settle", LESSON, *options]) == 0
     told = [" ".join(line.split()) for line in capsys.readouterr().out.splitlines()]
     assert found[0] == told[0]

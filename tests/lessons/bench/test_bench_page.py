@@ -284,3 +284,26 @@ def test_the_usual_answer_is_packed_whole():
     lines = [packed["lines"][at] for at in half["boards"][0]["said"]]
     assert lines == read_aloud(told).splitlines()
     assert half["normals"][0] == pytest.approx(told.cut.normal.tolist(), abs=1e-7)
+
+
+def test_a_book_holds_the_same_bench(a_browser, tmp_path, capsys):
+    from tests.in_browser import Watched
+
+    path = tmp_path / "course.html"
+    assert run(["book", "birds-mouth", "-o", str(path), "--bench"]) == 0
+    watched = Watched(a_browser, (360, 800))
+    page = watched.page
+    page.goto(path.as_uri())
+    page.wait_for_selector("html[data-ready]")
+    assert page.get_by_role("article").count() == 1
+    capsys.readouterr()
+    assert run(["mark", "common-seat", "--pitch", "8 in 12"]) == 0
+    told = capsys.readouterr().out
+    words = page.locator("#words p").all_inner_texts()
+    assert [plain(line) for line in words] == [plain(line) for line in told.splitlines()]
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    assert page.locator("#drills").is_visible()
+    ids = page.eval_on_selector_all("[id]", "all => all.map(one => one.id)")
+    assert len(ids) == len(set(ids))
+    assert watched.said == []
+    watched.context.close()

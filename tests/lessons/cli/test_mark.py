@@ -199,3 +199,34 @@ def test_what_names_its_unit_is_read(capsys):
     for run_text in ("15'", "15'6", "15' 6", "180in", "4500mm"):
         assert run(["length", "common", "--run", run_text]) == 0
     capsys.readouterr()
+
+
+def test_the_json_keeps_its_keys_and_says_every_sense(capsys):
+    """What checks outside the project read: old keys stand, the senses stand beside them."""
+    saw = in_json(capsys, "hip-jack")["saw"]
+    assert saw["on_face"]["on_right_face_leans_over"] == "kept wood"
+    assert saw["on_face"]["on_left_face_leans_over"] == "waste"
+    assert saw["on_edge"]["tilt_deg"] == pytest.approx(23.09, abs=0.005)
+    right, top = saw["on_face"]["right"], saw["on_edge"]["top"]
+    assert (right["below_shoe"], right["toward"], right["wide_side_on"]) == (
+        "under_kept",
+        "foot",
+        "kept",
+    )
+    assert right["start_from"]["blade-left"] == "top"
+    assert right["start_from"]["blade-right"] == "bottom"
+    assert right["within_reach"] is True
+    assert top["within_reach"] is False
+    assert set(top["start_from"].values()) == {"left", "right", None}
+    square = in_json(capsys, "common-ridge")["saw"]["on_face"]["left"]
+    assert (square["below_shoe"], square["toward"]) == ("square", None)
+    rip = in_json(capsys, "hip-backing")["saw"]["on_face"]["left"]
+    assert (rip["toward"], rip["toward_side"]) == (None, "top")
+    assert set(rip["start_from"].values()) == {"head", "foot", None}
+
+
+def test_a_notch_s_tilted_heel_can_be_started_by_one_kind_of_saw(capsys):
+    """It is sawn from the bottom edge to the inside corner; the other saw would start in there."""
+    text = said(capsys, "hip-seat")
+    assert "start at the bottom edge with a blade-right saw; a blade-left saw would start" in text
+    assert "start at the bottom edge with a blade-left saw; a blade-right saw would start" in text

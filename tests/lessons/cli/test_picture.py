@@ -133,6 +133,18 @@ def test_a_roof_and_its_sticks_are_drawn(capsys, tmp_path):
     assert any("C1, common: the whole board" in line for line in texts(tmp_path / "s.svg"))
 
 
+def test_a_jobs_roof_and_the_ends_of_its_sticks_are_drawn(capsys, tmp_path):
+    job = tmp_path / "porch.toml"
+    assert run(["job", "new", str(job)]) == 0
+    capsys.readouterr()
+    out = drawn(capsys, tmp_path / "e.svg", "H1:head", "--view", "saw", "--job", str(job))
+    assert out.count("wrote") == 2, "a double cheek has a page for each"
+    said = " ".join(texts(tmp_path / "e-1.svg"))
+    assert "H1:head" in said
+    assert "Below the shoe the blade runs in" in said
+    assert "X9" in refused(capsys, "X9", "--job", str(job), "-o", str(tmp_path / "x.svg"))
+
+
 def test_the_saw_that_is_named_is_the_one_that_is_drawn(capsys, tmp_path):
     path = tmp_path / "x.svg"
     drawn(capsys, path, "hip-jack", "--view", "saw", "--saw", "blade-left")
@@ -151,7 +163,7 @@ def test_the_saw_that_is_named_is_the_one_that_is_drawn(capsys, tmp_path):
         (("hip-backing", "--view", "along", "-o", "x.svg"), "bevel along the board"),
         (("common-seat", "--view", "miter-saw", "-o", "x.svg"), "circular saw instead"),
         (("roof", "--view", "saw", "-o", "x.svg"), "a roof has no view"),
-        (("H99", "-o", "x.svg"), "no stick of this roof"),
+        (("H99", "-o", "x.svg"), "no stick and no piece"),
         (("hip-jack", "-o", "no/such/folder/x.svg"), "no folder"),
     ],
 )

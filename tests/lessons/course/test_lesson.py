@@ -204,3 +204,84 @@ def test_lesson_values_lists_all_that_may_be_named(capsys):
     out = capsys.readouterr().out
     for name in ("{tilt:deg}", "equal pitches", "no-drop-no-backing", "saw-front"):
         assert name in out
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line", "said"),
+    [
+        ('kind = "number"', 'kind = ["number"]', 37, "kind is ['number']; it should be a text"),
+        ('name = "wrong-hand"', 'name = ["x"]', 34, "name is ['x']; it should be a text"),
+        ('title = "A cheek"', 'title = ["a", "b"]', 2, "title is ['a', 'b']; it should be a text"),
+        ('title = "A cheek"', "title = 7", 2, "title is 7; it should be a text"),
+        ('pitch = "8 in 12"', 'roll = "inf"', 13, "roll 'inf' should be a number of degrees"),
+        ('pitch = "8 in 12"', 'roll = "nan"', 13, "roll 'nan' should be a number of degrees"),
+        ('name = "wrong-hand"', "name = []", 34, "name is []; it should be a text"),
+        ('hints = [\n  "From above.",', "hints = [\n  4,", 40, "it should be a list of texts"),
+        ("number = 3", "number = 99999", 1, "should be a whole number"),
+        ('say = "One plane."', 'say = "One \\u001b[31mplane."', 17, "holds the control character"),
+    ],
+)
+def test_what_is_of_the_wrong_kind_gets_a_line_and_a_column(old, new, line, said):
+    message = fault(old, new)
+    assert re.match(rf"yard\.toml:{line}:\d+: ", message), message
+    assert said in message
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("a = " + "[" * 5000 + "]" * 5000, "nested too deep"),
+        ("number = " + "9" * 5000, "too many digits"),
+        ('title = "' + "x" * 3000 + '"\nnumber = 1', "a text may have 2000"),
+    ],
+)
+def test_a_monstrous_file_is_one_line(text, said):
+    with pytest.raises(LessonError, match=said) as caught:
+        read(text)
+    assert re.match(r"yard\.toml:\d+:\d+: ", str(caught.value))
+    assert len(str(caught.value)) < 300
+
+
+@pytest.mark.parametrize(
+    ("say", "loose"),
+    [
+        ("Set the tilt to 45 degrees.", "45 degrees"),
+        ("Mark 8 1/2 on the edge.", "8 1/2"),
+        ("The top of the mark leans toward the head.", "toward the head"),
+        ("The blade leans left.", "leans left"),
+        ("Tilt it forty-five.", "forty-five"),
+        ("The mark starts on the right face.", "right face"),
+    ],
+)
+def test_a_setting_said_outright_is_refused_and_told_how_to_write_it(say, loose):
+    message = fault('say = "Tilt {tilt:deg}."', f'say = "{say}"')
+    assert f"{loose!r} is one roof's; write a value such as {{" in message
+    assert "or say `when` it holds" in message
+    # Under a condition it may stand, and so may what no setting is said with.
+    read(GOOD.replace('say = "Tilt {tilt:deg}."', f'say = "{say}"\nwhen = "square corner"'))
+    read(GOOD.replace('say = "Tilt {tilt:deg}."', 'say = "Take 2 boards to the left end."'))
+
+
+def test_a_collar_tie_that_is_told_to_tilt_is_refused_by_lesson_check(tmp_path, capsys):
+    text = GOOD.replace('cut = "hip-jack"', 'cut = "collar-tie"')
+    text = text.replace('say = "Tilt {tilt:deg}."', 'say = "Set the tilt to 45 degrees."')
+    (tmp_path / "collar.toml").write_text(text, "utf-8")
+    assert run(["lesson", "check", str(tmp_path)]) == 2
+    assert "collar.toml:28:" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("name", ['a"onload="x', "Two Valleys", "new", "x" * 61, "<script>"])
+def test_a_file_whose_name_is_no_lesson_name_is_refused(tmp_path, name, capsys):
+    (tmp_path / f"{name}.toml").write_text(GOOD, "utf-8")
+    assert run(["lesson", "--catalog", str(tmp_path)]) == 2
+    assert "is no lesson name; use small letters" in capsys.readouterr().err
+
+
+def test_shared_steps_are_called_by_name():
+    text = GOOD.replace('[[saw]]\nsay = "Tilt {tilt:deg}."', '[[saw]]\nuse = "saw-the-cheek"')
+    lesson = read(text)
+    assert len(lesson.by_saw) > 3
+    assert lesson.by_saw[0].say.where.startswith("lessons/course/catalog/_steps.toml:")
+    assert "use 'saw-the-cheese' is unknown" in fault(
+        'say = "Tilt {tilt:deg}."', 'use = "saw-the-cheese"'
+    )

@@ -40,7 +40,9 @@ def test_check_prints_a_line_for_each_lesson(capsys):
     assert len(lines) == 2
     assert lines[0].startswith("hip-jack     ")
     assert " cases  exact " in lines[0]
-    assert "  agrees" in lines[0]
+    assert "exact no gap; as read 1/8 in (0.120)  one plane; 24 need finer settings" in lines[0]
+    # An octagon's corner takes 67.5 at equal pitches, past the 50 of a common saw.
+    assert "past the tilt of a common saw" in lines[0]
 
 
 def test_check_in_json(capsys):

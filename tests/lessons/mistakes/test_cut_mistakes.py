@@ -246,9 +246,9 @@ def test_a_length_gone_wrong_misses_by_what_was_left_out(rise):
     a, nx, _, _ = jack(rise)
     hip_nx = sqrt(288) / sqrt(288 + rise**2) / sqrt(2)
     by_hand = {
-        ("common-ridge", "run-as-length"): cos(a) * 120 * (common - 1),
-        ("common-ridge", "span-stepped-off"): cos(a) * 120 * common,
-        ("hip-ridge-single", "common-row-on-hip"): hip_nx * 120 * (hip - common),
+        ("common-ridge", "run-as-length"): cos(a) * 12 * (common - 1),
+        ("common-ridge", "span-stepped-off"): cos(a) * 12 * common,
+        ("hip-ridge-single", "common-row-on-hip"): hip_nx * 12 * (hip - common),
         ("hip-jack", "spacing-as-difference"): nx * 16 * (common - 1),
     }
     for (cut, name), expected in by_hand.items():

@@ -91,8 +91,9 @@ def test_contents_name_the_pages_where_lessons_begin(book):
         if re.match(r"\d+\. ", title):
             line = next(line for line in contents.splitlines() if line.startswith(title))
             assert line.split()[-1] == str(page + 1)
-    for sheet in ("T1  hip-jack, head, left-hand; lesson 101", "T2  ", "B1  bare board"):
-        assert sheet in contents
+    told = " ".join(contents.split())
+    for sheet in ("T1 hip-jack, head, left-hand; lesson 101", "T2 common-ridge", "B1 bare board"):
+        assert sheet in told
 
 
 def test_the_lines_of_the_contents_are_links(book):
@@ -137,7 +138,7 @@ def test_a_template_in_a_book_has_every_line_where_it_has_it_alone(book, folder)
             for where in ((book, index), (path,))
         )
         assert bound == single
-        assert f"T{templates.index(index) + 1}  " in pdf_text(book, index)
+        assert f"T{templates.index(index) + 1} " in " ".join(pdf_text(book, index).split())
 
 
 def test_the_board_of_a_drill_is_bound_in_at_its_true_depth(book):

@@ -325,7 +325,7 @@ def test_a_rip_is_settled_by_gauge_and_by_saw():
 
 @pytest.mark.parametrize(
     ("texts", "expected"),
-    [([], "there is no claim to settle"), (["saw 45"] * 201, "201 claims are too many")],
+    [([], "there is no claim to settle"), (["saw 45"] * 501, "501 claims are too many")],
 )
 def test_what_cannot_be_settled_is_refused(texts, expected):
     with pytest.raises(ClaimError, match=expected):

@@ -11,6 +11,7 @@ from layout.quantity import read_pitch
 from lessons.settle.claim import SQUARE, Claim, Line, write_claim
 from lessons.settle.claim_setting import completed, setting_of
 from lessons.settle.ear.hearing import Heard, hear
+from tests.counts import count
 
 PLUMB_12, PLUMB_8 = Line("plumb", 12, 12), Line("plumb", 8, 12)
 NUMBER_8_5 = Line("numbers", 12, 8.5)
@@ -73,7 +74,7 @@ def same_plane(one: Claim, other: Claim, right: Answer) -> bool:
     return bool(abs(normals[0] - normals[1]).max() < 1e-9)
 
 
-@settings(max_examples=300)
+@settings(max_examples=count(1000, 80))
 @given(claim=CLAIMS)
 def test_what_a_claim_writes_is_heard_as_the_same_plane(claim):
     for text in (write_claim(claim), write_claim(claim).upper()):
@@ -83,7 +84,7 @@ def test_what_a_claim_writes_is_heard_as_the_same_plane(claim):
         assert same_plane(found.readings[0].claims[0], claim, JACK), text
 
 
-@settings(max_examples=100)
+@settings(max_examples=count(300, 40))
 @given(claim=RIP_CLAIMS)
 def test_what_a_rip_writes_is_heard_as_the_same_plane(claim):
     found = hear(write_claim(claim), BACKING)
@@ -223,7 +224,7 @@ SAID = (
 )
 
 
-@settings(max_examples=300)
+@settings(max_examples=count(1000, 100))
 @given(
     text=st.text(max_size=40) | st.lists(st.sampled_from(SAID.split()), max_size=9).map(" ".join)
 )

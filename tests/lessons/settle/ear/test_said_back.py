@@ -6,12 +6,17 @@ printing rounds off (a hundredth of a degree, a 64th of an inch on the square).
 
 import pytest
 
+from figures.wrap.wrap_words import edge_words, face_words
 from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
 from layout.cuts import Hand, catalogue
 from layout.errors import LayoutError
 from layout.quantity import read_pitch
+from lessons.course.lesson import catalog
+from lessons.course.runner import asked
+from lessons.say.units import System
 from lessons.say.words import read_aloud
+from lessons.settle.claim import write_claim
 from lessons.settle.heard_words import heard_words
 from lessons.settle.settle import Finding, settle
 from tests.counts import count
@@ -109,8 +114,52 @@ def test_what_is_to_be_set_instead_is_heard_and_right(name):
     for right in answers(name, 1):
         for finding in settle(right, wrong).findings:
             if finding.tried and finding.judged.instead is not None:
-                from lessons.settle.claim import write_claim
-
                 text = write_claim(finding.judged.instead)
                 again = only_reading(right, text)
                 assert again.judged.fits, (finding.text, text)
+
+
+ANOTHER_LINE = (
+    "Mark the building line first.",  # plumb, in the lesson of the level seat
+    "The rise stays 8. The run becomes 17.",  # the hip's, in the lesson of two runs
+    "For the right cheek lay",
+    "The right cheek takes",
+)
+"""Steps of lessons about another line or cheek than the lesson's own plane."""
+
+
+def test_steps_of_lessons_are_heard_as_the_lesson_s_own_plane_or_asked_about():
+    """Every step with a number in it, in every lesson: read rightly, asked back, or refused."""
+    heard, asked_back, refused = 0, 0, 0
+    for lesson in catalog().values():
+        right = asked(lesson)
+        for step in (*lesson.by_hand, *lesson.by_saw):
+            text = step.say.fill(right, System.INCH)
+            if not step.when.holds(right) or not any(letter.isdigit() for letter in text):
+                continue
+            (found,) = settle(right, [text]).findings
+            if not found.tried:
+                refused += 1
+                continue
+            fits = [all(part.gap_in < 1 / 32 for part in one.parts) for one in found.tried]
+            assert any(fits) or text.startswith(ANOTHER_LINE), (lesson.name, text)
+            heard += len(fits) == 1
+            asked_back += len(fits) > 1
+    assert heard >= 75
+    assert refused + asked_back <= heard / 2
+
+
+@pytest.mark.parametrize("name", sorted(catalogue()))
+def test_the_labels_of_a_template_are_heard_as_its_own_plane(name):
+    """Each panel's words behind the name of its surface, as they stand on the paper."""
+    for right in answers(name, count(4, 1)):
+        if right.is_rip or right.others or not right.by_hand.good_enough:
+            continue
+        if "out of reach" in face_words([right], Hand.LEFT):
+            continue
+        panels = [f"{side.value} face\n{face_words([right], side)}" for side in Hand]
+        for text in (*panels, f"top edge\n{edge_words([right])}"):
+            found = only_reading(right, text)
+            assert not found.tried[0].reading.unplaced, text
+            for part in found.tried[0].parts:
+                assert part.gap_in < ROUNDED_IN, (text, part)

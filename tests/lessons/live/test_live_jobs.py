@@ -1,0 +1,205 @@
+"""The job folder behind the live page: saved when told, whole or not at all, and nothing else."""
+
+import errno
+import os
+import re
+import signal
+import subprocess
+import sys
+import time
+import tomllib
+from pathlib import Path
+from urllib.parse import urlencode
+
+import pytest
+
+from layout.job.job import SECTIONS
+from lessons.jobs.starter import starter
+from lessons.live.folder import ChangedError, FolderError, JobFolder
+from lessons.live.job_text import FIELDS, fault_in, values_of, with_values
+from tests.counts import LONG, count
+from tests.in_browser import Watched, needs_chromium
+
+ROOT = Path(__file__).parents[3]
+
+
+def test_a_form_changes_its_lines_and_leaves_the_rest():
+    text = starter("porch")
+    assert with_values(text, values_of(text)) == text
+    changed = with_values(text, {"pitch": "9 in 12", "wing": "10' x 12'", "ridge": ""})
+    assert tomllib.loads(changed)["roof"]["pitch"] == "9 in 12"
+    assert tomllib.loads(changed)["roof"]["wing"] == "10' x 12'"
+    assert "ridge" not in tomllib.loads(changed)["stock"]
+    remarks = [line for line in text.splitlines() if line.startswith("# ") and "=" not in line]
+    assert [line for line in remarks if line not in changed] == []
+    bare = with_values('name = "x"\n', {"rafter": '2x6"\n[roof]\nevil = "1'})
+    assert tomllib.loads(bare)["stock"]["rafter"] == '2x6"\n[roof]\nevil = "1'
+    assert "roof" not in tomllib.loads(bare)
+
+
+@pytest.mark.parametrize("key", FIELDS)
+def test_every_field_can_be_set_and_taken_out(key):
+    section = next(name for name, keys in SECTIONS.items() if key in keys)
+    text = with_values(starter("yard"), {key: "7 ½"})
+    assert tomllib.loads(text)[section][key] == "7 ½"
+    assert key not in tomllib.loads(with_values(text, {key: ""})).get(section, {})
+
+
+def test_a_fault_is_said_beside_its_field():
+    text = with_values(starter("porch"), {"pitch": "steep"})
+    number = next(i for i, line in enumerate(text.splitlines(), 1) if line.startswith("pitch ="))
+    fault = fault_in(text, f"job.toml, line {number}: 'steep' is not a pitch")
+    assert (fault.field, fault.text) == ("pitch", "'steep' is not a pitch")
+    assert fault_in(text, "something else").field == ""
+    assert fault_in(text, "job.toml, line 900: far off").field == ""
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["../x.toml", "/etc/passwd", "a/b.toml", ".hidden.toml", "x.txt", "", "x.toml\n", "c:\\x.toml",
+     "é.toml", "a" * 80 + ".toml", "..toml", "x\x00.toml"],
+)  # fmt: skip
+def test_only_plain_names_are_files_of_the_folder(tmp_path, name):
+    folder = JobFolder(tmp_path)
+    with pytest.raises(FolderError):
+        folder.place(name)
+    with pytest.raises(FolderError):
+        folder.save(name, "x", "")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_link_to_elsewhere_is_not_followed(tmp_path):
+    (tmp_path / "jobs").mkdir()
+    outside = tmp_path / "outside.toml"
+    outside.write_text("name = 'mine'\n")
+    (tmp_path / "jobs" / "link.toml").symlink_to(outside)
+    folder = JobFolder(tmp_path / "jobs")
+    assert folder.names() == []
+    with pytest.raises(FolderError):
+        folder.read("link.toml")
+    with pytest.raises(FolderError):
+        folder.save("link.toml", "gone", "")
+    assert outside.read_text() == "name = 'mine'\n"
+
+
+def test_a_file_that_changed_meanwhile_is_not_written_over(tmp_path):
+    folder = JobFolder(tmp_path)
+    first = folder.save("porch.toml", "one\n", "")
+    (tmp_path / "porch.toml").write_text("two\n")
+    with pytest.raises(ChangedError):
+        folder.save("porch.toml", "three\n", first.mark)
+    with pytest.raises(ChangedError):
+        folder.save("porch.toml", "three\n", "")
+    assert (tmp_path / "porch.toml").read_text() == "two\n"
+
+
+def test_a_full_disk_leaves_the_old_file(tmp_path, monkeypatch):
+    folder = JobFolder(tmp_path)
+    before = folder.save("porch.toml", "one\n", "")
+
+    def full(*_):
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr("figures.files.whole.os.replace", full)
+    with pytest.raises(Exception, match="No space left"):
+        folder.save("porch.toml", "two\n", before.mark)
+    monkeypatch.undo()
+    assert (tmp_path / "porch.toml").read_text() == "one\n"
+    assert [path.name for path in tmp_path.iterdir()] == ["porch.toml"]
+
+
+def test_a_killed_save_leaves_a_whole_file(tmp_path):
+    code = """
+import sys
+from pathlib import Path
+from lessons.live.folder import JobFolder
+folder = JobFolder(Path(sys.argv[1]))
+mark = ""
+for turn in range(10**9):
+    mark = folder.save("porch.toml", f"{turn % 10}" * 90_000, mark).mark
+    if turn == 0:
+        print("on", flush=True)
+"""
+    for turn in range(count(20, 3)):
+        place = tmp_path / str(turn)
+        place.mkdir()
+        process = subprocess.Popen(
+            [sys.executable, "-c", code, str(place)], cwd=ROOT, stdout=subprocess.PIPE
+        )
+        process.stdout.readline()
+        time.sleep(0.01 + 0.013 * turn)
+        os.kill(process.pid, signal.SIGKILL)
+        process.wait()
+        process.stdout.close()
+        text = JobFolder(place).read("porch.toml").text
+        assert len(text) == 90_000
+        assert len(set(text)) == 1
+
+
+def test_jobs_over_the_wire(serve):
+    served = serve()
+    form = urlencode({"name": "porch"}).encode()
+    post = {"Content_Type": "application/x-www-form-urlencoded", "Origin": served.base}
+    status, headers, _ = served.ask("/roof/new", "POST", form, **post)
+    assert (status, headers["Location"]) == (303, "/roof/porch.toml")
+    assert served.ask("/roof/new", "POST", form, **post)[0] == 422
+    bad = urlencode({"name": "../porch"}).encode()
+    assert served.ask("/roof/new", "POST", bad, **post)[0] == 422
+    assert served.ask("/roof/new", "POST", form, Origin="http://evil.example")[0] == 403
+    file = served.folder / "porch.toml"
+    before = file.read_text()
+    page = served.text("/roof/porch.toml?pitch=steep")
+    assert page[0] == 422
+    assert re.search(r'id="pitch-wrong" role="alert">[^<]*steep', page[1])
+    assert file.read_text() == before, "what is tried is not saved"
+    mark = re.search(r'name="mark" value="(\w+)"', page[1])[1]
+    saved = urlencode({"pitch": "9 in 12", "mark": mark}).encode()
+    assert served.ask("/roof/porch.toml/save", "POST", saved, **post)[0] == 303
+    assert 'pitch = "9 in 12"' in file.read_text()
+    status, _, body = served.ask("/roof/porch.toml/save", "POST", saved, **post)
+    assert status == 409, "it is another file by now"
+    assert b"changed elsewhere" in body
+    file.write_text("not [ a job")
+    assert served.ask("/roof/porch.toml")[0] == 422
+    file.unlink()
+    assert served.ask("/roof/porch.toml")[0] == 404
+    assert served.ask("/roof/..%2f..%2fetc%2fpasswd")[0] == 404
+    assert list(served.folder.iterdir()) == []
+
+
+@needs_chromium
+@pytest.mark.parametrize(
+    ("width", "script"), [(360, True), (1280, False), (1280, True), (360, False)][: count(4, 1)]
+)
+def test_a_foremans_roof_from_the_first_page_to_the_packet(serve, a_browser, width, script):
+    served = serve()
+    one = Watched(a_browser, (width, 800), java_script_enabled=script)
+    page = one.page
+    page.set_default_timeout(120_000)
+    page.goto(served.address)
+    page.get_by_role("link", name="Roof").first.click()
+    page.get_by_label("Begin a new job").fill("porch")
+    page.get_by_role("button", name="Begin").click()
+    page.locator("#size").fill("8' x 6'")
+    page.locator("#pitch").fill("9 in 12")
+    if not script:
+        page.get_by_role("button", name="Try it").click()
+    page.get_by_text("Not saved yet").wait_for()
+    page.locator("#found", has_text="9 in 12").wait_for()
+    assert 'pitch = "8 in 12"' in (served.folder / "porch.toml").read_text()
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    page.get_by_role("button", name="Save to porch.toml").click()
+    page.locator("#found", has_text="Cut list").wait_for()
+    told = tomllib.loads((served.folder / "porch.toml").read_text())
+    assert (told["roof"]["pitch"], told["roof"]["size"]) == ("9 in 12", "8' x 6'")
+    status, headers, body = served.ask("/roof/porch.toml/cuts.csv")
+    assert (status, headers["Content-Type"].split(";")[0]) == (200, "text/csv")
+    assert b"hip-ridge" in body
+    if LONG:  # a packet takes its time
+        status, headers, body = served.ask("/roof/porch.toml/packet.pdf")
+        assert (status, headers["Content-Type"]) == (200, "application/pdf")
+        assert body.startswith(b"%PDF")
+    status, headers, body = served.ask("/roof/porch.toml/plan.svg")
+    assert (status, headers["Content-Type"]) == (200, "image/svg+xml")
+    one.context.close()
+    assert [line for line in one.said if "422" not in line] == []

@@ -1,0 +1,39 @@
+"""The lexicon: a phrase means one thing, a slip is mended to one word, and `mark` loads none."""
+
+import subprocess
+import sys
+import tomllib
+
+import pytest
+
+from lessons.settle.ear.lexicon import FILE, PASSED, lexicon
+
+
+def test_no_phrase_stands_under_two_meanings():
+    sections = tomllib.loads(FILE.read_text(encoding="utf-8"))
+    seen: dict[str, str] = {}
+    for section, meanings in sections.items():
+        if section in PASSED:
+            continue
+        for meaning, phrases in meanings.items():
+            for phrase in phrases:
+                assert seen.setdefault(phrase, meaning) == meaning, phrase
+
+
+@pytest.mark.parametrize(
+    ("slip", "word"),
+    [("plum", "plumb"), ("tlit", "tilt"), ("egde", "edge"), ("bevle", "bevel"), ("sow", "saw"),
+     ("tounge", "tongue"), ("fourty", "forty"), ("sqare", "square"), ("teh", None),
+     ("ledge", None), ("was", None), ("still", None), ("xyzzy", None)],
+)  # fmt: skip
+def test_slips(slip, word):
+    assert lexicon().slip_of(slip) == word
+
+
+def test_mark_does_not_load_the_ear():
+    program = (
+        "import sys; from lessons.cli.main import run; run(['mark', 'hip-jack']);"
+        "sys.exit(any(name.startswith('lessons.settle') for name in sys.modules))"
+    )
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, check=False)
+    assert done.returncode == 0
