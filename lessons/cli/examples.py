@@ -15,7 +15,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     ),
     "read": (
         "squaresaw read hip-jack --pitch 8 --edge '8 3/8 on 12'",
-        "squaresaw read hip-jack --pitch 8 --edge '51 1/2 degrees' --json",
+        "squaresaw read hip-jack --pitch 8 --edge '51 1/2 from square' --json",
     ),
     "live": ("squaresaw live", "squaresaw live --no-open"),
     "cuts": ("squaresaw cuts", "squaresaw cuts --json"),
