@@ -71,6 +71,11 @@ class Workers:
         pool = self._drawn if given else self._words  # a whole roof takes its time
         return await self._in(pool, commanded, self.run, list(arguments), "", given)
 
+    async def said_both(self, one: Sequence[str], other: Sequence[str]) -> tuple[Reply, Reply]:
+        """What two commands say that are asked together: one wait for both."""
+        asked = (list(one), list(other))
+        return await self._in(self._words, commanded_both, self.run, *asked)
+
     async def written(self, arguments: Sequence[str], suffix: str, given: str = "") -> Reply:
         """The file that a command writes with `-o`."""
         return await self._in(self._drawn, commanded, self.run, list(arguments), suffix, given)
@@ -130,6 +135,11 @@ def _begin(gives_way: int) -> None:
 def _end_with(server: multiprocessing.process.BaseProcess) -> None:
     server.join()  # returns however the server ended, killed too
     os._exit(0)
+
+
+def commanded_both(run: Run, one: list[str], other: list[str]) -> tuple[Reply, Reply]:
+    """Run two commands, one after the other."""
+    return commanded(run, one, ""), commanded(run, other, "")
 
 
 def commanded(run: Run, arguments: list[str], suffix: str, given: str = "") -> Reply:
