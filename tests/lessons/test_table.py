@@ -106,3 +106,17 @@ def test_bad_input_is_one_line(capsys, arguments, expected):
 def test_columns_line_up():
     text = text_table(["a", "long\nhead"], [["x", "1"], ["yy", "22"]])
     assert text == "    long\na   head\nx      1\nyy    22"
+
+
+def test_half_a_side_stands_over_the_run_that_the_table_names(capsys):
+    """Octagon: 12 tan 22.5 = 4.97 over 12 of the common's run (Griffith 1916: 4.97)."""
+    line = said(capsys, "6", "--sides", "8").splitlines()[-1]
+    assert " 4.97 " in line
+    assert " 2.49 " not in line
+    row = json.loads(said(capsys, "6", "--sides", "8", "--json"))["rows"][0]
+    assert row["half_side_over_run"] == pytest.approx(4.97, abs=0.005)
+
+
+def test_a_valley_is_not_dropped(capsys):
+    assert said(capsys, "8", "--valley").splitlines()[-1].rstrip().endswith(" -")
+    assert said(capsys, "8").splitlines()[-1].rstrip().endswith("0.354")

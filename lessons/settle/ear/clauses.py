@@ -150,7 +150,10 @@ def _inherit(found: list[Clause]) -> None:
         before = found[at - 1] if at else None
         behind = found[at + 1] if at + 1 < len(found) else None
         for near in (before, behind):
-            whole = near is not None and near.names & {"plumb", "level"} and len(near.cues) == 1
+            whole = near is not None and (
+                near.names & {"plumbblade"}
+                or (near.names & {"plumb", "level"} and len(near.cues) == 1)
+            )
             if near is not None and near.measure is None and near.bound and not whole:
                 clause.cues = [*near.cues, *clause.cues]
                 near.cues, near.behind = [], []

@@ -42,7 +42,7 @@ def measured(tokens: Sequence[Token]) -> list[Item]:
     """Join numbers that belong together; every other token stays where it stands."""
     items: list[Item] = list(tokens)
     items = _runs(_arms(items))
-    items = _ratios(items)
+    items = _ratios(_number_on_12(items))
     items = _exact(items)
     items = _rise_and_run(items)
     items = _pairs(items)
@@ -104,7 +104,9 @@ def _arms(items: list[Item]) -> list[Item]:
             place = before
         elif after < len(items) and _number(items[after]):
             place = after
-        if place is None or arm in arms:
+        if place is None:
+            continue  # the saw's blade, beside the square's
+        if arm in arms:
             return items
         number = items[place]
         assert isinstance(number, Token)
@@ -141,6 +143,26 @@ def _runs(items: list[Item]) -> list[Item]:
         if pair == {12, 17}:
             said = Measure("runs", one.value, f"{one.text} for {two.text}", two.value)
             return [*items[:at], said, *items[at + 3 :]]
+    return items
+
+
+def _number_on_12(items: list[Item]) -> list[Item]:
+    """`number on 12: 9.985`: the number stands behind the 12 that it is laid on."""
+    for at in range(len(items) - 4):
+        word, on, twelve, colon, number = items[at : at + 5]
+        if not (
+            getattr(word, "text", "") == "number"
+            and is_cue(on, "on")
+            and _number(twelve)
+            and getattr(colon, "text", "") in (":", "is")
+            and _number(number)
+        ):
+            continue
+        assert isinstance(twelve, Token)
+        assert isinstance(number, Token)
+        text = f"{number.text} on {twelve.text}"
+        said = Measure("ratio", number.value + number.fine, text, twelve.value, "on")
+        return [*items[:at], Token("cue", "edge", "edge"), said, *items[at + 5 :]]
     return items
 
 

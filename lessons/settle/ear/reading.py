@@ -167,7 +167,7 @@ def _numbered(clause: Clause, said: Measure, footing: Footing, *, miter: bool) -
         return _pair(names, said, base, footing)
     if said.kind == "ratio":
         return _ratio(names, nearest, said, base, footing)
-    return _one(names, nearest, said, base, footing, miter=miter)
+    return _one(clause, nearest, said, base, footing, miter=miter)
 
 
 def _run_along(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
@@ -266,7 +266,7 @@ def _pair(names: set[str], said: Measure, base: Draft, footing: Footing) -> list
 
 
 def _one(
-    names: set[str],
+    clause: Clause,
     nearest: str,
     said: Measure,
     base: Draft,
@@ -274,7 +274,7 @@ def _one(
     *,
     miter: bool,
 ) -> list[Draft]:
-    value = said.value
+    value, names = said.value, clause.names
     if value < 0:
         raise UnreadError(said.text, "nothing is set to less than nothing")
     degrees_said = said.unit == "deg"
@@ -283,6 +283,8 @@ def _one(
     if "slidingbevel" in names or ("offedge" in names and not names & TILTS):
         return _off_edge(names, base, 90.0 - value)
     if nearest in ("plumb", "level"):
+        if clause.cues and clause.cues[-1].name == "markalong":
+            raise UnreadError(_quote(clause), "one number of the square lays no line; say both")
         return _plumb_or_level(nearest, said, base, footing)
     if nearest in ("saw", "tilt", "blade", "shoe", "shoeface", "shoeedge", "bevel"):
         return _tilted(names, said, base, footing)

@@ -83,3 +83,12 @@ def test_it_prints_with_a_template_for_every_cut(tmp_path, capsys):
     assert f"page 1 of {len(texts)}" in texts[0]
     assert f"page {len(texts)} of {len(texts)}" in texts[-1]
     capsys.readouterr()
+
+
+def test_the_template_is_wrapped_before_anything_is_sawn(capsys):
+    assert run(["yard-check"]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    steps = said[said.index("WHAT TO DO") : said.index("SETTINGS")]
+    assert steps.index("wrap the template") < steps.index("Saw the")
+    assert "below the shoe the blade runs in under the kept wood" in said
+    assert "leans" not in steps

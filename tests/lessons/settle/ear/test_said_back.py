@@ -6,6 +6,7 @@ printing rounds off (a hundredth of a degree, a 64th of an inch on the square).
 
 import pytest
 
+from figures.wrap.wrap_words import edge_words, face_words
 from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
 from layout.cuts import Hand, catalogue
@@ -146,3 +147,19 @@ def test_steps_of_lessons_are_heard_as_the_lesson_s_own_plane_or_asked_about():
             asked_back += len(fits) > 1
     assert heard >= 75
     assert refused + asked_back <= heard / 2
+
+
+@pytest.mark.parametrize("name", sorted(catalogue()))
+def test_the_labels_of_a_template_are_heard_as_its_own_plane(name):
+    """Each panel's words behind the name of its surface, as they stand on the paper."""
+    for right in answers(name, count(4, 1)):
+        if right.is_rip or right.others or not right.by_hand.good_enough:
+            continue
+        if "out of reach" in face_words([right], Hand.LEFT):
+            continue
+        panels = [f"{side.value} face\n{face_words([right], side)}" for side in Hand]
+        for text in (*panels, f"top edge\n{edge_words([right])}"):
+            found = only_reading(right, text)
+            assert not found.tried[0].reading.unplaced, text
+            for part in found.tried[0].parts:
+                assert part.gap_in < ROUNDED_IN, (text, part)
