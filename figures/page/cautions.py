@@ -43,9 +43,14 @@ _PAD_IN = 0.06
 
 
 @cache
-def side_by_side(width_in: float) -> Drawing:
-    """Warning and deferral next to each other, hanging from the origin to the right and down."""
+def side_by_side(width_in: float, *, text: bool = False) -> Drawing:
+    """Warning and deferral next to each other, hanging from the origin to the right and down.
+
+    The foot of a page of `text`, which nobody measures from, is lettered a point smaller.
+    """
     size = 9.0 if width_in > 12 else SIZE_PT
+    if text and width_in <= 8:
+        size -= 1.0
     column = (width_in - 0.15) / 2
     return _box("WARNING", WARNING, column, size) + _plain(
         DEFERRAL, column, size, column + 0.15, -0.04

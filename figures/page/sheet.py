@@ -252,7 +252,9 @@ def _title(page: Page, printable: bool) -> Drawing:
 def _cautions(page: Page) -> Drawing:
     """The cautions in their strip, hanging from the origin; none where they stand as blocks."""
     left, _, right, _ = _inside(page)
-    return side_by_side(right - left) if page.strips == "low" else Drawing()
+    if page.strips != "low":
+        return Drawing()
+    return side_by_side(right - left, text=page.scale is None)
 
 
 def _bars(page: Page) -> Drawing:
