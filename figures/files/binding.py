@@ -23,6 +23,10 @@ class Bookmark(NamedTuple):
     level: int = 0
 
 
+PDF_VERSION = "%PDF-1.6"
+"""What the finished file uses at most: PrintScaling came with PDF 1.6 (ISO 32000-1, 12.2)."""
+
+
 @dataclass(frozen=True)
 class Link:
     """A place on a page that leads to another: pages counted from 0, the place in page inches."""
@@ -44,6 +48,7 @@ def bound(
     from pypdf.generic import NameObject, create_string_object
 
     writer: Any = PdfWriter(clone_from=drawn)
+    writer.pdf_header = PDF_VERSION
     writer.create_viewer_preferences().print_scaling = "/None"
     writer.root_object[NameObject("/Lang")] = create_string_object("en-US")
     above: list[Any] = []

@@ -59,6 +59,7 @@ PENS = {
     each.name: each
     for each in (
         Pen("cut", 0.7),  # saw here: the heaviest line on any sheet
+        Pen("stays", 0.5, DOUBLE_CHAIN),  # a line that cuts run out in and that is left standing
         Pen("visible", 0.5),  # an edge that is seen
         Pen("fold", 0.5, DASHED),  # an arris the paper folds over
         Pen("datum", 0.5, CHAIN),  # the one edge or line all else is measured from
@@ -78,7 +79,7 @@ PENS = {
     )
 }
 
-MARKS = frozenset({"cut", "visible", "fold", "datum", "guide", "hand", "saw", "wrong"})
+MARKS = frozenset({"cut", "stays", "visible", "fold", "datum", "guide", "hand", "saw", "wrong"})
 """Pens whose lines are marked, cut or measured: no label may lie across them."""
 
 FILLS: dict[str, str | None] = {

@@ -1,16 +1,22 @@
 """The cautions that every sheet carries: what can hurt, and who decides.
 
-One WARNING box (hazard, what comes of it, how to avoid it) and one short deferral. They are
-lettered as large as their room allows and never below 6.5 points.
+One WARNING box (hazard, what comes of it, how to avoid it) and one short deferral on the first
+page; the pages that follow carry the warning in a line. Never below 8 points, and the WARNING
+never smaller than what stands beside it.
 """
 
 from functools import cache
 
 from figures.ink.drawing import Drawing, Label, Stroke
-from figures.ink.lettering import LINE_EM, fraction_text, text_size, wrapped
+from figures.ink.lettering import LINE_EM, fraction_text, line_width_em, text_size, wrapped
 from figures.ink.pens import PT_PER_IN
-from figures.page.checkbars import NOTICE
-from layout.errors import SheetError
+from figures.page.beside import Block, words_block
+from figures.page.checkbars import (
+    NOTICE,
+    SMALL_SQUARE_IN,
+    SQUARE_IN,
+    check_square,
+)
 
 WARNING = (
     "Saws maim, falls kill. Before each cut see that the guard moves freely at this tilt, the"
@@ -18,19 +24,28 @@ WARNING = (
     " Unplug before changing a setting. Follow the saw's manual. Prove the cut on scrap. Tie off"
     " on a roof."
 )
+DEFERRAL_HEAD = "FOR TRAINING"
 DEFERRAL = (
     "This sheet is for training. It shows geometry, not strength. Check the printed scale, and"
     " measure the board in your hands, before you mark. Where they differ from this sheet, the"
     " approved drawings, the code adopted where you build and a licensed professional decide."
 )
-SIZES_PT = (10.0, 9.0, 8.0, 7.5, 7.0, 6.5)
+WARNING_LINES = (
+    "WARNING: saws maim, falls kill. Guard free, stock held, eyes and ears covered: read page 1"
+    " before you cut.",
+    "WARNING: saws maim, falls kill. Read page 1 before you cut.",
+    "WARNING: read page 1 before you cut.",
+    "WARNING: see page 1.",
+)
+"""The warning of the pages after the first, in a line: the longest that fits is taken."""
+SIZE_PT = 8.0
 _PAD_IN = 0.06
 
 
 @cache
 def side_by_side(width_in: float) -> Drawing:
     """Warning and deferral next to each other, hanging from the origin to the right and down."""
-    size = 9.0 if width_in > 12 else 8.0 if width_in > 8 else 7.0
+    size = 9.0 if width_in > 12 else SIZE_PT
     column = (width_in - 0.15) / 2
     return _box("WARNING", WARNING, column, size) + _plain(
         DEFERRAL, column, size, column + 0.15, -0.04
@@ -38,47 +53,57 @@ def side_by_side(width_in: float) -> Drawing:
 
 
 @cache
-def three_columns(width_in: float) -> Drawing:
-    """Warning, notice and deferral in columns of like height, hanging from the origin."""
-    size = 8.0 if width_in > 11 else 7.0
-    gap = 0.1
-    texts = {"WARNING": WARNING, "NOTICE": NOTICE, "": DEFERRAL}
-    share = (width_in - 2 * gap) / sum(len(text) for text in texts.values())
-    block = Drawing()
-    x = 0.0
-    for heading, text in texts.items():
-        column = share * len(text)
-        if heading:
-            block += _box(heading, text, column, size).moved(x, 0)
-        else:
-            block += _plain(text, column, size, x, -0.04)
-        x += column + gap
-    return block
+def warning_line(width_in: float, beside: str) -> str:
+    """The warning for one line so wide [in] on which other words stand at the right."""
+    room = width_in * PT_PER_IN / SIZE_PT - line_width_em(beside, True) - 1.5
+    return next(
+        (one for one in WARNING_LINES if line_width_em(one, True) <= room), WARNING_LINES[-1]
+    )
+
+
+WARNING_WIDTHS_IN = (2.6, 2.4, 2.2, 2.0, 3.0, 3.6, 1.8, 1.6, 4.6, 7.0)
 
 
 @cache
-def stacked(width_in: float, height_in: float, *, notice: bool = False) -> Drawing:
-    """Warning over deferral, hanging from the origin, as large as they fit a height [in].
+def caution_blocks(*, full: bool, size_pt: float = SIZE_PT) -> tuple[Block, ...]:
+    """Warning, deferral and, on a sheet to cut from, the notice about scale with the square.
 
-    `notice` puts the notice about scale first, for paper with no room for it elsewhere. Raises
-    SheetError where the smallest lettering is too large.
+    They stand on the first page, where the drawing leaves room for them.
     """
-    for size in SIZES_PT:
-        if width_in < size / PT_PER_IN * 10:
-            continue
-        block = Drawing()
-        y = 0.0
-        if notice:
-            block += _box("NOTICE", NOTICE, width_in, size)
-            y = block.bounds()[1] - _PAD_IN
-        block += _box("WARNING", WARNING, width_in, size).moved(0, y)
-        y = block.bounds()[1] - _PAD_IN
-        block += _plain(DEFERRAL, width_in, size, 0.0, y)
-        if -block.bounds()[1] <= height_in:
-            return block
-    raise SheetError(
-        f"the cautions do not fit {width_in:.3g} by {height_in:.3g} in: use larger paper"
+    warning = words_block(
+        "WARNING", WARNING, size_pt, boxed=True, first=True, widths=WARNING_WIDTHS_IN
     )
+    deferral = words_block(DEFERRAL_HEAD, DEFERRAL, size_pt)
+    return (warning, deferral, _notice()) if full else (warning, deferral)
+
+
+CAUTION_TEXTS = ((DEFERRAL_HEAD, DEFERRAL), ("WARNING", WARNING), ("NOTICE", NOTICE))
+"""Headings and texts that may stand on the waste of a wrap, where paper is short."""
+
+
+ALL_SAID = frozenset({"WARNING", DEFERRAL_HEAD, "NOTICE", "square"})
+"""Said of pages that another page of their document has all cautions for, and the square."""
+
+
+@cache
+def blocks_left(said: frozenset[str], *, full: bool) -> tuple[Block, ...]:
+    """The caution blocks of a first page whose drawing bears some of the texts already."""
+    left = tuple(block for block in caution_blocks(full=full) if block.name not in said)
+    if full and "NOTICE" in said and "square" not in said:
+        left += (Block("NOTICE", (check_square(SMALL_SQUARE_IN),), first=True),)
+    return left
+
+
+def _notice() -> Block:
+    """The square with the notice in it, or a small square with the notice beside or below it."""
+    small = check_square(SMALL_SQUARE_IN)
+    shapes = [check_square(SQUARE_IN)]
+    for width in (1.3, 1.6, 2.0, 2.4, 3.0, 4.2, 6.0):
+        words = words_block("NOTICE", NOTICE, SIZE_PT, boxed=True, widths=(width,)).shapes[0]
+        x0, _, _, y1 = words.bounds()
+        shapes.append(small + words.moved(SMALL_SQUARE_IN + 0.08 - x0, SMALL_SQUARE_IN - y1))
+        shapes.append(small + words.moved(-x0, -0.08 - y1))
+    return Block("NOTICE", tuple(shapes), first=True)
 
 
 def _box(heading: str, text: str, width_in: float, size_pt: float) -> Drawing:

@@ -15,18 +15,18 @@ from figures.ink.pens import PT_PER_IN
 from layout.errors import SheetError
 
 CM_PER_IN = 2.54
-STRIP_IN = 0.3
+STRIP_IN = 0.32
 """Depth of the strip that holds a check bar [in]."""
 SQUARE_IN = 2.0
-SMALL_SQUARES_IN = (1.0, 0.75)
-"""Side of the square, and of those for a page that has no room for it [in]."""
+SMALL_SQUARE_IN = 1.0
+"""Side of the square, and of the one for a page that has no room for it [in]."""
 NOTICE = (
-    "Print at 100 %, actual size. Do not fit. Measure both check bars and this square. True"
+    "Print at 100 %, actual size. Do not fit. Measure both check bars, then the square. True"
     " within 1/64 in (0.5 mm): use the sheet. Within 1/32 in: print again with a correction."
     " Further out: the print dialog is wrong, print again."
 )
-_SIZE_PT = 7.0
-_LINE_IN = 0.12
+_SIZE_PT = 8.0
+_LINE_IN = 0.13
 """Height of a bar's line in its strip [in]."""
 
 
@@ -64,7 +64,7 @@ def check_bar(way: str, room_in: float, notes: tuple[str, ...] = ()) -> Drawing:
     labels = (
         Label(words, 0.04, y + 0.075, _SIZE_PT),
         Label(f"{length:g} in", length - 0.03, y + 0.005, _SIZE_PT, ha="right"),
-        Label(f"{cm} cm", end - 0.03, y - 0.105, _SIZE_PT, ha="right"),
+        Label(f"{cm} cm", end - 0.03, y - 0.125, _SIZE_PT, ha="right"),
     )
     return Drawing(tuple(strokes), (), labels)
 
@@ -73,12 +73,12 @@ def check_bar(way: str, room_in: float, notes: tuple[str, ...] = ()) -> Drawing:
 def check_square(side_in: float = SQUARE_IN) -> Drawing:
     """The square with ticks at 5 cm, its lower left corner at the origin.
 
-    The 2 in square holds the notice about scale. A smaller one, with ticks at 2.5 or 1.5 cm,
+    The 2 in square holds the notice about scale. The small one, with ticks at 2.5 cm,
     has no room for it.
     """
     s, t = side_in, 0.09
     big = s >= SQUARE_IN
-    tick_cm = 5 if big else 2.5 if s >= 1 else 1.5
+    tick_cm = 5 if big else 2.5
     cm = tick_cm / CM_PER_IN
     square = Drawing(
         (
@@ -88,14 +88,13 @@ def check_square(side_in: float = SQUARE_IN) -> Drawing:
         )
     )
     if not big:
-        side = "1 in" if s == 1 else fraction_text("3/4 in")
-        words = f"{side} square,\nticks at\n{tick_cm:g} cm"
-        return square + Drawing(labels=(Label(words, s / 2, s / 2, 6.5, "center", "center"),))
+        words = f"{s:g} in square,\nticks at\n{tick_cm:g} cm"
+        return square + Drawing(labels=(Label(words, s / 2, s / 2, 8.0, "center", "center"),))
     words = wrapped(fraction_text(NOTICE), 8, s - 0.24)
     return square + Drawing(
         labels=(
             Label("NOTICE", 0.12, s - 0.1, 8, va="top", bold=True),
             Label(words, 0.12, s - 0.26, 8, va="top"),
-            Label(f"{s:g} in square, ticks at {tick_cm:g} cm", s / 2, 0.12, 7, ha="center"),
+            Label(f"{s:g} in square, ticks at {tick_cm:g} cm", s / 2, 0.12, 8, ha="center"),
         )
     )

@@ -1,12 +1,11 @@
 """A page of a sheet: the drawing in its clear field, and the strips round it.
 
 Along the left and bottom edges stand the two check bars, at the top the title, and the cautions
-stand where `strips` says. All that is left is the clear field, and it is the drawing's alone.
+stand where `strips` says. All that is left is the clear field.
 
-    "low"     over the bottom bar; the 2 in square stands where the drawing leaves it room
-    "foot"    in a taller foot that holds the square
-    "side"    in a column on the right side that holds the square
-    "tight"   over the bottom bar, with a smaller square past the bar's end
+    "low"     in a foot over the bottom bar; the clear field is the drawing's alone
+    "first"   among the blocks beside the drawing, in its clear field
+    "next"    in one line of the title, in place of what is given: page 1 has both in full
 
 Study pages carry a scale bar instead of check bars, text pages (lessons, worksheets) neither: a
 line at their foot says that pictures are not to scale unless a scale is named.
@@ -21,23 +20,18 @@ page it lays out is the paper divided by the factors, and `figures.files.press` 
 
 import re
 from dataclasses import dataclass, field, replace
+from functools import cache
 from typing import Literal
 
-from figures.ink.correction import ACROSS_IN, ALONG_IN, Correction
+from figures.ink.correction import Correction
 from figures.ink.drawing import Box, Drawing, Label, Stroke
 from figures.ink.hatch import hatched
 from figures.ink.lettering import LINE_EM, fraction_text, line_width_em, wrapped
 from figures.ink.paper import DEFAULT_MARGIN_IN, Paper, checked_margin
 from figures.ink.pens import PT_PER_IN, Point
 from figures.ink.scale import FULL_SIZE, Scale, scale_bar, scale_words
-from figures.page.cautions import side_by_side, stacked, three_columns
-from figures.page.checkbars import (
-    SMALL_SQUARES_IN,
-    SQUARE_IN,
-    STRIP_IN,
-    check_bar,
-    check_square,
-)
+from figures.page.cautions import side_by_side, warning_line
+from figures.page.checkbars import STRIP_IN, check_bar, check_square
 from layout.errors import SheetError
 
 STUDY_VIEW = "study view, check the bars"
@@ -47,15 +41,11 @@ GAP_IN = 0.08
 """Clear paper between the strips and the field [in]."""
 LEAST_FIELD_IN = 1.5
 """A clear field narrower or lower than this carries no drawing [in]."""
-SMALL_PAPER_IN = 5.5
-"""Paper with less than this inside its strips gets the small square [in]."""
-KEY_IN = 1.5
-"""Side of the room that a map of tiled pages takes [in]."""
-Strips = Literal["low", "foot", "side", "tight"]
+Strips = Literal["low", "first", "next"]
 """Where the cautions stand on a page."""
 FOOT_PT = 8.0
 """Size of the line at the foot of a text page [pt]."""
-_TITLE_PT, _GIVEN_PT, _LEAST_PT = 14.0, 9.0, 7.0
+_TITLE_PT, _GIVEN_PT, _LEAST_PT = 14.0, 9.0, 8.0
 
 
 @dataclass(frozen=True)
@@ -63,9 +53,10 @@ class Page:
     """One page: its drawing is in page inches already, from the paper's lower left corner.
 
     `scale` is None for a page of text, which is measured nowhere and carries no bars.
-    `strips` says where the cautions stand. `letter`, `place` and `key` name a page among tiles
-    ("B", "row 1 of 2, column 2 of 2", a small map); pages with a letter keep room for the map.
-    `square_at` is the lower left corner of the 2 in square where it stands in the clear field.
+    `strips` says where the cautions stand. `letter` and `place` name a page among tiles ("B",
+    "row 1 of 2, column 2 of 2"). `beside` is what stands beside the drawing in the clear field:
+    notes, cautions, the square, a map of the tiles. `square_at` is the lower left corner of the
+    2 in square where a page has one and nothing else beside its drawing.
     `window` is where words are cut off that run on to the next page [in]. `origin` is where the
     origin of the drawing lies on the page [in], `turned` tells whether the drawing was turned
     a quarter counterclockwise about it. `description` says the drawing in words, for those who
@@ -85,7 +76,7 @@ class Page:
     description: str = ""
     letter: str = ""
     place: str = ""
-    key: Drawing | None = None
+    beside: Drawing = field(default_factory=Drawing)
     strips: Strips = "low"
     square_at: Point | None = None
     window: Box | None = None
@@ -122,14 +113,9 @@ def clear_field(page: Page) -> Box:
     """
     left, bottom, right, top = _inside(page)
     top -= _title_height(page) + GAP_IN
-    try:
-        deep = -_cautions(page).bounds()[1]
-    except SheetError as error:
-        raise _too_small(page) from error
-    if page.strips == "side":
-        right -= SQUARE_IN + 2 * GAP_IN
-    else:
-        bottom += deep + GAP_IN
+    cautions = _cautions(page)
+    if cautions:
+        bottom += -cautions.bounds()[1] + GAP_IN
     if min(right - left, top - bottom) < LEAST_FIELD_IN:
         raise _too_small(page)
     return left, bottom, right, top
@@ -143,20 +129,16 @@ def furnished(page: Page, *, printable: bool = True) -> Drawing:
     """
     left, bottom, right, top = _inside(page)
     cautions = _cautions(page)
-    if page.strips == "side":
-        cautions = cautions.moved(right - SQUARE_IN, top - _title_height(page) - GAP_IN)
-    else:
+    if cautions:
         cautions = cautions.moved(left, bottom - cautions.bounds()[1])
-    parts = hatched(page.drawing) + _title(page, printable).moved(left, top) + cautions
+    parts = hatched(page.drawing) + page.beside + _title(page, printable).moved(left, top)
+    parts += cautions
     if page.scale is None:
         parts += Drawing(labels=(Label(TEXT_FOOT, left, page.margin_in, FOOT_PT),))
     elif page.scale.full:
         parts += _bars(page)
         if page.square_at is not None:
             parts += check_square().moved(*page.square_at)
-        if page.strips == "tight":
-            side = _corner_square(page)
-            parts += check_square(side).moved(right - side, page.margin_in)
     else:
         bar = scale_bar(page.scale, min(5.0, (right - left) / 2))
         parts += bar.moved(left - bar.bounds()[0], page.margin_in)
@@ -181,13 +163,9 @@ def _too_small(page: Page) -> SheetError:
     )
 
 
-def _title_lines(page: Page, printable: bool) -> list[tuple[str, str, float, bool]]:
-    """The lines of the title strip: left text, right text, size [pt] and bold.
-
-    What does not fit on one line goes on to the next.
-    """
+def _title_lines(page: Page, printable: bool) -> tuple[tuple[str, str, float, bool], ...]:
+    """The lines of the title strip: left text, right text, size [pt] and bold."""
     left, _, right, _ = _inside(page)
-    room = (right - left) * PT_PER_IN
     if page.scale is None:
         scale = ""
     elif page.scale.full:
@@ -197,6 +175,18 @@ def _title_lines(page: Page, printable: bool) -> list[tuple[str, str, float, boo
     names = [f"page {page.letter}: {page.place}" if page.letter else "", page.version]
     page_of = f"page {page.number} of {page.count}"
     small = ", ".join(part for part in (names[0], page_of, names[1]) if part)
+    given, bold = fraction_text(page.given), False
+    if page.strips == "next":
+        given, bold = warning_line(right - left, small), True
+    return _fitted_title(page.title, scale, given, bold, small, right - left)
+
+
+@cache
+def _fitted_title(
+    title: str, scale: str, given: str, given_bold: bool, small: str, width_in: float
+) -> tuple[tuple[str, str, float, bool], ...]:
+    """The lines of a title strip so wide [in]; what does not fit on one goes on to the next."""
+    room = width_in * PT_PER_IN
 
     def fit(text: str, at_right: str, size: float, bold: bool) -> float:
         em = line_width_em(text, bold) + line_width_em(at_right, bold) + 1.5
@@ -204,28 +194,28 @@ def _title_lines(page: Page, printable: bool) -> list[tuple[str, str, float, boo
 
     lines: list[tuple[str, str, float, bool]] = []
     for text, at_right, size, bold in (
-        (page.title, scale, _TITLE_PT, True),
-        (fraction_text(page.given), small, _GIVEN_PT, False),
+        (title, scale, _TITLE_PT, True),
+        (given, small, _GIVEN_PT, given_bold),
     ):
         fitted = fit(text, at_right, size, bold)
-        if fitted >= 0.75 * size:
+        if fitted >= max(0.75 * size, _LEAST_PT):
             lines.append((text, at_right, fitted, bold))
             continue
-        size *= 0.8
+        size = max(size * 0.8, _LEAST_PT)
         for part in (text, at_right):
-            for line in wrapped(part, size, right - left, bold).split("\n"):
+            for line in wrapped(part, size, width_in, bold).split("\n"):
                 if line:
                     lines.append((line, "", fit(line, "", size, bold), bold))
     if any(size < _LEAST_PT * 0.9 for _, _, size, _ in lines) or len(lines) > 7:
         raise SheetError(
-            f"the title {page.title!r} is too long for a line {right - left:.3g} in wide:"
+            f"the title {title!r} is too long for a line {width_in:.3g} in wide:"
             " shorten it, or use wider paper"
         )
-    return lines
+    return tuple(lines)
 
 
 def _title_height(page: Page) -> float:
-    """Height of the title strip [in]: one for every kind of file and every page of a set."""
+    """Height of the title strip [in]: one for every kind of file and every page of a document."""
     widest = replace(
         page,
         letter="MM" if page.letter else "",
@@ -233,8 +223,13 @@ def _title_height(page: Page) -> float:
         number=888,
         count=888,
     )
+    kinds: tuple[Strips, ...] = ("low",) if page.strips == "low" else ("first", "next")
     return max(
-        sum(LINE_EM * size for _, _, size, _ in _title_lines(widest, printable)) / PT_PER_IN + 0.06
+        # Fewer words are lettered larger, up to the usual size.
+        sum(LINE_EM * max(size, _GIVEN_PT) for _, _, size, _ in _title_lines(one, printable))
+        / PT_PER_IN
+        + 0.06
+        for one in (replace(widest, strips=strips) for strips in kinds)
         for printable in (True, False)
     )
 
@@ -255,58 +250,9 @@ def _title(page: Page, printable: bool) -> Drawing:
 
 
 def _cautions(page: Page) -> Drawing:
-    """The cautions, hanging from the origin, with square and map where the strips hold them."""
-    left, bottom, right, top = _inside(page)
-    width = right - left
-    if page.strips == "low":
-        return side_by_side(width)
-    if page.strips == "tight":
-        return three_columns(width - _corner_square(page) - GAP_IN)
-    key = Drawing()
-    if page.key is not None:
-        box = page.key.bounds()
-        key = page.key.moved(-box[0], -box[3])
-    key_room = KEY_IN + 2 * GAP_IN if page.letter else 0.0
-    if page.strips == "side":
-        height = top - _title_height(page) - GAP_IN - bottom
-        used = SQUARE_IN + GAP_IN
-        column = check_square().moved(0, -SQUARE_IN)
-        if page.letter:
-            column += key.moved(0, -used)
-            used += key_room + 0.2
-        words = stacked(SQUARE_IN, height - used)
-        return column + words.moved(0, -used)
-    if min(width, top - bottom) < SMALL_PAPER_IN:
-        return _small_foot(page, key)
-    words_width = width - SQUARE_IN - 2 * GAP_IN - key_room
-    foot = check_square().moved(0, -SQUARE_IN)
-    foot += stacked(words_width, SQUARE_IN).moved(SQUARE_IN + 2 * GAP_IN, 0)
-    return foot + key.moved(width - (KEY_IN if page.letter else 0.0), 0)
-
-
-def _corner_square(page: Page) -> float:
-    """Side of the square that stands past the end of the level bar [in].
-
-    Raises SheetError where none does.
-    """
+    """The cautions in their strip, hanging from the origin; none where they stand as blocks."""
     left, _, right, _ = _inside(page)
-    bar = ACROSS_IN if page.paper.across_x else ALONG_IN
-    for side in SMALL_SQUARES_IN:
-        if left + bar + GAP_IN + side <= right:
-            return side
-    raise _too_small(page)
-
-
-def _small_foot(page: Page, key: Drawing) -> Drawing:
-    """A foot for small paper: the 1 in square over the map, the notice with the cautions."""
-    left, _, right, _ = _inside(page)
-    foot = check_square(SMALL_SQUARES_IN[0]).moved(0, -SMALL_SQUARES_IN[0])
-    if key:
-        box = key.bounds()
-        shrunk = min(1.0, SMALL_SQUARES_IN[0] / (box[2] - box[0]))
-        foot += key.scaled(shrunk).moved(0, -SMALL_SQUARES_IN[0] - GAP_IN)
-    words = stacked(right - left - SMALL_SQUARES_IN[0] - GAP_IN, 4.0, notice=True)
-    return foot + words.moved(SMALL_SQUARES_IN[0] + GAP_IN, 0)
+    return side_by_side(right - left) if page.strips == "low" else Drawing()
 
 
 def _bars(page: Page) -> Drawing:

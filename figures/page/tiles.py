@@ -15,16 +15,15 @@ import shapely
 
 from figures.ink.drawing import Box, Drawing, Label, Stroke, label_box
 from figures.ink.pens import MARKS, PT_PER_IN, Point
-from figures.page.sheet import KEY_IN
 from layout.errors import SheetError
 
 MOST_TILES = 200
 SEAM_CLEAR_IN = 0.05
 """Clear paper between a trim line and words that were moved off it [in]."""
+KEY_IN = 1.5
+"""Side of the room that a map of tiled pages takes at most [in]."""
 CROSS_IN = 0.12
 """Half the length of a registration cross [in]."""
-SHIFT_IN, NEAR_SEAM_IN = 0.125, 0.3
-"""Steps in which tiles are moved, and how near to a seam no corner should be [in]."""
 SEAM_DEEP = (0.5, 0.36, 0.64, 0.23, 0.77)
 SEAM_ALONG = (0.5, 0.4, 0.6, 0.33, 0.67, 0.28, 0.72, 0.45, 0.55, 0.22, 0.78, 0.15, 0.85)
 """Places for the words beside a seam: into the overlap, and along the seam."""
@@ -80,54 +79,6 @@ def grid_over(bounds: Box, room: Box, overlap: float) -> Grid:
     left = (x0 + x1 - columns * (width - overlap) - overlap) / 2
     top = (y0 + y1 + rows * (height - overlap) + overlap) / 2
     return Grid(left, top, width, height, overlap, columns, rows)
-
-
-def off_corners(grid: Grid, drawing: Drawing) -> Grid:
-    """The tiles moved a little where a seam would run along a line or through a corner.
-
-    They move no further than they reach past the drawing, and cover all that they did.
-    """
-    ends = [
-        stroke.points for stroke in drawing.strokes if stroke.pen in MARKS or stroke.pen == "bar"
-    ]
-    if not ends:
-        return grid
-    points = np.array([point for line in ends for point in line])
-    x0, y0, x1, y1 = drawing.bounds(words=False)
-    step_x, step_y = grid.width - grid.overlap, grid.height - grid.overlap
-    spare_x = grid.columns * step_x + grid.overlap - (x1 - x0)
-    spare_y = grid.rows * step_y + grid.overlap - (y1 - y0)
-    half = grid.overlap / 2
-    across = grid.left + step_x * np.arange(1, grid.columns) + half
-    up = grid.top - step_y * np.arange(1, grid.rows) - half
-    left = grid.left + _best_shift(across, points[:, 0], spare_x)
-    top = grid.top + _best_shift(up, points[:, 1], spare_y)
-    return replace(grid, left=left, top=top)
-
-
-def _best_shift(seams: Any, points: Any, spare: float) -> float:
-    """The least shift that leaves the fewest points near a seam [in]."""
-    most = int(max(spare, 0.0) / 2 / SHIFT_IN - _LOOSE)
-    if not len(seams) or most < 1:
-        return 0.0
-    shifts = np.arange(-most, most + 1) * SHIFT_IN
-    apart = np.abs(seams[None, :, None] + shifts[:, None, None] - points[None, None, :])
-    near = (apart < NEAR_SEAM_IN).sum(axis=(1, 2))
-    return float(shifts[np.lexsort((shifts, np.abs(shifts), near))[0]])
-
-
-def inked_tiles(drawing: Drawing, grid: Grid) -> list[tuple[int, int]]:
-    """Rows and columns of the tiles that still show ink when they are trimmed."""
-    tree = shapely.STRtree(drawing.shapes())
-    far = max(abs(side) for side in drawing.bounds()) + 1.0
-    places = list(product(range(grid.rows), range(grid.columns)))
-    return [
-        place
-        for place in places
-        if tree.query(
-            shapely.box(*(np.clip(grid.cell(*place), -far, far))), predicate="intersects"
-        ).size
-    ]
 
 
 def off_seams(drawing: Drawing, grid: Grid) -> Drawing:
@@ -247,12 +198,12 @@ def _free_words(
     weights = np.append(weights, np.full(len(part.labels), 20))
     tree = shapely.STRtree(shapes)
     tries: list[tuple[int, int, int, int, Label]] = []
+    # A quarter inch of overlap is too narrow for 8 points.
     largest = min(8.0, deep_in * PT_PER_IN / 1.4)
-    sizes = (largest, min(6.5, largest))
-    for words, size, deep, share in product(texts, sizes, SEAM_DEEP, SEAM_ALONG):
+    for words, deep, share in product(texts, SEAM_DEEP, SEAM_ALONG):
         x, y = at(span[0] + (span[1] - span[0]) * share, outward * deep_in * deep)
         label = Label(
-            words, x, y, size, "center", "center", 90.0 if upright else 0.0, gid="seam-words"
+            words, x, y, largest, "center", "center", 90.0 if upright else 0.0, gid="seam-words"
         )
         found = tree.query(label_box(label, 0.01), predicate="intersects")
         hits = int(weights[found].sum()) if found.size else 0
@@ -262,16 +213,16 @@ def _free_words(
     return min(tries)[-1]
 
 
-def key_map(rows: int, columns: int, kept: list[tuple[int, int]], here: tuple[int, int]) -> Drawing:
-    """A small map of the pages: a box for each, its letter in it, this page's box heavy."""
+def key_map(rows: int, columns: int, kept: list[tuple[int, int]]) -> Drawing:
+    """A small map of the pages: a box for each with its letter in it, the first one heavy."""
     side = min(0.42, KEY_IN / max(rows, columns))
     strokes, labels = [], []
     for row, column in kept:
-        x, y = column * side, KEY_IN - (row + 1) * side
+        x, y = column * side, -(row + 1) * side
         box = ((x, y), (x + side, y), (x + side, y + side), (x, y + side), (x, y))
-        strokes.append(Stroke(box, "visible" if (row, column) == here else "frame", None))
+        strokes.append(Stroke(box, "visible" if (row, column) == kept[0] else "frame", None))
         name = page_letter(kept.index((row, column)))
         size = min(10.0, side * PT_PER_IN * 0.6)
         labels.append(Label(name, x + side / 2, y + side / 2, size, "center", "center"))
-    title = Label("Pages", 0.0, KEY_IN + 0.06, 9.0, bold=True)
+    title = Label("Pages", 0.0, 0.06, 9.0, bold=True)
     return Drawing(tuple(strokes), (), (*labels, title))

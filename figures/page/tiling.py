@@ -1,22 +1,21 @@
 """A drawing put on paper: on one page if it can be, else on tiles that join exactly.
 
 One page is tried with the drawing upright and turned, on the paper both ways round, before the
-drawing is cut. Tiles overlap; each carries the trim lines of its seams over their full length,
-crosses that fall on one another, its letter and its row and column, and the first page a map.
-Tiles with no ink on them are left out. Everything is hatched before it is cut into tiles, and
-a stroke knows where in its dash pattern it was cut, so seams are exact.
+drawing is cut. Notes, cautions and the square stand where the drawing leaves paper free, on a
+page of their own where it leaves none. Tiles overlap; each carries the trim lines of its seams
+over their full length, crosses that fall on one another, its letter and its row and column, and
+the first page a map. Everything is hatched before it is cut into tiles, and a stroke knows where
+in its dash pattern it was cut, so seams are exact.
 
     setup = PrintSetup(read_paper("Letter"))
     pages(drawing, setup, title="Hip jack, head", given="8 in 12, 2x6")
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import product
 from math import ceil
-from typing import Any
 
-import numpy as np
 import shapely
 import shapely.affinity
 
@@ -24,28 +23,23 @@ from figures.ink.correction import Correction
 from figures.ink.drawing import Box, Drawing, Label, label_box
 from figures.ink.hatch import hatched
 from figures.ink.paper import DEFAULT_MARGIN_IN, Paper, checked_margin
-from figures.ink.pens import Point
 from figures.ink.scale import FULL_SIZE, Scale, check_seen
-from figures.page.checkbars import SQUARE_IN
-from figures.page.sheet import Page, Strips, clear_field
-from figures.page.tiles import (
-    Grid,
-    grid_over,
-    inked_tiles,
-    key_map,
-    off_corners,
-    off_seams,
-    page_letter,
-    seams,
-)
+from figures.page.beside import APART_IN, Block, free_rooms, least_area_in2, stand
+from figures.page.cautions import blocks_left, caution_blocks
+from figures.page.sheet import Page, clear_field
+from figures.page.tile_plan import TilePlan, covered, plan_tiles, within
+from figures.page.tiles import CROSS_IN, key_map, off_seams, page_letter, seams
 from layout.errors import SheetError
 
 OVERLAP_IN = 0.5
 OVERLAPS_IN = (0.25, 2.0)
 LEAST_ROLL_IN, LEAST_STUDY_IN = 9.5, 6.0
 """The shortest pieces cut from a roll, at full size and at a study scale [in]."""
-APART_IN = 0.12
-"""Clear paper between a drawing and the small square beside it [in]."""
+ROLL_STEP_IN, ROLL_MORE_IN = 0.5, 16.0
+"""Steps in which a piece of roll grows for what stands beside the drawing, and the most [in]."""
+MOST_NOTE_PAGES = 12
+LEAST_MOVE_IN = 0.5
+"""Two places of a drawing nearer to each other than this leave the same room for blocks [in]."""
 _LOOSE = 1e-9
 
 
@@ -76,28 +70,34 @@ def pages(
     given: str = "",
     version: str = "",
     description: str = "",
-    tiled_as: Drawing | None = None,
+    blocks: Sequence[Block] = (),
+    said: frozenset[str] = frozenset(),
+    plan: TilePlan | None = None,
 ) -> tuple[Page, ...]:
     """The pages that carry a drawing whose inches are inches on paper.
 
     A drawing for a study scale comes here already put to scale, and then dimensioned; the
     scale of the setup is what the sheet says and what its bar shows.
 
-    `tiled_as` is the drawing before words were put in clear of its `seam_lines`: where tiles are
-    needed, they are the ones that it would be cut into.
+    `blocks` are notes that stand beside the drawing, `said` names the cautions that stand on it
+    already. `plan` is how the drawing was to be tiled
+    before words were put in clear of its seams.
 
     Raises SheetError where the paper or the roll cannot carry it, where the scale leaves nothing
     to see, and where it would take more than 200 tiles.
     """
+    words = {"title": title, "given": given, "version": version, "description": description}
     check_seen(drawing, setup.scale)
-    blank = _blank(setup, title, given, version, description)
-    if not setup.paper.endless:
-        _grids(drawing, blank, setup.overlap_in)
-    inked = hatched(drawing)
+    blank = _blank(setup, **words)
+    wanted = _all_blocks(blocks, said, blank)
     if setup.paper.endless:
-        return (_on_roll(inked, blank, setup.paper),)
-    single = _on_one(inked, blank)
-    return (single,) if single else _tiled(inked, blank, setup.overlap_in, tiled_as or drawing)
+        return (_on_roll(hatched(drawing), blank, setup.paper, wanted),)
+    single = _on_one(hatched(drawing), blank, wanted) if plan is None else None
+    if single is not None:
+        return (single,)
+    if plan is None:
+        plan = plan_tiles(drawing, blank, setup.overlap_in, with_words=True)
+    return _tiled(hatched(drawing), blank, plan, wanted)
 
 
 def one_page(
@@ -108,12 +108,20 @@ def one_page(
     given: str = "",
     version: str = "",
     description: str = "",
+    blocks: Sequence[Block] = (),
+    said: frozenset[str] = frozenset(),
 ) -> Page | None:
     """The one sheet that carries a drawing whole, or None where it takes tiles or a roll."""
     if setup.paper.endless:
         return None
     check_seen(drawing, setup.scale)
-    return _on_one(hatched(drawing), _blank(setup, title, given, version, description))
+    blank = _blank(setup, title, given, version, description)
+    return _on_one(hatched(drawing), blank, _all_blocks(blocks, said, blank))
+
+
+def blank_page(setup: PrintSetup, **words: str) -> Page:
+    """The first page of a drawing before there is a drawing on it."""
+    return replace(_blank(setup, **{"given": "", "version": "", "description": "", **words}))
 
 
 def _blank(setup: PrintSetup, title: str, given: str, version: str, description: str) -> Page:
@@ -127,7 +135,12 @@ def _blank(setup: PrintSetup, title: str, given: str, version: str, description:
         setup.correction,
         version=version,
         description=description,
+        strips="first",
     )
+
+
+def _all_blocks(blocks: Sequence[Block], said: frozenset[str], page: Page) -> tuple[Block, ...]:
+    return (*blocks, *blocks_left(said, full=page.full))
 
 
 def numbered(sheets: tuple[Page, ...]) -> tuple[Page, ...]:
@@ -139,7 +152,7 @@ def numbered(sheets: tuple[Page, ...]) -> tuple[Page, ...]:
 
 def rooms_on_one_page(
     setup: PrintSetup, *, title: str, given: str = "", version: str = "", description: str = ""
-) -> tuple[Point, ...]:
+) -> tuple[tuple[float, float], ...]:
     """Widths and heights, one of which a drawing must keep to for one sheet of this paper [in].
 
     Each stands for the drawing as it is; one that is to be turned has them exchanged. Empty for
@@ -149,67 +162,17 @@ def rooms_on_one_page(
         return ()
     blank = _blank(setup, title, given, version, description)
     found = []
-    for turned, page in _ways(blank):
+    for turned, page in ways(blank):
         left, bottom, right, top = _field(page)
         size = right - left, top - bottom
         found.append((size[1], size[0]) if turned else size)
     return tuple(dict.fromkeys(found))
 
 
-def seam_lines(
-    drawing: Drawing,
-    setup: PrintSetup,
-    *,
-    title: str,
-    given: str = "",
-    version: str = "",
-    description: str = "",
-) -> tuple[tuple[Point, Point], ...]:
-    """Where `pages` would cut a drawing into tiles, over its whole width or height [in].
-
-    Words may then be added clear of these lines, as long as they stay inside the drawing's
-    bounds. Raises SheetError as `pages` does.
-    """
-    blank = _blank(setup, title, given, version, description)
-    _, turned, _, grid = _best_grid(drawing, blank, setup.overlap_in)
-    lines = []
-    x0, y1 = grid.left, grid.top
-    x1, y0 = grid.window(grid.rows - 1, grid.columns - 1)[2], grid.window(grid.rows - 1, 0)[1]
-    for column in range(1, grid.columns):
-        x = grid.cell(0, column)[0]
-        lines.append(((x, y0), (x, y1)))
-    for row in range(1, grid.rows):
-        y = grid.cell(row, 0)[3]
-        lines.append(((x0, y), (x1, y)))
-    if not turned:
-        return tuple(lines)
-    return tuple(((ay, -ax), (by, -bx)) for (ax, ay), (bx, by) in lines)
-
-
-def tile_count(
-    drawing: Drawing,
-    setup: PrintSetup,
-    *,
-    title: str,
-    given: str = "",
-    version: str = "",
-    description: str = "",
-) -> int:
-    """How many tiles `pages` would cut a drawing into, its words not counted."""
-    blank = _blank(setup, title, given, version, description)
-    return _best_grid(drawing, blank, setup.overlap_in)[0]
-
-
-def _ways(blank: Page) -> Iterator[tuple[bool, Page]]:
-    """The drawing upright and turned, on the paper as it is and the other way round.
-
-    A page with the 2 in square comes before one with a smaller square, upright before turned.
-    """
+def ways(blank: Page) -> Iterator[tuple[bool, Page]]:
+    """The drawing upright and turned, on the paper as it is and the other way round."""
     other = replace(blank, paper=blank.paper.turned())
-    full: tuple[tuple[Strips, ...], ...] = (("low", "foot", "side"), ("tight",))
-    for group in full if blank.full else (("low",),):
-        for turned, page, strips in product((False, True), (blank, other), group):
-            yield turned, replace(page, strips=strips)
+    yield from product((False, True), (blank, other))
 
 
 def _field(page: Page) -> Box:
@@ -220,83 +183,76 @@ def _field(page: Page) -> Box:
         return 0.0, 0.0, 0.0, 0.0
 
 
-def _on_one(drawing: Drawing, blank: Page) -> Page | None:
+def _on_one(drawing: Drawing, blank: Page, wanted: Sequence[Block]) -> Page | None:
     x0, y0, x1, y1 = drawing.bounds()
-    either = {False: drawing}
-    for turned, page in _ways(blank):
-        left, bottom, right, top = _field(page)
+    taken = covered(drawing)
+    for turned, page in ways(blank):
+        left, bottom, right, top = field = _field(page)
         wide, high = (y1 - y0, x1 - x0) if turned else (x1 - x0, y1 - y0)
         if wide > right - left + _LOOSE or high > top - bottom + _LOOSE:
             continue
-        if turned not in either:
-            either[turned] = drawing.turned(90)
-        placed = _placed(either[turned], replace(page, turned=turned))
+        spare = (right - left) * (top - bottom) - float(taken.area)
+        if spare < least_area_in2(wanted):
+            continue
+        one = drawing.turned(90) if turned else drawing
+        placed = _placed(one, replace(page, turned=turned), field, wanted)
         if placed is not None:
             return placed
     return None
 
 
-def _placed(drawing: Drawing, page: Page) -> Page | None:
-    """The drawing in the clear field, with the small square beside it, or None."""
-    left, bottom, right, top = _field(page)
+PLACES = ((1.0, 0.0), (1.0, 1.0), (0.5, 1.0))
+"""Where a drawing may stand in a field, as shares of what is spare across and up: blocks fill
+the field from its upper left corner."""
+
+
+def _placed(drawing: Drawing, page: Page, field: Box, wanted: Sequence[Block]) -> Page | None:
+    """The drawing in the clear field with all blocks beside it, or None."""
+    left, bottom, right, top = field
     x0, y0, x1, y1 = drawing.bounds()
     spare_x, spare_y = (right - left) - (x1 - x0), (top - bottom) - (y1 - y0)
     if spare_x < -_LOOSE or spare_y < -_LOOSE:
         return None
-    if not page.full or page.strips != "low":
-        dx, dy = left - x0 + spare_x / 2, bottom - y0 + spare_y / 2
-        return replace(page, drawing=drawing.moved(dx, dy), origin=(dx, dy))
-    covered = _covered(drawing)
-    for across, up in ((0.5, 0.5), (0.5, 1.0), (0.0, 0.5), (0.0, 1.0), (1.0, 1.0)):
-        dx, dy = left - x0 + spare_x * across, bottom - y0 + spare_y * up
-        taken = shapely.affinity.translate(covered, dx, dy)
-        square = _free_square(taken, (left, bottom, right, top))
-        if square is not None:
-            return replace(page, drawing=drawing.moved(dx, dy), square_at=square, origin=(dx, dy))
+    taken = covered(drawing)
+    moves: list[tuple[float, float]] = []
+    for across, up in PLACES:
+        dx = left - x0 + max(spare_x, 0.0) * across
+        dy = bottom - y0 + max(spare_y, 0.0) * up
+        if all(abs(dx - x) + abs(dy - y) > LEAST_MOVE_IN for x, y in moves):
+            moves.append((dx, dy))
+    for dx, dy in moves:
+        free = free_rooms(field, shapely.affinity.translate(taken, dx, dy))
+        stood, still = stand(wanted, [free], (left, top))
+        if not still:
+            return replace(page, drawing=drawing.moved(dx, dy), beside=stood[0], origin=(dx, dy))
     return None
 
 
-def _covered(drawing: Drawing) -> Any:
-    """What a drawing covers: the hull of all its ink, since no square may stand in a part."""
-    return shapely.convex_hull(shapely.geometrycollections(drawing.shapes()))
-
-
-def _free_square(taken: Any, room: Box) -> Point | None:
-    """Lower left corner of a free place for the small square, as near a lower corner as can be."""
-    left, bottom, right, top = room
-    if right - left < SQUARE_IN or top - bottom < SQUARE_IN:
-        return None
-    xs = np.append(np.arange(left, right - SQUARE_IN, 0.25), right - SQUARE_IN)
-    ys = np.append(np.arange(bottom, top - SQUARE_IN, 0.25), top - SQUARE_IN)
-    x, y = (grid.ravel() for grid in np.meshgrid(xs, ys))
-    squares = shapely.box(x, y, x + SQUARE_IN, y + SQUARE_IN)
-    free = shapely.distance(squares, taken) >= APART_IN
-    if not free.any():
-        return None
-    far = (y - bottom) + np.minimum(x - left, right - SQUARE_IN - x) + 1e-6 * (x - left)
-    best = int(np.argmin(np.where(free, far, np.inf)))
-    return float(x[best]), float(y[best])
-
-
-def _on_roll(drawing: Drawing, blank: Page, roll: Paper) -> Page:
+def _on_roll(drawing: Drawing, blank: Page, roll: Paper, wanted: Sequence[Block]) -> Page:
     """The drawing on the shortest piece of a roll, the right way up if that costs no paper."""
     best: Page | None = None
-    both = {False: drawing, True: drawing.turned(90)}
-    for turned, page in _ways(blank):
-        candidate = both[turned]
-        if not page.paper.across_x or (page.full and page.strips in ("low", "tight")):
+    for turned, page in ways(blank):
+        candidate = drawing.turned(90) if turned else drawing
+        if not page.paper.across_x:
             continue
         x0, y0, x1, y1 = candidate.bounds()
-        _, bottom, _, top = clear_field(page)
+        left, bottom, right, top = clear_field(page)
+        if x1 - x0 > right - left + _LOOSE:
+            continue
         along = page.factors[1]
         furniture = page.size_in[1] - (top - bottom)
         # Long enough for the drawing and for the bar along it, in whole quarter inches.
         least = LEAST_ROLL_IN if page.full else LEAST_STUDY_IN
         length = max(y1 - y0 + furniture, least) * along
-        cut = roll.cut_to(ceil(length * 4 - _LOOSE) / 4)
-        placed = _placed(candidate, replace(page, paper=cut, turned=turned))
-        if placed is not None and (best is None or cut.height_in < best.paper.height_in):
-            best = placed
+        for step in range(int(ROLL_MORE_IN / ROLL_STEP_IN)):
+            cut = roll.cut_to(ceil((length + step * ROLL_STEP_IN) * 4 - _LOOSE) / 4)
+            if best is not None and cut.height_in >= best.paper.height_in:
+                break
+            piece = replace(page, paper=cut, turned=turned)
+            placed = _placed(candidate, piece, clear_field(piece), wanted)
+            if placed is not None:
+                best = placed
+                break
     if best is None:
         x0, y0, x1, y1 = drawing.bounds()
         raise SheetError(
@@ -306,72 +262,79 @@ def _on_roll(drawing: Drawing, blank: Page, roll: Paper) -> Page:
     return best
 
 
-def _grids(drawing: Drawing, blank: Page, overlap: float) -> list[tuple[bool, Page, Grid]]:
-    """The tiles over a drawing for every way it can lie on the paper, by its bounds alone."""
-    refusal: SheetError | None = None
-    x0, y0, x1, y1 = drawing.bounds()
-    grids = []
-    for turned, page in _ways(blank):
-        if page.full and page.strips in ("low", "tight"):
-            continue
-        page = replace(page, letter="A", place="row 1 of 1, column 1 of 1")
-        bounds = (-y1, x0, -y0, x1) if turned else (x0, y0, x1, y1)
-        try:
-            grids.append((turned, page, grid_over(bounds, clear_field(page), overlap)))
-        except SheetError as error:
-            refusal = refusal or error
-    if not grids:
-        raise refusal or SheetError(f"{blank.paper.name} carries no drawing: use larger paper")
-    return grids
-
-
-def _best_grid(drawing: Drawing, blank: Page, overlap: float) -> tuple[int, bool, Page, Grid]:
-    """The tiles that cut a drawing into the fewest pages, how many, and whether it is turned.
-
-    Words are not counted, so that they can be put in clear of the seams and change nothing.
-    """
-    best: tuple[int, bool, Page, Grid] | None = None
-    grids = _grids(drawing, blank, overlap)
-    lines = replace(hatched(drawing), labels=())
-    both = {False: lines, True: lines.turned(90)}
-    for turned, page, grid in grids:
-        grid = off_corners(grid, both[turned])
-        kept = inked_tiles(both[turned], grid)
-        if best is None or len(kept) < best[0]:
-            best = len(kept), turned, page, grid
-    assert best is not None
-    return best
-
-
-def _tiled(drawing: Drawing, blank: Page, overlap: float, tiled_as: Drawing) -> tuple[Page, ...]:
-    _, turned, page, grid = _best_grid(tiled_as, blank, overlap)
-    drawing = off_seams(drawing.turned(90) if turned else drawing, grid)
-    kept = inked_tiles(drawing, grid)
-    count = len(kept)
-    letters = {place: page_letter(i) for i, place in enumerate(kept)}
-    room = clear_field(page)
-    made = []
-    for i, place in enumerate(kept):
-        row, column = place
-        window = grid.window(row, column)
+def _tiled(
+    drawing: Drawing, blank: Page, plan: TilePlan, wanted: Sequence[Block]
+) -> tuple[Page, ...]:
+    grid = plan.grid
+    drawing = off_seams(drawing.turned(90) if plan.turned else drawing, grid)
+    kept = plan.in_order
+    several = len(kept) > 1
+    letters = {place: page_letter(i) for i, place in enumerate(kept)} if several else {}
+    room = clear_field(plan.page)
+    taken = covered(drawing)
+    made, free = [], []
+    for place in kept:
+        window = grid.window(*place)
         shift = room[0] - window[0], room[1] - window[1]
         part = drawing.clipped(window, part_labels=True)
-        part = replace(part, labels=_own_words(part, window, grid.cell(row, column)))
+        part = replace(part, labels=_own_words(part, window, grid.cell(*place)))
         part += seams(part, grid, place, letters)
+        # Crosses reach a little over each seam.
+        cell = shapely.box(*within(grid.cell(*place), window, CROSS_IN + APART_IN))
+        field = shapely.affinity.translate(cell, *shift).bounds
+        free.append(free_rooms(field, shapely.affinity.translate(taken, *shift)))
+        where = f"row {place[0] + 1} of {grid.rows}, column {place[1] + 1} of {grid.columns}"
         made.append(
             replace(
-                page,
+                plan.page,
                 drawing=part.moved(*shift),
-                number=i + 1,
-                count=count,
-                letter=letters[place],
-                place=f"row {row + 1} of {grid.rows}, column {column + 1} of {grid.columns}",
-                key=key_map(grid.rows, grid.columns, kept, place) if i == 0 else None,
+                strips="first" if place == kept[0] else "next",
+                letter=letters.get(place, ""),
+                place=where if several else "",
                 window=room,
                 origin=shift,
-                turned=turned,
+                turned=plan.turned,
             )
         )
+    if several:
+        shape = key_map(grid.rows, grid.columns, list(kept))
+        wanted = [*wanted, Block("pages", (shape,), first=True)]
+    stood, left = stand(wanted, free, (room[0], room[3]))
+    if left:
+        # No room beside the drawing: the notes get a page of their own, before it, with all the
+        # cautions, wherever else they stand.
+        named = {block.name for block in caution_blocks(full=blank.full)}
+        notes = [block for block in wanted if block.name not in named]
+        made = [replace(page, strips="next") for page in made]
+        return numbered((*note_pages(_all_blocks(notes, frozenset(), blank), blank), *made))
+    return numbered(
+        tuple(replace(page, beside=beside) for page, beside in zip(made, stood, strict=True))
+    )
+
+
+def note_pages(blocks: Sequence[Block], blank: Page) -> tuple[Page, ...]:
+    """Pages of nothing but blocks. Raises SheetError where one is larger than the paper."""
+    made: list[Page] = []
+    left = list(blocks)
+    while left and len(made) < MOST_NOTE_PAGES:
+        page = blank if not made else replace(blank, strips="next")
+        field = clear_field(page)
+        free = free_rooms(field, shapely.Point(-9.0, -9.0))
+        # What belongs on the first page comes before the rest.
+        ranks = [[b for b in left if b.first], [b for b in left if not b.first]]
+        beside = Drawing()
+        still: list[Block] = []
+        for rank in ranks:
+            (stood,), over = stand(rank, [free], (field[0], field[3]))
+            beside += stood
+            still += over
+        if len(still) == len(left):
+            raise SheetError(
+                f"{blank.paper.name} with a margin of {blank.margin_in:g} in leaves no room for a"
+                " drawing beside the check bars and cautions: use larger paper"
+            )
+        made.append(replace(page, beside=beside))
+        left = still
     return tuple(made)
 
 

@@ -21,12 +21,15 @@ NAME_OFF_IN = 0.06
 LEAST_DEG, MOST_DEG = 0.05, 85.0
 
 
-def tilt_angle(tilt_deg: float, high_in: float = HIGH_IN) -> Drawing:
+def tilt_angle(tilt_deg: float, high_in: float = HIGH_IN, shoe_in: float = SHOE_IN) -> Drawing:
     """The angle of a tilt at full size, its lower left corner at the origin [in].
 
-    `tilt_deg` is measured from square to the shoe. Gids: `tilt-shoe`, `tilt-blade`,
-    `tilt-square`, `tilt-value` on the words. A blade that stands square (under 0.05 degrees)
-    gives an empty drawing: there is nothing to set. Raises SheetError for a tilt past 85.
+    `tilt_deg` is measured from square to the shoe, `shoe_in` is how long the shoe's line is [in].
+    Where that is short the blade's name stands along it and not beyond its end, and the angle's
+    value is left to the words beneath unless it has room inside. Gids:
+    `tilt-shoe`, `tilt-blade`, `tilt-square`, `tilt-value` on the words. A blade that stands
+    square (under 0.05 degrees) gives an empty drawing: there is nothing to set. Raises
+    SheetError for a tilt past 85.
     """
     if tilt_deg < LEAST_DEG:
         return Drawing()
@@ -34,17 +37,20 @@ def tilt_angle(tilt_deg: float, high_in: float = HIGH_IN) -> Drawing:
         raise SheetError(f"a tilt of {tilt_deg:.4g} degrees cannot be drawn; {MOST_DEG:g} is most")
     s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
     # The same length of blade at every tilt, as far as the height goes.
-    long = min(high_in / c, 1.15 * high_in)
+    long = min(high_in / c, 1.15 * high_in, shoe_in / max(s, 0.1))
     arc_in = ARC_IN * high_in / HIGH_IN
     # Words on the shoe's line hang below it.
-    shoe = Label("shoe", SHOE_IN, -NAME_OFF_IN, NAME_PT, "right", "top", gid="tilt-shoe-word")
+    shoe = Label("shoe", shoe_in, -NAME_OFF_IN, NAME_PT, "right", "top", gid="tilt-shoe-word")
     blade = Label("saw blade", long * s + NAME_OFF_IN, long * c, NAME_PT, va="top")
+    if shoe_in < SHOE_IN:
+        x, y = long * s + NAME_OFF_IN * c, long * c - NAME_OFF_IN * s
+        blade = Label("saw blade", x, y, NAME_PT, "right", "top", 90.0 - tilt_deg)
     square = Label("square to the shoe", -NAME_OFF_IN, 0.06, NAME_PT, rotation_deg=90.0)
     arc = angle_dimension((0, 0), arc_in, 90.0, 90.0 - tilt_deg, "", ANGLE_PT)
     said = fraction_text(f"tilt {write_degrees(tilt_deg)}")
     drawing = Drawing(
         (
-            Stroke(((0, 0), (SHOE_IN, 0)), "visible", "tilt-shoe"),
+            Stroke(((0, 0), (shoe_in, 0)), "visible", "tilt-shoe"),
             Stroke(((0, 0), (long * s, long * c)), "visible", "tilt-blade"),
             Stroke(((0, 0), (0, high_in)), "centre", "tilt-square"),
             *arc.strokes,
@@ -53,8 +59,9 @@ def tilt_angle(tilt_deg: float, high_in: float = HIGH_IN) -> Drawing:
         (shoe, blade, square),
     )
     value = _value(said, tilt_deg, arc_in)
-    drawing += Drawing(labels=(value,))
-    if value.ha == "right":
+    if shoe_in >= SHOE_IN or value.ha != "right":
+        drawing += Drawing(labels=(value,))
+    if shoe_in >= SHOE_IN and value.ha == "right":
         shelf = ((value.x + TEXT_GAP_IN, arc_in), (0.0, arc_in))
         drawing += Drawing((Stroke(shelf, "dimension"),))
     left, bottom, _, _ = drawing.bounds()

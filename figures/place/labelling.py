@@ -64,7 +64,7 @@ class Lettering:
     ) -> bool:
         """Put a short label as near as can be to a point on paper, if it can be near enough."""
         size = text_size(text, size_pt, bold)
-        best: tuple[float, Room, Where, Point] | None = None
+        tries: list[tuple[float, int, Room, Where, Point]] = []
         for room, where in self.open(panels, wheres):
             found = room.find(size, point)
             if found is None:
@@ -72,16 +72,19 @@ class Lettering:
             box = shapely.box(*found, found[0] + size[0], found[1] + size[1])
             far = float(shapely.distance(box, shapely.Point(point)))
             far += 0.15 * wheres.index(where)
-            if best is None or far < best[0]:
-                best = far, room, where, found
-        if best is None or best[0] > reach_in:
-            return False
-        _, room, where, found = best
-        label = Label(text, *found, size_pt, bold=bold, gid=gid, halo=where == "waste")
-        self.put(label)
-        if leader:
-            self._leader(label, point)
-        return True
+            tries.append((far, len(tries), room, where, found))
+        for far, _, _, where, found in sorted(tries, key=lambda one: one[:2]):
+            if far > reach_in:
+                break
+            label = Label(text, *found, size_pt, bold=bold, gid=gid, halo=where == "waste")
+            line = shapely.shortest_line(label_box(label), shapely.Point(point))
+            if leader and any(shapely.intersects(label_box(one), line) for one in self.labels):
+                continue
+            self.put(label)
+            if leader:
+                self._leader(label, point)
+            return True
+        return False
 
     def put(self, label: Label) -> None:
         self.labels.append(label)
@@ -101,9 +104,54 @@ class Lettering:
         if length < LEADER_IN:
             return
         into = 0.03 / length
-        stroke = Stroke(((ax + (bx - ax) * into, ay + (by - ay) * into), point), "dimension")
+        stroke = Stroke(
+            ((ax + (bx - ax) * into, ay + (by - ay) * into), point), "dimension", "pointer"
+        )
         self.strokes.append(stroke)
         self.take(shapely.linestrings(stroke.points))
+
+    def callout(
+        self,
+        text: str,
+        tip: Point,
+        outside: Room,
+        *,
+        size_pt: float,
+        bold: bool = False,
+        gid: str | None = None,
+    ) -> None:
+        """Put a label off the drawing, as near as can be to what it names, and point there.
+
+        The pointer crosses no words where it need not. A label that finds no place is put
+        beside the room's nearest corner: `outside` is to be larger than all that is put there.
+        """
+        size = text_size(text, size_pt, bold)
+        words = [label_box(label) for label in self.labels]
+        best: tuple[int, float, Point] | None = None
+        left, bottom, right, top = shapely.bounds(outside.region)
+        near = (tip, (tip[0], top), (tip[0], bottom), (left, tip[1]), (right, tip[1]))
+        for aim in near:
+            found = outside.find(size, aim)
+            if found is None:
+                continue
+            box = shapely.box(*found, found[0] + size[0], found[1] + size[1])
+            line = shapely.shortest_line(box, shapely.Point(tip))
+            crossed = int(shapely.intersects(words, line).sum()) if words else 0
+            key = crossed, float(line.length), found
+            if best is None or key < best:
+                best = key
+        if best is None:
+            return
+        label = Label(text, *best[2], size_pt, bold=bold, gid=gid)
+        self.put(label)
+        outside.take(label_box(label))
+        box = label_box(label)
+        (ax, ay), (bx, by) = shapely.shortest_line(box, shapely.Point(tip)).coords
+        stroke = Stroke(((ax, ay), (bx, by)), "dimension", f"pointer-{gid}" if gid else "pointer")
+        self.strokes.append(stroke)
+        line = shapely.linestrings(stroke.points)
+        self.take(line)
+        outside.take(line)
 
     def along(
         self,

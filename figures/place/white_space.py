@@ -68,6 +68,15 @@ class Room:
             x, y = np.meshgrid(self._x[slice(*i)], self._y[slice(*j)])
             self._free[slice(*j), slice(*i)] &= ~shapely.contains_xy(grown, x, y)
 
+    def kept(self) -> tuple[Any, int]:
+        """What is free now, to be put back if what is tried next does not fit."""
+        return self._free.copy(), len(self._taken)
+
+    def put_back(self, was: tuple[Any, int]) -> None:
+        """Make the room again what it was when `kept` was asked."""
+        self._free, count = was
+        del self._taken[count:]
+
     def fits(self, box: Polygon) -> bool:
         """True where a shape of any kind lies whole in the room and clear of what was taken."""
         grown = shapely.buffer(box, self.clear_in * 0.6, join_style="mitre")

@@ -32,6 +32,8 @@ from layout.tools.setting import RipByHand
 
 RIP_LENGTHS_IN = (12.0, 9.0, 7.0, 5.0)
 """Lengths of board that a rip is drawn along; the first is the usual one [in]."""
+END_FACE_IN = 2.0
+"""Strip of each face along an edge, where only both ends of a mark are drawn [in]."""
 PAST_GAUGE_IN = 0.75
 """Face shown beyond a gauge line or a notch [in]."""
 FAR_IN = 1e5
@@ -72,7 +74,8 @@ class Spread:
 
     `toward` is +1 where the waste lies toward the head, -1 toward the foot; `start_x` is where
     the paper ends on the kept side [in], None for a rip. `stop_short` names a face whose mark
-    runs off the paper.
+    runs off the paper. `part` is 1 or 2 for the paper over either edge of
+    a long cut, of which only both ends are drawn.
     """
 
     answer: Answer
@@ -82,6 +85,7 @@ class Spread:
     toward: int
     start_x: float | None
     stop_short: str | None = None
+    part: int = 0
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -89,6 +93,14 @@ class Spread:
         boxes = [one.panel.box for one in self.surfaces if one.panel.name != "end"]
         x0, v0, x1, v1 = (np.array(side) for side in zip(*boxes, strict=True))
         return float(x0.min()), float(v0.min()), float(x1.max()), float(v1.max())
+
+    @property
+    def title(self) -> str:
+        """The cut, the hand and the end, as a sheet is called."""
+        asked = self.answer.question
+        hand = [f"{asked.hand.value} hand"] if asked.entry.two_hands else []
+        where = "along the board" if self.answer.is_rip else asked.end
+        return ", ".join([asked.entry.name, *hand, where])
 
     @cached_property
     def by_name(self) -> dict[str, Traced]:
@@ -146,9 +158,25 @@ class Spread:
             if len(free) == 1:
                 foot = (free[0] == low) == (name == "right face")
                 return free[0], f"{'bottom' if foot else 'top'} arris of the {name}"
+        if self.part:
+            edge = "bottom" if self.part == 2 else "top"
+            named = {arris: v for v, arris in folds.items()}
+            arris = f"{edge} arris of the right face"
+            return named[arris], arris
         _, low, _, high = self.by_name["right face"].panel.box
         nearest = min(folds, key=lambda v: min(abs(v - low), abs(v - high)))
         return nearest, folds[nearest]
+
+    def stays(self, panel: str) -> bool:
+        """True where a rip's lines on a surface bound no waste there, or no kept wood.
+
+        Such a line is where two bevels meet, or the arris that one starts from: it is left
+        standing and nothing is sawn along it.
+        """
+        if not self.answer.is_rip or panel == "end":
+            return False
+        one = self.by_name[panel]
+        return bool(min(one.kept.area, one.waste.area) < _ALIKE)
 
     @property
     def long_from_start_in(self) -> float:
@@ -189,17 +217,22 @@ def spread(
     past_in: float = 0.6,
     step_in: float = 0.5,
     length_in: float = RIP_LENGTHS_IN[0],
+    part: int = 0,
 ) -> Spread:
     """The surfaces of a run with `before_in` of kept wood shown and `past_in` of waste [in].
 
     `short` names a face of which only so much is shown, from its fold [in]; the start line
     stands a multiple of `step_in` from the long point. A rip is drawn along `length_in`.
+    A `part` shows only a strip of both faces, along the edge that its run folds over.
     """
     panels = unrolled(section(answer, backed=backed), run, -FAR_IN, FAR_IN)
     if answer.is_rip:
         return _rip(answer, panels, length_in, before_in)
     if short is not None:
         panels = _short_face(panels, *short)
+    if part:
+        for name in ("right face", "left face"):
+            panels = _short_face(panels, name, END_FACE_IN)
     wide = _traced(answer, panels)
     xs = [x for one in wide for mark in one.marks for x, _ in mark.line]
     if not xs:
@@ -219,6 +252,26 @@ def spread(
         toward,
         start,
         short[0] if short is not None and kind(answer) == "end" else None,
+        part,
+    )
+
+
+def both_ends(
+    answer: Answer, *, backed: bool = False, before_in: float = 0.5, past_in: float = 0.6
+) -> tuple[Spread, Spread]:
+    """A long cut in two papers: one over the top edge, one over the bottom edge.
+
+    Each shows a strip of both faces; the rest of each mark is joined with a straightedge.
+    Raises SheetError for a rip or a notch, whose marks have no such two ends.
+    """
+    if kind(answer) != "end":
+        raise SheetError(
+            f"{answer.question.entry.name} has no two ends to join: leave out --marks ends"
+        )
+    over = OVER_BACKED if backed else OVER_TOP
+    return (
+        spread(answer, over, backed=backed, before_in=before_in, past_in=past_in, part=1),
+        spread(answer, UNDER_BOTTOM, backed=backed, before_in=before_in, past_in=past_in, part=2),
     )
 
 
@@ -308,15 +361,19 @@ def _stations(answer: Answer, surfaces: Sequence[Traced], toward: int) -> tuple[
     """
     edges = [one for one in surfaces if one.panel.name in EDGES]
     if _is_notch(answer):
-        line = next(mark.line for mark in edges[0].marks if mark.which == 0)
-        right = surfaces[-1].panel.box[1]
+        # The notch opens at one edge of those shown, and its line is measured at the right face.
+        edge, line = next(
+            (one, mark.line) for one in edges for mark in one.marks if mark.which == 0
+        )
+        _, low, _, high = edge.panel.box
+        right = high if edge.panel.name == "bottom edge" else low
         at = min(line, key=lambda point: abs(point[1] - right))
         mate = answer.question.joint.planes[0].mate_words
         return (Station(f"line against {mate}", at),)
     ends = {
         (round(x, 6), round(v, 6)): (x, v)
         for one in edges
-        if one.panel.name != "bottom edge"
+        if one.panel.name != "bottom edge" or len(edges) == 1
         for mark in one.marks
         for x, v in mark.line
     }

@@ -9,7 +9,9 @@ and so on (a second plane's marks end in -2), `fold-...`, `datum`, `start-line`.
     wrap(answer, backed=True)                 a hip over its bevels
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
 
 import shapely
 
@@ -19,14 +21,13 @@ from figures.wood.unroll import on_paper
 from figures.wrap.spread import (
     RIP_LENGTHS_IN,
     Spread,
+    both_ends,
     spread,
     usual_run,
 )
-from figures.wrap.wrap_lettering import NoRoomError, lettered
+from figures.wrap.wrap_lettering import Lettered, lettered
 from layout.answer.answer import Answer
-from layout.errors import SheetError
 
-SIZE_PT = 9.0
 NOTCH_IN = (0.16, 0.1)
 """How far a notch at a fold's end reaches in, and half its width [in on paper]."""
 BEFORE_IN = 0.5
@@ -34,87 +35,93 @@ PAST_IN = 0.6
 """The least kept wood and waste shown beyond the marks [in on paper]."""
 STEPS_IN = (0.25, 0.5, 1.0, 2.0, 6.0, 12.0, 1e9)
 """The start line stands a multiple of one of these from the long point [in of board]."""
-SEAM_IN = 0.22
-"""Paper kept clear of words on either side of a seam between tiles [in]."""
 BAND_IN = 2.0
 """The least kept wood shown beside the marks where what lies far from them is left out [in]."""
-MOST_BEFORE_IN = 12.0
-MOST_PAST_IN = 2.0
 
 
-Seams = Callable[[Drawing], Sequence[tuple[Point, Point]]]
-"""Says where a drawing without words would be cut into tiles."""
+@dataclass(frozen=True)
+class Wrap:
+    """A wrap's lines in inches on paper, ready to be lettered.
+
+    `laid` is what is drawn, `far` is paper that was left out since it lies far from the marks.
+    """
+
+    laid: Spread
+    lines: Drawing
+    factor: float
+    far: Polygon | None = None
+
+    def lettered(
+        self,
+        keep_off: Sequence[Polygon] = (),
+        *,
+        crowded: bool = False,
+        small: bool = False,
+        metric: bool = False,
+        first: Polygon | None = None,
+    ) -> Lettered:
+        """The wrap with its words, none of them on the areas to keep off; see `lettered`."""
+        apart = [*keep_off, *([] if self.far is None else [self.far])]
+        return lettered(self.laid, self.lines, self.factor, apart, crowded=crowded, metric=metric)
+
+    def keeps_within(self, sizes: Sequence[Point]) -> bool:
+        """True where one of these widths and heights [in] holds it, words not counted."""
+        x0, y0, x1, y1 = self.lines.bounds(words=False)
+        return any(x1 - x0 <= w + 1e-9 and y1 - y0 <= h + 1e-9 for w, h in sizes)
 
 
-def wrap(
+def lay(
     answer: Answer,
     surfaces: Sequence[str] | None = None,
     *,
     backed: bool = False,
     short: tuple[str, float] | None = None,
     length_in: float = RIP_LENGTHS_IN[0],
-    size_pt: float = SIZE_PT,
     factor: float = 1.0,
     band: bool = False,
-    within: Sequence[Point] = (),
-    seams: Seams | None = None,
-    bare: bool = False,
-) -> Drawing:
-    """The wrap of a joint, in inches on paper; x toward the head, right face at v = 0.
+    before_in: float = BEFORE_IN,
+) -> Wrap:
+    """The lines of a joint's wrap, in inches on paper; x toward the head, right face at v = 0.
 
     `surfaces` is a run of sides that follow each other; `backed` wraps a hip or valley over its
     backing. `short` names a face of which only so much is shown, `length_in` is how much of a
-    ripped board [in of board]. `size_pt` is the lettering, `factor` the inches on paper for an
-    inch of board: at other factors than 1 it is a study view. A `band` leaves out what lies far
-    from the marks. `within` are widths and heights of which the paper must keep to one [in],
-    `seams` keeps the words clear of tiles' seams, and a `bare` wrap has no words at all.
+    ripped board [in of board]. `factor` is the inches on paper for an inch of board: at other
+    factors than 1 it is a study view. A `band` leaves out what lies far from the marks.
+    `before_in` is the kept wood that is shown at least [in on paper].
 
-    Raises SheetError for surfaces that cannot be wrapped, for a wrap that none of `within`
-    holds, and where the words find no room.
+    Raises SheetError for surfaces that cannot be wrapped.
     """
     run = tuple(surfaces) if surfaces is not None else usual_run(answer, backed=backed)
-    step = next(step for step in STEPS_IN if step * factor >= 0.2)
-    before, past, refused = BEFORE_IN, PAST_IN, ""
-    while before <= MOST_BEFORE_IN and past <= MOST_PAST_IN:
-        laid = spread(
-            answer,
-            run,
-            backed=backed,
-            short=short,
-            before_in=before / factor,
-            past_in=past / factor,
-            step_in=step,
-            length_in=length_in,
-        )
-        drawn = lines(laid, factor)
-        apart: list[Polygon] = []
-        if band:
-            near = _near_marks(laid, factor, BAND_IN + before)
-            drawn, far = _cut_out(drawn, near)
-            apart.append(far)
-        if within and not _keeps_within(drawn, within):
-            raise SheetError(f"the wrap of {answer.question.entry.name} needs larger paper")
-        if bare:
-            return drawn
-        for seam in () if seams is None else seams(drawn):
-            apart.append(shapely.buffer(shapely.linestrings(seam), SEAM_IN, cap_style="flat"))
-        try:
-            return lettered(laid, drawn, factor, size_pt, apart)
-        except NoRoomError as none:
-            refused = str(none)
-            if none.in_waste:
-                past += 0.3
-            else:
-                before += max(1.0 if band else 0.5, step * factor)
-    raise SheetError(
-        f"a template of {answer.question.entry.name} on {answer.question.stock} has no room for"
-        f" its words ({refused!r}): use a larger scale"
+    laid = spread(
+        answer,
+        run,
+        backed=backed,
+        short=short,
+        before_in=before_in / factor,
+        past_in=PAST_IN / factor,
+        step_in=next(step for step in STEPS_IN if step * factor >= 0.2),
+        length_in=length_in,
     )
+    drawn = lines(laid, factor)
+    if not band:
+        return Wrap(laid, drawn, factor)
+    near = _near_marks(laid, factor, BAND_IN + before_in)
+    banded, far = _cut_out(drawn, near)
+    return Wrap(laid, banded, factor, far)
 
 
-def _keeps_within(drawing: Drawing, sizes: Sequence[Point]) -> bool:
-    x0, y0, x1, y1 = drawing.bounds(words=False)
-    return any(x1 - x0 <= w + 1e-9 and y1 - y0 <= h + 1e-9 for w, h in sizes)
+def lay_ends(answer: Answer, *, backed: bool = False) -> tuple[Wrap, Wrap]:
+    """The lines of both papers of a long cut: over the top edge, and over the bottom edge."""
+    first, second = both_ends(answer, backed=backed)
+    return Wrap(first, lines(first), 1.0), Wrap(second, lines(second), 1.0)
+
+
+def wrap(
+    answer: Answer, surfaces: Sequence[str] | None = None, *, bare: bool = False, **more: Any
+) -> Drawing:
+    """The wrap of a joint with the words that stand on it, or without any; `more` as for `lay`."""
+    laid = lay(answer, surfaces, **more)
+    return laid.lines if bare else laid.lettered(crowded=True).drawing
 
 
 def _near_marks(laid: Spread, factor: float, kept_in: float) -> Polygon:
@@ -198,7 +205,8 @@ def _borders(laid: Spread) -> list[Line]:
     for one in laid.surfaces:
         for mark in one.marks:
             second = "" if mark.which == 0 else f"-{mark.which + 1}"
-            found.append((mark.line, "cut", f"mark-{one.panel.gid}{second}"))
+            with_pen = "stays" if laid.stays(one.panel.name) else "cut"
+            found.append((mark.line, with_pen, f"mark-{one.panel.gid}{second}"))
     hollow = laid.hollow
     if hollow is not None:
         found.append((((x0, hollow[0]), (x1, hollow[0])), "guide", "deepest"))

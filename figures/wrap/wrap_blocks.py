@@ -10,7 +10,7 @@ import numpy as np
 from figures.ink.pens import Point
 from figures.wood.unroll import Traced
 from figures.wrap import wrap_words as say
-from figures.wrap.spread import EDGES, Spread, kind, off_paper
+from figures.wrap.spread import Spread, kind, off_paper
 from layout.answer.answer import Answer
 from layout.cuts import Hand
 
@@ -18,18 +18,21 @@ _ALIKE = 1e-6
 
 
 @dataclass(frozen=True)
-class Block:
-    """Words under a bold heading, and the panels they may stand on, the best first."""
+class WrapNote:
+    """Words under a bold heading: about one surface, or about the sheet where it is None.
+
+    `spare` lets them stand on the waste, `cut_by` has them lettered as what one cuts by.
+    """
 
     heading: str
     text: str
-    panels: tuple[str, ...]
+    surface: str | None = None
     spare: bool = False
-    """True where the waste will do if the kept wood is full."""
+    cut_by: bool = True
 
 
-def blocks(laid: Spread, *, study: bool = False) -> list[Block]:
-    """The blocks of words of a wrap, those with the least choice first.
+def notes(laid: Spread, *, study: bool = False, metric: bool = False) -> list[WrapNote]:
+    """The notes of a wrap, those about its surfaces first.
 
     A study view has none about how the paper goes on the board.
     """
@@ -39,14 +42,14 @@ def blocks(laid: Spread, *, study: bool = False) -> list[Block]:
     made = []
     second = laid.stop_short or "left face"
     planes_alike = len(planes) == 1
-    faces = tuple(name for name in ("right face", "left face") if name in laid.by_name)
     for one in laid.surfaces:
         name = one.panel.name
         here = [planes[which] for which in sorted({mark.which for mark in one.marks})]
         if name == "end":
             continue
         if "edge" in name or "bevel" in name:
-            made.append(Block(*_edge_words(laid, one, here), (name, *faces), spare=rip))
+            if here or rip:
+                made.append(WrapNote(*_edge_words(laid, one, here), name, spare=rip))
             continue
         side = Hand.RIGHT if name == "right face" else Hand.LEFT
         if rip:
@@ -58,20 +61,40 @@ def blocks(laid: Spread, *, study: bool = False) -> list[Block]:
             arris, x = stop
             way = "head" if x > laid.start_x else "foot"
             words += " " + say.carry_on_words(arris, x - laid.start_x, way)
-        made.append(Block(name.upper(), words, (name, *faces) if rip else (name,), spare=rip))
-    panels = (*faces, *(name for name in laid.by_name if name in EDGES))
+        made.append(WrapNote(name.upper(), words, name, spare=rip))
+    if laid.part == 2:
+        # The first paper has said what holds for the whole board.
+        return [note for note in made if note.surface not in ("right face", "left face")]
     stands = (say.stands_words(answer, laid.start_x), say.backing_words(answer))
     what = " ".join((*filter(None, stands), say.what_it_is(answer, study=study)))
-    made.append(Block(say.title(answer), what, panels))
+    made.append(WrapNote("THE BOARD", what, cut_by=False))
     if study:
         return made
+    if laid.part == 1:
+        return made
     use = say.steps(kind(answer), *_start_words(laid))
-    made.append(Block("TO USE", use, panels, spare=True))
+    made.append(WrapNote("TO USE", use, spare=True, cut_by=False))
     if sawing := say.sawing_words(answer):
-        made.append(Block("BY SAW", sawing, panels, spare=True))
+        made.append(WrapNote("BY SAW", sawing, spare=True))
     if answer.is_rip:
-        made.append(Block("END GRAIN", say.END_FLAP, ("end", *panels), spare=True))
+        made.append(WrapNote("END GRAIN", say.END_FLAP, "end", spare=True, cut_by=False))
     return made
+
+
+def ends_notes(first: Spread, second: Spread) -> tuple[WrapNote, WrapNote]:
+    """What is to be done with the two papers of a long cut."""
+    assert first.start_x is not None
+    assert second.start_x is not None
+    back, _, point = _start_words(first)[0].partition(" back from the ")
+    apart = second.start_x - first.start_x
+    metric = first.answer.metric
+    one = say.ends_steps(first.datum[1], back, point)
+    way = "head" if apart > 0 else "foot"
+    two = say.join_steps(apart, way, second.datum[1], metric=metric)
+    return (
+        WrapNote("PAPER 1", one, cut_by=False),
+        WrapNote("PAPER 2", two),
+    )
 
 
 def _start_words(laid: Spread) -> tuple[str, str]:

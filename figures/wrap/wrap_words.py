@@ -31,8 +31,10 @@ def title(answer: Answer) -> str:
     return ", ".join([asked.entry.name, *hand, "along the board" if answer.is_rip else asked.end])
 
 
-def distance(value_in: float) -> str:
-    """A distance in inches, and in millimetres beside them."""
+def distance(value_in: float, *, metric: bool = False) -> str:
+    """A distance in inches, and in millimetres beside them; in millimetres alone for `metric`."""
+    if metric:
+        return write_metric(value_in)
     return f"{write_inches(value_in)} ({write_metric(value_in)})"
 
 
@@ -47,8 +49,8 @@ def made_for(answer: Answer) -> str:
 
 
 def what_it_is(answer: Answer, *, study: bool = False) -> str:
-    """Roof, board and hand: what a template is good for, and on which stock."""
-    words = f"{_sentence(given_line(answer))} {hand_line(answer)}"
+    """The hand, and the stock that a template is good for."""
+    words = hand_line(answer)
     return words if study else f"{words} {made_for(answer)}"
 
 
@@ -211,6 +213,29 @@ def steps(kind: str, start: str, arris: str) -> str:
     )
 
 
+def ends_steps(arris: str, back: str, point: str) -> str:
+    """How the first of two papers goes on the board, the one over the top edge."""
+    return (
+        f"Square a line round the board, {back} back from the {point}. Cut both papers out, and"
+        f" the notches at their folds. Lay start line 1 on that line and the fold on the {arris};"
+        f" fold, tape. {ROUND_CORNERS}"
+    )
+
+
+def join_steps(apart_in: float, toward: str, arris: str, *, metric: bool = False) -> str:
+    """How the second of two papers goes on, and how the marks on both are joined."""
+    far = (
+        "on start line 1"
+        if abs(apart_in) < 1e-9
+        else f"{distance(abs(apart_in), metric=metric)} from start line 1 toward the {toward}"
+    )
+    return (
+        f"Start line 2 stands {far}: square it round the board. Lay this paper's start line on it"
+        f" and the fold on the {arris}; fold, tape. On each face join the two marks with a"
+        f" straightedge. {SAW_SIDE}"
+    )
+
+
 END_FLAP = "Fold the flap down over the end of the board: its heavy line is the section."
 
 
@@ -227,7 +252,11 @@ def description(answer: Answer, *, full: bool = True) -> str:
     planes = [answer, *answer.others]
     rip = answer.hand_setting(as_read=False) if answer.is_rip else None
     size = "Full-size template" if full else "Study view of the template"
-    parts = [f"{size} to wrap round a board: {title(answer)}.", what_it_is(answer)]
+    parts = [
+        f"{size} to wrap round a board: {title(answer)}.",
+        _sentence(given_line(answer)),
+        what_it_is(answer),
+    ]
     for one in planes:
         mate = one.question.joint.planes[one.which].mate_words
         parts.append(f"Against {mate}: {short_answer(one)}.")

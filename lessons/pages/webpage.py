@@ -99,12 +99,12 @@ def webpage(
 def _contents(lessons: Sequence[Worked]) -> Iterator[str]:
     yield '<nav aria-labelledby="contents">\n<h2 id="contents">Contents</h2>\n<ul class="contents">'
     for worked in lessons:
-        yield f'<li><a href="#{worked.lesson.name}">{escape(lesson_title(worked))}</a></li>'
+        yield f'<li><a href="#{escape(worked.lesson.name)}">{escape(lesson_title(worked))}</a></li>'
     yield "</ul>\n</nav>"
 
 
 def _article(worked: Worked, before: Worked | None, after: Worked | None) -> str:
-    name = worked.lesson.name
+    name = escape(worked.lesson.name)
     parts = [f'<article id="{name}" aria-labelledby="{name}-title">']
     writer = _Writer(name)
     open_section = False
@@ -131,10 +131,10 @@ def _turn(worked: Worked, before: Worked | None, after: Worked | None) -> str:
         return ""
     links = ['<a href="#contents">Contents</a>']
     if before:
-        name = before.lesson.name
+        name = escape(before.lesson.name)
         links.append(f'<a href="#{name}" rel="prev">Back: {escape(lesson_title(before))}</a>')
     if after:
-        name = after.lesson.name
+        name = escape(after.lesson.name)
         links.append(f'<a href="#{name}" rel="next">Next: {escape(lesson_title(after))}</a>')
     title = escape(f"After lesson {worked.lesson.number}")
     return f'<nav class="turn" aria-label="{title}">{" ".join(links)}</nav>'

@@ -132,6 +132,36 @@ def test_a_folder_and_a_folder_that_cannot_be_written(capsys, tmp_path):
     assert "cannot write" in capsys.readouterr().err
 
 
+def test_a_file_of_another_kind_is_not_written_over(capsys, tmp_path):
+    sheet = tmp_path / "sheet.pdf"
+    sheet.write_text("a letter to the mill")
+    assert run(["template", "hip-jack", "-o", str(sheet)]) == 2
+    assert "--force" in capsys.readouterr().err
+    assert sheet.read_text() == "a letter to the mill"
+    assert run(["template", "hip-jack", "--force", "-o", str(sheet)]) == 0
+    assert f"replaced {sheet}" in capsys.readouterr().out
+    assert run(["template", "common-ridge", "-o", str(sheet)]) == 0
+    assert f"replaced {sheet}" in capsys.readouterr().out
+
+
+def test_it_says_how_many_pages_before_it_writes_and_what_takes_fewer(capsys, tmp_path):
+    steep = ["template", "common-tail-level", "--pitch", "4", "-o", str(tmp_path / "a.pdf")]
+    assert run(steep) == 0
+    said = capsys.readouterr().out.splitlines()
+    assert len(pdf_sizes(tmp_path / "a.pdf")) == int(said[0].split()[0]) > 1
+    assert "larger paper takes about: " in said[0]
+    fewer = int(said[0].partition("; with --marks ends: ")[2])
+    assert run([*steep, "--marks", "ends"]) == 0
+    assert len(pdf_sizes(tmp_path / "a.pdf")) == fewer < int(said[0].split()[0])
+    assert f"replaced {tmp_path / 'a.pdf'}" in capsys.readouterr().out
+    assert "%PDF-1.6" in (tmp_path / "a.pdf").read_bytes()[:9].decode()
+
+
+@pytest.mark.parametrize("name", ["common-seat", "common-heel"])
+def test_a_notch_wraps_all_round(capsys, tmp_path, name):
+    made(capsys, tmp_path, name, "--all-round", "--paper", "Tabloid")
+
+
 def test_a_sheet_that_fails_leaves_the_old_one_whole(capsys, tmp_path):
     sheet = made(capsys, tmp_path, "hip-jack")
     before = sheet.read_bytes()

@@ -23,7 +23,18 @@ from tests.readers.words import (
     unit,
 )
 
-HEADINGS = ("RIGHT FACE", "LEFT FACE", "TOP EDGE", "TO USE", "BY SAW", "FOOT HEAD")
+HEADINGS = (
+    "RIGHT FACE",
+    "LEFT FACE",
+    "TOP EDGE",
+    "TO USE",
+    "BY SAW",
+    "FOOT HEAD",
+    "THE BOARD",
+    "FOR TRAINING",
+    "WARNING",
+    "NOTICE",
+)
 FACE = re.compile(
     rf"Face mark (?:{DEG} from square across, top toward the (head|foot)|square across)\."
 )
@@ -42,7 +53,7 @@ START = re.compile(
     r"bottom edge) with a (blade-left|blade-right) saw\."
 )
 HAND = re.compile(r"(LEFT|RIGHT)-HAND cut: .*?; the cheek faces (left|right)\.")
-TITLE = re.compile(r"[a-z-]+, (?:(?:left|right) hand, )?(head|foot) (?:FULL SIZE )?\d")
+TITLE = re.compile(r"[a-z-]+, (?:(?:left|right) hand, )?(head|foot)\b")
 
 
 def read_template(text: str) -> tuple[str | None, dict[str, np.ndarray]]:
@@ -118,5 +129,5 @@ def sections(text: str) -> dict[str, str]:
 
 
 def _last(name: str, text: str) -> re.Match[str] | None:
-    """Where a heading stands: words begin after it, and not a picture's letters."""
-    return next(re.finditer(rf"\b{name} (?=[A-Z])", text), None)
+    """Where a heading stands: a sentence begins after it, and not another name on the paper."""
+    return next(re.finditer(rf"\b{name} (?=[A-Z][a-z]|LEFT-HAND|RIGHT-HAND)", text), None)

@@ -1,16 +1,41 @@
 """`squaresaw template`: the full-size sheet that wraps the stock."""
 
+from dataclasses import replace
+from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from layout.answer.answer import MILLIMETRE_PARTS
+from layout.errors import SheetError
 from layout.quantity import read_length
+from layout.tools.square import GRADUATION
+from lessons.cli import replacing
 from lessons.cli.commands import options
+from lessons.say.units import System
+
+if TYPE_CHECKING:
+    from figures.page.sheet import Page
+    from figures.wrap.template import Template
+
+SUBJECT = "Full-size template that wraps the stock"
+LARGER = ("Tabloid", "A3", "roll-24")
+"""Papers whose count of pages is offered beside the one asked for."""
+
+
+class MarksName(StrEnum):
+    """How much of each mark is drawn."""
+
+    whole = "whole"
+    ends = "ends"
 
 
 def template(
-    cut: options.CutArgument,
+    cuts: Annotated[
+        list[str],
+        typer.Argument(metavar="CUT...", help="One cut or several; `squaresaw cuts` lists them."),
+    ],
     output: Annotated[
         Path,
         typer.Option("--output", "-o", metavar="FILE", help="The file to write: .pdf or .svg."),
@@ -32,6 +57,12 @@ def template(
     all_round: Annotated[
         bool, typer.Option("--all-round", help="The bottom edge too, all four sides.")
     ] = False,
+    marks: Annotated[
+        MarksName,
+        typer.Option(
+            "--marks", help="Whole marks, or only both ends of each, to join with a straightedge."
+        ),
+    ] = MarksName.whole,
     paper: options.PaperOption = "Letter",
     margin: Annotated[
         str, typer.Option("--margin", metavar="LENGTH", help="Clear margin: 1/4 to 3/4 in.")
@@ -43,6 +74,7 @@ def template(
         str,
         typer.Option("--scale", metavar="SCALE", help="full, half, quarter, 3 in = 1 ft, 1:5 ..."),
     ] = "full",
+    units: options.UnitsOption = System.INCH,
     printed: Annotated[
         str | None,
         typer.Option(
@@ -58,24 +90,39 @@ def template(
             "--printer", metavar="NAME", help="Keep or use the correction of this printer."
         ),
     ] = None,
+    force: Annotated[
+        bool, typer.Option("--force", help="Replace a file that is no template.")
+    ] = False,
+    open_it: Annotated[
+        bool, typer.Option("--open", help="Show the file in the system's viewer.")
+    ] = False,
 ) -> None:
     """Print a cut full size, on a sheet that wraps the board."""
-    every = (
-        options.ends_of(cut, end)
-        if options.is_stick(cut)
-        else (options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll),)
-    )
+    asked = [
+        question
+        for cut in cuts
+        for question in (
+            options.ends_of(cut, end)
+            if options.is_stick(cut)
+            else (options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll),)
+        )
+    ]
     from figures.files.press import write
+    from figures.files.whole import check_place
     from figures.ink.correction import Correction
     from figures.ink.paper import read_paper
     from figures.ink.scale import read_scale
-    from figures.page.sheet import Page
-    from figures.page.tiling import PrintSetup, numbered
+    from figures.page.tiling import PrintSetup
     from figures.wrap.spread import all_round_run
-    from figures.wrap.template import template_pages
+    from figures.wrap.template import Template
+    from figures.wrap.template_set import template_set
     from lessons.cli import printers
     from lessons.say.version import version
 
+    if output.suffix.casefold() not in (".pdf", ".svg"):
+        raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf or .svg")
+    check_place(output)
+    replaced = {output} if replacing.may_replace(output, SUBJECT, force=force) else set()
     correction = printers.measured(printed) if printed else Correction()
     if printer is not None:
         correction = printers.keep(printer, correction) if printed else printers.kept(printer)
@@ -86,15 +133,61 @@ def template(
         correction,
         read_length(overlap),
     )
-    sheets: list[Page] = []
-    for asked in every:
-        over = backed and asked.stands is None
-        surfaces = all_round_run(backed=over) if all_round else None
-        told = options.answered(asked, "1/32", "1/2", max_tilt, blade_depth, saw)
-        sheets += template_pages(told, setup, surfaces=surfaces, backed=over, version=version())
-    asked = every[0]
-    title = f"{asked.entry.name}, {asked.end}, {asked.pitch}, {asked.stock.name}"
-    bound = tuple(sheets) if len(every) == 1 else numbered(tuple(sheets))
-    options.report(
-        write(bound, output, title=title, subject="Full-size template that wraps the stock")
-    )
+    parts = MILLIMETRE_PARTS if units is System.METRIC else GRADUATION
+    made = [
+        Template(
+            replace(
+                options.answered(one, "1/32", "1/2", max_tilt, blade_depth, saw),
+                square_parts=parts,
+            ),
+            setup,
+            all_round_run(backed=backed and one.stands is None) if all_round else None,
+            backed and one.stands is None,
+            version(),
+            marks.value,
+        )
+        for one in asked
+    ]
+    sheets = made[0].pages() if len(made) == 1 else template_set(made)
+    typer.echo(_count(made, sheets))
+    first = asked[0]
+    title = f"{first.entry.name}, {first.end}, {first.pitch}, {first.stock.name}"
+    if len(asked) > 1:
+        title = f"{len(asked)} templates, {first.pitch}"
+    written = write(sheets, output, title=title, subject=SUBJECT)
+    replacing.report(written, replaced)
+    if open_it:
+        replacing.show(written[0])
+
+
+def _count(made: "list[Template]", sheets: "tuple[Page, ...]") -> str:
+    """How many pages there will be, and what larger paper or both ends alone would take."""
+    from figures.ink.paper import read_paper
+
+    setup = made[0].setup
+    paper = setup.paper.name
+    said = f"{len(sheets)} page{'s' if len(sheets) > 1 else ''} of {paper}"
+    if len(sheets) == 1 or len(made) > 1 or setup.paper.endless:
+        return said
+    one = made[0]
+    offers = []
+    for name in LARGER:
+        larger = read_paper(name)
+        if not larger.endless and larger.width_in <= setup.paper.width_in:
+            continue
+        try:
+            count = replace(one, setup=replace(setup, paper=larger)).least_pages()
+        except SheetError:
+            continue
+        if count < len(sheets):
+            offers.append(f"{name} {count}")
+    if offers:
+        said += f"; larger paper takes about: {', '.join(offers)}"
+    if one.marks == "whole" and one.surfaces is None and setup.scale.full:
+        try:
+            count = len(replace(one, marks="ends").pages())
+        except SheetError:
+            return said
+        if count < len(sheets):
+            said += f"; with --marks ends: {count}"
+    return said

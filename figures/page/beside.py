@@ -1,0 +1,143 @@
+"""Blocks that stand beside a drawing: notes, cautions and the square, put where paper is free.
+
+A block may take several shapes, a narrow column or a wide line, and the first that finds room
+wins. The drawing is never made larger or smaller for its words: they go where it leaves paper,
+on a later page if the first is full. Inches on paper.
+
+    block = words_block("TO USE", text, 8.0)
+    stood, left = stand([block], [rooms_of_page_one, rooms_of_page_two])
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import shapely
+
+from figures.ink.drawing import Box, Drawing, Label, Polygon, Stroke
+from figures.ink.lettering import LINE_EM, fraction_text, text_size, wrapped
+from figures.ink.pens import PT_PER_IN, Point
+from figures.place.white_space import Room, rooms
+
+WIDTHS_IN = (2.6, 2.35, 2.1, 1.9, 3.0, 3.6, 1.65, 1.4, 4.6, 7.0, 1.15)
+"""Widths that words may be wrapped to, the best first [in]."""
+PAD_IN = 0.06
+"""White inside the frame of a boxed block [in]."""
+APART_IN = 0.08
+"""White between a drawing and what stands beside it [in]."""
+
+
+@dataclass(frozen=True)
+class Block:
+    """Something that stands beside a drawing, in the shapes it may take, the best first.
+
+    `first` keeps it on the first page.
+    """
+
+    name: str
+    shapes: tuple[Drawing, ...]
+    first: bool = False
+
+    @cached_property
+    def boxes(self) -> tuple[Box, ...]:
+        """The bounds of every shape [in]."""
+        return tuple(shape.bounds() for shape in self.shapes)
+
+    @cached_property
+    def least_in2(self) -> float:
+        """The least paper that it takes [in²]."""
+        return min((x1 - x0) * (y1 - y0) for x0, y0, x1, y1 in self.boxes)
+
+
+def words_block(
+    heading: str,
+    text: str,
+    size_pt: float,
+    *,
+    boxed: bool = False,
+    first: bool = False,
+    widths: Sequence[float] = WIDTHS_IN,
+) -> Block:
+    """Words under a bold heading, wrapped to one of several widths."""
+    shapes: dict[str, Drawing] = {}
+    for width in widths:
+        made = _words(heading, text, size_pt, width, boxed)
+        # Two widths that break the lines alike are one shape, and one too narrow for a word none.
+        if made is not None:
+            shapes.setdefault(repr([label.text for label in made.labels]), made)
+    if not shapes:
+        wide = max(text_size(word, size_pt, True)[0] for word in f"{heading} {text}".split())
+        made = _words(heading, text, size_pt, wide + 2 * PAD_IN + 0.01, boxed)
+        assert made is not None
+        shapes[""] = made
+    return Block(heading or text[:20], tuple(shapes.values()), first)
+
+
+def _words(heading: str, text: str, size_pt: float, width: float, boxed: bool) -> Drawing | None:
+    pad = PAD_IN if boxed else 0.0
+    y = -pad
+    labels: list[Label] = []
+    wide = 0.0
+    for words, bold in ((heading, True), (text, False)):
+        if not words:
+            continue
+        lines = wrapped(fraction_text(words), size_pt, width - 2 * pad, bold)
+        wide = max(wide, text_size(lines, size_pt, bold)[0])
+        labels.append(Label(lines, pad, y, size_pt, va="top", bold=bold, gid="block"))
+        y -= (LINE_EM * (lines.count("\n") + 1)) * size_pt / PT_PER_IN
+    if wide > width - 2 * pad + 1e-9:
+        return None
+    if not boxed:
+        return Drawing(labels=tuple(labels))
+    low, right = y - pad, wide + 2 * pad
+    outline = ((0.0, low), (right, low), (right, 0.0), (0.0, 0.0), (0.0, low))
+    return Drawing((Stroke(outline, "frame"),), (), tuple(labels))
+
+
+def free_rooms(field: Box, covered: Polygon) -> list[Room]:
+    """What is left of a field beside all that is covered, as rooms for blocks."""
+    free = shapely.difference(shapely.box(*field), shapely.buffer(covered, APART_IN / 2))
+    return rooms([free])
+
+
+def stand(
+    blocks: Iterable[Block], pages: Sequence[Sequence[Room]], home: Point
+) -> tuple[list[Drawing], list[Block]]:
+    """The blocks at free places as near as they can to a point, page by page, and what is left.
+
+    The largest come first, so that the small ones fill what they leave.
+    """
+    stood = [Drawing() for _ in pages]
+    left: list[Block] = []
+    for block in sorted(blocks, key=lambda one: -one.least_in2):
+        for index, page in enumerate(pages[:1] if block.first else pages):
+            put = _put(block, page, home)
+            if put is not None:
+                stood[index] += put
+                break
+        else:
+            left.append(block)
+    return stood, left
+
+
+def _put(block: Block, page: Sequence[Room], home: Point) -> Drawing | None:
+    """A block in the shape that leaves most of a page for the others, as near as can be."""
+    tries = []
+    for order, (shape, (x0, y0, x1, y1)) in enumerate(zip(block.shapes, block.boxes, strict=True)):
+        wide, high = x1 - x0, y1 - y0
+        for room in page:
+            left, bottom, right, top = shapely.bounds(room.region)
+            if wide <= right - left and high <= top - bottom:
+                # In a narrow column a block costs a band across it, in a low strip one down it.
+                cost = min(high * (right - left), wide * (top - bottom))
+                tries.append((round(cost, 3), order, shape, (x0, y0, wide, high), room))
+    for _, _, shape, (x0, y0, wide, high), room in sorted(tries, key=lambda one: one[:2]):
+        found = room.place((wide, high), home, corner=(0.0, 1.0))
+        if found is not None:
+            return shape.moved(found[0] - x0, found[1] - y0)
+    return None
+
+
+def least_area_in2(blocks: Iterable[Block]) -> float:
+    """The least paper that blocks take together [in²]."""
+    return sum(block.least_in2 for block in blocks)

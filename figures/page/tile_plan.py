@@ -1,0 +1,268 @@
+"""Which tiles a drawing is cut into: how it lies on the paper, where seams run, what is left out.
+
+Planned from the lines alone, so that words can then be put in clear of the seams and change
+nothing. A tile is kept where something is cut or marked; folds, waste and the ends of the paper
+are not worth a sheet, unless they join two tiles that are kept.
+
+    plan = plan_tiles(lines, page, overlap_in=0.5)
+    plan.seams()         where words must not stand
+    plan.left_out()      paper that will not be printed
+"""
+
+from collections import deque
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import product
+from typing import Any
+
+import numpy as np
+import shapely
+import shapely.affinity
+
+from figures.ink.drawing import Box, Drawing, Polygon, label_box
+from figures.ink.hatch import hatched
+from figures.ink.pens import MARKS, Point
+from figures.page.sheet import Page, clear_field
+from figures.page.tiles import Grid, grid_over
+from layout.errors import SheetError
+
+SHARES = (0.5, 1.0, 0.0, 0.75, 0.25)
+"""Where a drawing may stand in its tiles, as shares of what is spare."""
+NEAR_SEAM_IN = 0.3
+"""How near to a seam no corner of a line should lie [in]."""
+SAWN = frozenset({"cut", "stays", "hand", "saw", "wrong"})
+"""Pens that make a tile worth its paper."""
+IDLE = frozenset({"hatch", "fold", "guide"})
+"""Pens that alone are not worth a tile of any drawing."""
+STARTS = frozenset({"start-line", "start"})
+"""Lines that the paper is laid by: one tile that bears a part of them is kept."""
+Place = tuple[int, int]
+
+
+@dataclass(frozen=True)
+class TilePlan:
+    """Tiles over a drawing: a page of them, whether the drawing is turned, and those kept.
+
+    `in_order` has those kept as they are numbered: in reading order, but the one with most free
+    paper first, since the first page bears the cautions.
+    """
+
+    page: Page
+    turned: bool
+    grid: Grid
+    kept: tuple[Place, ...]
+    in_order: tuple[Place, ...]
+
+    def seams(self) -> tuple[tuple[Point, Point], ...]:
+        """The seams over the drawing's whole width or height, as it was before it was turned."""
+        grid = self.grid
+        x0, y1 = grid.left, grid.top
+        x1 = grid.window(grid.rows - 1, grid.columns - 1)[2]
+        y0 = grid.window(grid.rows - 1, 0)[1]
+        lines = []
+        for column in range(1, grid.columns):
+            x = grid.cell(0, column)[0]
+            lines.append(((x, y0), (x, y1)))
+        for row in range(1, grid.rows):
+            y = grid.cell(row, 0)[3]
+            lines.append(((x0, y), (x1, y)))
+        if not self.turned:
+            return tuple(lines)
+        return tuple(((ay, -ax), (by, -bx)) for (ax, ay), (bx, by) in lines)
+
+    def first_cell(self) -> Polygon:
+        """What the first page shows when it is trimmed, as the drawing was before it was turned."""
+        cell = shapely.box(*np.clip(self.grid.cell(*self.in_order[0]), -1e4, 1e4))
+        return shapely.affinity.rotate(cell, -90, origin=(0, 0)) if self.turned else cell
+
+    def left_out(self) -> Polygon:
+        """The paper whose tiles are not printed, as the drawing was before it was turned."""
+        cells = [
+            shapely.box(*np.clip(self.grid.cell(*place), -1e4, 1e4))
+            for place in product(range(self.grid.rows), range(self.grid.columns))
+            if place not in self.kept
+        ]
+        region = shapely.union_all(cells)
+        return shapely.affinity.rotate(region, -90, origin=(0, 0)) if self.turned else region
+
+
+def plan_tiles(
+    drawing: Drawing, blank: Page, overlap_in: float, *, with_words: bool = False
+) -> TilePlan:
+    """The tiles that cut a drawing into the fewest pages.
+
+    Of as few, those whose seams run near the fewest corners. `with_words` is for a drawing that
+    has its words: every tile is kept that shows them, or lines that are more than folds. Raises
+    SheetError where there would be more than 200.
+    """
+    refusal: SheetError | None = None
+    best: tuple[tuple[int, int, int], TilePlan] | None = None
+    lines = replace(hatched(drawing), labels=drawing.labels if with_words else ())
+    page = replace(blank, strips="next", letter="A", place="row 1 of 1, column 1 of 1")
+    other = replace(page, paper=page.paper.turned())
+    for turned, sheet in product((False, True), (page, other)):
+        one = lines.turned(90) if turned else lines
+        bounds = one.bounds()
+        try:
+            grid = grid_over(bounds, clear_field(sheet), overlap_in)
+        except SheetError as error:
+            refusal = refusal or error
+            continue
+        if best is not None and grid.rows * grid.columns > 4 * best[0][0]:
+            continue
+        worth, start, ink = _trees(one, everything=with_words)
+        taken = covered(one)
+        corners = _corners(one)
+        for rank, at in enumerate(_shifted(grid, bounds)):
+            kept = _kept(at, worth, start, ink)
+            key = len(kept), _near(at, corners), rank
+            if best is None or key < best[0]:
+                best = key, TilePlan(sheet, turned, at, kept, _roomiest_first(at, kept, taken))
+    if best is None:
+        raise refusal or SheetError(f"{blank.paper.name} carries no drawing: use larger paper")
+    return best[1]
+
+
+def _shifted(grid: Grid, bounds: Box) -> list[Grid]:
+    """The tiles with the drawing in their middle, then toward their sides."""
+    x0, y0, x1, y1 = bounds
+    wide = grid.columns * (grid.width - grid.overlap) + grid.overlap - (x1 - x0)
+    high = grid.rows * (grid.height - grid.overlap) + grid.overlap - (y1 - y0)
+    return [
+        replace(grid, left=x0 - max(wide, 0.0) * across, top=y1 + max(high, 0.0) * up)
+        for across, up in product(
+            SHARES if grid.columns > 1 else SHARES[1:2], SHARES if grid.rows > 1 else SHARES[:1]
+        )
+    ]
+
+
+def covered(drawing: Drawing) -> Polygon:
+    """What a drawing covers: the hull of all its lines, since no block may stand in a part of it,
+    and its words, which may stand off them."""
+    lines = shapely.convex_hull(shapely.geometrycollections(drawing.shapes(words=False)))
+    return shapely.union_all([lines, *(label_box(label) for label in drawing.labels)])
+
+
+def within(cell: Box, window: Box, off: float = 0.0) -> Box:
+    """A tile's cell held inside its window, a little off each seam [in]."""
+    sides = []
+    for i, (seam, edge) in enumerate(zip(cell, window, strict=True)):
+        low = i < 2
+        inner = seam + off if low else seam - off
+        sides.append(max(inner, edge) if low else min(inner, edge))
+    return (sides[0], sides[1], sides[2], sides[3])
+
+
+def _roomiest_first(grid: Grid, kept: tuple[Place, ...], taken: Polygon) -> tuple[Place, ...]:
+    def free(place: Place) -> float:
+        cell = shapely.box(*within(grid.cell(*place), grid.window(*place)))
+        return float(shapely.difference(cell, taken).area)
+
+    first = max(kept, key=lambda place: (round(free(place), 1), -kept.index(place)))
+    return (first, *(place for place in kept if place != first))
+
+
+def _trees(drawing: Drawing, *, everything: bool) -> tuple[Any, Any, Any]:
+    """What is worth a tile, what the paper is laid by, and all ink, to be asked by place."""
+    if everything:
+        worth = [stroke for stroke in drawing.strokes if stroke.pen not in IDLE]
+        solid = Drawing(tuple(worth), drawing.areas, drawing.labels)
+        return shapely.STRtree(solid.shapes()), None, shapely.STRtree(drawing.shapes())
+    sawn = [stroke for stroke in drawing.strokes if stroke.pen in SAWN]
+    starts = [stroke for stroke in drawing.strokes if stroke.gid in STARTS]
+    ink = shapely.STRtree(drawing.shapes())
+    if not sawn:
+        return ink, None, ink
+    return (
+        shapely.STRtree(Drawing(tuple(sawn)).shapes()),
+        shapely.STRtree(Drawing(tuple(starts)).shapes()) if starts else None,
+        ink,
+    )
+
+
+def _kept(grid: Grid, worth: Any, start: Any, ink: Any) -> tuple[Place, ...]:
+    """The tiles worth printing, joined: a tile between two of them is printed with them."""
+    places = list(product(range(grid.rows), range(grid.columns)))
+
+    def bears(tree: Any, place: Place) -> bool:
+        box = shapely.box(*np.clip(grid.cell(*place), -1e4, 1e4))
+        return bool(tree.query(shapely.buffer(box, -1e-6), predicate="intersects").size)
+
+    kept = {place for place in places if bears(worth, place)}
+    if start is not None and not any(bears(start, place) for place in kept):
+        near = [place for place in places if bears(start, place)]
+        near.sort(key=lambda one: min(abs(one[0] - k[0]) + abs(one[1] - k[1]) for k in kept))
+        kept.update(near[:1])
+    inked = {place for place in places if place in kept or bears(ink, place)}
+    return tuple(sorted(_joined(kept, inked)))
+
+
+def _joined(kept: set[Place], inked: set[Place]) -> set[Place]:
+    """The kept tiles with the fewest others that make them hang together side by side."""
+    joined = _group(min(kept), kept) if kept else set()
+    rest = kept - joined
+    while rest:
+        path = _path(joined, rest, inked)
+        if not path:
+            # Nothing drawn joins them: each part is laid on the board by itself.
+            joined |= _group(min(rest), rest)
+        else:
+            joined |= set(path)
+            joined = _group(path[0], joined | rest)
+        rest = kept - joined
+    return joined
+
+
+def _group(start: Place, among: set[Place]) -> set[Place]:
+    found, edge = {start}, [start]
+    while edge:
+        for near in _beside(edge.pop()):
+            if near in among and near not in found:
+                found.add(near)
+                edge.append(near)
+    return found
+
+
+def _path(begin: set[Place], goal: set[Place], inked: set[Place]) -> list[Place]:
+    """The shortest way over drawn tiles from one set to another, both ends left out but one."""
+    came: dict[Place, Place | None] = dict.fromkeys(sorted(begin))
+    queue = deque(came)
+    while queue:
+        at = queue.popleft()
+        if at in goal:
+            path: list[Place] = []
+            here: Place | None = at
+            while here is not None:
+                path.append(here)
+                here = came[here]
+            return path
+        for near in _beside(at):
+            if near in inked and near not in came:
+                came[near] = at
+                queue.append(near)
+    return []
+
+
+def _beside(place: Place) -> tuple[Place, ...]:
+    row, column = place
+    return (row - 1, column), (row + 1, column), (row, column - 1), (row, column + 1)
+
+
+def _corners(drawing: Drawing) -> Any:
+    """The ends of all lines that are marked or cut (n, 2) [in]."""
+    ends: Sequence[Point] = [
+        point
+        for stroke in drawing.strokes
+        if stroke.pen in MARKS or stroke.pen == "bar"
+        for point in stroke.points
+    ]
+    return np.array(ends).reshape(-1, 2)
+
+
+def _near(grid: Grid, corners: Any) -> int:
+    """How many corners lie near a seam."""
+    across = [grid.cell(0, column)[0] for column in range(1, grid.columns)]
+    up = [grid.cell(row, 0)[3] for row in range(1, grid.rows)]
+    x, y = corners[:, 0], corners[:, 1]
+    near = sum(int((np.abs(x - seam) < NEAR_SEAM_IN).sum()) for seam in across)
+    return near + sum(int((np.abs(y - seam) < NEAR_SEAM_IN).sum()) for seam in up)
