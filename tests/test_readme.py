@@ -1,5 +1,6 @@
 """The README is true: its answer is the program's, its commands exist, its pictures are there."""
 
+import json
 import re
 import shlex
 from pathlib import Path
@@ -36,6 +37,17 @@ def test_the_answer_shown_is_the_answer_given(capsys):
     ).groups()
     assert run(shlex.split(command)) == 0
     assert capsys.readouterr().out == shown
+
+
+def test_every_claim_shown_is_judged_as_shown(capsys):
+    """The table of claims, said to the program one by one."""
+    cut, table = re.search(r"<!-- claims: (.*?) -->\n(.*?)\n\n", README, re.DOTALL).groups()
+    rows = [row.strip("|").split("|") for row in table.splitlines()[2:]]
+    assert len(rows) >= 8
+    for said, judged in ((one.strip(), other.strip()) for one, other in rows):
+        assert run(["settle", *shlex.split(cut), "--claim", said, "--json"]) == 0
+        (claim,) = json.loads(capsys.readouterr().out)["claims"]
+        assert claim["verdict"] == judged, said
 
 
 def test_two_commands_set_up_everything():

@@ -3,7 +3,7 @@
 
 const KEPT = "square-and-saw answers";
 const COLUMNS = [
-  "when", "lesson", "drill", "kind", "right", "tries", "hints", "shown", "answered", "mistakes", "given",
+  "learner", "when", "lesson", "drill", "kind", "right", "tries", "hints", "shown", "answered", "mistakes", "given",
 ];
 
 class Progress {
@@ -66,7 +66,11 @@ class Progress {
       const text = String(value ?? "");
       return /[",\n\r]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
     };
-    const rows = this.rows().map((row) => COLUMNS.map((name) => cell(row[name])).join(","));
+    // A name that a spreadsheet would take for a formula is told to be a text.
+    const learner = this.learner().replace(/^(?=[=+\-@])/, "'");
+    const rows = this.rows().map((row) =>
+      COLUMNS.map((name) => cell(name === "learner" ? learner : row[name])).join(","),
+    );
     return `${[COLUMNS.join(","), ...rows].join("\n")}\n`;
   }
 

@@ -9,6 +9,15 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "squaresaw template hip-jack --pitch 9 -o jack.pdf",
         "squaresaw template valley-jack --paper A4 --stock '38mm x 140mm' -o jack.pdf",
     ),
+    "picture": (
+        "squaresaw picture hip-jack --pitch 9 --view saw -o saw.svg",
+        "squaresaw picture framing-square --pitch 9 -o square.pdf",
+    ),
+    "read": (
+        "squaresaw read hip-jack --pitch 8 --edge '8 3/8 on 12'",
+        "squaresaw read hip-jack --pitch 8 --edge '51 1/2 from square' --json",
+    ),
+    "live": ("squaresaw live", "squaresaw live --no-open"),
     "cuts": ("squaresaw cuts", "squaresaw cuts --json"),
     "settle": (
         "squaresaw settle hip-jack --pitch 9 --claim 'plumb 9 in 12, saw 45'",
@@ -27,6 +36,10 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
     "worksheet": (
         "squaresaw worksheet hip-jack --seed 7 -o sheet.pdf",
         "squaresaw worksheet hip-jack --sheets 3 -o class.pdf --answers class.csv",
+    ),
+    "class": (
+        "squaresaw class new names.txt -o roll.csv",
+        "squaresaw class read ann.csv bo.csv -o table.pdf",
     ),
     "yard-check": (
         "squaresaw yard-check -o yard.pdf",

@@ -1,6 +1,6 @@
 """The job folder's pages: a form over each file, tried without saving, saved when told."""
 
-from urllib.parse import parse_qsl, quote
+from urllib.parse import quote
 
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
@@ -12,7 +12,10 @@ from lessons.jobs.starter import starter
 from lessons.live import asking
 from lessons.live.folder import ChangedError, FolderError, JobText
 from lessons.live.job_text import FIELDS, Fault, fault_in, sections, values_of, with_values
-from lessons.live.pages import Pages
+from lessons.live.pages import Pages, posted
+from lessons.live.workers import GIVEN
+
+JOB = f"--job={GIVEN}"
 
 
 class JobPages:
@@ -67,17 +70,19 @@ class JobPages:
     async def plan(self, request: Request) -> Response:
         """The roof's plan, of what is tried."""
         tried = self._tried(request, self._file(request).text)
-        return await self.pages.file(["roof"], ".svg", "plan", tried)
+        return await self.pages.file(["roof", JOB], ".svg", "plan", tried)
 
     async def packet(self, request: Request) -> Response:
         """The packet of the job as it is saved."""
         file = self._file(request)
-        return await self.pages.file(["packet"], ".pdf", file.name.removesuffix(".toml"), file.text)
+        return await self.pages.file(
+            ["packet", JOB], ".pdf", file.name.removesuffix(".toml"), file.text
+        )
 
     async def cut_list(self, request: Request) -> Response:
         """The cut list of the job as it is saved, for a spreadsheet."""
         file = self._file(request)
-        reply = await self.pages.said(["packet", "--csv"], file.text)
+        reply = await self.pages.said(["packet", JOB, "--csv"], file.text)
         if reply.code:
             return PlainTextResponse(f"{reply.fault}\n", 422)
         named = f'attachment; filename="{file.name.removesuffix(".toml")}.csv"'
@@ -109,9 +114,9 @@ class JobPages:
     async def _shown(
         self, request: Request, file: JobText, tried: str, *, code: int = 200, fault: str = ""
     ) -> Response:
-        checked = await self.pages.said(["job"], tried)
+        checked = await self.pages.said(["job", "check", GIVEN], tried)
         wrong = fault_in(tried, checked.fault) if checked.code else Fault("", "")
-        listed = await self.pages.said(["roof"], tried) if not checked.code else checked
+        listed = await self.pages.said(["roof", JOB], tried) if not checked.code else checked
         values = values_of(tried)
         changed = {key: values.get(key, "") for key in FIELDS if key in request.query_params}
         here = f"/roof/{quote(file.name)}"
@@ -136,11 +141,3 @@ class JobPages:
 
 def _clean(text: str) -> str:
     return " ".join("".join(each if each.isprintable() else " " for each in text).split())[:80]
-
-
-def posted(body: bytes) -> dict[str, str]:
-    """The fields of a form that was sent."""
-    try:
-        return dict(parse_qsl(body.decode("utf-8"), keep_blank_values=True, max_num_fields=400))
-    except (ValueError, UnicodeDecodeError):
-        raise HTTPException(400) from None

@@ -8,6 +8,7 @@ import json
 from collections.abc import Awaitable, Callable
 from functools import partial
 from typing import Any
+from urllib.parse import parse_qsl
 
 from jinja2 import Environment, PackageLoader
 from starlette.exceptions import HTTPException
@@ -24,7 +25,7 @@ from lessons.live.draw import PICTURES
 from lessons.live.folder import JobFolder
 from lessons.live.guard import Door
 from lessons.live.look import look
-from lessons.live.workers import Reply, Workers
+from lessons.live.workers import GIVEN, Reply, Workers
 
 Page = Callable[[Request], Awaitable[Response]]
 
@@ -53,15 +54,15 @@ class Pages:
         told |= {"own": request.state.who == "own", "here": request.url.path}
         return HTMLResponse(self.templates.get_template(template).render(told), code)
 
-    async def said(self, arguments: list[str], job: str = "") -> Reply:
+    async def said(self, arguments: list[str], given: str = "") -> Reply:
         """What a command says, from the answers kept where it is there."""
-        asked = partial(self.workers.said, arguments, job)
-        return await self.replies.of((*arguments, "", job), asked)
+        asked = partial(self.workers.said, arguments, given)
+        return await self.replies.of((*arguments, "", given), asked)
 
-    async def file(self, arguments: list[str], suffix: str, name: str, job: str = "") -> Response:
+    async def file(self, arguments: list[str], suffix: str, name: str, given: str = "") -> Response:
         """The file that a command writes, or its fault as a line."""
-        asked = partial(self.workers.written, arguments, suffix, job)
-        reply = await self.replies.of((*arguments, suffix, job), asked)
+        asked = partial(self.workers.written, arguments, suffix, given)
+        reply = await self.replies.of((*arguments, suffix, given), asked)
         if reply.code or not reply.file:
             return PlainTextResponse(f"{reply.fault or 'nothing was made'}\n", 422)
         if suffix == ".pdf":
@@ -179,7 +180,36 @@ class Pages:
     async def classroom(self, request: Request) -> Response:
         """What an instructor prints and reads."""
         filled = asking.fields(request.query_params, ("lesson", *WORKSHEET))
-        return self.show(request, "class.html", lessons=catalog().values(), filled=filled)
+        return self.show(request, "class.html", lessons=list(catalog().values()), filled=filled)
+
+    async def results(self, request: Request) -> Response:
+        """Results that were pasted in: who can do what, and who needs what next."""
+        text = posted(await request.body()).get("results", "").replace("\r\n", "\n")
+        reply = await self.said(["class", "read", GIVEN], text) if text.strip() else None
+        fault = reply.fault if reply else "paste results first: the CSV that a learner saved"
+        return self.show(
+            request,
+            "class.html",
+            code=422 if fault else 200,
+            lessons=list(catalog().values()),
+            filled={},
+            results=text,
+            fault=fault,
+            listed=reply.out if reply and not reply.code else "",
+        )
+
+    async def roll_sheets(self, request: Request) -> Response:
+        """A worksheet for every name of a roll."""
+        form = posted(await request.body())
+        names = form.get("names", "").replace("\r\n", "\n")
+        roll = await self.workers.written(["class", "new", GIVEN], ".csv", names or "\n")
+        if roll.code:
+            return PlainTextResponse(f"{roll.fault}\n", 422)
+        filled = asking.fields(form, WORKSHEET)
+        name = form.get("lesson", "")
+        lessons = [name] if name in catalog() else []
+        arguments = ["worksheet", *lessons, f"--roll={GIVEN}", *asking.options(filled, WORKSHEET)]
+        return await self.file(arguments, ".pdf", "worksheets", roll.file.decode())
 
     async def worksheet(self, request: Request) -> Response:
         """Worksheets of one lesson, or of the whole course."""
@@ -216,9 +246,19 @@ def routes_of(pages: Pages) -> list[Route]:
         Route("/learn/{name}", pages.lesson),
         Route("/bench/{cut}", pages.bench),
         Route("/class", pages.classroom),
+        Route("/class/results", pages.results, methods=["POST"]),
+        Route("/class/roll.pdf", pages.roll_sheets, methods=["POST"]),
         Route("/class/worksheets.pdf", pages.worksheet),
         Route("/class/course.pdf", pages.book),
     ]
+
+
+def posted(body: bytes) -> dict[str, str]:
+    """The fields of a form that was sent."""
+    try:
+        return dict(parse_qsl(body.decode("utf-8"), keep_blank_values=True, max_num_fields=400))
+    except (ValueError, UnicodeDecodeError):
+        raise HTTPException(400) from None
 
 
 def _entry(request: Request) -> Any:

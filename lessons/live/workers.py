@@ -28,7 +28,8 @@ MOST_WAITING = 40
 SLOWEST_S = 240.0
 LARGEST_BYTES = 48_000_000
 DRAWERS = 2
-JOB_FILE = "job.toml"
+GIVEN, GIVEN_FILE = "\0given\0", "given.toml"
+"""Stands in a command's arguments for the file of a given text; no form can send a zero."""
 
 
 @dataclass(frozen=True)
@@ -60,14 +61,14 @@ class Workers:
         self._words = _pool(1)
         self._drawn = _pool(DRAWERS)
 
-    async def said(self, arguments: Sequence[str], job: str = "") -> Reply:
-        """What a command says; `job` is the text of a job file that it is given."""
-        pool = self._drawn if job else self._words  # a whole roof takes its time
-        return await self._in(pool, commanded, self.run, list(arguments), "", job)
+    async def said(self, arguments: Sequence[str], given: str = "") -> Reply:
+        """What a command says; `given` is the text of the file that stands for GIVEN."""
+        pool = self._drawn if given else self._words  # a whole roof takes its time
+        return await self._in(pool, commanded, self.run, list(arguments), "", given)
 
-    async def written(self, arguments: Sequence[str], suffix: str, job: str = "") -> Reply:
+    async def written(self, arguments: Sequence[str], suffix: str, given: str = "") -> Reply:
         """The file that a command writes with `-o`."""
-        return await self._in(self._drawn, commanded, self.run, list(arguments), suffix, job)
+        return await self._in(self._drawn, commanded, self.run, list(arguments), suffix, given)
 
     async def drawn(self, name: str, filled: dict[str, str]) -> str:
         """A picture of a cut as SVG. Raises LayoutError for a question without an answer."""
@@ -105,24 +106,26 @@ def _pool(size: int) -> ProcessPoolExecutor:
     return ProcessPoolExecutor(size, mp_context=multiprocessing.get_context("spawn"))
 
 
-def commanded(run: Run, arguments: list[str], suffix: str, job: str = "") -> Reply:
+def commanded(run: Run, arguments: list[str], suffix: str, given: str = "") -> Reply:
     """Run one command here; with a suffix it writes a file of that kind, which comes back.
 
-    A job's text is put into a file of its own for as long as the command runs: what is tried on
-    the page is never read from, nor written to, the job folder.
+    A given text is put into a file of its own for as long as the command runs, and stands in the
+    arguments where GIVEN does: what is tried on the page is never read from, nor written to, the
+    job folder.
     """
     out, err = io.StringIO(), io.StringIO()
     with tempfile.TemporaryDirectory(prefix="squaresaw-") as folder:
         path = Path(folder) / f"page{suffix}"
         whole = [*arguments, f"--output={path}"] if suffix else list(arguments)
-        if job:
-            (Path(folder) / JOB_FILE).write_text(job, "utf-8")
-            named = str(Path(folder) / JOB_FILE)
-            whole = [*whole[:1], "check", named] if whole == ["job"] else [*whole, f"--job={named}"]
+        if given:
+            place = Path(folder) / GIVEN_FILE
+            place.write_text(given, "utf-8")
+            whole = [each.replace(GIVEN, str(place)) for each in whole]
         with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
             code = run(whole)
         first = path if path.is_file() else path.with_name(f"page-1{suffix}")
         file = first.read_bytes() if suffix and first.is_file() else b""
     if len(file) > LARGEST_BYTES:
         raise BusyError("that file is too large to hand out; ask for less of it at once")
-    return Reply(code, out.getvalue(), err.getvalue(), file)
+    said, wrong = (text.getvalue().replace(f"{folder}/", "") for text in (out, err))
+    return Reply(code, said, wrong, file)

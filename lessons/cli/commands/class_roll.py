@@ -40,12 +40,7 @@ def class_roll(
     paper: options.PaperOption = "Letter",
     catalog_folder: options.CatalogOption = None,
 ) -> None:
-    """A class: its roll, and a table of who can do what.
-
-    squaresaw class new names.txt -o roll.csv
-
-    squaresaw class read ann.csv bo.csv -o table.pdf
-    """
+    """A class: its roll, and a table of who can do what."""
     if what == "new":
         _new(files, output or ROLL)
     elif what == "read":

@@ -13,7 +13,10 @@ def live(
         Path, typer.Argument(metavar="[FOLDER]", help="The job folder; the only one it touches.")
     ] = Path("."),
     port: Annotated[
-        int, typer.Option("--port", min=0, max=65535, help="A port; 0 takes a free one.")
+        int,
+        typer.Option(
+            "--port", metavar="NUMBER", min=0, max=65535, help="A port; 0 takes a free one."
+        ),
     ] = 0,
     no_open: Annotated[
         bool, typer.Option("--no-open", help="Print the address, and open no browser.")

@@ -49,6 +49,7 @@ def picture(
         str,
         typer.Option(
             "--view",
+            metavar="VIEW",
             help="plan, pictorial, along, faces, middle, square, gauge, saw, miter-saw, gap,"
             " developed, or all; of a roof: plan, pictorial, section, elevations, all.",
         ),
@@ -76,12 +77,7 @@ def picture(
         bool, typer.Option("--open", help="Show the file in the system's viewer.")
     ] = False,
 ) -> None:
-    """Draw a cut, a stick, a roof, or the square.
-
-    squaresaw picture hip-jack --pitch 8 -o jack.pdf
-    squaresaw picture hip-jack --hand right --view saw -o saw.svg --open
-    squaresaw picture roof --size "24' x 16'" -o roof.pdf
-    """
+    """Draw a cut, a stick, a roof, or the square."""
     from figures.files.pictured import targets, write_pictures
     from figures.files.whole import check_place
     from figures.pictures.composed import not_to_scale

@@ -53,12 +53,7 @@ def read(
     max_tilt: options.MaxTiltOption = "50",
     as_json: options.JsonOption = False,
 ) -> None:
-    """Read a sawn end back: its plane, its tilt, its mistake.
-
-    squaresaw read hip-jack --pitch 8 --edge "8 3/8 on 12"
-
-    squaresaw read hip-jack --pitch 8 --gap 3/16 --opens-at long-point
-    """
+    """Read a sawn end back: its plane, its tilt, its mistake."""
     asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
     answer = options.answered(asked, tolerance, tilt_step, max_tilt)
     found = read_back(

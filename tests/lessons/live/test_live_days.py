@@ -27,6 +27,7 @@ def visit(served, a_browser):
             accept_downloads=True, **more,
         )  # fmt: skip
         opened.append(one)
+        one.page.set_default_timeout(120_000)
         one.page.goto(served.address)
         return one.page
 
@@ -130,9 +131,18 @@ def test_an_instructors_day(visit, served, width, script):
     page.get_by_role("link", name="Class").first.click()
     page.locator("#lesson").select_option("two-runs")
     page.get_by_label("How many sheets").fill("2")
-    page.get_by_label("Seed").fill("7")
+    page.locator("#seed").fill("7")
     sheets = printed(served, page, page.get_by_role("button", name="Make the worksheets"))
     assert "Sheet 2" in sheets or "sheet 2" in sheets
+    rows = "learner,lesson,right,mistakes\nAnn,two-runs,no,span-for-run\nBo,two-runs,yes,\n"
+    page.get_by_label("Results, as saved").fill(rows)
+    page.get_by_role("button", name="Read the results").click()
+    table = page.get_by_role("region", name="Who can do what").inner_text()
+    assert "Ann" in table
+    assert "span-for-run" in table
+    page.get_by_label("Results, as saved").fill("nothing,of,use\n1,2,3\n")
+    page.get_by_role("button", name="Read the results").click()
+    assert "no column" in page.locator("#fault").inner_text()
     assert page.evaluate("document.documentElement.scrollWidth") <= width
 
 
