@@ -369,6 +369,9 @@ def _dressed(svg: str, page: Page, standalone: bool, id_prefix: str) -> str:
     else:
         size_words = f"Scale {page.scale.text}."
     told = page.description or f"{words}. {size_words}"
+    if page.full:
+        # Only the PDF is a sheet to cut from.
+        told = told.replace("Full-size template", "Study view of the full-size template", 1)
     lines = [f"<title>{escape(words)}</title>", f"<desc>{escape(told)}</desc>"]
     if standalone:
         lines.append(f'<style type="text/css">@page{{size:{size};margin:0}}</style>')

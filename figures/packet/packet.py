@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from figures.ink.drawing import Drawing
-from figures.ink.paper import Paper
+from figures.ink.paper import Paper, read_paper
 from figures.packet.pole import PoleMark, landing_marks, pole
 from figures.page.card import CardTable, card_pages
 from figures.page.flow import Row, paginate, picture, space, stacked, table, words
@@ -35,6 +35,7 @@ from layout.framing.stick import Stick
 from layout.framing.summary import facts, left_to_drawings, length_words
 from layout.quantity import write_degrees, write_feet, write_fraction
 
+USUAL_PAGE = "Letter"
 INDEX_HEAD = ("piece", "sticks", "sheet", "templates")
 
 
@@ -55,7 +56,9 @@ def packet(
     roof: TrainingRoof, setup: PrintSetup, *, title: str, given: str, version: str = ""
 ) -> Packet:
     """The whole packet on this paper. Raises SheetError where the paper cannot carry it."""
-    paper, wide = setup.paper, setup.paper.turned()
+    # Templates may lie on a roll; what is read rather than laid on a board needs a page.
+    paper = read_paper(USUAL_PAGE) if setup.paper.endless else setup.paper
+    wide = paper.turned()
     groups, rows = piece_groups(roof), piece_rows(roof)
     ends = distinct_ends(groups, roof.by_name)
     sheets = [stick_sheet(roof, row, groups[row.mark], paper) for row in rows]

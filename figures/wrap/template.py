@@ -17,9 +17,17 @@ import shapely
 from figures.ink.drawing import Drawing, Stroke
 from figures.ink.scale import check_seen
 from figures.page.beside import Block
+from figures.page.cautions import ALL_SAID
 from figures.page.sheet import Page
 from figures.page.tile_plan import TilePlan, plan_tiles
-from figures.page.tiling import PrintSetup, blank_page, one_page, pages, rooms_on_one_page
+from figures.page.tiling import (
+    PrintSetup,
+    blank_page,
+    numbered,
+    one_page,
+    pages,
+    rooms_on_one_page,
+)
 from figures.wrap import wrap_words as say
 from figures.wrap.note_blocks import note_blocks, tilt_blocks
 from figures.wrap.spread import PAST_GAUGE_IN, RIP_LENGTHS_IN, kind, usual_run
@@ -230,7 +238,6 @@ class Template:
         if not self.setup.scale.full:
             raise SheetError("--marks ends is for a sheet to cut from: leave out --scale")
         two = lay_ends(self.answer, backed=self.backed)
-        best: tuple[Page, ...] = ()
         for crowded, small in ((False, False), (True, True)):
             made = [self._lettered(one, crowded=crowded, small=small) for one in two]
             first, second = (one.drawing for one in made)
@@ -241,12 +248,23 @@ class Template:
             notes = (*made[0].notes, *made[1].notes, *ends_notes(two[0].laid, two[1].laid))
             said = made[0].said | made[1].said
             blocks = self.blocks(Lettered(both, notes, said), small=small)
-            sheets = pages(both, self.setup, blocks=blocks, said=said, **self.words)
-            if not best or len(sheets) < len(best):
-                best = sheets
-            if len(best) == 1:
-                break
-        return best
+            single = one_page(both, self.setup, blocks=blocks, said=said, **self.words)
+            if single is not None:
+                return (single,)
+        # Each paper on a sheet of its own, or cut into tiles where even that is too small.
+        sheets: list[Page] = []
+        for one, note, used in zip(
+            two, ends_notes(two[0].laid, two[1].laid), (frozenset[str](), ALL_SAID), strict=True
+        ):
+            alone = self._lettered(one, crowded=False, small=True)
+            tilt = self.blocks(Lettered(alone.drawing, (*alone.notes, note)), small=True)
+            if used:
+                tilt = note_blocks((*alone.notes, note), small=True)
+            made_here = pages(alone.drawing, self.setup, blocks=tilt, said=used, **self.words)
+            if used:
+                made_here = tuple(replace(page, strips="next") for page in made_here)
+            sheets += made_here
+        return numbered(tuple(sheets))
 
     def least_pages(self) -> int:
         """How many sheets it takes at least, by its lines alone: quick, and seldom one too few.

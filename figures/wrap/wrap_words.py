@@ -188,7 +188,7 @@ def rip_edge_words(answers: list[Answer], hollow_in: float | None) -> str:
     if hollow_in is not None:
         return f"The whole edge is waste: hollow it {gauge(hollow_in)} deep under the thin line."
     if len(answers) > 1:
-        return "Both bevels meet in the heavy line: it stays, all else of this edge is waste."
+        return "Both bevels meet in the line that stays; all else of this edge is waste."
     setting = answers[0].hand_setting(as_read=False)
     assert isinstance(setting, RipByHand)
     low = "right" if setting.right > 0 else "left"

@@ -6,7 +6,7 @@ very problem. Nothing is said of the learner; only of the answer: "this is what 
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -120,13 +120,20 @@ def read_answer(problem: Problem, text: str) -> Read:
     assert problem.sought is not None
     if problem.sought.kind == "word":
         return _read_word(problem.sought, plain)
+    if problem.measure is not None and not _MARKED_ANGLE.search(plain):
+        return _read_mark(problem, plain)
+    return _heard(plain, lambda text: _read_figures(problem, text))
+
+
+def _heard(plain: str, read: Callable[[str], Read]) -> Read:
+    """What is read from an answer in figures, or in words: thirty-five and a quarter."""
     try:
-        return _read_figures(problem, plain)
+        return read(plain)
     except QuantityError:
-        figures = in_figures(plain)  # said in words: thirty-five and a quarter
+        figures = in_figures(plain)
         if figures is None or figures == plain:
             raise
-        return _read_figures(problem, figures)
+        return read(figures)
 
 
 def _read_figures(problem: Problem, plain: str) -> Read:
@@ -139,8 +146,6 @@ def _read_figures(problem: Problem, plain: str) -> Read:
         return Read(value, write_degrees(value))
     if _MARKED_ANGLE.search(plain):
         raise QuantityError(f"{plain!r} is an angle; a {kind} is asked for, such as 8 1/2")
-    if problem.measure is not None:
-        return _read_mark(problem, plain)
     if kind == "number":
         return _read_on_square(problem.sought, problem.system, plain)
     return _read_length(problem.system, plain)
@@ -207,7 +212,7 @@ def _read_mark(problem: Problem, text: str) -> Read:
             f"{text!r} says one thing of two: give {what} as well,"
             f" such as {EXAMPLE[problem.system]} {words[0]} or {words[1]}"
         )
-    read = _read_length(problem.system, match[1].strip())
+    read = _heard(match[1].strip(), lambda length: _read_length(problem.system, length))
     sense = match[2].casefold()
     return replace(read, said=f"{read.said}, {sense}", sense=sense)
 

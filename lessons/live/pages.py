@@ -44,6 +44,9 @@ class Pages:
     def __init__(self, workers: Workers, jobs: JobFolder, door: Door) -> None:
         self.workers, self.jobs, self.door = workers, jobs, door
         self.replies: Cache[Reply] = Cache(lambda reply: len(reply.out) + len(reply.file) + 500)
+        self.pairs: Cache[tuple[Reply, Reply]] = Cache(
+            lambda pair: sum(len(reply.out) + 500 for reply in pair)
+        )
         self.drawings: Cache[str] = Cache(len)
         self.templates = Environment(
             loader=PackageLoader("lessons.live"), autoescape=True, trim_blocks=True
@@ -91,8 +94,10 @@ class Pages:
         entry = _entry(request)
         filled = asking.fields(request.query_params, MARK)
         arguments = ["mark", entry.name, *asking.options(filled, MARK)]
-        reply = await self.said(arguments)
-        told = await self.said([*arguments, "--json"]) if not reply.code else reply
+        reply, told = await self.pairs.of(
+            tuple(arguments),
+            partial(self.workers.said_both, arguments, [*arguments, "--json"]),
+        )
         question = {"cut": entry.name, **asking.fields(request.query_params, asking.QUESTION)}
         return self.show(
             request,

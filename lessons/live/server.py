@@ -4,6 +4,7 @@ import contextlib
 import json
 import os
 import secrets
+import signal
 import socket
 import urllib.error
 import urllib.request
@@ -85,6 +86,8 @@ def serve(
         say(SHARED if share else ALONE)
         if browse:
             webbrowser.open(address)
+        # The server passes on the signal that ended it; this one ends as Ctrl-C does.
+        signal.signal(signal.SIGTERM, signal.default_int_handler)
         try:
             with contextlib.suppress(KeyboardInterrupt):
                 server.run(sockets=[listening])

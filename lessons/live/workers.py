@@ -9,7 +9,11 @@ import asyncio
 import contextlib
 import io
 import multiprocessing
+import multiprocessing.process
+import os
+import signal
 import tempfile
+import threading
 from collections.abc import Callable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
@@ -28,6 +32,8 @@ MOST_WAITING = 40
 SLOWEST_S = 240.0
 LARGEST_BYTES = 48_000_000
 DRAWERS = 2
+GIVES_WAY = 10
+"""How far a process that draws stands back from the one for words."""
 GIVEN, GIVEN_FILE = "\0given\0", "given.toml"
 """Stands in a command's arguments for the file of a given text; no form can send a zero."""
 
@@ -58,13 +64,17 @@ class Workers:
     def __init__(self, run: Run) -> None:
         self.run = run
         self.waiting = 0
-        self._words = _pool(1)
-        self._drawn = _pool(DRAWERS)
+        self._words, self._drawn = _pools()
 
     async def said(self, arguments: Sequence[str], given: str = "") -> Reply:
         """What a command says; `given` is the text of the file that stands for GIVEN."""
         pool = self._drawn if given else self._words  # a whole roof takes its time
         return await self._in(pool, commanded, self.run, list(arguments), "", given)
+
+    async def said_both(self, one: Sequence[str], other: Sequence[str]) -> tuple[Reply, Reply]:
+        """What two commands say that are asked together: one wait for both."""
+        asked = (list(one), list(other))
+        return await self._in(self._words, commanded_both, self.run, *asked)
 
     async def written(self, arguments: Sequence[str], suffix: str, given: str = "") -> Reply:
         """The file that a command writes with `-o`."""
@@ -92,7 +102,7 @@ class Workers:
     def _renew(self) -> None:
         """New processes in place of one that hangs or has died."""
         self.close()
-        self._words, self._drawn = _pool(1), _pool(DRAWERS)
+        self._words, self._drawn = _pools()
 
     def close(self) -> None:
         """End every process, whatever it does."""
@@ -102,8 +112,34 @@ class Workers:
             child.terminate()
 
 
-def _pool(size: int) -> ProcessPoolExecutor:
-    return ProcessPoolExecutor(size, mp_context=multiprocessing.get_context("spawn"))
+def _pools() -> tuple[ProcessPoolExecutor, ProcessPoolExecutor]:
+    """One process for words, and those that draw, which give way to it."""
+    drawers = max(1, min(DRAWERS, (os.cpu_count() or 2) - 1))
+    context = multiprocessing.get_context("spawn")
+    return (
+        ProcessPoolExecutor(1, context, _begin, (0,)),
+        ProcessPoolExecutor(drawers, context, _begin, (GIVES_WAY,)),
+    )
+
+
+def _begin(gives_way: int) -> None:
+    """Begin a process: let others go first, leave Ctrl-C to the server, and end when it ends."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    if gives_way and hasattr(os, "nice"):
+        os.nice(gives_way)
+    server = multiprocessing.parent_process()
+    if server is not None:
+        threading.Thread(target=_end_with, args=(server,), daemon=True).start()
+
+
+def _end_with(server: multiprocessing.process.BaseProcess) -> None:
+    server.join()  # returns however the server ended, killed too
+    os._exit(0)
+
+
+def commanded_both(run: Run, one: list[str], other: list[str]) -> tuple[Reply, Reply]:
+    """Run two commands, one after the other."""
+    return commanded(run, one, ""), commanded(run, other, "")
 
 
 def commanded(run: Run, arguments: list[str], suffix: str, given: str = "") -> Reply:

@@ -33,7 +33,7 @@ N = r"((?:\d+ )?\d+/\d+|\d+\.?\d*)"
 FEET = r"(\d+'-[\d /]+\"|\d+ mm)"
 PITCH = rf"{N} in {N}"
 UNIT = r" (?:in|mm)"
-COMMON = rf".* common is {N} long for a run of {N} and a rise of {N}\."
+COMMON = rf".* common is {N} long for a run of {N} and a rise of {N} plumb\."
 
 Solver = Callable[..., float]
 

@@ -189,10 +189,10 @@ def test_another_fault_than_the_drills_own_has_its_own_reason():
 
 
 def test_what_cannot_be_read_is_not_counted():
-    learner = Learner("eight", "45deg", "", "8 1/2").answers(number())
+    learner = Learner("a good bit", "45deg", "", "8 1/2").answers(number())
     assert len(learner.kept) == 1
     assert learner.kept[0].right
-    assert "'45deg' is an angle" in learner.heard
+    assert "is an angle" in learner.heard
 
 
 @pytest.mark.parametrize("end", [EOFError, KeyboardInterrupt, "quit", "q", "EXIT"])

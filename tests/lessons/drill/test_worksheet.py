@@ -15,7 +15,7 @@ from tests import resolved
 from tests.measure import pdf_pieces
 from tests.resolved import Given, number, plain, read_given
 
-SHEETS, SEED = 30, 7
+SHEETS, SEED = 30, 13
 LINE = re.compile(r"\b([A-D]) ((?:Face|Edge|Saw|Miter|Gauge).*?\.)(?= [A-DF] ?)")
 
 
@@ -37,7 +37,7 @@ def sheet_texts(texts: list[str]) -> dict[int, str]:
     """The words of each sheet's problems, its text pages joined."""
     sheets: dict[int, str] = {}
     for text in texts:
-        match = re.search(r"page \d+ of \d+, sheet (\d+), seed 7, version \S+", text)
+        match = re.search(r"page \d+ of \d+, sheet (\d+), seed 13, version \S+", text)
         if match and "Practice sheet" in text:
             body = text.split("Sheet " + match[1] + " of those drawn by")[0]
             sheets[int(match[1])] = sheets.get(int(match[1]), "") + " " + body
@@ -47,7 +47,7 @@ def sheet_texts(texts: list[str]) -> dict[int, str]:
 def key_texts(texts: list[str]) -> dict[int, str]:
     """The words of each sheet's key."""
     pages = [text.split(" KEY to sheets")[0] for text in texts if "KEY to sheets" in text]
-    parts = re.split(r"Key to sheet (\d+), seed 7", " ".join(pages))
+    parts = re.split(r"Key to sheet (\d+), seed 13", " ".join(pages))
     return {int(n): text for n, text in zip(parts[1::2], parts[2::2], strict=True)}
 
 

@@ -2,7 +2,11 @@
 
 import contextlib
 import http.client
+import os
+import shutil
+import signal
 import socket
+import subprocess
 import time
 from random import Random
 from urllib.parse import quote, urlencode
@@ -178,6 +182,29 @@ def test_a_second_start_finds_the_first_and_ctrl_c_ends_it(serve):
     assert "Traceback" not in first.process.stdout.read()
     third = serve()
     assert third.key != first.key
+
+
+def children(pid):
+    """The processes that a process has begun, by their ids."""
+    told = subprocess.run(["ps", "-o", "pid=", "--ppid", str(pid)], capture_output=True, text=True)
+    return [int(each) for each in told.stdout.split()]
+
+
+@pytest.mark.skipif(shutil.which("ps") is None, reason="no ps here")
+@pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGTERM, signal.SIGKILL])
+def test_however_it_ends_no_process_is_left(serve, how):
+    served = serve()
+    assert served.ask("/marks/hip-jack")[0] == 200
+    begun = children(served.process.pid)
+    assert begun
+    os.kill(served.process.pid, how)
+    assert served.process.wait(30) == (-9 if how is signal.SIGKILL else 0)
+    for _ in range(100):
+        left = [pid for pid in begun if os.path.exists(f"/proc/{pid}")]
+        if not left:
+            break
+        time.sleep(0.1)
+    assert left == []
 
 
 def test_a_class_sees_what_it_may_and_no_more(serve):

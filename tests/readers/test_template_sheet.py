@@ -1,0 +1,130 @@
+"""Every word group on a printed template stands on the surface that it names."""
+
+from dataclasses import replace
+
+import pytest
+import shapely
+
+from figures.files.press import write
+from figures.ink.paper import read_paper
+from figures.page.tiling import PrintSetup, pages
+from figures.wrap.template import template_pages
+from figures.wrap.wrap import lay
+from figures.wrap.wrap_lettering import _Lettering
+from layout.answer.answer import answer
+from layout.answer.question import ask
+from layout.cuts import Hand, catalogue
+from layout.quantity import read_pitch
+from layout.stock import read_stock
+from tests.counts import LONG
+from tests.readers.template_sheet import BETWEEN, NAMES, folds, read_sheet, strip_of
+
+EVERY = [
+    (name, end, hand, paper, stock, pitch, other)
+    for name, entry in catalogue().items()
+    if not ask(name).joint.rip
+    for end in entry.ends
+    for hand in Hand
+    if hand is Hand.LEFT or entry.two_hands
+    for paper in ("Letter", "A4", "Tabloid", "roll-24")
+    for stock in ("2x6", "2x12", "38mm x 140mm")
+    for pitch, other in (("3 1/2", "3 1/2"), ("8", "8"), ("8", "9"), ("14", "14"))
+]
+SHARE = [
+    ("valley-jack", "foot", Hand.LEFT, "Letter", "2x6", "8", "8"),
+    ("fascia-plumb", "head", Hand.LEFT, "A4", "38mm x 140mm", "3 1/2", "3 1/2"),
+    ("common-tail-square", "foot", Hand.LEFT, "Tabloid", "2x6", "8", "8"),
+    ("hip-jack", "head", Hand.RIGHT, "Letter", "2x6", "8", "9"),
+    ("gable-stud", "head", Hand.LEFT, "Letter", "2x4", "8", "8"),
+]
+
+
+@pytest.mark.parametrize(
+    ("name", "end", "hand", "paper", "stock", "pitch", "other"), EVERY if LONG else SHARE
+)
+def test_each_surface_bears_its_own_name(tmp_path, name, end, hand, paper, stock, pitch, other):
+    one = answer(
+        ask(
+            name,
+            end=end,
+            hand=hand,
+            pitch=read_pitch(pitch),
+            other_pitch=read_pitch(other),
+            stock=read_stock(stock),
+        )
+    )
+    sheets = template_pages(one, PrintSetup(read_paper(paper)))
+    (path,) = write(sheets, tmp_path / "a.pdf", title="words")
+    seen: set[str] = set()
+    for index in range(len(sheets)):
+        sheet = read_sheet(path, index)
+        if not sheet.heavy:
+            continue
+        axis, at = folds(sheet)
+        seen |= _named(sheet, axis, at)
+    faces = {"RIGHT FACE", "LEFT FACE"}
+    assert seen >= faces, "every wide face bears its name"
+    assert seen & {"TOP EDGE", "BOTTOM EDGE"}, "and so does the edge"
+
+
+def test_a_name_on_another_surface_is_seen(tmp_path, monkeypatch):
+    """With the top edge's name two inches lower, on the right face, the reader fails."""
+    put = _Lettering._surface_name
+
+    def wrong(self, name):
+        label = put(self, name)
+        if name == "top edge":
+            self.labels.remove(label)
+            self.labels.append(replace(label, y=label.y - 2.0))
+            return None
+        return label
+
+    monkeypatch.setattr(_Lettering, "_surface_name", wrong)
+    made = lay(answer(ask("hip-jack"))).lettered()
+    # Without its note the edge has no heading but its name.
+    labels = [one for one in made.drawing.labels if not _is_edge_note(one)]
+    bare = replace(made.drawing, labels=tuple(labels))
+    sheets = pages(bare, PrintSetup(read_paper("Tabloid")), title="x")
+    (path,) = write(sheets, tmp_path / "a.pdf", title="x")
+    sheet = read_sheet(path)
+    assert any(words.text == "TOP EDGE" for words in sheet.words)
+    with pytest.raises(AssertionError):
+        _named(sheet, *folds(sheet))
+
+
+def _is_edge_note(label):
+    return label.gid == "block" and label.text.startswith(("TOP EDGE", "Edge mark"))
+
+
+def _named(sheet, axis, at):
+    """The surfaces named on a page, each name where its own strip lies between the folds.
+
+    Fold words say which two surfaces a fold parts; a name off the strips has a pointer into it.
+    """
+    names: dict[str, list[int]] = {}
+    for words in sheet.words:
+        if words.text not in NAMES:
+            continue
+        spot = words.at
+        tip = _pointed(sheet, words)
+        names.setdefault(words.text, []).append(strip_of(tip or spot, axis, at))
+    assert all(len(set(strips)) == 1 for strips in names.values()), names
+    where = {name: strips[0] for name, strips in names.items()}
+    assert len(set(where.values())) == len(where), f"two surfaces on one strip: {where}"
+    for name, strip in where.items():
+        for other, beside in where.items():
+            if abs(strip - beside) == 1:
+                pair = [{name, other} <= (a | b) for a, b in BETWEEN.values()]
+                assert any(pair), f"{name} lies beside {other}"
+    return set(where)
+
+
+def _pointed(sheet, words):
+    """Where a pointer that starts at a name leads, None where it has none."""
+    for a, b in sheet.thin:
+        if abs(a[0] - b[0]) + abs(a[1] - b[1]) < 0.3:
+            continue
+        near = shapely.Point(words.at).distance(shapely.Point(a))
+        if near < 0.12:
+            return b
+    return None
