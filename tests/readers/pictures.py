@@ -282,7 +282,9 @@ def _check_travel(
     ):
         raise MisreadError(f"the arrow of a {kind} saw does not end where the line begins")
     said = [each for each in above.words if each.text == f"{kind} saw"]
-    if len(said) != 1 or hypot(*_minus(said[0].middle, tail)) > hypot(*_minus(said[0].middle, far)):
+    if said and min(hypot(*_minus(each.middle, tail)) for each in said) > min(
+        hypot(*_minus(each.middle, far)) for each in said
+    ):
         raise MisreadError(f"the words of a {kind} saw stand at the other end")
 
 
@@ -330,7 +332,10 @@ def check_square(svg: str, normal: Vector, *, single: bool = True) -> int:
         name = name.removeprefix("Square on the ")
         on = surface(part, name)
         mark = "face-mark" if "face" in name else "edge-mark"
-        check_mark(part, on, mark, mark.replace("mark", "waste"), normal, single=single)
+        # What the square covers is not hatched; of two planes' waste that may be the nearer.
+        check_mark(
+            part, on, mark, mark.replace("mark", "waste") if single else "", normal, single=single
+        )
         count += 1
         if "mark-number" in part.fills:
             _check_numbers(part, mark, normal, on)
