@@ -41,6 +41,8 @@ BODY_IN = 2.2
 """How much of the stick is shown behind its cut [in of wood]."""
 THIN = 0.05
 """A wedge with less area than this share of its width squared is no wedge to look at."""
+LEAST_FACE_IN = 0.1
+"""Less of the mate's surface than this is not seen: then it is drawn whole [in on paper]."""
 _SNAP = 1e-6
 _FAR_IN = 1e3
 
@@ -270,8 +272,10 @@ def _exaggerated(stands: Standing, mate: str, factor: float, times: int) -> Pict
 
 def _ends(corners: Array) -> tuple[tuple[float, float], tuple[float, float]]:
     """The lowest and the highest of the corners, which all lie on one line."""
-    order = np.argsort(corners[:, 1])
-    low, high = corners[order[0]], corners[order[-1]]
+    # The two farthest apart: a cut square to its mate has all corners at one height.
+    apart = np.hypot(*(corners[:, None, :] - corners[None, :, :]).transpose(2, 0, 1))
+    i, j = np.unravel_index(int(np.argmax(apart)), apart.shape)
+    low, high = sorted((corners[i], corners[j]), key=lambda spot: (float(spot[1]), float(spot[0])))
     return (float(low[0]), float(low[1])), (float(high[0]), float(high[1]))
 
 
@@ -288,11 +292,14 @@ def _mate(low: float, high: float, factor: float, gid: str, body: Polygon | None
     if body is not None:
         beyond = shapely.box(0.01, -1e3, 1e3, 1e3)
         other = shapely.intersection(enlarged(body, factor), beyond).buffer(0.02)
-        strip, line = largest(shapely.difference(strip, other)), shapely.difference(line, other)
+        rest = shapely.difference(line, other)
+        if rest.length > LEAST_FACE_IN:
+            strip, line = largest(shapely.difference(strip, other)), rest
     return Drawing(
         tuple(
             Stroke(tuple((float(x), float(y)) for x, y in part.coords), "visible", gid)
             for part in shapely.get_parts(line)
+            if not part.is_empty
         ),
         (Area(strip, "section", "mate-section"),),
     )

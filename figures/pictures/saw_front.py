@@ -164,7 +164,10 @@ def saw_picture(shoe: Shoe, factor: float) -> Picture:
     tool, motor = _tool(section, shoe.to_wide, deep, factor)
     picture = Picture(board + tool)
     picture += tilt_dimension(section, deep, bottom, factor)
-    waste = shapely.difference(section.whole, section.kept)
+    # Beyond this cut alone: another plane may leave waste of its own on the far side.
+    up, down, far = -50.0 * section.way, 50.0 * section.way, np.array([100.0, 0.0])
+    beyond = shapely.MultiPoint([up, down, up + far, down + far]).convex_hull
+    waste = shapely.difference(section.whole, section.kept).intersection(beyond)
     blade = shapely.LineString([(0.0, 0.0), tuple(deep * section.way)]).buffer(KERF_IN * 1.5)
     words: list[Words] = []
     for region, said, bold in ((waste, "WASTE", True), (section.kept, "KEPT", False)):

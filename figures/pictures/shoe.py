@@ -72,7 +72,8 @@ class Shoe:
     def side_at(self, spot: Array) -> str:
         """The side of the surface on which a point of its border lies, in words."""
         if self.shown.cut.runs_along:
-            return "head" if float(spot @ X) > 0 else "foot"
+            middle = (self.start + self.end) / 2
+            return "head" if float((spot - middle) @ X) > 0 else "foot"
         _, v = self.flat.seen(spot)
         low, high = self.sides
         _, bottom, _, top = self.shown.solid.whole(self.flat).bounds

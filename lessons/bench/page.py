@@ -25,6 +25,7 @@ SCRIPTS = (
     "plane.js",
     "ink.js",
     "views.js",
+    "square.js",
     "bench.js",
     "reading.js",
     "progress.js",

@@ -28,7 +28,10 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "squaresaw book hip-jack valley-jack --pitch 9 -o jacks.pdf",
         "squaresaw book hip-jack -o jacks.html",
     ),
-    "bench": ("squaresaw bench hip-jack -o bench.html", "squaresaw bench -o bench.html"),
+    "bench": (
+        "squaresaw bench valley-jack -o bench.html",
+        "squaresaw bench common-seat -o seat.html",
+    ),
     "drill": (
         "squaresaw drill hip-jack --count 1 --seed 7 --no-save",
         "squaresaw drill --progress",

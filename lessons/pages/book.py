@@ -14,7 +14,7 @@ from figures.files.press import write
 from figures.ink.drawing import Drawing
 from figures.ink.paper import Paper
 from figures.page.flow import Row, leader_line, picture, space, words
-from figures.page.sheet import Page, clear_field
+from figures.page.sheet import Page, Strips, clear_field
 from layout.errors import SheetError
 from lessons.course import pictures
 from lessons.course.runner import Worked
@@ -214,7 +214,11 @@ def _title_leaves(all_worked: Sequence[Worked], paper: Paper) -> tuple[Leaf, ...
         space(0.25),
         words(ABOUT, width * 0.8, LEAD_PT),
         space(0.2),
-        picture(cut_end.drawn_in_first([(width * 0.8, width * 0.45), (width, width * 0.6)])),
+        picture(
+            cut_end.drawn_in_first(
+                [(width * 0.8, width * 0.34), (width * 0.8, width * 0.45), (width, width * 0.6)]
+            )
+        ),
         space(0.2),
         *heading_rows("How to use it", width * 0.8),
         *(row for line in USE for row in (words(line, width * 0.8), space(0.05))),
@@ -255,9 +259,15 @@ def _contents(
 
 def _numbered(sheets: Sequence[Page]) -> tuple[Page, ...]:
     return tuple(
-        replace(page, number=number, count=len(sheets))
+        replace(page, number=number, count=len(sheets), strips=_strips(page, number))
         for number, page in enumerate(sheets, start=1)
     )
+
+
+def _strips(page: Page, number: int) -> Strips:
+    """The whole warning once on each spread, on its left page; the right one has it in a line."""
+    right_hand = number % 2 == 1 and number > 1
+    return "next" if page.scale is None and right_hand else page.strips
 
 
 def _labels(sheets: Sequence[Page]) -> tuple[str, ...]:

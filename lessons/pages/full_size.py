@@ -17,8 +17,10 @@ from layout.errors import SheetError
 from lessons.course.runner import Worked
 from lessons.say.blocks import Drills
 
-MOST_BOARD_PAGES = 1
+MOST_BOARD_PAGES = 2
 """A bare board that takes more sheets is marked on scrap, and none is printed."""
+LONGEST_BOARD_IN = 8.0
+"""A cut that runs farther is marked on a scrap board [in]."""
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,8 @@ def full_size_sheets(all_worked: Sequence[Worked], paper: Paper, *, templates: b
     """
     setup = PrintSetup(paper)
     made_templates = _once(all_worked, _template_key) if templates else []
-    boards = _once([one for one in all_worked if _marks(one)], _board_key)
+    marked = [one for one in all_worked if _marks(one) and _short(one.answer)]
+    boards = _once(marked, _board_key)
     return Sheets(
         tuple(_template(i, users, setup) for i, users in enumerate(made_templates, start=1)),
         tuple(_named_boards(boards, setup)),
@@ -99,12 +102,14 @@ def _outline(answer: Answer) -> Drawing:
 
 
 def _board_key(answer: Answer) -> tuple[object, ...]:
-    drawing = _outline(answer)
-    lines = tuple(
-        (stroke.gid, tuple((round(x, 3), round(y, 3)) for x, y in stroke.points))
-        for stroke in drawing.strokes
-    )
-    return lines, tuple(label.text for label in drawing.labels)
+    """A board of one size serves every short cut on it, a rip apart."""
+    return answer.question.stock, answer.is_rip
+
+
+def _short(answer: Answer) -> bool:
+    """Whether the marks of this cut fit a board that a sheet carries."""
+    left, _, right, _ = _outline(answer).bounds(words=False)
+    return right - left <= LONGEST_BOARD_IN
 
 
 def _marks(worked: Worked) -> bool:

@@ -127,6 +127,11 @@ def _lent(answer: Answer, judged: Judged) -> Iterator[str]:
 
 def question_words(answer: Answer, finding: Finding) -> str:
     """The one question that would close an open claim; empty for any other."""
+    if finding.rule is not None and finding.heard.rule is not None and not finding.rule.enough:
+        return (
+            "Does it hold in other roofs? A stick of one roof cannot tell: ask it of a cut of the"
+            " catalogue, such as hip-jack."
+        )
     if len(finding.tried) > 1:
         letters = "abcdefghijkl"[: len(finding.tried)]
         return f"Which is meant: {' or '.join(f'({letter})' for letter in letters)}?"

@@ -127,7 +127,8 @@ def with_rules(settled: Settled) -> Settled:
     found = []
     for finding in settled.findings:
         rule = _rule_of(finding)
-        if rule is not None and (tried := ruled(finding, rule, right)) is not None:
+        tried = None if rule is None else ruled(finding, rule, right)
+        if tried is not None and (tried.enough or finding.heard.rule is not None):
             finding = replace(finding, rule=tried)
         found.append(finding)
     return replace(settled, findings=tuple(found))

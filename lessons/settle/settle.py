@@ -26,6 +26,8 @@ from lessons.settle.ear.hearing import Heard, Reading, hear
 
 MOST_CLAIMS = 500
 SAME_LINE_DEG = 1e-6
+LEAST_ROOFS = 5
+"""A rule that was tried in fewer is not judged."""
 KNOWN_WITHIN_IN = 1 / 32
 """Settings read on the tool stray this far from the mistake that they come from."""
 
@@ -143,6 +145,11 @@ class RuleFound:
     tried: int
     fitted: int
 
+    @property
+    def enough(self) -> bool:
+        """Whether it was tried in enough roofs to say anything: a stick of one job was not."""
+        return self.tried >= LEAST_ROOFS
+
 
 @dataclass(frozen=True)
 class LengthFound:
@@ -190,7 +197,7 @@ class Finding:
         if not self.tried:
             return Verdict.UNREAD
         if self.rule is not None and self.heard.rule is not None:
-            return self.rule.verdict
+            return self.rule.verdict if self.rule.enough else Verdict.OPEN
         return self.tried[0].verdict if len(self.tried) == 1 else Verdict.OPEN
 
     @property

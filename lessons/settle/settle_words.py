@@ -235,7 +235,8 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
         yield Note("say", finding.heard.paste)
         return
     if finding.rule is not None:
-        yield from _rule_notes(finding.rule)
+        if finding.rule.enough:
+            yield from _rule_notes(finding.rule)
         if finding.heard.rule is not None:
             yield Note("here", _tried_words(answer, finding.tried[0]))
             return

@@ -116,7 +116,8 @@ def _statement(line: str, usual: Answer, building: Building | None, at: int) -> 
             raise StatementError(f"line {at}: {error}") from None
     (finding,) = argued(right, [text.strip()], building).findings
     if finding.tried and finding.length is None and finding.rule is None:
-        finding = replace(finding, rule=ruled(finding, "always", right))
+        tried = ruled(finding, "always", right)
+        finding = replace(finding, rule=tried if tried is not None and tried.enough else None)
     return Statement(text.strip(), right, finding, own)
 
 

@@ -65,8 +65,13 @@ def surface(paper: Paper, name: str) -> Surface:
     return Surface(name, along, along * toward)
 
 
-def check_mark(paper: Paper, on: Surface, mark: str, waste: str, normal: Vector) -> None:
-    """The line runs as the plane does, and the hatching beside it lies on the waste's side."""
+def check_mark(
+    paper: Paper, on: Surface, mark: str, waste: str, normal: Vector, *, single: bool = True
+) -> None:
+    """The line runs as the plane does, and the hatching beside it lies on the waste's side.
+
+    A line that a joint's other plane runs along, or that lies on an arris, may have none there.
+    """
     start, end = paper.line(mark)
     out = on.on_paper(normal)
     size = hypot(*out)
@@ -84,9 +89,11 @@ def check_mark(paper: Paper, on: Surface, mark: str, waste: str, normal: Vector)
         and _distance(point, start, end) < NEAR_IN
         and all(_distance(point, start, end) < _distance(point, *other) for other in others)
     ]
-    if not beside or (min(beside) > -0.02 and max(beside) < 0.02):
+    if not beside and not single:
+        return
+    if not beside or (single and min(beside) > -0.02 and max(beside) < 0.02):
         raise MisreadError(f"nothing is hatched beside the {mark} on the {on.name}")
-    if min(beside) < -0.02:
+    if min(beside) < -0.02 if single else sum(beside) < 0:
         raise MisreadError(f"kept wood is hatched beside the {mark} on the {on.name}")
 
 
@@ -111,18 +118,22 @@ def check_setting(svg: str, normal: Vector, *, single: bool, kind: str | None = 
         m = _dot3(normal, out)
         below = "square" if abs(m) < SLIGHT else ("waste" if m > 0 else "kept")
         _check_section(section, m, below)
-        _check_notes(whole, name, below)
+        notes = _check_notes(whole, name, below)
         on = surface(above, name)
         low, high = SIDES["face" if "face" in name else "edge"]
         _check_sides(above, on, low, high)
         mark = "face-mark" if "face" in name else "edge-mark"
-        check_mark(above, on, mark, mark.replace("mark", "waste"), normal)
+        check_mark(above, on, mark, mark.replace("mark", "waste"), normal, single=single)
         line, to_waste = above.line(mark), on.on_paper(normal)
         if single:
             check_word(above, "WASTE", line, to_waste, "waste")
             check_word(above, name, line, to_waste, "kept")
         wide = _check_wide(above, line, to_waste, below)
         for each in KINDS if kind is None else (kind,):
+            if f"a {each} saw would start in the inside corner" in notes:
+                if any(each in name for name in above.fills):
+                    raise MisreadError(f"an arrow for the {each} saw, which cannot start there")
+                continue
             _check_travel(above, on, line, out, normal, wide, each, below)
     if not count:
         raise MisreadError("no saw is drawn on any surface")
@@ -136,9 +147,14 @@ def _check_section(section: Paper, m: float, below: str) -> None:
     if not hatched:
         raise MisreadError("the section hatches no waste")
     across = (-(low[1] - top[1]), low[0] - top[0])
-    sides = [
-        _dot(_minus(point, top), across) for point in hatched if _distance(point, top, low) < 0.3
+    others = [section.line(name) for name in section.lines if name.startswith("saw-cut-")]
+    near = [
+        point
+        for point in hatched
+        if _distance(point, top, low) < 0.3
+        and all(_distance(point, top, low) < _distance(point, *other) for other in others)
     ]
+    sides = [_dot(_minus(point, top), across) for point in near or hatched]
     waste = 1.0 if sum(sides) * across[0] > 0 else -1.0
     leaning = low[0] - top[0]
     seen = "square" if abs(leaning) < 1e-3 else ("waste" if leaning * waste > 0 else "kept")
@@ -152,7 +168,10 @@ def _check_section(section: Paper, m: float, below: str) -> None:
     if below != "square" and (tip[0] - top[0]) * leaning < 0:
         raise MisreadError("the saw blade below the shoe leans off its own cut")
     shoe = [point[0] - top[0] for line in section.lines["shoe"] for point in line]
-    motor = [point[0] - top[0] for line in section.lines["motor"] for point in line]
+    # The motor stands to one side of the tilted saw blade, whatever lies plumb below it.
+    motor = [
+        _dot(_minus(p, top), across) * across[0] for line in section.lines["motor"] for p in line
+    ]
     wide = 1.0 if max(shoe) > -min(shoe) else -1.0
     wanted = waste if below == "waste" else -waste
     if wide != wanted:
@@ -168,8 +187,8 @@ def _check_section(section: Paper, m: float, below: str) -> None:
                 raise MisreadError(f"{text!r} stands on the wrong side of the cut in the section")
 
 
-def _check_notes(whole: Paper, name: str, below: str) -> None:
-    """The words under the picture say what the picture shows."""
+def _check_notes(whole: Paper, name: str, below: str) -> str:
+    """The words under the picture say what the picture shows; those words."""
     headings = [said for said in whole.words if said.text.startswith("Shoe on the ")]
     mine = [said for said in headings if said.text.startswith(f"Shoe on the {name}")]
     if len(mine) != 1:
@@ -185,6 +204,7 @@ def _check_notes(whole: Paper, name: str, below: str) -> None:
     }
     if [key for key, said in says.items() if said] != [below]:
         raise MisreadError(f"the words under the {name} do not say {below!r} alone")
+    return text
 
 
 def _check_sides(above: Paper, on: Surface, low: str, high: str) -> None:
@@ -243,7 +263,7 @@ def _check_travel(
     ]
     if not arrows:
         raise MisreadError(f"no arrow says where a {kind} saw starts")
-    if len(arrows) > 1 or f"{KINDS[0]}-and-{KINDS[1]}" in arrows[0][0]:
+    if len(arrows) > 1 or "-and-" in arrows[0][0]:
         if below != "square":
             raise MisreadError(f"a {kind} saw could start at either end")
         return
@@ -262,7 +282,9 @@ def _check_travel(
     ):
         raise MisreadError(f"the arrow of a {kind} saw does not end where the line begins")
     said = [each for each in above.words if each.text == f"{kind} saw"]
-    if len(said) != 1 or hypot(*_minus(said[0].middle, tail)) > hypot(*_minus(said[0].middle, far)):
+    if said and min(hypot(*_minus(each.middle, tail)) for each in said) > min(
+        hypot(*_minus(each.middle, far)) for each in said
+    ):
         raise MisreadError(f"the words of a {kind} saw stand at the other end")
 
 
@@ -287,7 +309,7 @@ def check_faces(svg: str, normal: Vector, *, single: bool) -> None:
     on_edge = Surface(edge, on_face.along, folded * inward)
     for on, mark in ((on_face, "face-mark"), (on_edge, "edge-mark")):
         if mark in paper.lines:
-            check_mark(paper, on, mark, mark.replace("mark", "waste"), normal)
+            check_mark(paper, on, mark, mark.replace("mark", "waste"), normal, single=single)
     for text, low_side in ((face, -folded), (edge, folded)):
         if (paper.one(text).place[1] - arris) * low_side < 0:
             raise MisreadError(f"{text!r} stands on the other side of the arris")
@@ -302,7 +324,7 @@ def check_faces(svg: str, normal: Vector, *, single: bool) -> None:
             raise MisreadError("face mark and edge mark do not meet on the arris")
 
 
-def check_square(svg: str, normal: Vector) -> int:
+def check_square(svg: str, normal: Vector, *, single: bool = True) -> int:
     """Both squares on the paper: the numbers on their arms, and the mark along the right one."""
     count = 0
     for part in _squares(svg):
@@ -310,7 +332,10 @@ def check_square(svg: str, normal: Vector) -> int:
         name = name.removeprefix("Square on the ")
         on = surface(part, name)
         mark = "face-mark" if "face" in name else "edge-mark"
-        check_mark(part, on, mark, mark.replace("mark", "waste"), normal)
+        # What the square covers is not hatched; of two planes' waste that may be the nearer.
+        check_mark(
+            part, on, mark, mark.replace("mark", "waste") if single else "", normal, single=single
+        )
         count += 1
         if "mark-number" in part.fills:
             _check_numbers(part, mark, normal, on)
@@ -426,7 +451,8 @@ def read_gap(svg: str) -> Gap:
         raise MisreadError("the mate is hatched on the board's side of its surface")
     if max(p[0] for p in made) > x + 0.01:
         raise MisreadError("the cut reaches into its mate")
-    board = [s for s in paper.words if s.text == "board" and s.middle[0] < edge]
+    # The exaggerated picture stands at the right: its own board begins beyond this mate.
+    board = [s for s in paper.words if s.text == "board" and s.middle[0] < x + 0.45]
     if len(board) != 1 or board[0].place[0] > x:
         raise MisreadError("'board' does not stand on the board's side")
     widest = max(x - p[0] for p in made)

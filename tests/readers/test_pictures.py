@@ -47,13 +47,16 @@ def test_marks_copied_from_the_picture_are_the_planes(spec):
 @pytest.mark.parametrize("spec", SPECS, ids=SPEC_NAMES)
 def test_a_square_laid_by_the_picture_marks_the_plane(spec):
     for asked in answers(spec)[: count(9, 1)]:
-        shown = reader.check_square(svg(asked, "square"), normal(asked))
-        assert (
-            shown == 2 or asked.is_rip or asked.edge.numbers is None or asked.cut.span is not None
-        )
+        shown = reader.check_square(svg(asked, "square"), normal(asked), single=single(asked))
+        assert shown == 2 or asked.is_rip
 
 
-@pytest.mark.parametrize("spec", SPECS, ids=SPEC_NAMES)
+# A hip's seat goes round the corner of the walls: its wood stands on both sides of the mate's
+# plane, and board, gap and mate have no one order on the paper.
+GAPS = [spec for spec in SPECS if spec[0] != "hip-seat"]
+
+
+@pytest.mark.parametrize("spec", GAPS)
 def test_a_gap_is_drawn_as_wide_and_as_steep_as_it_is(spec):
     for asked in answers(spec)[: count(9, 1)]:
         for made in made_on(asked)[: count(9, 1)]:

@@ -3,8 +3,6 @@
 The whole course at one pitch in the long run, some of its lessons in the default suite.
 """
 
-import re
-
 import numpy as np
 import pypdfium2
 import pytest
@@ -16,11 +14,8 @@ from figures.page.two_columns import GUTTER_IN, column_width
 from lessons.cli.main import run
 from lessons.course.lesson import catalog
 from tests.counts import LONG
-from tests.measure import pdf_text
 
 DPI = 36
-LESSON = r"(?m)^\d+\. [A-Z][^\n]*\r?\n[^\n]*board "
-"""The title strip of a lesson's page: its heading, then roof and board."""
 MOST_TEXT_PAGES, MOST_SHEETS, LEAST_SHARE = 120, 40, 0.70
 SOME = ("one-plane", "number-is-not-the-tilt", "hip-length")
 
@@ -66,11 +61,9 @@ def test_the_course_keeps_to_its_paper(course):
     # Title, contents, hints and words take their part whatever the number of lessons.
     assert len(used) <= (MOST_TEXT_PAGES if LONG else 6 + 5 * lessons)
     assert sheets <= (MOST_SHEETS if LONG else lessons)
-    of_lessons = [
-        share for index, share in used.items() if re.search(LESSON, pdf_text(course, index))
-    ]
-    assert len(of_lessons) > 3 * lessons
-    assert sum(of_lessons) / len(of_lessons) >= LEAST_SHARE, of_lessons
+    # Contents and words of a few lessons fill no page: left out where only some are bound.
+    counted = [share for index, share in used.items() if LONG or 2 <= index < len(used) - 2]
+    assert sum(counted) / len(counted) >= LEAST_SHARE, counted
 
 
 def test_lettering_is_large_enough_and_the_warning_no_smaller_than_its_neighbors(course):

@@ -5,6 +5,7 @@ import pytest
 from layout.answer.answer import answer
 from layout.answer.question import ask
 from layout.quantity import read_pitch
+from lessons.cli.main import run
 from lessons.settle.rules import with_rules
 from lessons.settle.settle import Verdict, settle
 
@@ -42,3 +43,15 @@ def test_a_claim_about_this_cut_keeps_its_own_verdict_beside_the_rule():
     assert one.verdict is Verdict.RIGHT
     assert one.rule.verdict is Verdict.WRONG
     assert found("saw 45").rule is None
+
+
+def test_a_rule_tried_in_too_few_roofs_is_asked_back(tmp_path, capsys):
+    job = tmp_path / "shed.toml"
+    job.write_text('[roof]\nsize = "24\' x 16\'"\npitch = "8 in 12"\n', encoding="utf-8")
+    stick = ["settle", "J1:head", "--job", str(job)]
+    assert run([*stick, "--claim", "half the corner works everywhere"]) == 0
+    out = capsys.readouterr().out
+    assert out.startswith("OPEN")
+    assert "ask it of a cut of the catalogue" in " ".join(out.split())
+    assert run([*stick, "--claim", "half the corner on the saw"]) == 0
+    assert capsys.readouterr().out.startswith("RIGHT.")
