@@ -1,7 +1,7 @@
 """A real browser for the tests of pages: Debian's chromium, driven by Playwright.
 
 Where the machine has no /usr/bin/chromium these tests are skipped, and those of accessibility
-where npm has not installed axe-core (`npm ci` does).
+where npm has not installed axe-core (`npm ci` in tests/page_scripts does).
 """
 
 from contextlib import contextmanager
@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 CHROMIUM = Path("/usr/bin/chromium")
-AXE = Path(__file__).parent.parent / "node_modules" / "axe-core" / "axe.min.js"
+AXE = Path(__file__).parent / "page_scripts" / "node_modules" / "axe-core" / "axe.min.js"
 QUIET = [
     "--no-sandbox",
     "--disable-gpu",
@@ -25,7 +25,7 @@ QUIET = [
 needs_chromium = pytest.mark.skipif(
     not CHROMIUM.exists(), reason=f"no {CHROMIUM}: install Debian's package chromium"
 )
-needs_axe = pytest.mark.skipif(not AXE.exists(), reason="no axe-core: run npm ci")
+needs_axe = pytest.mark.skipif(not AXE.exists(), reason="no axe-core: run npm ci in tests/page_scripts")
 
 
 @contextmanager
