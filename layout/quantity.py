@@ -18,7 +18,7 @@ STEEPEST_DEG = 85.0
 FLATTEST_DEG = 0.1
 """Below this, 1/48 in 12, water does not run and a level cut grows longer than any board."""
 LARGEST = 1e6
-"""No number in a quantity is larger: 16 miles in inches, a kilometre in millimetres."""
+"""No number in a quantity is larger: 16 miles in inches, a kilometre in millimeters."""
 
 _PLAIN = r"(?:\d+\.\d*|\.\d+|\d+)"
 NUMBER = rf"(?:\d+(?:\s+|\s*-\s*)\d+\s*/\s*\d+|\d+\s*/\s*\d+|{_PLAIN})"
@@ -315,7 +315,7 @@ def write_degrees(angle_deg: float) -> str:
 
 
 def write_metric(value_in: float) -> str:
-    """Write a length in millimetres to the half millimetre.
+    """Write a length in millimeters to the half millimeter.
 
     >>> write_metric(1.5)
     '38 mm'

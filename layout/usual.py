@@ -1,6 +1,6 @@
 """What is taken where nothing is said: one roof, one saw, the same for every command.
 
-Texts as a user would write them. A roof of 8 in 12 over 24 by 16 ft, rafters 16 in on centre,
+Texts as a user would write them. A roof of 8 in 12 over 24 by 16 ft, rafters 16 in on center,
 an overhang of 12 in to the outside of a 3/4 in fascia; the seat is as long as the plate is wide.
 """
 

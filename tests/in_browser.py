@@ -25,7 +25,9 @@ QUIET = [
 needs_chromium = pytest.mark.skipif(
     not CHROMIUM.exists(), reason=f"no {CHROMIUM}: install Debian's package chromium"
 )
-needs_axe = pytest.mark.skipif(not AXE.exists(), reason="no axe-core: run npm ci in tests/page_scripts")
+needs_axe = pytest.mark.skipif(
+    not AXE.exists(), reason="no axe-core: run npm ci in tests/page_scripts"
+)
 
 
 @contextmanager

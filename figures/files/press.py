@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 COLOURS = 32
-"""Colours of a picture: greys of the letters' edges, and the few that are drawn with."""
+"""Colours of a picture: grays of the letters' edges, and the few that are drawn with."""
 PX_PER_IN = 96
 """CSS pixels in an inch."""
 

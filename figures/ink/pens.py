@@ -1,9 +1,9 @@
 """Named pens: what each kind of line means, how wide it is and how it is broken.
 
-Widths are millimetres on paper and follow the line-width series of ISO 128 (0.25, 0.35, 0.5,
+Widths are millimeters on paper and follow the line-width series of ISO 128 (0.25, 0.35, 0.5,
 0.7; wide to narrow 2 : 1), dashes are in multiples of the width (12 dash, 3 gap, 24 long dash),
-both from memory. The mark is the centre of the line. Black says everything; a colour only says
-it again, and each coloured pen also has a pattern of its own.
+both from memory. The mark is the center of the line. Black says everything; a color only says
+it again, and each colored pen also has a pattern of its own.
 
     pen("fold").width_pt            points
     pieces(points, pen("fold"))     the dashes, as lines, so that they agree where pages meet
@@ -29,7 +29,7 @@ GREEN = "#00805c"
 
 @dataclass(frozen=True)
 class Pen:
-    """A kind of line: width on paper [mm], dash pattern [multiples of the width] and colour.
+    """A kind of line: width on paper [mm], dash pattern [multiples of the width] and color.
 
     The pattern is dash, gap, dash, gap ..., and empty for a continuous line. Ends are butt and
     corners round, since any other end makes a line longer than it is.

@@ -110,7 +110,7 @@ def check_seen(drawing: Drawing, scale: Scale) -> None:
 def scale_bar(scale: Scale, room_in: float = 4.0) -> Drawing:
     """A bar of real lengths at a scale, its zero at the origin, no longer than `room_in` [in].
 
-    Four fields, ink and paper in turn; inches, feet or millimetres by the scale.
+    Four fields, ink and paper in turn; inches, feet or millimeters by the scale.
     """
     if scale.metric:
         per_inch, steps = 25.4, [10, 20, 40, 80, 100, 200, 400, 800, 1000, 2000, 4000]

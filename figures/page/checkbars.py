@@ -2,7 +2,7 @@
 
 A bar 6 in across and a bar 8 in along, with 15 and 20 cm on their other side, since a small
 square alone hides an error: one per cent is 1/10 in over a face of 9 1/4 in, but only 1/50 in
-on a 2 in square. The mark is the centre of a bar's end tick. On paper too small for a bar it is
+on a 2 in square. The mark is the center of a bar's end tick. On paper too small for a bar it is
 a whole number of inches shorter and says so.
 """
 

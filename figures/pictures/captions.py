@@ -49,7 +49,7 @@ def cut_name(answer: Answer) -> str:
 
 
 def gap_words(gap_in: float, *, metric: bool = False) -> str:
-    """A gap in sixty-fourths of an inch, or tenths of a millimetre, in words."""
+    """A gap in sixty-fourths of an inch, or tenths of a millimeter, in words."""
     words = write_gap(gap_in, metric=metric)
     return words if words == NO_GAP else f"gap {words}"
 

@@ -82,7 +82,7 @@ def angle_dimension(
     size_pt: float = 10.0,
     gid: str | None = None,
 ) -> Drawing:
-    """The angle from one direction to another about a centre, on an arc of a radius [in].
+    """The angle from one direction to another about a center, on an arc of a radius [in].
 
     Directions are counterclockwise from the x axis [deg]; the arc runs the way from start to
     end that the numbers say. The words stand level, outside the arc. Raises SheetError for an

@@ -32,7 +32,7 @@ def title(answer: Answer) -> str:
 
 
 def distance(value_in: float, *, metric: bool = False) -> str:
-    """A distance in inches, and in millimetres beside them; in millimetres alone for `metric`."""
+    """A distance in inches, and in millimeters beside them; in millimeters alone for `metric`."""
     if metric:
         return write_metric(value_in)
     return f"{write_inches(value_in)} ({write_metric(value_in)})"

@@ -97,7 +97,7 @@ class Answer:
     """The marks and settings of one plane of a joint, and the verdict on both methods.
 
     `square_parts` is how many divisions of the square make one of its units: sixteenths on an
-    inch square, 25 where millimetres are laid, a run of 300 for 12.
+    inch square, 25 where millimeters are laid, a run of 300 for 12.
     """
 
     question: Question
@@ -109,7 +109,7 @@ class Answer:
 
     @property
     def metric(self) -> bool:
-        """True where the square is read in millimetres, and so all else."""
+        """True where the square is read in millimeters, and so all else."""
         return self.square_parts == MILLIMETRE_PARTS
 
     @property

@@ -10,7 +10,7 @@ NO_GAP = "no gap"
 
 
 def write_gap(gap_in: float, *, metric: bool = False) -> str:
-    """A gap to the sixty-fourth of an inch, or to the tenth of a millimetre.
+    """A gap to the sixty-fourth of an inch, or to the tenth of a millimeter.
 
     >>> write_gap(0.1), write_gap(0.004), write_gap(0.0), write_gap(0.1, metric=True)
     ('3/32 in', 'under 1/128 in', 'no gap', '2.5 mm')

@@ -23,7 +23,7 @@ NOMINAL = re.compile(r"\d+x\d+")
 
 
 def given_line(answer: Answer, *, metric: bool = False) -> str:
-    """The roof and the board the answer is for, as they were read; `metric` for millimetres."""
+    """The roof and the board the answer is for, as they were read; `metric` for millimeters."""
     asked = answer.question
     pitch = pitch_words(asked.pitch, metric=metric)
     parts = [f"{pitch} ({write_degrees(asked.pitch.slope_deg)})"]
@@ -38,14 +38,14 @@ def given_line(answer: Answer, *, metric: bool = False) -> str:
 
 
 def size_words(value_in: float, parts: int = 32, *, metric: bool = False) -> str:
-    """A length to the nearest 1/`parts` in, or to the half millimetre."""
+    """A length to the nearest 1/`parts` in, or to the half millimeter."""
     if metric:
         return write_metric(value_in)
     return f"{write_fraction(value_in, parts)} in"
 
 
 def number_words(number: float, *, metric: bool = False) -> str:
-    """A number on the square to the nearest sixteenth, or millimetre of a metric square."""
+    """A number on the square to the nearest sixteenth, or millimeter of a metric square."""
     return f"{nearest(number * METRIC_RUN, 1):.10g}" if metric else write_fraction(number)
 
 

@@ -1,7 +1,7 @@
 """Fascias mitered where two eaves meet at a corner.
 
 Each runs level along its own eave, its head at the corner. Both outer faces meet in a line,
-both inner faces in another; the mitre is the plane through the two, midway between the boards.
+both inner faces in another; the miter is the plane through the two, midway between the boards.
 """
 
 from layout.cuts import entry
@@ -27,7 +27,7 @@ def fascia_plumb(corner: Corner) -> Joint:
     "fascia", "a fascia square to the rafters, mitered at the corner", meets="either", stock="1x6"
 )
 def fascia_square(corner: Corner) -> Joint:
-    """Boards on tails cut square lean out by the pitch: a compound mitre.
+    """Boards on tails cut square lean out by the pitch: a compound miter.
 
     Outer faces are the rafters' directions, down the slopes. On a square corner of equal
     slope a: n ~ (1, -+1, 0) along and across the eave, so on the leaning board

@@ -79,7 +79,7 @@ class Lengths(Part):
 
     The datum is the plumb line over the building line where there is a bird's mouth, and the
     tail is extra; elsewhere lengths run from cut to cut on one line. `theoretical_in` runs
-    between centre lines. `blank_in` is the length of board it takes.
+    between center lines. `blank_in` is the length of board it takes.
     """
 
     theoretical_in: float

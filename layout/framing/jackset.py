@@ -1,6 +1,6 @@
 """A set of jacks for one hip or one valley: their places, lengths, hands and pieces.
 
-Jacks stand on centre along both eaves, counted from the corner of the building. A hip's jacks
+Jacks stand on center along both eaves, counted from the corner of the building. A hip's jacks
 rise from the plates to the hip and grow by the common difference from the corner on; a
 valley's rise from the valley to the ridges, the longest next to the corner, on the eaves
 produced. Every stick is a solid at its place; the lengths are read from it.
@@ -42,7 +42,7 @@ class JackRow:
     """One jack of a set [inches]; lengths along its top edge.
 
     `side` is the roof it belongs to and `hand` the side its cheek faces. `position_in` is from
-    the corner along that roof's eave to its middle. `theoretical_in` runs between centre lines:
+    the corner along that roof's eave to its middle. `theoretical_in` runs between center lines:
     from the building line to the hip's, or from the valley's to the ridge's. The cutting
     lengths to the long point, on the middle and to the short point run from the plumb line over
     the building line, or from cut to cut; `tail_in` is extra. `blank_in` is the board it takes.

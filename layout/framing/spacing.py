@@ -1,4 +1,4 @@
-"""Where rafters stand along an eave: on centre, from a stated start, mirrored at the hips."""
+"""Where rafters stand along an eave: on center, from a stated start, mirrored at the hips."""
 
 from collections.abc import Sequence
 

@@ -90,7 +90,7 @@ class Stick:
     """A stick at its place: `origin` (3,) is where its right face, bottom edge and datum meet.
 
     `role` is its name in the trade, `face` the roof it belongs to, `name` its own. `on_plate`
-    tells that its datum is the building line. `theoretical_in` is its length between centre
+    tells that its datum is the building line. `theoretical_in` is its length between center
     lines, nothing taken off, from the datum.
     """
 
@@ -212,7 +212,7 @@ class Stick:
         return low, high
 
     def end_points(self, end: End) -> EndPoints:
-        """The centre, long point and short point of an end on the top edge."""
+        """The center, long point and short point of an end on the top edge."""
         ends = [self.line_ends(y) for y in self._lines]
         at = [high if end == "head" else low for low, high in ends]
         far, near = (max, min) if end == "head" else (min, max)

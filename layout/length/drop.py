@@ -1,6 +1,6 @@
 """How the top of a hip or valley is brought under both roof planes.
 
-A hip stands plumb under the line in which both roofs meet; a square top edge centred on that
+A hip stands plumb under the line in which both roofs meet; a square top edge centered on that
 line would stick out of both planes at its arrises. Three ways bring it in:
 
 * **backed**: the middle of the top edge stays on the line and both sides are ripped into the

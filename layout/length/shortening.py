@@ -1,6 +1,6 @@
 """What a stick loses to the thickness of the stick it meets, and where its cheek's points lie.
 
-A theoretical length ends on the centre line of the ridge, hip or valley. The real stick ends
+A theoretical length ends on the center line of the ridge, hip or valley. The real stick ends
 at its near side: half the thickness earlier, measured square to that side, in plan. Along the
 stick's own plan line that is (thickness / 2) / sin g, with the plan angle g between the two;
 this is the **level** measure: square back from the plumb line, on the middle of the stick's
@@ -40,7 +40,7 @@ class CheekPoints:
 
     Plus lies past that point, minus short of it: `centre_in` on the middle of the thickness,
     `long_in` at the long point, `short_in` at the short point. `shortening` belongs to the
-    centre and its `across_in` to the first plane.
+    center and its `across_in` to the first plane.
     """
 
     centre_in: float
@@ -70,7 +70,7 @@ def shorten(along: Array, side: Array, across_in: float) -> Shortening:
 
 
 def cheek_points(joint: Joint, stock: Stock, *across_in: float) -> CheekPoints:
-    """The centre, long point and short point of an end whose mates stand `across_in` away.
+    """The center, long point and short point of an end whose mates stand `across_in` away.
 
     Every plane of the joint lies `across_in` [inches] before the theoretical point, square to
     itself: half the thickness of the hip, valley, ridge or common; one number for all planes

@@ -79,7 +79,7 @@ def level_overhang_in(corner: Corner, overhang_in: float) -> float:
 def line_tail(
     corner: Corner, stock: Stock, overhang_in: float, fascia_in: float = 0.0
 ) -> CarrierTail:
-    """The tail of a hip or valley, centred on its line, behind the corner of two level fascias.
+    """The tail of a hip or valley, centered on its line, behind the corner of two level fascias.
 
     The catalogue's two cheeks, each as far outside its wall as its own rafters' tails end.
     `overhang_in` is the own roof's; the other's follows from the level fascia.

@@ -27,7 +27,7 @@ class Plane:
     board it lies against; a mitre's mate carries the same plane, turned round. `shapes` is the
     part of the section it cuts, ((y0, y1), (z0, z1)) in the same fractions, where that cannot
     be found from the joint's other plane. `before_in` is how far the plane lies before that
-    point, square to itself, on the side of the kept wood [inches]: half of a common whose centre
+    point, square to itself, on the side of the kept wood [inches]: half of a common whose center
     line runs through it. A plane of a stick that stands in a roof says its point outright:
     `at_in` (3,), in board axes from the stick's datum [inches].
     """

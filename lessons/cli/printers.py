@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 def measured(text: str) -> "Correction":
     """Read what the check bars measure, ACROSS x ALONG, and return the correction.
 
-    In inches against 6 and 8 in, in millimetres or centimetres against 15 and 20 cm. Raises
+    In inches against 6 and 8 in, in millimeters or centimeters against 15 and 20 cm. Raises
     SheetError for what is no pair of lengths, and where the print dialog must be at fault.
     """
     from figures.ink.correction import ACROSS_IN, ALONG_IN, correction

@@ -266,7 +266,7 @@ def _read_length(system: System, text: str) -> Read:
 
 
 def _metric(text: str) -> float:
-    """Millimetres; a bare number is millimetres where lessons are metric."""
+    """Millimetres; a bare number is millimeters where lessons are metric."""
     if _MARKED_LENGTH.search(text):
         return read_length(text) * MM_PER_INCH
     return read_number(text)

@@ -93,7 +93,7 @@ def standings(attempts: Iterable[Attempt]) -> dict[str, Standing]:
 def comes_next(
     lessons: Mapping[str, Lesson], known: Mapping[str, Standing], today: date
 ) -> list[str]:
-    """The lessons to practise today: those that are due, longest due first, then one new one.
+    """The lessons to practice today: those that are due, longest due first, then one new one.
 
     Where nothing is due and nothing new, the one that will be due first.
     """

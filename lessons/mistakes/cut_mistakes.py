@@ -199,7 +199,7 @@ def other_roofs_pitch(right: Answer) -> Setting | None:
     "The table then follows the edge mark, and the tilt must be the edge's own.",
 )
 def flat_tilt_on_edge(right: Answer) -> Setting | None:
-    """A mitre saw turned to the edge mark and tilted by the face's tilt."""
+    """A miter saw turned to the edge mark and tilted by the face's tilt."""
     setting = right.edge_saw_setting()
     if setting is None or right.hand is None or setting.toward_waste == 0:
         return None

@@ -20,7 +20,7 @@ Kind = Literal["length", "angle", "number", "word", "pitch", "board"]
 Written = float | str | Pitch | tuple[Pitch, ...] | Stock
 
 METRIC_TABLE_RUN = 1000
-"""A metric table gives lengths for a metre of run where an inch table gives them for 12 in."""
+"""A metric table gives lengths for a meter of run where an inch table gives them for 12 in."""
 
 
 class System(StrEnum):
@@ -31,12 +31,12 @@ class System(StrEnum):
 
     @property
     def is_metric(self) -> bool:
-        """True for millimetres."""
+        """True for millimeters."""
         return self is System.METRIC
 
     @property
     def square_parts(self) -> int:
-        """Divisions of the square to one of its units: sixteenths, or 25 millimetres."""
+        """Divisions of the square to one of its units: sixteenths, or 25 millimeters."""
         return METRIC_RUN if self is System.METRIC else GRADUATION
 
 
@@ -56,8 +56,8 @@ def written(value: Written, unit: str, system: System) -> str:
     inches, `square` as it is laid on the square's arms, `table` to the hundredth as a rafter
     table prints it, `deg`, or `decimal`.
 
-    In metric, lengths are millimetres, the numbers on the square millimetres on a run of 300,
-    and those of a table millimetres for a metre of run.
+    In metric, lengths are millimeters, the numbers on the square millimeters on a run of 300,
+    and those of a table millimeters for a meter of run.
     """
     if isinstance(value, str):
         return value
@@ -75,7 +75,7 @@ def written(value: Written, unit: str, system: System) -> str:
 
 
 def write_gap_limit(limit_in: float, system: System) -> str:
-    """A tolerance in sixty-fourths, or in tenths of a millimetre."""
+    """A tolerance in sixty-fourths, or in tenths of a millimeter."""
     return write_limit(limit_in, metric=system.is_metric)
 
 

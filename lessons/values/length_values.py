@@ -106,7 +106,7 @@ def line_length(answer: Answer, run_in: float) -> float:
 
 @value("length", some_length)
 def common_difference(answer: Answer, spacing_in: float) -> float:
-    """How much longer each own jack is than the one before, at a spacing on centre."""
+    """How much longer each own jack is than the one before, at a spacing on center."""
     return spacing_in * float(jack_per_spacing(answer.question.corner))
 
 
@@ -151,7 +151,7 @@ def shortening_along(answer: Answer) -> float:
 def _shortening(answer: Answer) -> Shortening:
     taken = length_mistakes.shortening(answer)
     if taken is None:
-        raise LayoutError(f"{answer.question.entry.name} is not shortened: it meets no centre line")
+        raise LayoutError(f"{answer.question.entry.name} is not shortened: it meets no center line")
     return taken
 
 

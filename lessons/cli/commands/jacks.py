@@ -176,7 +176,7 @@ def _draw(made: JackSet, output: Path, paper: str) -> None:
         else "the plumb line over the building line, on the top edge"
     )
     title = f"Layout stick: jacks on a {plan.line}"
-    given = f"{plan.pitch}, {plan.spacing_in:g} in on centre, {plan.jack}"
+    given = f"{plan.pitch}, {plan.spacing_in:g} in on center, {plan.jack}"
     sheets = pages(
         layout_sticks(made.rows, start), PrintSetup(read_paper(paper)), title=title, given=given
     )

@@ -15,7 +15,7 @@ ROOF_RISE = 14.0
 degrees."""
 ON_SQUARE = 24.0
 ON_METRIC = 100.0
-"""From here on the numbers are millimetres of a metric square."""
+"""From here on the numbers are millimeters of a metric square."""
 TILTS = {"saw", "tilt", "bevel", "blade", "shoe", "shoeface", "shoeedge", "rip"}
 MARKS = {"plumb", "level", "face", "edge", "sidecut"}
 NO_TILT = {"markalong", "tool", "tongue", "armside", "square", "rise", "run", "otherpitch"}
