@@ -1,15 +1,12 @@
 """A sawn end read back, in words."""
 
-import textwrap
-
 from layout.answer.sense_words import hand_line
 from layout.answer.wording import given_line
 from layout.quantity import write_degrees, write_fraction, write_length
+from lessons.say.hanging import hanging
 from lessons.say.words import CAUTION
 from lessons.settle.cut_back import CutBack
-from lessons.settle.settle_words import WIDEST, fits_words
-
-COLUMN = 13
+from lessons.settle.settle_words import fits_words
 
 
 def read_aloud(found: list[CutBack]) -> str:
@@ -29,20 +26,20 @@ def _one(found: CutBack) -> list[str]:
     edge = f"{write_degrees(found.edge_deg)} from square across"
     if number is not None and number < 1000:
         edge += f", side-cut number {write_fraction(number)} on 12 (exact {number:.3f})"
-    lines = _line("FACE MARK", f"{write_degrees(found.face_deg)} from square across")
-    lines += _line("EDGE MARK", edge)
-    lines += _line("SAW", f"it was tilted {write_degrees(found.tilt_deg)}, shoe on the face")
+    lines = hanging("FACE MARK", f"{write_degrees(found.face_deg)} from square across")
+    lines += hanging("EDGE MARK", edge)
+    lines += hanging("SAW", f"it was tilted {write_degrees(found.tilt_deg)}, shoe on the face")
     own = write_degrees(float(answer.cut.face_tilt_deg))
-    lines += _line("  right is", f"face {write_degrees(answer.face.from_square_deg)}, tilt {own}")
-    lines += _line("AT THE MATE", fits_words(answer, found.judged))
+    lines += hanging("  right is", f"face {write_degrees(answer.face.from_square_deg)}, tilt {own}")
+    lines += hanging("AT THE MATE", fits_words(answer, found.judged))
     for index, one in enumerate(found.mistakes):
         near = "" if one.same else f" (within {one.off_in:.4f} in)"
         text = f"{one.mistake.name.replace('-', ' ')}{near}: {one.mistake.does} {one.mistake.why}"
-        lines += _line("or" if index else "LOOKS LIKE", text)
+        lines += hanging("or" if index else "LOOKS LIKE", text)
     if not found.judged.fits:
         if not found.mistakes:
-            lines += _line("LOOKS LIKE", "none of the mistakes that this program knows")
-        lines += _line("RECUT", _recut_words(found))
+            lines += hanging("LOOKS LIKE", "none of the mistakes that this program knows")
+        lines += hanging("RECUT", _recut_words(found))
     return lines
 
 
@@ -53,14 +50,4 @@ def _recut_words(found: CutBack) -> str:
     return (
         f"the right cut, sawn into what is left, takes {back} off the longest point: only where"
         " the stick has that to spare"
-    )
-
-
-def _line(margin: str, text: str) -> list[str]:
-    return textwrap.wrap(
-        text,
-        WIDEST,
-        initial_indent=margin.ljust(COLUMN),
-        subsequent_indent=" " * COLUMN,
-        break_on_hyphens=False,
     )

@@ -15,13 +15,11 @@ from layout.quantity import write_degrees, write_feet, write_fraction, write_inc
 from layout.tools.fit import SAME_GAP_IN, SOUND_IN
 from layout.tools.saw import reaches
 from layout.vector import Array
+from lessons.say.hanging import WIDEST, hanging
 from lessons.say.words import CAUTION
 from lessons.settle.claim import Claim, write_claim
 from lessons.settle.heard_words import heard_words, question_words, repeated
 from lessons.settle.settle import Finding, Judged, LengthFound, RuleFound, Settled, Tried, Verdict
-
-WIDEST = 92
-COLUMN = 13
 
 
 @dataclass(frozen=True)
@@ -389,21 +387,11 @@ def read_settled(settled: Settled) -> str:
     if said_of_none := lean_line(settled):
         lines += textwrap.wrap(said_of_none, WIDEST)
     for number, finding in enumerate(settled.findings, start=1):
-        lines += ["", *_hanging(f"CLAIM {number}", finding.text)]
+        lines += ["", *hanging(f"CLAIM {number}", finding.text)]
         if heard := repeated(answer, finding):
-            lines += _hanging("  I heard", heard)
+            lines += hanging("  I heard", heard)
         verdict, _, rest = verdict_words(answer, finding).partition(": ")
-        lines += _hanging(f"  {verdict.upper()}", rest)
+        lines += hanging(f"  {verdict.upper()}", rest)
         for note in notes(settled, finding):
-            lines += _hanging(f"  {note.margin}", str(note))
+            lines += hanging(f"  {note.margin}", str(note))
     return "\n".join([*lines, "", *CAUTION])
-
-
-def _hanging(margin: str, text: str) -> list[str]:
-    return textwrap.wrap(
-        text,
-        WIDEST,
-        initial_indent=margin.ljust(COLUMN),
-        subsequent_indent=" " * COLUMN,
-        break_on_hyphens=False,
-    )

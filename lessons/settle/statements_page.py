@@ -1,20 +1,18 @@
 """One correction sheet for a page of statements: said, is so, holds, cost, and a test on scrap."""
 
-import textwrap
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from figures.ink.paper import Paper
 from figures.page.flow import Row, paginate, space, stacked, table, words
 from figures.page.sheet import Page, clear_field
+from lessons.say.hanging import hanging
 from lessons.say.words import CAUTION
-from lessons.settle.settle_words import WIDEST
 from lessons.settle.statements import Statement
 
 HEAD = ("Said", "Is so", "Where it holds", "What it cost", "Try it on scrap")
 SHARES = (0.17, 0.28, 0.19, 0.18, 0.18)
 SIZE_PT = 8.0
-COLUMN = 13
 
 
 def statement_pages(found: Sequence[Statement], paper: Paper, margin_in: float = 0.5) -> list[Page]:
@@ -51,25 +49,15 @@ def read_statements(found: Sequence[Statement]) -> str:
     """The same in words for the terminal."""
     lines: list[str] = []
     for number, one in enumerate(found, start=1):
-        lines += _line(f"{number}", f"{one.text}   [{one.about}]")
+        lines += hanging(f"{number}", f"{one.text}   [{one.about}]")
         for margin, text in (
             ("  is so", one.so),
             ("  holds", one.holds),
             ("  cost", one.cost),
             ("  try it", one.test),
         ):
-            lines += _line(margin, text) if text else []
+            lines += hanging(margin, text) if text else []
         if not one.finding.tried and one.finding.length is None:
-            lines += _line("  say", one.finding.heard.paste)
+            lines += hanging("  say", one.finding.heard.paste)
         lines.append("")
     return "\n".join([*lines, *CAUTION])
-
-
-def _line(margin: str, text: str) -> list[str]:
-    return textwrap.wrap(
-        text,
-        WIDEST,
-        initial_indent=margin.ljust(COLUMN),
-        subsequent_indent=" " * COLUMN,
-        break_on_hyphens=False,
-    )

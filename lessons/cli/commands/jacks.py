@@ -25,9 +25,7 @@ def jacks(
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
     sides: options.SidesOption = None,
-    spacing: Annotated[
-        str, typer.Option("--spacing", metavar="LENGTH", help="On center, along the eaves.")
-    ] = usual.SPACING,
+    spacing: options.SpacingOption = usual.SPACING,
     first: Annotated[
         str | None,
         typer.Option(
@@ -42,12 +40,8 @@ def jacks(
         int | None,
         typer.Option("--count", metavar="NUMBER", help="Number of jacks, in place of --eave."),
     ] = None,
-    overhang: Annotated[
-        str, typer.Option("--overhang", metavar="LENGTH", help="To the outside of the fascia.")
-    ] = usual.OVERHANG,
-    fascia: Annotated[
-        str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
-    ] = usual.FASCIA,
+    overhang: options.OverhangOption = usual.OVERHANG,
+    fascia: options.FasciaOption = usual.FASCIA,
     seat: Annotated[
         str, typer.Option("--seat", metavar="LENGTH", help="Level seat of a jack.")
     ] = usual.SEAT,
@@ -55,9 +49,7 @@ def jacks(
     hip: Annotated[
         str, typer.Option("--hip", metavar="BOARD", help="Stock of the hip or valley.")
     ] = "2x8",
-    ridge: Annotated[
-        str, typer.Option("--ridge", metavar="BOARD", help="Stock of the ridge.")
-    ] = "2x8",
+    ridge: options.RidgeOption = "2x8",
     lengths: Annotated[
         str | None,
         typer.Option(

@@ -64,21 +64,15 @@ def length(
     rafter: Annotated[
         str, typer.Option("--rafter", metavar="BOARD", help="Stock of the commons.")
     ] = usual.RAFTER,
-    ridge: Annotated[
-        str, typer.Option("--ridge", metavar="BOARD", help="Stock of the ridge.")
-    ] = "2x8",
+    ridge: options.RidgeOption = "2x8",
     seat: Annotated[
         str, typer.Option("--seat", metavar="LENGTH", help="Level seat of the common.")
     ] = usual.SEAT,
     plate: Annotated[
         str, typer.Option("--plate", metavar="BOARD", help="Width of the plate.")
     ] = usual.SEAT,
-    overhang: Annotated[
-        str, typer.Option("--overhang", metavar="LENGTH", help="To the outside of the fascia.")
-    ] = usual.OVERHANG,
-    fascia: Annotated[
-        str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
-    ] = usual.FASCIA,
+    overhang: options.OverhangOption = usual.OVERHANG,
+    fascia: options.FasciaOption = usual.FASCIA,
     dropped: Annotated[
         bool, typer.Option("--dropped", help="The hip is dropped in place of backed.")
     ] = False,

@@ -117,6 +117,16 @@ CutAsOption = Annotated[
         help="A stick's end cut already: 'tilt 40', 'edge 8 3/8 on 12', 'gap 3/16'.",
     ),
 ]
+SpacingOption = Annotated[
+    str, typer.Option("--spacing", metavar="LENGTH", help="On center, along the eaves.")
+]
+OverhangOption = Annotated[
+    str, typer.Option("--overhang", metavar="LENGTH", help="To the outside of the fascia.")
+]
+FasciaOption = Annotated[
+    str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
+]
+RidgeOption = Annotated[str, typer.Option("--ridge", metavar="BOARD", help="Stock of the ridge.")]
 JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 CsvOption = Annotated[bool, typer.Option("--csv", help="Print CSV.")]
 UnitsOption = Annotated[System, typer.Option("--units", help="Inch or metric.")]

@@ -108,19 +108,13 @@ def roof(
     wing_end: Annotated[
         str, typer.Option("--wing-end", metavar="END", help="The wing's end: hip or gable.")
     ] = "hip",
-    spacing: Annotated[
-        str, typer.Option("--spacing", metavar="LENGTH", help="Rafters on center.")
-    ] = usual.SPACING,
+    spacing: options.SpacingOption = usual.SPACING,
     first: Annotated[
         str | None,
         typer.Option("--first", metavar="LENGTH", help="The first jack from each corner."),
     ] = None,
-    overhang: Annotated[
-        str, typer.Option("--overhang", metavar="LENGTH", help="To the outside of the fascia.")
-    ] = usual.OVERHANG,
-    fascia: Annotated[
-        str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
-    ] = usual.FASCIA,
+    overhang: options.OverhangOption = usual.OVERHANG,
+    fascia: options.FasciaOption = usual.FASCIA,
     seat: Annotated[
         str | None, typer.Option("--seat", metavar="LENGTH", help="Level seat [the plate's width].")
     ] = None,
@@ -131,9 +125,7 @@ def roof(
     valley: Annotated[
         str, typer.Option("--valley", metavar="BOARD", help="Stock of valleys.")
     ] = "2x8",
-    ridge: Annotated[
-        str, typer.Option("--ridge", metavar="BOARD", help="Stock of ridges.")
-    ] = "2x8",
+    ridge: options.RidgeOption = "2x8",
     plate: Annotated[
         str, typer.Option("--plate", metavar="BOARD", help="Stock of plates and gable studs.")
     ] = usual.PLATE,
