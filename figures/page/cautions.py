@@ -20,9 +20,9 @@ from figures.page.checkbars import (
 
 WARNING = (
     "Saws maim, falls kill. Before each cut see that the guard moves freely at this tilt, the"
-    " stock is held and the offcut is carried so that the kerf stays open. Cover eyes and ears."
-    " Unplug before changing a setting. Follow the saw's manual. Prove the cut on scrap. Tie off"
-    " on a roof."
+    " stock is clamped and the offcut supported so that the kerf stays open. Wear eye and ear"
+    " protection. Unplug before changing a setting. Follow the saw's manual. Test the cut on scrap."
+    " Tie off on a roof."
 )
 DEFERRAL_HEAD = "FOR TRAINING"
 DEFERRAL = (
@@ -31,8 +31,8 @@ DEFERRAL = (
     " approved drawings, the code adopted where you build and a licensed professional decide."
 )
 WARNING_LINES = (
-    "WARNING: saws maim, falls kill. Guard free, stock held, eyes and ears covered: read page 1"
-    " before you cut.",
+    "WARNING: saws maim, falls kill. Guard free, stock clamped, eye and ear protection on:"
+    " read page 1 before you cut.",
     "WARNING: saws maim, falls kill. Read page 1 before you cut.",
     "WARNING: read page 1 before you cut.",
     "WARNING: see page 1.",
