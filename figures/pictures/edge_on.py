@@ -62,7 +62,7 @@ def sight(answer: Answer) -> Sight:
         )
     contour = np.cross(Z, normal)
     if float(contour @ contour) < _LEVEL:
-        contour = np.cross(Z, run)
+        contour = np.cross(Z, run) if float(run @ run) > _LEVEL else pose.left
     eye = unit(contour)
     if float(looking(eye).right @ pose.head) < -_LEVEL:
         eye = -eye

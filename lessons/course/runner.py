@@ -204,7 +204,9 @@ def _mistakes(lesson: Lesson, right: Answer, system: System) -> list[Block]:
             continue
         made = known[warned.name].made_on(right)
         if made is None:
-            words = f"{known[warned.name].does} On this cut it happens to cost nothing."
+            words = (
+                f"{known[warned.name].does} On this cut it cannot be made, or it changes nothing."
+            )
             blocks.append(Paragraph(words))
             continue
         blocks.append(

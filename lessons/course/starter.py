@@ -1,5 +1,7 @@
 """The commented file that a new lesson starts from."""
 
+from layout.cuts import catalogue
+
 STARTER = """\
 # A lesson of your own. Every text may name values in braces: {{tilt:deg}}, {{pitch}},
 # {{edge_number:square}}, {{price(side-number-as-tilt):gap}}. They are worked out for whatever
@@ -11,13 +13,13 @@ STARTER = """\
 
 number = 100                # its place in the course
 title = "{title}"
-cut = "hip-jack"            # any name that `squaresaw cuts` lists
+cut = "{cut}"            # any name that `squaresaw cuts` lists
 able = "After this lesson you can ..."
 agree = ["Both cut one plane: the handsaw leaves {{hand_gap:gap}}, the saw {{saw_gap:gap}}."]
 
 [given]                     # used where the command says nothing else
 pitch = "8 in 12"
-stock = "2x6"
+stock = "{stock}"
 
 [[situation]]               # one idea a step; a picture is one of:
 say = "What meets what."    # plan, pictorial, along, views, through-middle, square-on-face,
@@ -59,5 +61,11 @@ because = "The edge runs up the slope: {{edge_number:square}} on {{number(12):sq
 
 
 def starter(name: str) -> str:
-    """A lesson file that can be read as it stands, for a lesson of this name."""
-    return STARTER.format(title=name.replace("-", " ").capitalize())
+    """A lesson file that can be read as it stands, for a lesson of this name.
+
+    A lesson that bears a cut's name is about that cut, on its usual board; any other starts from
+    the hip jack.
+    """
+    entry = catalogue().get(name) or catalogue()["hip-jack"]
+    title = name.replace("-", " ").capitalize()
+    return STARTER.format(title=title, cut=entry.name, stock=entry.stock)

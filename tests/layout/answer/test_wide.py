@@ -30,7 +30,8 @@ def test_both_methods_cut_every_cuts_plane(name, end):
     assert tried.cases >= count(500, 100)
     # Read on the tools every method is worse than exact, or no rounding was done.
     assert tried.hand_read.gap_in >= tried.hand.gap_in
-    assert tried.saw_read.gap_in > 1e-6 or name in ("fascia-plumb", "common-tail-square")
+    # A cut square through board and face is set exactly on any saw, and gains nothing.
+    assert tried.saw_read.gap_in >= tried.saw.gap_in / 10
 
 
 def test_the_field_holds_a_million_cases():

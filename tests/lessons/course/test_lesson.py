@@ -285,3 +285,9 @@ def test_shared_steps_are_called_by_name():
     assert "use 'saw-the-cheese' is unknown" in fault(
         'say = "Tilt {tilt:deg}."', 'use = "saw-the-cheese"'
     )
+
+
+def test_a_lesson_that_bears_a_cuts_name_starts_from_that_cut(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert run(["lesson", "new", "valley-jack"]) == 0
+    assert 'cut = "valley-jack"' in (tmp_path / "valley-jack.toml").read_text()
