@@ -97,9 +97,10 @@ def plan_tiles(
     """
     refusal: SheetError | None = None
     best: tuple[tuple[int, int, int], TilePlan] | None = None
-    lines = replace(hatched(drawing), labels=drawing.labels if with_words else ())
     page = replace(blank, strips="next", letter="A", place="row 1 of 1, column 1 of 1")
     other = replace(page, paper=page.paper.turned())
+    _check_bounds(drawing, (page, other), overlap_in)
+    lines = replace(hatched(drawing), labels=drawing.labels if with_words else ())
     for turned, sheet in product((False, True), (page, other)):
         one = lines.turned(90) if turned else lines
         bounds = one.bounds()
@@ -121,6 +122,20 @@ def plan_tiles(
     if best is None:
         raise refusal or SheetError(f"{blank.paper.name} carries no drawing: use larger paper")
     return best[1]
+
+
+def _check_bounds(drawing: Drawing, sheets: tuple[Page, ...], overlap_in: float) -> None:
+    """Refuse what no grid of tiles can carry before its waste is hatched, line by line."""
+    refusal: SheetError | None = None
+    for degrees, sheet in product((0, 90), sheets):
+        try:
+            grid_over(drawing.turned(degrees).bounds(), clear_field(sheet), overlap_in)
+        except SheetError as error:
+            refusal = refusal or error
+        else:
+            return
+    if refusal is not None:
+        raise refusal
 
 
 def _shifted(grid: Grid, bounds: Box) -> list[Grid]:

@@ -43,6 +43,8 @@ THIN = 0.05
 """A wedge with less area than this share of its width squared is no wedge to look at."""
 LEAST_FACE_IN = 0.1
 """Less of the mate's surface than this is not seen: then it is drawn whole [in on paper]."""
+SHORTEST_BREAK_IN = 0.02
+"""A cut whose ends lie level with each other leaves no end of the board to break off."""
 _SNAP = 1e-6
 _FAR_IN = 1e3
 
@@ -263,7 +265,8 @@ def _exaggerated(stands: Standing, mate: str, factor: float, times: int) -> Pict
         ),
         (Area(wedge, "gap", "gap-exaggerated"),),
     ).scaled(factor)
-    drawing += broken((back * factor, u0 * factor), (back * factor, u1 * factor), 0.05)
+    if abs(u1 - u0) * factor > SHORTEST_BREAK_IN:
+        drawing += broken((back * factor, u0 * factor), (back * factor, u1 * factor), 0.05)
     picture = Picture(drawing + _mate(low, high, factor, "mate-face-exaggerated"))
     picture += _gap_dimension(stands, factor, float(times), "gap-value-exaggerated")
     said = f"NOT TO SCALE:\ngap exaggerated {times} times"

@@ -178,7 +178,8 @@ def test_hand_end_scale_and_surfaces_reach_the_sheet(capsys, tmp_path):
     assert "cripple-jack, right hand, foot" in text
     assert "Study view" in text
     assert 'id="mark-bottom-edge"' in text
-    backed = made(capsys, tmp_path, "hip-ridge", "--backed", name="b.svg").read_text()
+    wide = ("--paper", "Tabloid")
+    backed = made(capsys, tmp_path, "hip-ridge", "--backed", *wide, name="b.svg").read_text()
     assert 'id="mark-left-bevel"' in backed
     assert 'id="mark-top-edge"' not in backed
 
