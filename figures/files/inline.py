@@ -18,7 +18,7 @@ from figures.ink.pens import BLACK, FILLS, PT_PER_IN, Point, pen, pieces
 
 PAD_IN = 0.05
 """Clear margin round the drawing, so that no line is cut along its middle [in]."""
-FONTS = "'DejaVu Sans',Verdana,sans-serif"
+FONTS = "sans-serif"
 
 
 def drawing_svg(drawing: Drawing, title: str, description: str = "", id_prefix: str = "") -> str:

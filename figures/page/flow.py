@@ -95,7 +95,7 @@ def beside(left: Row, right: Row, right_from_in: float) -> Row:
 
 
 def columns(rows: Sequence[Row], column_in: float) -> Row:
-    """Rows read down two columns as like in height as can be, the second `column_in` over."""
+    """Rows in two columns of nearly equal height, the second `column_in` to the right [in]."""
     heights = [row.height_in for row in rows]
 
     def taller(split: int) -> float:

@@ -26,5 +26,6 @@ def check_carrier_depth(line: Carrier, jack: Stock) -> None:
                 f" side and the jack's plumb cut {write_fraction(cut_in)} in, so the cut would"
                 f" hang below it; give a deeper {line.kind} (depth of the stock"
                 f" {write_fraction(line.stock.depth_in)} in beside {write_fraction(cut_in)} in:"
-                " compare with R802.3 in the edition adopted locally)"
+                " compare with R802.3 in the edition adopted locally; a section of the model"
+                " residential code, from memory)"
             )

@@ -25,6 +25,12 @@ Say = Callable[[float], str]
 """How a length is written [from inches]."""
 
 
+CODE_HEAD = (
+    "COMPARE WITH YOUR CODE (numbers only; sections of the model residential code, from memory:\n"
+    "the code adopted where you build decides)"
+)
+
+
 def millimeters(value_in: float) -> str:
     """A length in whole millimeters."""
     return f"{nearest(value_in * MM_PER_INCH, 1):g}"

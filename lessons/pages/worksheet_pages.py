@@ -152,7 +152,7 @@ def _answer_row(name: str, told: str, width_in: float) -> Row:
 
 
 def _blanks(named: Sequence[tuple[str, float]], width_in: float) -> Row:
-    """Words in a row, each with a line to write on behind it, so long [in]."""
+    """Words in a row, each followed by a line to write on, of this length [in]."""
     drawing, x, height = Drawing(), 0.0, 0.0
     for text, line_in in named:
         label = words(text, width_in, SMALL_PT)

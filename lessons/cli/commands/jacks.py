@@ -13,7 +13,7 @@ from layout.length.boards import USUAL_LENGTHS_IN
 from layout.quantity import read_building_length, read_length, read_pitch, write_length
 from layout.stock import read_stock
 from lessons.cli.commands import options
-from lessons.cli.framing_lists import board_table, comparison_table, jack_table
+from lessons.cli.framing_lists import CODE_HEAD, board_table, comparison_table, jack_table
 from lessons.cli.tabular import csv_text, json_lists, text_table
 
 
@@ -132,7 +132,7 @@ def _told(made: JackSet, boards: list[BoardRow]) -> str:
             "BOARDS",
             text_table(*board_table(boards), left=True),
             "",
-            "BESIDE THE CODE (numbers, no verdict)",
+            CODE_HEAD,
             text_table(*comparison_table(made.comparisons), left=True),
             *(f"LEFT OUT: {line}" for line in made.left_out),
         ]

@@ -29,6 +29,7 @@ from layout.quantity import (
 )
 from layout.stock import Stock, read_stock
 from lessons.cli.commands import options
+from lessons.cli.framing_lists import CODE_HEAD
 from lessons.cli.tabular import json_lists
 
 
@@ -220,7 +221,7 @@ def _tail(tails: Tail | CarrierTail) -> list[str]:
 
 def _beside(rows: tuple[Comparison, ...]) -> list[str]:
     return [
-        "BESIDE THE CODE (numbers, no verdict)",
+        CODE_HEAD,
         *(
             f"  {row.section}     {row.what} {write_fraction(row.here_in)} in;"
             f" {row.says} {write_fraction(row.code_in)} in; {row.advice}"

@@ -42,6 +42,7 @@ from layout.quantity import (
 from layout.stock import read_stock
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import (
+    CODE_HEAD,
     Say,
     board_table,
     comparison_table,
@@ -291,7 +292,7 @@ def _told(framed: TrainingRoof, title: str, units: System) -> str:
         COURSES,
         text_table(*course_table(courses, say), left=True),
         "",
-        "BESIDE THE CODE (numbers, no verdict)",
+        CODE_HEAD,
         text_table(*comparison_table(framed.comparisons, *_metric(units)), left=True),
         *(f"LEFT OUT: {line}" for line in framed.left_out),
     ]
