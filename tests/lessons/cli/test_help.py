@@ -8,6 +8,7 @@ import pytest
 
 from lessons.cli.examples import EXAMPLES
 from lessons.cli.main import COMMANDS, run
+from tests.counts import count
 
 
 def told(capsys, *arguments):
@@ -41,13 +42,20 @@ GIVEN = {
     "bo.csv": "learner,lesson,right,mistakes\nBo,hip-jack,no,side-number-as-tilt\n",
 }
 """What an example finds in the folder, by the names it uses."""
+DRAWN = {"packet", "book", "yard-check", "worksheet", "bench", "picture", "template"}
+"""Commands that draw for seconds: one example in the default suite, both in the long run."""
 ELSEWHERE = {"live"}
 """Commands that stay until they are stopped: the tests of the page run them in a browser."""
 
 
 @pytest.mark.parametrize(
     "line",
-    [line for command in COMMANDS if command not in ELSEWHERE for line in EXAMPLES[command]],
+    [
+        line
+        for command in COMMANDS
+        if command not in ELSEWHERE
+        for line in EXAMPLES[command][:: count(1, 2) if command in DRAWN else 1]
+    ],
 )
 def test_an_example_runs(line, capsys, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
