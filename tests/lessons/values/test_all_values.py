@@ -39,7 +39,7 @@ def test_the_shortening_is_half_the_45_degree_thickness():
     # NAVEDTRA 14044: 1 1/16 in for 1 1/2 in stock, measured level.
     assert worth("shortening", "hip-jack") == pytest.approx(1.0607, abs=5e-5)
     assert worth("shortening_along", "hip-jack") == pytest.approx(1.0607 / cos(atan(8 / 12)), 1e-4)
-    with pytest.raises(LayoutError, match="meets no centre line"):
+    with pytest.raises(LayoutError, match="meets no center line"):
         worth("shortening", "fascia-plumb")
 
 
