@@ -131,9 +131,7 @@ def test_the_number_set_as_tilt_swings_the_cut_off(opened, capsys):
     assert tilts == {"45°"}
     assert len(numbers) == 5
     page.select_option("#setting", index=1)
-    page.wait_for_function(
-        "document.querySelector('[data-mark=made-cut]').classList.contains('wrong')"
-    )
+    page.locator("[data-mark=made-cut].wrong").first.wait_for(state="attached")
     gap = page.locator("#gap + figcaption span").text_content()
     assert page.locator("#fault").is_visible()
     assert gap in page.locator("#fault-says").text_content()
