@@ -26,6 +26,8 @@ DRAWING = {"matplotlib", "pypdf", "PIL", "typer"}
 AREAS = {"shapely"}
 WHOLE_ROOF = "layout.framing"
 """The one part of layout that lays areas over one another; a single cut must answer without."""
+COMMANDS = "lessons/cli/commands"
+
 FILES = [path for room in ROOMS for path in sorted((ROOT / room).rglob("*.py"))]
 LAYOUT = [path for path in FILES if path.relative_to(ROOT).parts[0] == "layout"]
 
@@ -100,6 +102,22 @@ def test_every_room_says_what_it_holds(room):
         assert "Start reading at" in said
 
 
+def test_no_two_things_have_one_name():
+    """A class, or a file, is known by one name; a command's file may be named as what it runs."""
+    classes: dict[str, list[str]] = {}
+    files: dict[str, list[str]] = {}
+    for path in FILES:
+        names = [
+            node.name for node in ast.parse(path.read_text()).body if isinstance(node, ast.ClassDef)
+        ]
+        for name in names:
+            classes.setdefault(name.lstrip("_"), []).append(named(path))
+        if path.name != "__init__.py" and path.parent != ROOT / COMMANDS:
+            files.setdefault(path.stem, []).append(named(path))
+    twice = {name: where for name, where in (classes | files).items() if len(where) > 1}
+    assert not twice
+
+
 @pytest.mark.parametrize("path", FILES, ids=named)
 def test_pyplot_is_used_nowhere(path):
     """It keeps a state of its own, and a test of one figure would change the next."""
@@ -111,7 +129,7 @@ def test_an_answer_loads_neither_matplotlib_nor_shapely():
     code = """
 import importlib, pkgutil, sys, layout
 for module in pkgutil.walk_packages(layout.__path__, "layout."):
-    if not module.name.startswith(("layout.framing", "layout.job.roof")):
+    if not module.name.startswith(("layout.framing", "layout.job.job_roof")):
         importlib.import_module(module.name)
 from layout.answer.answer import answer
 from layout.answer.question import ask
