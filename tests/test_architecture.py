@@ -102,20 +102,25 @@ def test_every_room_says_what_it_holds(room):
         assert "Start reading at" in said
 
 
-def test_no_two_things_have_one_name():
-    """A class, or a file, is known by one name; a command's file may be named as what it runs."""
-    classes: dict[str, list[str]] = {}
-    files: dict[str, list[str]] = {}
+def names_given():
+    """Every class, private or not, and every file of the product: what it is called, and where.
+
+    An `__init__` and a `__main__` have no name of their own, and the file of a command is named as
+    what it runs.
+    """
     for path in FILES:
-        names = [
-            node.name for node in ast.parse(path.read_text()).body if isinstance(node, ast.ClassDef)
-        ]
-        for name in names:
-            classes.setdefault(name.lstrip("_"), []).append(named(path))
-        if path.name != "__init__.py" and path.parent != ROOT / COMMANDS:
-            files.setdefault(path.stem, []).append(named(path))
-    twice = {name: where for name, where in (classes | files).items() if len(where) > 1}
-    assert not twice
+        for node in ast.parse(path.read_text()).body:
+            if isinstance(node, ast.ClassDef):
+                yield f"class {node.name.lstrip('_')}", named(path)
+        if not path.stem.startswith("__") and path.parent != ROOT / COMMANDS:
+            yield f"file {path.stem}", named(path)
+
+
+def test_no_two_things_have_one_name():
+    known = {}
+    for name, where in names_given():
+        assert name not in known, f"{name} stands in {known[name]} and in {where}; rename one"
+        known[name] = where
 
 
 @pytest.mark.parametrize("path", FILES, ids=named)
