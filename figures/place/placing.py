@@ -132,7 +132,7 @@ def placed(drawing: Drawing, wanted: Sequence[Words], room: Box) -> Drawing:
 
 
 @dataclass(frozen=True)
-class _Place:
+class _Spot:
     """One place for words: their label, what it costs [in], the elbow of its leader if any."""
 
     label: Label
@@ -141,7 +141,7 @@ class _Place:
 
 
 @dataclass(frozen=True)
-class _Paper:
+class _TakenPaper:
     """What lies on the paper when words are placed: each region prepared to be asked often."""
 
     lines: list[Any]
@@ -152,12 +152,12 @@ class _Paper:
     page: Polygon
 
 
-def _paper(drawing: Drawing, room: Box) -> _Paper:
+def _paper(drawing: Drawing, room: Box) -> _TakenPaper:
     def filled(*fills: str) -> list[Polygon]:
         return [area.polygon for area in drawing.areas if area.fill in fills]
 
     lines = [shapely.linestrings(s.points) for s in drawing.strokes if s.pen not in _QUIET_PENS]
-    paper = _Paper(
+    paper = _TakenPaper(
         lines,
         shapely.MultiLineString(lines),
         shapely.union_all(list(map(label_box, drawing.labels)) + filled("ink", "gap")),
@@ -177,7 +177,7 @@ def _place(drawing: Drawing, words: Words, room: Box) -> Drawing | None:
     off is only looked at where nothing nearer will do.
     """
     paper = _paper(drawing, room)
-    best: tuple[float, _Place] | None = None
+    best: tuple[float, _Spot] | None = None
     for least, places in ((-1.0, _own_places), (NEAR_IN[0], _near_places), (0.5, _led_places)):
         if best is not None and best[0] <= least:
             break
@@ -186,8 +186,8 @@ def _place(drawing: Drawing, words: Words, room: Box) -> Drawing | None:
 
 
 def _cheapest(
-    places: list[_Place], words: Words, paper: _Paper, best: tuple[float, _Place] | None
-) -> tuple[float, _Place] | None:
+    places: list[_Spot], words: Words, paper: _TakenPaper, best: tuple[float, _Spot] | None
+) -> tuple[float, _Spot] | None:
     """The cheapest of some free places and the best one so far, with its cost [in]."""
     if not places:
         return best
@@ -217,7 +217,7 @@ def _cheapest(
     return best
 
 
-def _set(words: Words, place: _Place, hatched: Polygon) -> Drawing:
+def _set(words: Words, place: _Spot, hatched: Polygon) -> Drawing:
     """The words at a place, their leader drawn, the hatching kept off them."""
     label = place.label
     if shapely.intersects(label_box(label), hatched):
@@ -227,7 +227,7 @@ def _set(words: Words, place: _Place, hatched: Polygon) -> Drawing:
     return replace(leader(words.spot, place.elbow, words.text, words.size_pt), labels=(label,))
 
 
-def _boxes(places: Sequence[_Place]) -> Any:
+def _boxes(places: Sequence[_Spot]) -> Any:
     """The boxes of all labels with the white round them; level ones all at once."""
     first = places[0].label
     if any(place.label.rotation_deg for place in places):
@@ -253,18 +253,18 @@ def _label(words: Words, x: float, y: float, ha: Any, va: Any) -> Label:
     return Label(text, x, y, words.size_pt, ha, va, bold=words.bold, gid=words.gid)
 
 
-def _own_places(words: Words) -> Iterator[_Place]:
+def _own_places(words: Words) -> Iterator[_Spot]:
     """Places of their own choice, and in the middle of their area."""
     for i, own in enumerate(words.first):
-        yield _Place(own, -1.0 + 0.01 * i)
+        yield _Spot(own, -1.0 + 0.01 * i)
     if words.inside is not None:
         for cost, (x, y) in _spots_inside(words.inside):
             inner = _label(words, x, y, "center", "center")
             if words.inside.covers(label_box(inner, CLEAR_IN)):
-                yield _Place(replace(inner, halo=True), cost - 1.0)
+                yield _Spot(replace(inner, halo=True), cost - 1.0)
 
 
-def _near_places(words: Words) -> Iterator[_Place]:
+def _near_places(words: Words) -> Iterator[_Spot]:
     """Places in rings about the spot."""
     if words.always or words.off is not None:
         return
@@ -274,10 +274,10 @@ def _near_places(words: Words) -> Iterator[_Place]:
             ha = "left" if c > 0.3 else ("right" if c < -0.3 else "center")
             va = "bottom" if s > 0.3 else ("top" if s < -0.3 else "center")
             beside = _label(words, words.spot[0] + near * c, words.spot[1] + near * s, ha, va)
-            yield _Place(beside, near + _off_way(words, way))
+            yield _Spot(beside, near + _off_way(words, way))
 
 
-def _led_places(words: Words) -> Iterator[_Place]:
+def _led_places(words: Words) -> Iterator[_Spot]:
     """Places farther off, joined to the spot by a leader."""
     if not words.leader:
         return
@@ -289,7 +289,7 @@ def _led_places(words: Words) -> Iterator[_Place]:
             elbow = (words.spot[0] + far * c, words.spot[1] + far * s)
             at = elbow[0] + (_SHELF_IN if c > 0 else -_SHELF_IN)
             led = _label(words, at, elbow[1], "left" if c > 0 else "right", "center")
-            yield _Place(led, far + 0.3 + _off_way(words, way), elbow)
+            yield _Spot(led, far + 0.3 + _off_way(words, way), elbow)
 
 
 def _off_way(words: Words, way_deg: float) -> float:

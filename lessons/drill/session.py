@@ -37,7 +37,7 @@ class Stopped(Exception):  # noqa: N818  (not a fault: the learner has had enoug
 
 
 @dataclass
-class Tally:
+class SessionTally:
     """What a session came to: problems put, those right at the first try, mistakes met."""
 
     put: int = 0
@@ -79,9 +79,9 @@ class Session:
     ) -> None:
         self.hear, self.say, self.keep = hear, say, keep
         self.likes = Deck(Random(f"like {rng.random()}"))
-        self.tally = Tally()
+        self.tally = SessionTally()
 
-    def run(self, problems: Iterator[Problem], count: int) -> Tally:
+    def run(self, problems: Iterator[Problem], count: int) -> SessionTally:
         """Put problem after problem until they or the learner's patience end."""
         try:
             for number, problem in enumerate(problems, start=1):
@@ -97,7 +97,7 @@ class Session:
 
     def like(self, problem: Problem) -> Problem:
         """A problem of the same drill with other numbers."""
-        self.likes.system, self.likes.limits = problem.system, problem.right.limits
+        self.likes.system, self.likes.limits = problem.system, problem.true_answer.limits
         for _ in range(20):
             like = self.likes.deal(problem.lesson, problem.place)
             other_numbers = like.given.get("pitch") != problem.given.get("pitch")
@@ -258,7 +258,7 @@ def unexplained_words(problem: Problem, judged: Grade) -> str:
     return "That does not fit here, and no mistake this program knows leads to it."
 
 
-def over(tally: Tally) -> list[Block]:
+def over(tally: SessionTally) -> list[Block]:
     """What a session came to, in words."""
     if tally.put == 0:
         return [Paragraph("Nothing was answered.")]

@@ -57,7 +57,7 @@ def test_a_drill_asks_for_no_tilt_past_the_saw_that_is_named():
     far = SawLimits(tilt_deg=60.0)
     assert put(lesson, place, given, limits=far).sought.value == pytest.approx(56.31, abs=0.005)
     dealt = Deck(Random(1), limits=far).deal(lesson, place)
-    assert dealt.right.limits == far
+    assert dealt.true_answer.limits == far
 
 
 def test_bad_limits_are_refused_by_every_command(capsys, tmp_path):
