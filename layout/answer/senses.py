@@ -84,7 +84,7 @@ class Sense:
 
 
 @dataclass(frozen=True)
-class Reach:
+class SawReach:
     """What a pass with the shoe on one surface asks of the saw, and whether this one has it.
 
     `needs_in` is how much blade it takes below the shoe, along the blade [inches].
@@ -101,17 +101,19 @@ class Reach:
         return self.within_tilt and self.within_depth
 
 
-def reach(answer: Answer, side: Side) -> Reach:
+def saw_reach(answer: Answer, side: Side) -> SawReach:
     """What a pass with the shoe on this surface takes of tilt and of blade."""
     cut, limits, face = answer.cut, answer.limits, side in FACES
     tilt = float(cut.face_tilt_deg if face else cut.edge_tilt_deg)
     needs = through_in(cut, face=face) / max(cos(radians(tilt)), 1e-12)
-    return Reach(tilt, needs, reaches(tilt, limits.tilt_deg), needs <= limits.depth_in + TOUCHES_IN)
+    return SawReach(
+        tilt, needs, reaches(tilt, limits.tilt_deg), needs <= limits.depth_in + TOUCHES_IN
+    )
 
 
 def sense(answer: Answer, side: Side) -> Sense:
     """What a saw does whose shoe rides this surface, for the answer's plane."""
-    cut, asks = answer.cut, reach(answer, side)
+    cut, asks = answer.cut, saw_reach(answer, side)
     runs = lean(cut.normal, side)
     starts: dict[SawKind, StartAt | None] = {
         kind: start_from(cut.normal, side, kind) for kind in SawKind
@@ -230,18 +232,18 @@ def from_both_in(answer: Answer) -> float | None:
     """
     if answer.is_rip or is_hollow(answer) or len(_face_sides(answer)) < 2:
         return None
-    return reach(answer, _face_sides(answer)[0]).needs_in / 2
+    return saw_reach(answer, _face_sides(answer)[0]).needs_in / 2
 
 
 def way(answer: Answer) -> Way:
     """The first way in which this saw reaches the cut; never both faces as a cure for the tilt."""
-    asks = [reach(answer, side) for side in _face_sides(answer)]
+    asks = [saw_reach(answer, side) for side in _face_sides(answer)]
     if any(one.within for one in asks):
         return "face"
     half = from_both_in(answer)
     if half is not None and asks[0].within_tilt and half <= answer.limits.depth_in + TOUCHES_IN:
         return "both faces"
-    on_edge = any(reach(answer, side).within for side in _edge_sides(answer))
+    on_edge = any(saw_reach(answer, side).within for side in _edge_sides(answer))
     return "edge" if on_edge else "handsaw"
 
 
