@@ -15,8 +15,8 @@ from figures.ink.drawing import Area, Drawing, Polygon, Stroke
 from figures.place.dimension import dimension
 from figures.place.placing import from_labels, in_area
 from figures.place.room import Picture, Room, in_room
+from figures.wood.drawn_solid import kept_behind
 from figures.wood.mate import mate_words, the_mate
-from figures.wood.solid import kept_behind
 from figures.wood.unfolded import broken
 from layout.answer.answer import Answer
 from layout.answer.wording import size_words

@@ -27,7 +27,7 @@ from figures.place.dimension import angle_dimension
 from figures.place.placing import Words, enlarged, from_labels, in_area, way_of
 from figures.place.room import Picture, Room, in_room
 from figures.wood.scene import points_of
-from figures.wood.unfolded import Stick, Where, broken, mark_ends, stick
+from figures.wood.unfolded import UnfoldedStick, Where, broken, mark_ends, stick
 from layout.answer.answer import Answer
 from layout.answer.sense_words import MITER_GLOSS, SURFACE, miter_beyond, miter_words
 from layout.answer.senses import miter
@@ -74,7 +74,7 @@ def miter_saw(answer: Answer, room: Room, where: Where = "face") -> Drawing:
     )
 
 
-def _both(shown: Stick, where: Where, laid: MiterSetting, factor: float) -> Picture:
+def _both(shown: UnfoldedStick, where: Where, laid: MiterSetting, factor: float) -> Picture:
     above = _above(shown, where, laid, factor)
     front = _front(shown, where, factor)
     _, low, right, high = above.drawing.bounds(words=False)
@@ -82,12 +82,12 @@ def _both(shown: Stick, where: Where, laid: MiterSetting, factor: float) -> Pict
     return above + front.moved(right + BESIDE_PAPER_IN - left, (low + high - bottom - top) / 2)
 
 
-def _turned(shown: Stick, laid: MiterSetting) -> bool:
+def _turned(shown: UnfoldedStick, laid: MiterSetting) -> bool:
     """Whether the board lies the other way about than its surface is shown elsewhere."""
     return (laid.head == "right") != (shown.to_head > 0)
 
 
-def _above(shown: Stick, where: Where, laid: MiterSetting, factor: float) -> Picture:
+def _above(shown: UnfoldedStick, where: Where, laid: MiterSetting, factor: float) -> Picture:
     """The board on the table from above, the fence at the top of the paper."""
     flat = shown.flat(where)
     turn = 180.0 if _turned(shown, laid) else 0.0
@@ -165,7 +165,7 @@ def _turn(pivot: Array, way: Array, turn_deg: float, rim: float) -> Picture:
     return Picture(lines + Drawing((down,)), words)
 
 
-def _front(shown: Stick, where: Where, factor: float) -> Picture:
+def _front(shown: UnfoldedStick, where: Where, factor: float) -> Picture:
     """The blade at its tilt in a section square to the mark, the table under the board."""
     section = saw_section(shown, where)
     board = board_section(shown, section, where).scaled(factor)

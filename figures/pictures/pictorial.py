@@ -13,7 +13,7 @@ from figures.place.room import Room, in_room
 from figures.wood.mate import in_world, mate_words, mates
 from figures.wood.projection import View, looking
 from figures.wood.scene import Scene, lines, part
-from figures.wood.unfolded import Stick, stick
+from figures.wood.unfolded import UnfoldedStick, stick
 from layout.answer.answer import Answer
 from layout.vector import Array, Z, sin_cos, unit, vector
 
@@ -95,7 +95,7 @@ def pictorial(answer: Answer, room: Room) -> Drawing:
     )
 
 
-def _scene(answer: Answer, view: View, shown: Stick, reach: float) -> Scene:
+def _scene(answer: Answer, view: View, shown: UnfoldedStick, reach: float) -> Scene:
     """The stick and its mates as they are seen [in of wood]."""
     solid = in_world(shown, answer.question.joint.pose)
     mine = part(view, solid, stick_ends(answer, solid, reach))

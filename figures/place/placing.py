@@ -19,8 +19,8 @@ from figures.ink.lettering import fraction_text
 from figures.ink.pens import Point
 from figures.place.dimension import leader
 from figures.place.spots import (
-    Named,
-    Paper,
+    ChosenSpots,
+    TakenPaper,
     Spots,
     label_boxes,
     led_ring,
@@ -138,7 +138,7 @@ def placed(
     `doubtful` are words that found no place before: what has no place on the bare drawing has
     none beside other words, and then the others need not be placed at all.
     """
-    paper = Paper(drawing, room)
+    paper = TakenPaper(drawing, room)
     asked = None if doubtful is None else wanted[doubtful]
     if asked is not None and not asked.optional and _place(paper, asked) is None:
         raise NoRoomError(asked.text, doubtful)
@@ -152,7 +152,7 @@ def placed(
     return drawing
 
 
-def _place(paper: Paper, words: Words) -> Drawing | None:
+def _place(paper: TakenPaper, words: Words) -> Drawing | None:
     """The words at the cheapest free place, None where no place is free.
 
     Places come in tiers, of which none is cheaper than the least of its kind: what is farther
@@ -167,7 +167,7 @@ def _place(paper: Paper, words: Words) -> Drawing | None:
 
 
 def _cheapest(
-    spots: Spots | None, words: Words, paper: Paper, best: tuple[float, Spots, int] | None
+    spots: Spots | None, words: Words, paper: TakenPaper, best: tuple[float, Spots, int] | None
 ) -> tuple[float, Spots, int] | None:
     """The cheapest of some free places and the best one so far, with its cost [in]."""
     if spots is None:
@@ -194,7 +194,7 @@ def _cheapest(
     return best
 
 
-def _set(words: Words, spots: Spots, at: int, paper: Paper) -> Drawing:
+def _set(words: Words, spots: Spots, at: int, paper: TakenPaper) -> Drawing:
     """The words at a place, their leader drawn, the hatching kept off them."""
     label, elbow = spots.label(at), spots.elbow(at)
     if shapely.intersects(label_box(label), paper.hatched):
@@ -230,7 +230,7 @@ def _own_places(words: Words) -> Spots | None:
             costs.append(float(far[i]) - 1.0)
     if not labels:
         return None
-    return Named(np.array(costs), label_boxes(labels, CLEAR_IN), tuple(labels))
+    return ChosenSpots(np.array(costs), label_boxes(labels, CLEAR_IN), tuple(labels))
 
 
 def _near_places(words: Words) -> Spots | None:

@@ -47,7 +47,7 @@ class Spots:
 
 
 @dataclass(frozen=True, eq=False)
-class Named(Spots):
+class ChosenSpots(Spots):
     """Places that were named one by one."""
 
     labels: tuple[Label, ...]
@@ -57,7 +57,7 @@ class Named(Spots):
 
 
 @dataclass(frozen=True, eq=False)
-class Ring(Spots):
+class RingSpots(Spots):
     """Places round a spot: where the label's point stands, and which of its points that is."""
 
     bare: Label
@@ -79,22 +79,22 @@ class Ring(Spots):
 
 def ring(
     bare: Label, spot: Point, near: tuple[float, ...], ways: tuple[float, ...], clear_in: float
-) -> Ring:
+) -> RingSpots:
     """Places beside a spot, so near that no leader is needed, cheapest in the ways preferred."""
     far, steps, sides, off = _beside(near, ways)
     points = np.asarray(spot) + far[:, None] * steps
-    return Ring(far + off, _ring_boxes(bare, points, sides, clear_in), bare, points, sides)
+    return RingSpots(far + off, _ring_boxes(bare, points, sides, clear_in), bare, points, sides)
 
 
 def led_ring(
     bare: Label, spot: Point, far_in: tuple[float, ...], ways: tuple[float, ...], clear_in: float
-) -> Ring:
+) -> RingSpots:
     """Places farther off, each with the elbow of the leader that joins it to the spot."""
     far, steps, sides, off = _afar(far_in, ways)
     elbows = np.asarray(spot) + far[:, None] * steps
     points = elbows + np.stack([np.where(steps[:, 0] > 0, _SHELF_IN, -_SHELF_IN), 0 * far], -1)
     boxes = _ring_boxes(bare, points, sides, clear_in)
-    return Ring(far + 0.3 + off, boxes, bare, points, sides, elbows)
+    return RingSpots(far + 0.3 + off, boxes, bare, points, sides, elbows)
 
 
 @cache
@@ -160,7 +160,7 @@ def label_boxes(labels: Sequence[Label], clear_in: float) -> Any:
 
 
 @dataclass
-class Paper:
+class TakenPaper:
     """What lies on the paper when words are placed, prepared to be asked often.
 
     It grows by the words and leaders that are put on it.

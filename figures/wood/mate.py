@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from figures.wood.solid import HalfSpace, Solid, box, through
-from figures.wood.unfolded import Stick
+from figures.wood.drawn_solid import DrawnSolid, HalfSpace, box, through
+from figures.wood.unfolded import UnfoldedStick
 from layout.answer.answer import Answer
 from layout.plane.joint import Plane
 from layout.plane.pose import Pose
@@ -53,19 +53,19 @@ class Mate:
     """A mate's solid in the world, its name, and the unit vector it runs along (3,)."""
 
     name: str
-    solid: Solid
+    solid: DrawnSolid
     along: Array
     is_sheet: bool
 
 
-def in_world(shown: Stick, pose: Pose) -> Solid:
+def in_world(shown: UnfoldedStick, pose: Pose) -> DrawnSolid:
     """The stick's kept wood in world axes, the board's own origin at the world's."""
 
     def turned(space: HalfSpace) -> HalfSpace:
         return HalfSpace(pose.to_world(space.normal), space.level)
 
     solid = shown.solid
-    return Solid(
+    return DrawnSolid(
         {name: turned(side) for name, side in solid.sides.items()},
         tuple(turned(cut) for cut in solid.cuts),
         solid.removals,
@@ -73,7 +73,7 @@ def in_world(shown: Stick, pose: Pose) -> Solid:
 
 
 def mates(
-    answer: Answer, shown: Stick, reach_in: float, sheet_in: float | None = None
+    answer: Answer, shown: UnfoldedStick, reach_in: float, sheet_in: float | None = None
 ) -> tuple[Mate, ...]:
     """What the stick lies against, in world axes, each reaching `reach_in` past the cut.
 
@@ -97,7 +97,9 @@ def mates(
     return tuple(found)
 
 
-def _mate(plane: Plane, which: int, stick: Solid, shown: Stick, reach_in: float) -> Mate:
+def _mate(
+    plane: Plane, which: int, stick: DrawnSolid, shown: UnfoldedStick, reach_in: float
+) -> Mate:
     rows = plane.mate.axes
     normal, level = stick.cuts[which].normal, stick.cuts[which].level
     facing = rows @ normal
@@ -147,7 +149,12 @@ def _span(
 
 
 def _mitre(
-    plane: Plane, normal: Array, level: float, stick: Solid, shown: Stick, reach_in: float
+    plane: Plane,
+    normal: Array,
+    level: float,
+    stick: DrawnSolid,
+    shown: UnfoldedStick,
+    reach_in: float,
 ) -> Mate:
     """A mate of the stick's own stock that runs off from the plane, its middle line the stick's."""
     rows = plane.mate.axes
@@ -163,7 +170,7 @@ def _mitre(
     ends = through(away, crossing + (reach_in + 2.0) * away)
     return Mate(
         plane.mate_name,
-        Solid(whole.sides, (HalfSpace(-normal, -level), ends)),
+        DrawnSolid(whole.sides, (HalfSpace(-normal, -level), ends)),
         away,
         False,
     )
@@ -176,5 +183,5 @@ def _mitred(mate: Mate, own: HalfSpace, other: HalfSpace, point: bool) -> Mate:
     size = float(np.sqrt(normal @ normal))
     half = HalfSpace(normal / size, sign * (other.level - own.level) / size)
     return Mate(
-        mate.name, Solid(mate.solid.sides, (*mate.solid.cuts, half)), mate.along, mate.is_sheet
+        mate.name, DrawnSolid(mate.solid.sides, (*mate.solid.cuts, half)), mate.along, mate.is_sheet
     )

@@ -12,7 +12,7 @@ from figures.pictures.middle import marks_through_middle
 from figures.pictures.miter_saw import miter_saw
 from figures.pictures.pictorial import pictorial
 from figures.pictures.saw_front import saw_front
-from figures.pictures.setting import setting
+from figures.pictures.saw_setting import setting
 from figures.pictures.square_laid import square_on_edge, square_on_face
 from figures.pictures.views import face_and_edge_views
 from layout.answer.senses import is_notch
