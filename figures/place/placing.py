@@ -20,8 +20,8 @@ from figures.ink.pens import Point
 from figures.place.dimension import leader
 from figures.place.spots import (
     ChosenSpots,
-    TakenPaper,
     Spots,
+    TakenPaper,
     label_boxes,
     led_ring,
     level_boxes,
