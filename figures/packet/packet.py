@@ -148,7 +148,7 @@ def _end_table(
     lines = [
         (
             place,
-            one.question.joint.planes[one.which].mate_name,
+            one.plane.mate_name,
             *_marks(one),
             way_name(one),
             one.hand.value if one.hand else "-",

@@ -308,7 +308,7 @@ def _part_notes(answer: Answer, tried: Tried) -> Iterator[Note]:
 
 def test_cut_words(answer: Answer, judged: Judged) -> str:
     """The cut on scrap that shows who is right."""
-    mate = answer.question.joint.planes[answer.which].mate_words
+    mate = answer.plane.mate_words
     gap = gap_over_limit(judged.gap_in, judged.tolerance_in)
     return (
         f"saw one scrap as claimed, one as above, and stand each against {mate}:"
@@ -376,7 +376,7 @@ def _changes(said: Claim, instead: Claim) -> str:
 
 def joint_words(answer: Answer) -> str:
     """What is right here, in one line, and against what."""
-    mate = answer.question.joint.planes[answer.which].mate_words
+    mate = answer.plane.mate_words
     return f"The correct cut against {mate}: {short_answer(answer)}"
 
 
