@@ -19,5 +19,5 @@ def sawn(
     for place in places(stick):
         first = answer(end_question(stick, place, by_name), limits=limits)
         planes = planes_at(stick, place)
-        found += [(planes[one.which], one) for one in (first, *first.others)]
+        found += [(planes[one.plane_index], one) for one in (first, *first.others)]
     return tuple(found)
