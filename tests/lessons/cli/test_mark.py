@@ -189,7 +189,10 @@ def test_what_no_board_has_room_for_is_said(capsys, arguments, words):
         (("roof", "--size", "24x16"), "write 24' for feet or 24in for inches"),
         (("jacks", "--eave", "8"), "write 8' for feet or 8in for inches"),
         (("roof", "--equal", "8 x 6"), "write 6' for feet or 6in for inches"),
-        (("roof", "--walls", "24, 90, 8 in 12; 16', 90, gable"), "write 24' for feet or 24in for inches"),
+        (
+            ("roof", "--walls", "24, 90, 8 in 12; 16', 90, gable"),
+            "write 24' for feet or 24in for inches",
+        ),
         (
             ("roof", "--wing", "10' x 12'", "--wing-at", "6"),
             "write 6' for feet or 6in for inches",
