@@ -48,4 +48,5 @@ def write_decimal(value: float) -> str:
 
 
 def shortened(quoted: str) -> str:
+    """A quotation of no more than a hundred letters."""
     return quoted if len(quoted) <= 100 else f"{quoted[:100]}..."

@@ -30,6 +30,7 @@ class UnreadError(Exception):
 
 
 def quoted(clause: Clause) -> str:
+    """A part of a claim in its own words."""
     said = [*(cue.text for cue in clause.cues)]
     if clause.measure:
         said.append(clause.measure.text)
@@ -43,15 +44,18 @@ def sloped(kind: str, base: Draft, line: Line, footing: Footing) -> Draft:
 
 
 def plumb_line(kind: str, rise: float, run: float) -> Line:
+    """A plumb line, or a level one where `kind` says so, by a rise on a run."""
     sort: LineKind = "level" if kind == "level" else "plumb"
     return Line(sort, rise, run)
 
 
 def numbers_line(mark: float, other: float) -> Line:
+    """A line by two numbers on the square, the first of them marked along."""
     return Line("numbers", mark, other)
 
 
 def changed(draft: Draft, **changes: object) -> Draft:
+    """The draft with some of its parts said."""
     return replace(draft, **changes)  # type: ignore[arg-type]
 
 
@@ -64,6 +68,7 @@ def one_number(
     *,
     miter: bool,
 ) -> list[Draft]:
+    """Every meaning of a number that stands alone; `nearest` is the word that says what it is."""
     value, names = said.value, clause.names
     if value < 0:
         raise UnreadError(said.text, "nothing is set to less than nothing")
@@ -95,6 +100,7 @@ def one_number(
 
 
 def angle_line(value: float) -> Line:
+    """A line by its angle from square across [degrees]."""
     return Line("degrees", value) if value else SQUARE
 
 

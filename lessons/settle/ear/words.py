@@ -17,7 +17,24 @@ _RAW = re.compile(
 _RATIO = re.compile(r"(\d+(?:\.\d+)?)\s*/\s*(\d+)")
 UNITS = ("degrees", "inch", "feet", "foot_in", "millimetres", "centimetres", "shy", "strong")
 BREAKS = ",;.!?()[]|\n"
-WHO_SAYS = ("says", "said", "reckons", "figures", "swears", "claims", "thinks", "told")
+WHO_SAYS = (
+    "says",
+    "tells",
+    "taught",
+    "swears",
+    "wants",
+    "uses",
+    "sets",
+    "runs",
+    "cuts",
+    "said",
+    "reckons",
+    "figures",
+    "swears",
+    "claims",
+    "thinks",
+    "told",
+)
 WORDLESS = "“”`*_#~"
 
 
@@ -66,7 +83,9 @@ def _raw(folded: str, known: Lexicon) -> tuple[list[str], list[tuple[str, str]]]
             continue
         if match["word"] and not known.knows(piece) and spoken([piece], 0) is None:
             bare = piece.removesuffix("'s").removesuffix("s'")
-            better = None if known.knows(bare) else known.slip_of(piece)
+            told = folded[match.end() :].split(maxsplit=1)[:1]
+            named = known.knows(bare) or (told and told[0].rstrip(",:") in WHO_SAYS)
+            better = None if named else known.slip_of(piece)
             if bare != piece and known.knows(bare):
                 piece = bare
             elif better is not None:
