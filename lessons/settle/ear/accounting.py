@@ -8,13 +8,13 @@ over makes the claim refused, with that word quoted.
 from collections.abc import Iterator, Sequence
 
 from lessons.settle.claim import SQUARE, Claim
+from lessons.settle.ear.claimed_lean import SIDES
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import AT_SAW, FLAT, LEANS, ONEDGE, TURNS
 from lessons.settle.ear.measures import Item, Measure
-from lessons.settle.ear.senses import SIDES
-from lessons.settle.ear.words import Token
+from lessons.settle.ear.trade_tokens import Token
 
 JOINING = {"and", "then", "on", "in", "over", "always", "never", "rafter", "roof", "corner",
            "degrees", "atright", *SIDES}  # fmt: skip
@@ -58,10 +58,10 @@ def left_over(
 
 def elsewhere(cue: Token, footing: Footing) -> str:
     """Why a word speaks of another stick, part or end than this cut's; empty where it does not."""
-    asked = footing.right.question
+    asked = footing.true_answer.question
     name, says = asked.entry.name, asked.entry.says
     about = f"this is about {name} at the {asked.end}"
-    if cue.name in ("head", "foot") and cue.name != asked.end and not footing.right.is_rip:
+    if cue.name in ("head", "foot") and cue.name != asked.end and not footing.true_answer.is_rip:
         return f"it is the other end; {about}"
     if part := next((PARTS[word] for word in cue.text.split() if word in PARTS), ""):
         if lexicon().group[cue.name] in ("mark", "rip") and part not in says:
@@ -114,7 +114,7 @@ def _answered(claims: Sequence[Claim], draft: Draft, footing: Footing) -> Iterat
         yield from ("edge", "top", "bottomedge", "sidecut", "sidenumber", "bevel")
     if tilts:
         yield from SAWN
-        yield from ("sidecut",) if footing.right.hand is not None else ()
+        yield from ("sidecut",) if footing.true_answer.hand is not None else ()
         yield from ("shoeface",) if any(claim.shoe == "face" for claim in claims) else ()
     if any(claim.shoe == "edge" for claim in claims):
         yield from ("shoeedge", "edge", "top", "bottomedge", "sidecut")

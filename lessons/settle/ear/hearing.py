@@ -15,17 +15,17 @@ from layout.quantity import write_fraction
 from layout.tools.setting import RipByHand
 from lessons.settle.claim import SQUARE, Claim, ClaimError
 from lessons.settle.ear.accounting import left_over
+from lessons.settle.ear.claimed_lean import Sensed, sensed
 from lessons.settle.ear.clauses import Clause, carried, clauses
 from lessons.settle.ear.draft import Draft, combined
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import FLAT, ONEDGE
 from lessons.settle.ear.measures import Item, is_cue, measured
+from lessons.settle.ear.part_meanings import readings_of
 from lessons.settle.ear.paste import pasted, sentence, shortened
-from lessons.settle.ear.reading import readings_of
-from lessons.settle.ear.senses import Sensed, sensed
 from lessons.settle.ear.single import UnreadError
-from lessons.settle.ear.words import Listened, Token, listen
+from lessons.settle.ear.trade_tokens import Listened, Token, listen
 
 LONGEST = 1500
 """Letters in a claim that says tiny numbers to the last digit; longer text is something else."""
@@ -82,7 +82,7 @@ class Heard:
     paste: str = ""
 
 
-def hear(text: str, right: Answer) -> Heard:
+def hear(text: str, true_answer: Answer) -> Heard:
     """Hear what is said about this cut.
 
     >>> from layout.answer.question import ask
@@ -91,7 +91,7 @@ def hear(text: str, right: Answer) -> Heard:
     ['45.0']
     """
     shown = " ".join("".join(c if c.isprintable() else " " for c in text).split())
-    footing = Footing(right)
+    footing = Footing(true_answer)
     if not shown:
         return Heard("", why="an empty claim says nothing", paste=pasted(None, [], footing))
     if len(shown) > LONGEST:
@@ -109,7 +109,7 @@ def hear(text: str, right: Answer) -> Heard:
 def _understood(text: str, listened: Listened, footing: Footing) -> Heard:
     tokens = listened.tokens
     rule = _rule(tokens)
-    items = _settled_words(measured(tokens), rip=footing.right.is_rip)
+    items = _settled_words(measured(tokens), rip=footing.true_answer.is_rip)
     parts = clauses(items)
     for token in tokens:
         if token.kind == "cue" and lexicon().group[token.name] == "refuse":
@@ -228,12 +228,12 @@ def _reading(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
 
 
 def _side(said: Hand | None, footing: Footing) -> Hand:
-    return said or footing.right.hand or Hand.LEFT
+    return said or footing.true_answer.hand or Hand.LEFT
 
 
 def _end(said: End | None, footing: Footing) -> End:
     """The other end than the one to which the face mark's top leans as it stands."""
-    lean = footing.right.face.lean or 1
+    lean = footing.true_answer.face.lean or 1
     top = said or ("head" if lean > 0 else "foot")
     return "foot" if top == "head" else "head"
 
@@ -247,7 +247,7 @@ def _said(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
     if sense.cheek is None and sense.left_end:
         lean["cheek"] = Hand.LEFT if sense.left_end * footing.end < 0 else Hand.RIGHT
     notes, unplaced = draft.notes, sense.unplaced
-    if footing.right.is_rip or draft.rip:
+    if footing.true_answer.is_rip or draft.rip:
         return Reading(_rip(draft, lean, footing), notes=notes, unplaced=unplaced)
     lean.pop("arris")
     if draft.turn is not None or (draft.miter and draft.lay is not None):
@@ -300,9 +300,9 @@ def _rip(draft: Draft, lean: dict[str, object], footing: Footing) -> tuple[Claim
     across, drop = draft.across_in, draft.drop_in
     if draft.face or draft.edge or draft.turn:
         raise ClaimError(
-            f"{footing.right.question.entry.name} is a rip along the board; say"
+            f"{footing.true_answer.question.entry.name} is a rip along the board; say"
             " gauge 3/4 drop 5/16, or rip, saw 22 1/2"
-            if footing.right.is_rip
+            if footing.true_answer.is_rip
             else "a rip has no mark across the board; say gauge 3/4 drop 5/16"
         )
     tilt = draft.tilt_deg
@@ -313,7 +313,7 @@ def _rip(draft: Draft, lean: dict[str, object], footing: Footing) -> tuple[Claim
     if drop is None:
         raise ClaimError("how far does the bevel drop? say gauge 3/4 drop 5/16")
     if across is None:
-        gauges = footing.right.hand_setting(as_read=False)
+        gauges = footing.true_answer.hand_setting(as_read=False)
         across = round(gauges.across_in, 9) if isinstance(gauges, RipByHand) else None
     if across is None:
         raise ClaimError("across what breadth? say gauge 3/4 drop 5/16")

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from lessons.settle.claim import Claim, Line, write_claim
+from lessons.settle.claim import Claim, ClaimedLine, write_claim
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
 
@@ -13,9 +13,9 @@ def sentence(claim: Claim, footing: Footing) -> str:
     """The claim in a sentence, its plumb line by the pitch and its degrees to the hundredth."""
     face = claim.face
     if face is not None and face == footing.plumb and footing.slopes and footing.run == RUN_IN:
-        claim = replace(claim, face=Line("plumb", footing.rise, RUN_IN), top="head")
+        claim = replace(claim, face=ClaimedLine("plumb", footing.rise, RUN_IN), top="head")
     elif face is not None and face.kind == "degrees":
-        claim = replace(claim, face=Line("degrees", round(face.first, 2)))
+        claim = replace(claim, face=ClaimedLine("degrees", round(face.first, 2)))
     if claim.tilt_deg is not None:
         claim = replace(claim, tilt_deg=round(claim.tilt_deg, 2))
     return write_claim(claim)
@@ -28,7 +28,7 @@ def pasted(loose: float | None, drafts: list[Draft], footing: Footing) -> str:
     edge = next((draft.edge for draft in drafts if draft.edge), None)
     if tilt is not None and not 0 <= tilt < 90:
         tilt = None
-    if footing.right.is_rip:
+    if footing.true_answer.is_rip:
         return write_claim(Claim(rip=True, tilt_deg=22.5 if tilt is None else tilt))
     if edge is not None and tilt is None:
         return sentence(Claim(face=face or _by_pitch(footing), edge=edge), footing)
@@ -36,10 +36,10 @@ def pasted(loose: float | None, drafts: list[Draft], footing: Footing) -> str:
     return sentence(tilted, footing)
 
 
-def _by_pitch(footing: Footing) -> Line:
-    pitch = footing.right.question.pitch
+def _by_pitch(footing: Footing) -> ClaimedLine:
+    pitch = footing.true_answer.question.pitch
     rise = float(write_decimal(pitch.rise_in_12))
-    return Line("plumb", rise, 12.0)
+    return ClaimedLine("plumb", rise, 12.0)
 
 
 def write_decimal(value: float) -> str:

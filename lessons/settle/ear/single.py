@@ -4,7 +4,7 @@ from dataclasses import replace
 from math import atan, degrees
 
 from layout.quantity import write_degrees
-from lessons.settle.claim import SQUARE, Line, LineKind
+from lessons.settle.claim import SQUARE, ClaimedLine, LineKind
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
@@ -37,21 +37,21 @@ def quoted(clause: Clause) -> str:
     return " ".join([*said, *(cue.text for cue in clause.behind), *clause.strange])
 
 
-def sloped(kind: str, base: Draft, line: Line, footing: Footing) -> Draft:
+def sloped(kind: str, base: Draft, line: ClaimedLine, footing: Footing) -> Draft:
     """On a stick that rises a plumb line's top leans to the head, a level line's to the foot."""
     top = None if not footing.slopes else "head" if kind == "plumb" else "foot"
     return changed(base, face=line, top=top)
 
 
-def plumb_line(kind: str, rise: float, run: float) -> Line:
+def plumb_line(kind: str, rise: float, run: float) -> ClaimedLine:
     """A plumb line, or a level one where `kind` says so, by a rise on a run."""
     sort: LineKind = "level" if kind == "level" else "plumb"
-    return Line(sort, rise, run)
+    return ClaimedLine(sort, rise, run)
 
 
-def numbers_line(mark: float, other: float) -> Line:
+def numbers_line(mark: float, other: float) -> ClaimedLine:
     """A line by two numbers on the square, the first of them marked along."""
-    return Line("numbers", mark, other)
+    return ClaimedLine("numbers", mark, other)
 
 
 def changed(draft: Draft, **changes: object) -> Draft:
@@ -99,9 +99,9 @@ def one_number(
     return _lonely(names, said, base, footing, miter=miter)
 
 
-def angle_line(value: float) -> Line:
+def angle_line(value: float) -> ClaimedLine:
     """A line by its angle from square across [degrees]."""
-    return Line("degrees", value) if value else SQUARE
+    return ClaimedLine("degrees", value) if value else SQUARE
 
 
 def _off_edge(names: set[str], base: Draft, from_square_deg: float) -> list[Draft]:

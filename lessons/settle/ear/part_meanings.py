@@ -5,7 +5,7 @@ from math import atan, degrees
 
 from layout.cuts import End
 from layout.quantity import write_degrees, write_fraction
-from lessons.settle.claim import SQUARE, ClaimError, Line
+from lessons.settle.claim import SQUARE, ClaimedLine, ClaimError
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
@@ -106,7 +106,7 @@ def _from_source(source: str, names: set[str], base: Draft, footing: Footing) ->
         line = footing.plumb if own else footing.other_plumb
         whose = "by the pitch" if own else "by the other roof's pitch"
         if "level" in names:
-            line = footing.level if own else Line("degrees", 90 - line.from_square_deg)
+            line = footing.level if own else ClaimedLine("degrees", 90 - line.from_square_deg)
         top = None if not footing.slopes else "foot" if "level" in names else "head"
         return [changed(base, face=line, top=top, notes=(f"the face mark {whose}",))]
     raise UnreadError(source, "say the number itself")
@@ -117,16 +117,16 @@ def _own_edge(base: Draft, footing: Footing) -> Draft:
     if number is None:
         raise UnreadError("the side-cut number", "this cut has none: its edge is marked square")
     note = f"the side-cut number, {write_fraction(number)} on 12"
-    return changed(base, edge=Line("numbers", 12.0, number), notes=(note,))
+    return changed(base, edge=ClaimedLine("numbers", 12.0, number), notes=(note,))
 
 
 def _source_angle(source: str, footing: Footing) -> tuple[float, str]:
     number = footing.number_angle_deg
     match source:
         case "pitch":
-            return footing.right.question.pitch.slope_deg, "the pitch's own angle"
+            return footing.true_answer.question.pitch.slope_deg, "the pitch's own angle"
         case "otherpitch":
-            return footing.right.question.other_pitch.slope_deg, "the other roof's pitch"
+            return footing.true_answer.question.other_pitch.slope_deg, "the other roof's pitch"
         case "halfcorner":
             return footing.half_corner_deg, "half the corner"
         case "sidenumber" if number is not None:
@@ -151,11 +151,11 @@ def _numbered(clause: Clause, said: Measure, footing: Footing, *, miter: bool) -
         raise UnreadError(said.text, "feet are a length's; this is about a mark or a setting")
     rips = names & {"rip", "gauge", "drop", "fromface", "fromedge"}
     sawn = names & (TILTS - {"rip"}) or said.unit == "deg"
-    if footing.right.is_rip and names & MARKS and not rips and not sawn:
-        name = footing.right.question.entry.name
+    if footing.true_answer.is_rip and names & MARKS and not rips and not sawn:
+        name = footing.true_answer.question.entry.name
         why = f"{name} is a rip along it; say gauge 3/4 drop 5/16, or rip, saw 22 1/2"
         raise UnreadError(quoted(clause), f"this ends the board, but {why}")
-    if footing.right.is_rip or "rip" in names or names & {"gauge", "drop"}:
+    if footing.true_answer.is_rip or "rip" in names or names & {"gauge", "drop"}:
         return _ripped(names, said, base, footing)
     nearest = _nearest(clause)
     foreign = said.kind == "ratio" and abs(12 * said.value - footing.rise * said.second) > 1
@@ -190,14 +190,14 @@ def _run_along(names: set[str], said: Measure, base: Draft, footing: Footing) ->
     """How far a mark runs along the board while it crosses it: over the depth, or the thickness."""
     if said.unit == "deg":
         raise UnreadError(said.text, "how far a mark runs is a length")
-    stock = footing.right.question.stock
+    stock = footing.true_answer.question.stock
     if "overdepth" in names:
         return [changed(base, face=_run(said.value, stock.depth_in))]
     half = 2.0 if "aheadhalf" in names else 1.0
     return [changed(base, edge=_run(said.value, stock.thickness_in / half))]
 
 
-def _run(along_in: float, across_in: float) -> Line:
+def _run(along_in: float, across_in: float) -> ClaimedLine:
     return numbers_line(along_in, across_in) if along_in else SQUARE
 
 
@@ -285,7 +285,7 @@ def _ripped(names: set[str], said: Measure, base: Draft, footing: Footing) -> li
     if said.kind != "one":
         run = said.second
         angle = degrees(atan(value / run)) if run else 0.0
-        if footing.right.is_rip and run:
+        if footing.true_answer.is_rip and run:
             return [changed(base, tilt_deg=angle, notes=(f"the angle of {said.text}",))]
         raise UnreadError(said.text, "a rip is gauged by two lengths, or sawn by a tilt")
     if names & {"gauge", "fromface"} and "fromedge" not in names:
