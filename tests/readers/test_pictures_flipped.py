@@ -217,7 +217,7 @@ def test_a_flipped_hatching_of_two_planes_is_read(monkeypatch, cut, flip, view):
     assert len(asked.cuts) > 1
     with monkeypatch.context() as patch:
         flip(patch)
-        with pytest.raises(MisreadError, match="hatched|runs under|runs along none"):
+        with pytest.raises(MisreadError, match=r"hatched|runs under|runs along none|wrong wood"):
             _read(view, asked)
 
 
