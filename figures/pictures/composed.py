@@ -108,7 +108,7 @@ def _named(answer: Answer) -> str:
     """The cut; of a joint with two planes, what the answer's own lies against."""
     if len(answer.cuts) == 1:
         return cut_name(answer)
-    mate = the_mate(answer.question.joint.planes[answer.which].mate_name)
+    mate = the_mate(answer.plane.mate_name)
     return f"{cut_name(answer)}, against {mate}"
 
 

@@ -90,7 +90,7 @@ class Laid:
 def laid(shown: UnfoldedStick, where: Where, numbers: Numbers) -> Laid:
     """The square on a surface of the stick, laid from the side where there is wood to hold it."""
     flat = shown.flat(where)
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     assert ends is not None
     near, far = (np.array(end) for end in ends)
     _, low, _, high = shown.solid.whole(flat).bounds
@@ -135,7 +135,7 @@ def laid(shown: UnfoldedStick, where: Where, numbers: Numbers) -> Laid:
 def laid_across(shown: UnfoldedStick, where: Where) -> Laid:
     """The square for a mark square across: the blade flush with the arris, the tongue across."""
     flat = shown.flat(where)
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     assert ends is not None
     near, far = (np.array(end) for end in ends)
     _, low, _, high = shown.solid.whole(flat).bounds

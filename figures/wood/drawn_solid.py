@@ -154,10 +154,12 @@ class DrawnSolid:
         """True where several cuts bound one removal: a notch or a hollow end."""
         return any(len(removal) > 1 for removal in self._groups)
 
-    def without(self, which: int) -> "DrawnSolid":
+    def without(self, plane_index: int) -> "DrawnSolid":
         """The solid as it is before one of its cuts is made."""
-        removals = (tuple(i - (i > which) for i in r if i != which) for r in self._groups)
-        cuts = tuple(cut for i, cut in enumerate(self.cuts) if i != which)
+        removals = (
+            tuple(i - (i > plane_index) for i in r if i != plane_index) for r in self._groups
+        )
+        cuts = tuple(cut for i, cut in enumerate(self.cuts) if i != plane_index)
         return replace(self, cuts=cuts, removals=tuple(removal for removal in removals if removal))
 
     @cached_property
@@ -181,15 +183,15 @@ class DrawnSolid:
             self._flats[id(flat)] = flat, whole, kept
         return self._flats[id(flat)][1:]
 
-    def mark(self, which: int, flat: DrawnFlat) -> "shapely.LineString | None":
+    def mark(self, plane_index: int, flat: DrawnFlat) -> "shapely.LineString | None":
         """The line a cut leaves on a flat: as far as it is the wood's own edge; None for none."""
-        if (which, id(flat)) not in self._marks:
+        if (plane_index, id(flat)) not in self._marks:
             # The flat is kept too, as in `_met`.
-            self._marks[which, id(flat)] = flat, self._marked(which, flat)
-        return self._marks[which, id(flat)][1]
+            self._marks[plane_index, id(flat)] = flat, self._marked(plane_index, flat)
+        return self._marks[plane_index, id(flat)][1]
 
-    def _marked(self, which: int, flat: DrawnFlat) -> "shapely.LineString | None":
-        line = self.cuts[which].trace(flat)
+    def _marked(self, plane_index: int, flat: DrawnFlat) -> "shapely.LineString | None":
+        line = self.cuts[plane_index].trace(flat)
         if line is None:
             return None
         whole = self.whole(flat)
@@ -201,7 +203,7 @@ class DrawnSolid:
         # Planes may cross right on the flat: the line between them belongs to both.
         loose = [replace(cut, level=cut.level + _PARALLEL).on(flat) for cut in self.cuts]
         tight = [replace(cut, level=cut.level - _PARALLEL).on(flat) for cut in self.cuts]
-        line = open_to(line, which, self._groups, loose, tight)
+        line = open_to(line, plane_index, self._groups, loose, tight)
         return line if line.geom_type == "LineString" and line.length > _PARALLEL else None
 
     @cached_property
@@ -246,7 +248,7 @@ def kept_behind(behind: Sequence[Polygon], removals: Sequence[tuple[int, ...]]) 
 
 def open_to(
     shape: shapely.Geometry,
-    which: int,
+    plane_index: int,
     removals: Sequence[tuple[int, ...]],
     behind: Sequence[Polygon],
     well_behind: Sequence[Polygon],
@@ -257,11 +259,11 @@ def open_to(
     """
     parts = []
     for own in removals:
-        if which not in own:
+        if plane_index not in own:
             continue
         part = shape
         for other in own:
-            if other != which:
+            if other != plane_index:
                 part = shapely.difference(part, well_behind[other])
         for removal in removals:
             if removal is not own:

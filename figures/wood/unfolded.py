@@ -33,11 +33,11 @@ class UnfoldedStick:
     """A length of board with the answer's planes marked on it, seen on `face` and `edge`.
 
     It runs from `foot_in` to `head_in` along its own x [in]. `cuts` are the joint's planes and
-    `which` the one that the answer is about.
+    `plane_index` the one that the answer is about.
     """
 
     cuts: tuple[Cut, ...]
-    which: int
+    plane_index: int
     removals: tuple[tuple[int, ...], ...]
     thickness_in: float
     depth_in: float
@@ -49,7 +49,7 @@ class UnfoldedStick:
     @property
     def cut(self) -> Cut:
         """The plane that the answer is about."""
-        return self.cuts[self.which]
+        return self.cuts[self.plane_index]
 
     @property
     def face_y_in(self) -> float:
@@ -165,7 +165,7 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Unfold
         head = high + (waste if at_head and not notched else kept)
     return UnfoldedStick(
         answer.cuts,
-        answer.which,
+        answer.plane_index,
         removals,
         stock.thickness_in,
         stock.depth_in,
@@ -239,17 +239,22 @@ def mark_strokes(shown: UnfoldedStick, name: Where) -> list[Stroke]:
     """Every line to be cut along on the shown face or edge, heavy [in of wood]."""
     flat = shown.flat(name)
     strokes = []
-    for which in (shown.which, *(i for i in range(len(shown.cuts)) if i != shown.which)):
-        points = mark_ends(shown, flat, which)
+    for plane_index in (
+        shown.plane_index,
+        *(i for i in range(len(shown.cuts)) if i != shown.plane_index),
+    ):
+        points = mark_ends(shown, flat, plane_index)
         if points is not None:
-            suffix = "" if which == shown.which else "-2"
+            suffix = "" if plane_index == shown.plane_index else "-2"
             strokes.append(Stroke(points, "cut", f"{name}-mark{suffix}"))
     return strokes
 
 
-def mark_ends(shown: UnfoldedStick, flat: DrawnFlat, which: int) -> tuple[Point, Point] | None:
+def mark_ends(
+    shown: UnfoldedStick, flat: DrawnFlat, plane_index: int
+) -> tuple[Point, Point] | None:
     """Both ends of a plane's mark on a surface, the one nearer the shared arris first."""
-    line = shown.solid.mark(which, flat)
+    line = shown.solid.mark(plane_index, flat)
     if line is None:
         return None
     start, end = ((float(u), float(v)) for u, v in line.coords)

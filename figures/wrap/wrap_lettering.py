@@ -239,7 +239,7 @@ class _WrapLettering(Lettering):
                     continue
                 said.add(key)
                 line = (self._at(mark.line[0]), self._at(mark.line[1]))
-                mate = planes[mark.which].mate_words
+                mate = planes[mark.plane_index].mate_words
                 if self.laid.stays(one.panel.name):
                     self._stays_words(line, one.panel.name)
                     continue

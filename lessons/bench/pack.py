@@ -136,7 +136,7 @@ def packed_joint(first: Answer) -> Json:
         "normals": [rounded(cut.normal) for cut in first.cuts],
         "point": joint.point,
         "rip": first.is_rip,
-        "mate": joint.planes[first.which].mate_name,
+        "mate": first.plane.mate_name,
         "face": packed_mark(first.face),
         "edge": packed_mark(first.edge),
         "tilt": write_degrees(float(first.cut.face_tilt_deg)),

@@ -63,7 +63,7 @@ def _asked_for(answer: Answer) -> tuple[object, ...]:
         asked.hand,
         asked.stock,
         asked.roll_deg,
-        answer.which,
+        answer.plane_index,
         answer.metric,
         answer.tolerance_in,
         answer.limits,

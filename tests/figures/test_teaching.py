@@ -74,8 +74,8 @@ def check(drawing: Drawing, room: tuple[float, float], said: str, *, hidden: boo
 @pytest.mark.parametrize(("view", "spec"), each_view_of(CUTS, 4), ids=told)
 def test_every_cut_is_drawn_clear_and_inside_its_room(view, spec):
     for asked in answers(spec):
-        hidden = view is pictorial and is_notch(asked) and asked.which > 0
-        check(view(asked, WIDE), WIDE, f"plane {asked.which}", hidden=hidden)
+        hidden = view is pictorial and is_notch(asked) and asked.plane_index > 0
+        check(view(asked, WIDE), WIDE, f"plane {asked.plane_index}", hidden=hidden)
 
 
 @pytest.mark.parametrize("view", MORE, ids=lambda view: view.__name__)
@@ -86,7 +86,7 @@ def test_pictures_made_of_several_are_drawn_clear_too(view, spec):
             with pytest.raises(SheetError, match="bevel along the board"):
                 view(asked, TALL)
         else:
-            check(view(asked, TALL), TALL, f"plane {asked.which}")
+            check(view(asked, TALL), TALL, f"plane {asked.plane_index}")
 
 
 @pytest.mark.parametrize(("view", "steep"), each_view_of(STEEP_AND_FLAT, 5), ids=told)
