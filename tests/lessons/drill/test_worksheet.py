@@ -11,11 +11,12 @@ import pytest
 from lessons.cli.main import run
 from lessons.course.lesson import catalog
 from lessons.course.named_text import read_name
+from tests.counts import count
 from tests import resolved
 from tests.measure import pdf_pieces
 from tests.resolved import Given, number, plain, read_given
 
-SHEETS, SEED = 30, 13
+SHEETS, SEED = count(30, 10), 13
 LINE = re.compile(r"\b([A-D]) ((?:Face|Edge|Saw|Miter|Gauge).*?\.)(?= [A-DF] ?)")
 
 
