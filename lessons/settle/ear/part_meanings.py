@@ -8,7 +8,7 @@ from lessons.settle.claim import SQUARE, ClaimedLine, ClaimError, LineKind
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
-from lessons.settle.ear.measures import Measure
+from lessons.settle.ear.measures import HeardMeasure
 
 ROOF_RISE = 14.0
 """A bare number up to this behind *plumb* is a rise on 12: nobody lays a plumb line by so few
@@ -140,7 +140,7 @@ def _source_angle(source: str, footing: Footing) -> tuple[float, str]:
             raise UnreadError("the side-cut number", "this cut has none: its edge is square")
 
 
-def _numbered(clause: Clause, said: Measure, footing: Footing, *, miter: bool) -> list[Draft]:
+def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bool) -> list[Draft]:
     names = clause.names
     base = _placed(names)
     if said.kind == "runs":
@@ -170,7 +170,7 @@ def _numbered(clause: Clause, said: Measure, footing: Footing, *, miter: bool) -
     return _one(clause, nearest, said, base, footing, miter=miter)
 
 
-def _run_along(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
+def _run_along(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     """How far a mark runs along the board while it crosses it: over the depth, or the thickness."""
     if said.unit == "deg":
         raise UnreadError(said.text, "how far a mark runs is a length")
@@ -200,7 +200,7 @@ def _plainly(name: str) -> str:
 
 
 def _ratio(
-    names: set[str], nearest: str, said: Measure, base: Draft, footing: Footing
+    names: set[str], nearest: str, said: HeardMeasure, base: Draft, footing: Footing
 ) -> list[Draft]:
     rise, run = said.value, said.second
     if ON_SQUARE < max(rise, run) < ON_METRIC:
@@ -250,7 +250,7 @@ def _numbers(mark: float, other: float) -> ClaimedLine:
     return ClaimedLine("numbers", mark, other)
 
 
-def _pair(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
+def _pair(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     """Two numbers on the square; where none is named to mark along, both may be meant."""
     one, two = said.value, said.second
     along = [said.along] if said.along is not None else [one] if one == two else [one, two]
@@ -268,7 +268,7 @@ def _pair(names: set[str], said: Measure, base: Draft, footing: Footing) -> list
 def _one(
     clause: Clause,
     nearest: str,
-    said: Measure,
+    said: HeardMeasure,
     base: Draft,
     footing: Footing,
     *,
@@ -317,7 +317,7 @@ def _off_edge(names: set[str], base: Draft, from_square_deg: float) -> list[Draf
     return [_with(base, face=line), _with(base, edge=line)]
 
 
-def _plumb_or_level(kind: str, said: Measure, base: Draft, footing: Footing) -> list[Draft]:
+def _plumb_or_level(kind: str, said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     value = said.value
     if said.unit in ("in", "in?"):
         raise UnreadError(said.text, f"a {kind} line is said as a rise on a run, or in degrees")
@@ -341,7 +341,7 @@ def _plumb_or_level(kind: str, said: Measure, base: Draft, footing: Footing) -> 
     return [*rises, angle(value)]
 
 
-def _tilted(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
+def _tilted(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     value = said.value
     if value >= 90:
         raise UnreadError(said.text, "a blade tilted that far lies flat; give less than 90")
@@ -363,7 +363,7 @@ def _tilted(names: set[str], said: Measure, base: Draft, footing: Footing) -> li
     return [tilted, _with(base, tilt_deg=angle, notes=(words,))]
 
 
-def _on_face(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
+def _on_face(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     value = said.value
     exact = _with(base, face=_angle(value)) if value < 90 else None
     if said.unit == "deg" or "fromsquare" in names or value > ON_SQUARE:
@@ -377,7 +377,7 @@ def _on_face(names: set[str], said: Measure, base: Draft, footing: Footing) -> l
 
 
 def _on_edge(
-    names: set[str], said: Measure, base: Draft, *, degrees_said: bool, miter: bool
+    names: set[str], said: HeardMeasure, base: Draft, *, degrees_said: bool, miter: bool
 ) -> list[Draft]:
     value = said.value
     if miter and names & {"onedge"}:
@@ -396,7 +396,7 @@ def _on_edge(
 
 
 def _lonely(
-    names: set[str], said: Measure, base: Draft, footing: Footing, *, miter: bool
+    names: set[str], said: HeardMeasure, base: Draft, footing: Footing, *, miter: bool
 ) -> list[Draft]:
     """A number with no word to say what it is."""
     value = said.value
@@ -421,7 +421,7 @@ def _lonely(
     return found
 
 
-def _ripped(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
+def _ripped(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     """A bevel along the board: gauged by two lengths, or sawn by a tilt."""
     base = _with(base, rip=True)
     value = said.value
