@@ -6,7 +6,7 @@ from itertools import islice, product
 from typing import Any, Literal
 
 from layout.cuts import End, Hand
-from lessons.settle.claim import Arris, ClaimedLine, Shoe
+from lessons.settle.claim import Arris, ClaimedLine, ShoeOn
 
 SAME_DEG = 0.06
 """A mark said twice, in degrees and on the square, is one mark within this."""
@@ -27,7 +27,7 @@ class Draft:
     face: ClaimedLine | None = None
     edge: ClaimedLine | None = None
     tilt_deg: float | None = None
-    shoe: Shoe | None = None
+    shoe: ShoeOn | None = None
     turn: ClaimedLine | None = None
     lay: Literal["flat", "edge"] | None = None
     miter: bool = False
