@@ -1,5 +1,4 @@
-"""The plane that a typed answer leads to: two directions packed with the problem, and how the answer
-mixes them.
+"""The plane that a typed answer leads to: two packed directions, and how the answer mixes them.
 
 An answer to "how far is the saw tilted" turns the blade about the face mark; a number for the edge
 turns the mark on the edge about the arris. Everything else of the cut stays right, as it does where

@@ -279,10 +279,9 @@ def turned_by_hand(right, face=None, edge=None):
     """The plane through two marks that run so far along the board for one across it, each the way
     the right one leans; from three points, not from a normal."""
     ends = [(0.0, 0.0, 0.0)]
-    for run, lean, axis in ((face, right.face.lean, 2), (edge, right.edge.lean, 1)):
-        mark = right.face if axis == 2 else right.edge
-        along = math.tan(math.radians(mark.from_square_deg)) if run is None else run
-        end = [along * lean, 0.0, 0.0]
+    for slant, mark, axis in ((face, right.face, 2), (edge, right.edge, 1)):
+        along = math.tan(math.radians(mark.from_square_deg)) if slant is None else slant
+        end = [along * mark.lean, 0.0, 0.0]
         end[axis] = 1.0
         ends.append(end)
     return Points(tuple(map(tuple, ends)))
@@ -316,7 +315,8 @@ def test_the_gap_of_a_typed_answer_is_the_one_its_plane_leaves(scripts):
             """([problem, values]) => values.map(value => {
               const normal = swung(problem.swing, value);
               const {half, board} = problem.scene;
-              return normal && Math.max(...gaps(half.normals[0], normal, board.points[0], board.spans[0]));
+              const [point, span] = [board.points[0], board.spans[0]];
+              return normal && Math.max(...gaps(half.normals[0], normal, point, span));
             })""",
             [packed, values],
         )
