@@ -131,7 +131,7 @@ def _end_table(roof: TrainingRoof, stick: Stick, width: float) -> list[Row]:
     lines = [
         (
             place,
-            one.question.joint.planes[one.which].mate_name,
+            one.plane.mate_name,
             *_marks(one),
             one.hand.value if one.hand else "-",
         )

@@ -15,7 +15,7 @@ import shapely
 from figures.ink.drawing import Area, Drawing, Stroke
 from figures.ink.pens import Point
 from figures.ink.scale import Scale
-from figures.pictures.setting import HALF_IN, HEAD_IN
+from figures.pictures.saw_setting import HALF_IN, HEAD_IN
 from figures.place.dimension import dimension
 from figures.place.placing import Words, from_labels
 from figures.place.room import STUDY_SCALES, Picture, Room, in_room, third_angle

@@ -204,7 +204,7 @@ def _borders(laid: Spread) -> list[Line]:
     found += [(fold.line, "fold", fold.gid) for fold in laid.folds]
     for one in laid.surfaces:
         for mark in one.marks:
-            second = "" if mark.which == 0 else f"-{mark.which + 1}"
+            second = "" if mark.plane_index == 0 else f"-{mark.plane_index + 1}"
             with_pen = "stays" if laid.stays(one.panel.name) else "cut"
             found.append((mark.line, with_pen, f"mark-{one.panel.gid}{second}"))
     hollow = laid.hollow

@@ -37,14 +37,16 @@ def notes(laid: Spread, *, study: bool = False, metric: bool = False) -> list[Wr
     A study view has none about how the paper goes on the board.
     """
     answer = laid.answer
-    planes = {one.which: one for one in (answer, *answer.others)}
+    planes = {one.plane_index: one for one in (answer, *answer.others)}
     rip = answer.is_rip
     made = []
     second = laid.stop_short or "left face"
     planes_alike = len(planes) == 1
     for one in laid.surfaces:
         name = one.panel.name
-        here = [planes[which] for which in sorted({mark.which for mark in one.marks})]
+        here = [
+            planes[plane_index] for plane_index in sorted({mark.plane_index for mark in one.marks})
+        ]
         if name == "end":
             continue
         if "edge" in name or "bevel" in name:

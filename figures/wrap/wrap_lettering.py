@@ -65,11 +65,11 @@ def lettered(
     is room, and `small` letters a note at 8 points that finds no room otherwise. `first` is the
     part of the paper that the first page shows, where it is not all: cautions keep to it.
     """
-    lettering = _Lettering(laid, drawing, factor, keep_off, small=small)
+    lettering = _WrapLettering(laid, drawing, factor, keep_off, small=small)
     return lettering.drawn(crowded=crowded, metric=metric, first=first)
 
 
-class _Lettering(Lettering):
+class _WrapLettering(Lettering):
     """Rooms and labels of one wrap while it is being lettered."""
 
     def __init__(
@@ -239,7 +239,7 @@ class _Lettering(Lettering):
                     continue
                 said.add(key)
                 line = (self._at(mark.line[0]), self._at(mark.line[1]))
-                mate = planes[mark.which].mate_words
+                mate = planes[mark.plane_index].mate_words
                 if self.laid.stays(one.panel.name):
                     self._stays_words(line, one.panel.name)
                     continue

@@ -258,7 +258,7 @@ def description(answer: Answer, *, full: bool = True) -> str:
         what_it_is(answer),
     ]
     for one in planes:
-        mate = one.question.joint.planes[one.which].mate_words
+        mate = one.plane.mate_words
         parts.append(f"Against {mate}: {short_answer(one)}.")
         if rip is None:
             parts.append(_face_line(one))
@@ -291,7 +291,7 @@ def _each(answers: list[Answer], words: Callable[[Answer], str]) -> str:
     said = [words(one) for one in answers]
     if len(set(said)) == 1:
         return said[0]
-    names = [one.question.joint.planes[one.which].mate_words for one in answers]
+    names = [one.plane.mate_words for one in answers]
     return " ".join(f"Against {name}: {text}" for name, text in zip(names, said, strict=True))
 
 

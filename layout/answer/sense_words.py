@@ -82,8 +82,8 @@ def hand_line(answer: Answer) -> str:
             side, mates = other.hand.value, answer.question.joint.planes
             return (
                 f"{side.upper()}-HAND cut: {stand}; the cheek against"
-                f" {mates[other.which].mate_words} faces {side}. The cut against"
-                f" {mates[answer.which].mate_words} runs square through the thickness."
+                f" {mates[other.plane_index].mate_words} faces {side}. The cut against"
+                f" {mates[answer.plane_index].mate_words} runs square through the thickness."
             )
     return "No hand: the cut runs square through the thickness."
 

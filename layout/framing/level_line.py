@@ -70,7 +70,7 @@ class Trace:
 
 
 @dataclass(frozen=True)
-class Swept:
+class SweptRoof:
     """All that the climbing line leaves: pieces of lines, and for each side its plan quadrangles.
 
     `open_places` says in words where two roofs might go on and one was taken.
@@ -92,7 +92,9 @@ class _Climb:
     open_places: list[str] = field(default_factory=list)
 
 
-def climb(sides: Sequence[Side], loop: Sequence[int], *, steeper_goes_on: bool = False) -> Swept:
+def climb(
+    sides: Sequence[Side], loop: Sequence[int], *, steeper_goes_on: bool = False
+) -> SweptRoof:
     """Let the level line of these sides climb until nothing is left of it.
 
     `loop` names the sides in order, the building at the left, no two neighbours parallel.
@@ -103,7 +105,7 @@ def climb(sides: Sequence[Side], loop: Sequence[int], *, steeper_goes_on: bool =
     todo: list[tuple[list[int], float]] = [(list(loop), 0.0)]
     for _ in range(MOST_CHANGES):
         if not todo:
-            return Swept(tuple(state.traces), dict(state.areas), tuple(state.open_places))
+            return SweptRoof(tuple(state.traces), dict(state.areas), tuple(state.open_places))
         todo += _to_next_change(state, *todo.pop())
     raise FrameError("the roof over these walls has too many lines; give fewer walls")
 

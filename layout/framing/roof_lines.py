@@ -16,7 +16,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from layout.errors import FrameError
-from layout.framing.level_line import SAME_IN, Side, Swept, Trace, climb
+from layout.framing.level_line import SAME_IN, Side, SweptRoof, Trace, climb
 from layout.framing.walls import Outline, WallKind
 from layout.quantity import Pitch
 from layout.vector import Array, angle_deg
@@ -227,7 +227,7 @@ def _slope(pitch: Pitch | None) -> float | None:
     return None if pitch is None else pitch.rise / pitch.run
 
 
-def _joined(swept: Swept) -> list[Trace]:
+def _joined(swept: SweptRoof) -> list[Trace]:
     """Pieces of one line end to end as one: two planes meet in one straight line."""
     left = list(swept.traces)
     joined: list[Trace] = []

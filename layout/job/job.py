@@ -1,7 +1,7 @@
 """A job's values as they were written: texts by name, and walls as they are walked.
 
 A job holds texts, not measures: each command reads its own the way it reads its options, so a
-wrong one is told in the same words. `layout.job.roof` frames it.
+wrong one is told in the same words. `layout.job.job_roof` frames it.
 """
 
 from collections.abc import Mapping

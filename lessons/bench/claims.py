@@ -40,11 +40,16 @@ def packed_claims(
     return packed
 
 
-def listed_claims(lesson: Lesson, right: Answer) -> list[Claim]:
+def listed_claims(lesson: Lesson, true_answer: Answer) -> list[Claim]:
     """Both right settings, and those of the mistakes that the lesson warns of."""
-    claims = [claimed(right.hand_setting(as_read=True)), claimed(right.saw_setting(as_read=True))]
+    claims = [
+        claimed(true_answer.hand_setting(as_read=True)),
+        claimed(true_answer.saw_setting(as_read=True)),
+    ]
     for warned in lesson.warned:
-        made = mistakes()[warned.name].made_on(right) if warned.when.holds(right) else None
+        made = (
+            mistakes()[warned.name].made_on(true_answer) if warned.when.holds(true_answer) else None
+        )
         if made is not None and made.mistake.shows:
             claims.append(claimed(made.setting))
     return list(dict.fromkeys(claims))[:MOST_CLAIMS]
@@ -57,15 +62,15 @@ def _pitches(lesson: Lesson) -> list[str]:
 def _roof(lesson: Lesson, pitch: str) -> Json | None:
     """The claims in one roof; None where the lesson's cut has no place in it."""
     try:
-        right = asked(lesson, {**lesson.given, "pitch": pitch})
-        claims = listed_claims(lesson, right)
-        alone = [settle(right, [claim]) for claim in claims]
-        pairs = [settle(right, list(pair)) for pair in combinations(claims, 2)]
+        true_answer = asked(lesson, {**lesson.given, "pitch": pitch})
+        claims = listed_claims(lesson, true_answer)
+        alone = [settle(true_answer, [claim]) for claim in claims]
+        pairs = [settle(true_answer, list(pair)) for pair in combinations(claims, 2)]
     except LayoutError:
         return None
     return {
         "said": pitch,
-        "scene": packed_scene(right),
+        "scene": packed_scene(true_answer),
         "claims": [
             {
                 "said": _short(str(one.judged[0].claim)),

@@ -65,7 +65,7 @@ def packed_problem(problem: Problem, session: Session) -> Json:
     sought = problem.sought
     drill = problem.drill
     # A mark is drawn on the page, not measured on wood; a bevel along the board still is.
-    drawn = problem.measure is not None and not problem.right.is_rip
+    drawn = problem.measure is not None and not problem.true_answer.is_rip
     told = replace(problem, measure=None) if drawn else problem
     return {
         "kind": drill.kind,
@@ -78,7 +78,7 @@ def packed_problem(problem: Problem, session: Session) -> Json:
         "answer": told.because if drawn else answer_words(problem),
         "reason": answer_words(problem) if problem.layout else told.because,
         "drawn": drawn,
-        "scene": packed_scene(problem.right),
+        "scene": packed_scene(problem.true_answer),
         "sought": None
         if sought is None
         else {

@@ -22,7 +22,7 @@ from layout.errors import LayoutError
 from layout.quantity import write_degrees
 from layout.stock import read_stock
 from layout.vector import Array
-from lessons.bench.steps import Slider, Step, boards, hands, steps
+from lessons.bench.steps import Slider, SliderStep, boards, hands, steps
 from lessons.mistakes.cut_mistakes import made_on, mistakes
 from lessons.say.units import System, written
 from lessons.say.words import read_aloud
@@ -108,7 +108,7 @@ def _eye(entry: Entry, end: End, hand: Hand) -> list[float]:
     return rounded(view.toward)
 
 
-def _step(step: Step, entry: Entry, end: End, lines: Lines) -> Json:
+def _step(step: SliderStep, entry: Entry, end: End, lines: Lines) -> Json:
     packed: Json = {"said": step.said}
     for hand in hands(entry):
         names = boards(entry) if step.slider == "pitch" else boards(entry)[:1]
@@ -136,7 +136,7 @@ def packed_joint(first: Answer) -> Json:
         "normals": [rounded(cut.normal) for cut in first.cuts],
         "point": joint.point,
         "rip": first.is_rip,
-        "mate": joint.planes[first.which].mate_name,
+        "mate": first.plane.mate_name,
         "face": packed_mark(first.face),
         "edge": packed_mark(first.edge),
         "tilt": write_degrees(float(first.cut.face_tilt_deg)),
@@ -153,11 +153,11 @@ def packed_mark(mark: Mark) -> Json:
     return packed
 
 
-def _on_board(right: Answer, lines: Lines) -> Json:
+def _on_board(true_answer: Answer, lines: Lines) -> Json:
     return {
-        **packed_section(right),
-        "said": [lines.place(line) for line in read_aloud(right).splitlines()],
-        "agree": right.agree,
+        **packed_section(true_answer),
+        "said": [lines.place(line) for line in read_aloud(true_answer).splitlines()],
+        "agree": true_answer.agree,
         "made": [
             {
                 "which": mistake_places()[made.mistake.name],
@@ -165,25 +165,25 @@ def _on_board(right: Answer, lines: Lines) -> Json:
                 "gap": written(made.price_in, "gap", System.INCH),
                 "says": lines.place(made.says(written(made.price_in, "gap", System.INCH))),
             }
-            for made in made_on(right)
+            for made in made_on(true_answer)
         ],
     }
 
 
-def packed_section(right: Answer) -> Json:
+def packed_section(true_answer: Answer) -> Json:
     """Where the planes cross a board's section, and the part of it that each one shapes."""
     return {
-        "points": [rounded(cut.point, 5) for cut in right.cuts],
-        "spans": [[rounded(side, 5) for side in cut.span] for cut in right.cuts],
+        "points": [rounded(cut.point, 5) for cut in true_answer.cuts],
+        "spans": [[rounded(side, 5) for side in cut.span] for cut in true_answer.cuts],
     }
 
 
-def packed_scene(right: Answer) -> Json:
+def packed_scene(true_answer: Answer) -> Json:
     """One answer as it is drawn by itself, outside the sliders: the joint on its own board."""
-    stock = right.question.stock
+    stock = true_answer.question.stock
     return {
-        "half": packed_joint(right),
-        "board": packed_section(right),
+        "half": packed_joint(true_answer),
+        "board": packed_section(true_answer),
         "thick": stock.thickness_in,
         "deep": stock.depth_in,
     }

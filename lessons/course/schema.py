@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from lessons.course.lesson_text import LessonText, Place
+from lessons.course.lesson_text import LessonText, TextPlace
 
 Kind = Literal["text", "texts", "whole", "quantity", "words"]
 SAYS: Mapping[Kind, str] = {
@@ -102,7 +102,7 @@ TABLES: Mapping[str, Table] = {
 
 def held(file: LessonText) -> None:
     """Hold a file against the schema. Raises LessonError with file, line and column."""
-    top = Place()
+    top = TextPlace()
     for key, value in file.data.items():
         if key in TABLES and not (key in TOP and _texts(value)):
             _table(file, key, value)
@@ -124,14 +124,16 @@ def _table(file: LessonText, name: str, value: Any) -> None:
     table = TABLES[name]
     if table.many:
         if not isinstance(value, list) or not all(isinstance(one, dict) for one in value):
-            raise file.error(f"{name} should be one table or more, each [[{name}]]", Place(name))
+            raise file.error(
+                f"{name} should be one table or more, each [[{name}]]", TextPlace(name)
+            )
         several = value
     else:
         if not isinstance(value, dict):
-            raise file.error(f"{name} should be a table with keys, [{name}]", Place(name))
+            raise file.error(f"{name} should be a table with keys, [{name}]", TextPlace(name))
         several = [value]
     for index, one in enumerate(several):
-        place = Place(name, index)
+        place = TextPlace(name, index)
         for key, inside in one.items():
             kind = table.open or table.keys.get(key)
             if kind is None:
@@ -140,7 +142,7 @@ def _table(file: LessonText, name: str, value: Any) -> None:
             _value(file, kind, inside, place.at(key))
 
 
-def _value(file: LessonText, kind: Kind, value: Any, place: Place) -> None:
+def _value(file: LessonText, kind: Kind, value: Any, place: TextPlace) -> None:
     if not _is(kind, value):
         shown = repr(value)
         said = shown if len(shown) <= 40 else f"{shown[:37]}..."
@@ -159,7 +161,7 @@ def _is(kind: Kind, value: Any) -> bool:
     return isinstance(value, str) or number
 
 
-def _plain(file: LessonText, text: str, place: Place) -> None:
+def _plain(file: LessonText, text: str, place: TextPlace) -> None:
     if len(text) > LONGEST_TEXT:
         raise file.error(
             f"{place.key} has {len(text)} letters; a text may have {LONGEST_TEXT}", place

@@ -88,7 +88,7 @@ def sweep(lesson: Lesson) -> Swept:
     try:
         proved(lesson)
         answers = [asked(lesson), *_answers(lesson)]
-        planes = [plane for right in answers for plane in (right, *right.others)]
+        planes = [plane for true_answer in answers for plane in (true_answer, *true_answer.others)]
         tolerance_in = answers[0].tolerance_in
         limit_deg = answers[0].limits.tilt_deg
         past = sum(not reaches(float(one.cut.face_tilt_deg), limit_deg) for one in planes)
@@ -141,24 +141,24 @@ def _by_board(answers: Sequence[Answer]) -> Iterator[list[Answer]]:
     for stock in map(read_stock, STOCKS):
         yield [
             replace(
-                right,
-                question=replace(right.question, stock=stock),
-                cuts=right.question.joint.cuts(stock),
+                true_answer,
+                question=replace(true_answer.question, stock=stock),
+                cuts=true_answer.question.joint.cuts(stock),
             )
-            for right in answers
+            for true_answer in answers
         ]
 
 
 def _methods(roofs: Sequence[Answer], here: Sequence[Answer]) -> Iterator[_Method]:
     """Both methods on one board; marks and tilt follow from the roof, a rip's gauges do not."""
-    cuts = [right.cut for right in here]
+    cuts = [true_answer.cut for true_answer in here]
     told = here if roofs[0].is_rip else roofs
     for name, setting in (
         ("by hand", Answer.hand_setting),
         ("by saw", Answer.saw_setting),
     ):
         exact, read = (
-            _fits(cuts, _normals([setting(right, as_read) for right in told]))
+            _fits(cuts, _normals([setting(true_answer, as_read) for true_answer in told]))
             for as_read in (False, True)
         )
         yield _Method(name, exact, read)
@@ -189,7 +189,7 @@ def _normals(settings: Sequence[Setting]) -> Array:
 
 def _untrue(lesson: Lesson, answers: Sequence[Answer]) -> str | None:
     """The first thing that the lesson states and is not so."""
-    misfits = (misfit for right in answers for misfit in misstated(lesson, right))
+    misfits = (misfit for true_answer in answers for misfit in misstated(lesson, true_answer))
     return next(map(str, misfits), None)
 
 
@@ -198,11 +198,11 @@ def _untaught(lesson: Lesson) -> str | None:
     for given in list(cases(lesson))[::TAUGHT_EVERY]:
         for system in System:
             try:
-                right = asked(lesson, given, system)
+                true_answer = asked(lesson, given, system)
             except (CutError, RoofError):
                 continue
             try:
                 run(lesson, given, system)
             except LayoutError as error:
-                return f"{error} ({given_line(right)})"
+                return f"{error} ({given_line(true_answer)})"
     return None

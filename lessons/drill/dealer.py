@@ -180,12 +180,12 @@ def _stocks(own: str, drill: Drill) -> tuple[str, ...]:
     return same[:1] if drill.kind == "mark" else same
 
 
-def _fault(lesson: Lesson, drill: Drill, right: Answer, rng: Random) -> str:
+def _fault(lesson: Lesson, drill: Drill, true_answer: Answer, rng: Random) -> str:
     """The drill's own fault, or another the lesson warns of."""
     others = [
         warned.name
         for warned in lesson.warned
-        if warned.name != drill.mistake and warned.when.holds(right)
+        if warned.name != drill.mistake and warned.when.holds(true_answer)
     ]
     if not others or rng.random() < OWN_FAULT:
         return str(drill.mistake)

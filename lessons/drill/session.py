@@ -36,7 +36,7 @@ class Stopped(Exception):  # noqa: N818  (not a fault: the learner has had enoug
 
 
 @dataclass
-class Tally:
+class SessionTally:
     """What a session came to: problems put, those right at the first try, mistakes met."""
 
     put: int = 0
@@ -77,9 +77,9 @@ class Session:
     ) -> None:
         self.hear, self.say, self.keep = hear, say, keep
         self.likes = Deck(Random(f"like {rng.random()}"))
-        self.tally = Tally()
+        self.tally = SessionTally()
 
-    def run(self, problems: Iterator[Problem], count: int) -> Tally:
+    def run(self, problems: Iterator[Problem], count: int) -> SessionTally:
         """Put problem after problem until they or the learner's patience end."""
         try:
             for number, problem in enumerate(problems, start=1):
@@ -256,7 +256,7 @@ def unexplained_words(problem: Problem, judged: Grade) -> str:
     return "That does not fit here, and no mistake this program knows leads to it."
 
 
-def over(tally: Tally) -> list[Block]:
+def over(tally: SessionTally) -> list[Block]:
     """What a session came to, in words."""
     if tally.put == 0:
         return [Paragraph("Nothing was answered.")]

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from layout.answer.answer import Answer
 from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
-from lessons.settle.claim import Claim, Line
+from lessons.settle.claim import Claim, ClaimedLine
 from lessons.settle.settle import Finding, Judged, Tried
 
 NEAR_64TH = 1e-9
@@ -76,7 +76,7 @@ def _rip_words(claim: Claim) -> str:
     return f"rip with the saw tilted {write_degrees(tilt)}"
 
 
-def _turn(line: Line | None) -> str:
+def _turn(line: ClaimedLine | None) -> str:
     return "square" if line is None or not line.from_square_deg else write_degrees(
         line.from_square_deg
     )  # fmt: skip
@@ -88,7 +88,7 @@ def _marks(claim: Claim) -> Iterator[str]:
             yield _mark_words(where, line)
 
 
-def _mark_words(where: str, line: Line) -> str:
+def _mark_words(where: str, line: ClaimedLine) -> str:
     first, second = _number(line.first), _number(line.second)
     match line.kind:
         case "square":

@@ -50,12 +50,12 @@ def settled_pages(settled: Settled, paper: Paper, margin_in: float = 0.5) -> tup
     for on_page in range(min(MOST_ON_PAGE, len(settled.read)), 0, -1):
         try:
             return _pages(settled, paper, margin_in, on_page)
-        except NoRoomError:
+        except CrowdedPageError:
             continue
     raise SheetError("a claim takes more words than the paper holds: use larger paper")
 
 
-class NoRoomError(SheetError):
+class CrowdedPageError(SheetError):
     """Frames too small for their words and pictures."""
 
 
@@ -138,7 +138,7 @@ def _bodies(settled: Settled, leaf: Sequence[Numbered], room: Room) -> list[Row]
             under([above, drawn, below])
             for (above, below), drawn in zip(told, pictures, strict=True)
         ]
-    raise NoRoomError("the words leave no room for the pictures")
+    raise CrowdedPageError("the words leave no room for the pictures")
 
 
 def _pictures(

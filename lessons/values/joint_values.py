@@ -38,13 +38,13 @@ def wrong_tilt(answer: Answer, mistake: str) -> float:
 @value("word")
 def mate_words(answer: Answer) -> str:
     """What the cut lies against, with its article: "the hip", "this roof's fascia"."""
-    return answer.question.joint.planes[answer.which].mate_words
+    return answer.plane.mate_words
 
 
 @value("word")
 def mate(answer: Answer) -> str:
     """What the cut lies against, with its article: the hip, this roof's common."""
-    return answer.question.joint.planes[answer.which].mate_words
+    return answer.plane.mate_words
 
 
 @value("word")

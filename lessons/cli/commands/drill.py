@@ -13,7 +13,7 @@ from lessons.course.lesson import DrillKind, Lesson, catalog, find_lesson
 from lessons.drill.dealer import Deck, places
 from lessons.drill.problem import given_words
 from lessons.drill.progress import Attempt, Progress, ProgressError, ProgressFile, as_csv, as_json
-from lessons.drill.review import RULE, Standing, comes_next, standings
+from lessons.drill.review import RULE, LessonStanding, comes_next, standings
 from lessons.drill.session import Session, dealt, over
 from lessons.say.blocks import Block, Facts, Heading, Paragraph
 from lessons.say.plain import in_words
@@ -123,7 +123,7 @@ def _progress_blocks(kept: Progress, lessons: dict[str, Lesson], today: date) ->
     known = standings(kept.attempts)
     rows = []
     for lesson in lessons.values():
-        standing = known.get(lesson.name, Standing(lesson.name))
+        standing = known.get(lesson.name, LessonStanding(lesson.name))
         rows.append((f"{lesson.number:3}  {lesson.name}", _standing_words(standing, lesson, today)))
     nexts = comes_next(lessons, known, today)
     blocks: list[Block] = [Facts(tuple(rows)), Heading("Next")]
@@ -139,7 +139,7 @@ def _progress_blocks(kept: Progress, lessons: dict[str, Lesson], today: date) ->
     return [*blocks, Heading("The rule"), Paragraph(RULE)]
 
 
-def _standing_words(standing: Standing, lesson: Lesson, today: date) -> str:
+def _standing_words(standing: LessonStanding, lesson: Lesson, today: date) -> str:
     if standing.due is None:
         return "not tried yet"
     state = "mastered" if standing.mastered(lesson) else f"step {standing.step}"
@@ -177,7 +177,7 @@ def _preview_line(deck: Deck, lesson: Lesson, place: int) -> None:
     fault = problem.layout.made.mistake.name if problem.layout else ""
     told = problem.measure or fault
     parts = [
-        given_words(problem.right, problem.system),
+        given_words(problem.true_answer, problem.system),
         " ".join((told, problem.answer_text)).strip(),
         *wrongs,
     ]

@@ -20,8 +20,8 @@ from lessons.course.lesson import (
     lesson_files,
     read_lesson,
 )
+from lessons.course.lesson_starter import starter
 from lessons.course.runner import run
-from lessons.course.starter import starter
 from lessons.mistakes.cut_mistakes import mistakes
 from lessons.say.plain import in_words
 from lessons.say.units import UNITS, System

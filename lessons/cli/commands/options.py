@@ -201,19 +201,19 @@ def is_stick(name: str) -> bool:
     return re.fullmatch(r"[A-Za-z]{1,3}(\d+|-[A-Za-z]{1,2})(:.*)?", name.strip()) is not None
 
 
-def cut_already(right: Answer, said: str) -> str:
+def cut_already(true_answer: Answer, said: str) -> str:
     """What an end of a stick of this run's job was cut as, and what becomes of the stick."""
-    from layout.job.roof import find_stick, framed
+    from layout.job.job_roof import find_stick, framed
     from lessons.cli.cut_as import cut_as, told
 
     roof = framed(job_option.needed())
-    stick, _ = find_stick(roof, right.question.entry.name.partition(":")[0])
-    return told(roof, stick, cut_as(right, said))
+    stick, _ = find_stick(roof, true_answer.question.entry.name.partition(":")[0])
+    return told(roof, stick, cut_as(true_answer, said))
 
 
 def ends_of(name: str, end: EndName | None = None) -> tuple[Question, ...]:
     """The ends that a stick's name asks for, in the job of this run; `end` picks one."""
-    from layout.job.roof import find_ends, framed
+    from layout.job.job_roof import find_ends, framed
 
     if end is not None and ":" not in name:
         name = f"{name}:{end.value}"

@@ -37,7 +37,7 @@ def packet(
     from figures.ink.paper import read_paper
     from figures.packet.packet import packet as made_of
     from figures.page.tiling import PrintSetup
-    from layout.job.roof import framed
+    from layout.job.job_roof import framed
     from lessons.cli import packet_rows, printers
     from lessons.say.version import version
 

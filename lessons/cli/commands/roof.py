@@ -29,7 +29,7 @@ from layout.framing.summary import length_words
 from layout.framing.trim import course_rows, trim_rows
 from layout.framing.walls import Outline, first_pitch, walk
 from layout.framing.walls_text import read_walls
-from layout.job.roof import find_ends, find_stick
+from layout.job.job_roof import find_ends, find_stick
 from layout.length.drop import HipWay
 from layout.quantity import (
     Pitch,

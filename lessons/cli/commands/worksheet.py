@@ -18,7 +18,7 @@ from lessons.drill.worksheet import (
     MOST_SHEETS,
     USUAL_PROBLEMS,
     Series,
-    Sheet,
+    Worksheet,
     fault_words,
     marked_runs,
     meanings,
@@ -118,7 +118,7 @@ def _check_suffix(path: Path, suffix: str) -> None:
         raise LessonError(f"cannot write {path.name!r}: the name must end in {suffix}")
 
 
-def _print_keys(made: list[Sheet], output: Path, paper: str) -> None:
+def _print_keys(made: list[Worksheet], output: Path, paper: str) -> None:
     from figures.files.press import write
     from figures.ink.paper import read_paper
     from lessons.pages.worksheet_pages import keys_bundle
@@ -137,7 +137,7 @@ def _print_keys(made: list[Sheet], output: Path, paper: str) -> None:
 
 
 def _print(
-    made: list[Sheet], series: Series, output: Path, paper: str, *, key_alone: bool, keys: bool
+    made: list[Worksheet], series: Series, output: Path, paper: str, *, key_alone: bool, keys: bool
 ) -> None:
     from figures.files.press import write
     from figures.ink.paper import read_paper
@@ -157,7 +157,7 @@ def _print(
     )
 
 
-def _write_answers(made: list[Sheet], path: Path) -> None:
+def _write_answers(made: list[Worksheet], path: Path) -> None:
     from figures.files.whole import save_whole
 
     table = io.StringIO()
@@ -169,7 +169,7 @@ def _write_answers(made: list[Sheet], path: Path) -> None:
     options.report([path])
 
 
-def _key_blocks(sheet: Sheet) -> list[Block]:
+def _key_blocks(sheet: Worksheet) -> list[Block]:
     blocks: list[Block] = [Heading(f"Key: {sheet.series.stamp(sheet.number)}", 1)]
     for number, problem in enumerate(sheet.problems, start=1):
         blocks.append(Heading(f"Problem {number}"))

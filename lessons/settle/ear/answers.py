@@ -3,7 +3,7 @@
 from layout.quantity import LARGEST
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.measures import Measure, measured
-from lessons.settle.ear.words import listen
+from lessons.settle.ear.trade_tokens import listen
 
 UNITS = {"deg": " deg", "in": " in", "in?": " in", "ft": " in", "": ""}
 

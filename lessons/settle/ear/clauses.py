@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.measures import Item, Measure, is_cue
-from lessons.settle.ear.words import Token
+from lessons.settle.ear.trade_tokens import Token
 
 TIED = ("on ", "across ", "down ", "over ", "along ", "off ")
 BINDING = ("mark", "saw", "miter", "square", "rip", "source", "length")

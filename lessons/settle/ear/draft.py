@@ -6,7 +6,7 @@ from itertools import islice, product
 from typing import Any, Literal
 
 from layout.cuts import End, Hand
-from lessons.settle.claim import Arris, Line, Shoe
+from lessons.settle.claim import Arris, ClaimedLine, Shoe
 
 SAME_DEG = 0.06
 """A mark said twice, in degrees and on the square, is one mark within this."""
@@ -24,11 +24,11 @@ class Draft:
     they seem to say which way something leans.
     """
 
-    face: Line | None = None
-    edge: Line | None = None
+    face: ClaimedLine | None = None
+    edge: ClaimedLine | None = None
     tilt_deg: float | None = None
     shoe: Shoe | None = None
-    turn: Line | None = None
+    turn: ClaimedLine | None = None
     lay: Literal["flat", "edge"] | None = None
     miter: bool = False
     rip: bool = False
@@ -88,7 +88,7 @@ def together(first: Draft, second: Draft) -> Draft:
 
 def _same(name: str, one: object, two: object) -> object:
     """Two ways of saying one value; the one with more places is kept."""
-    if isinstance(one, Line) and isinstance(two, Line):
+    if isinstance(one, ClaimedLine) and isinstance(two, ClaimedLine):
         apart = abs(one.from_square_deg - two.from_square_deg)
         exact = next((line for line in (one, two) if line.kind == "degrees"), None)
         if SAME_DEG <= apart < SIXTEENTH_DEG and exact is not None and one.kind != two.kind:

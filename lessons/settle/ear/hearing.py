@@ -13,15 +13,15 @@ from layout.answer.answer import Answer
 from layout.cuts import Hand
 from layout.quantity import write_fraction
 from layout.tools.setting import RipByHand
-from lessons.settle.claim import SQUARE, Claim, ClaimError, Line, write_claim
+from lessons.settle.claim import SQUARE, Claim, ClaimedLine, ClaimError, write_claim
+from lessons.settle.ear.claimed_lean import Sensed, sensed
 from lessons.settle.ear.clauses import Clause, carried, clauses
 from lessons.settle.ear.draft import Draft, combined
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.measures import Item, is_cue, measured
-from lessons.settle.ear.reading import UnreadError, readings_of
-from lessons.settle.ear.senses import Sensed, sensed
-from lessons.settle.ear.words import Listened, Token, listen
+from lessons.settle.ear.part_meanings import UnreadError, readings_of
+from lessons.settle.ear.trade_tokens import Listened, Token, listen
 
 LONGEST = 1500
 """Letters in a claim that says tiny numbers to the last digit; longer text is something else."""
@@ -72,7 +72,7 @@ class Heard:
     paste: str = ""
 
 
-def hear(text: str, right: Answer) -> Heard:
+def hear(text: str, true_answer: Answer) -> Heard:
     """Hear what is said about this cut.
 
     >>> from layout.answer.question import ask
@@ -81,7 +81,7 @@ def hear(text: str, right: Answer) -> Heard:
     ['45.0']
     """
     shown = " ".join("".join(c if c.isprintable() else " " for c in text).split())
-    footing = Footing(right)
+    footing = Footing(true_answer)
     if not shown:
         return Heard("", why="an empty claim says nothing", paste=_pasted(None, [], footing))
     if len(shown) > LONGEST:
@@ -99,7 +99,7 @@ def hear(text: str, right: Answer) -> Heard:
 def _understood(text: str, listened: Listened, footing: Footing) -> Heard:
     tokens = listened.tokens
     rule = _rule(tokens)
-    items = _settled_words(measured(tokens), rip=footing.right.is_rip)
+    items = _settled_words(measured(tokens), rip=footing.true_answer.is_rip)
     parts = clauses(items)
     for token in tokens:
         if token.kind == "cue" and lexicon().group[token.name] == "refuse":
@@ -202,7 +202,7 @@ def _reading(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
     if sense.cheek is None and sense.left_end:
         lean["cheek"] = Hand.LEFT if sense.left_end * footing.end < 0 else Hand.RIGHT
     notes, unplaced = draft.notes, sense.unplaced
-    if footing.right.is_rip or draft.rip:
+    if footing.true_answer.is_rip or draft.rip:
         return Reading(_rip(draft, lean, footing), notes=notes, unplaced=unplaced)
     lean.pop("arris")
     if draft.turn is not None or (draft.miter and draft.lay is not None):
@@ -255,9 +255,9 @@ def _rip(draft: Draft, lean: dict[str, object], footing: Footing) -> tuple[Claim
     across, drop = draft.across_in, draft.drop_in
     if draft.face or draft.edge or draft.turn:
         raise ClaimError(
-            f"{footing.right.question.entry.name} is a rip along the board; say"
+            f"{footing.true_answer.question.entry.name} is a rip along the board; say"
             " gauge 3/4 drop 5/16, or rip, saw 22 1/2"
-            if footing.right.is_rip
+            if footing.true_answer.is_rip
             else "a rip has no mark across the board; say gauge 3/4 drop 5/16"
         )
     tilt = draft.tilt_deg
@@ -268,7 +268,7 @@ def _rip(draft: Draft, lean: dict[str, object], footing: Footing) -> tuple[Claim
     if drop is None:
         raise ClaimError("how far does the bevel drop? say gauge 3/4 drop 5/16")
     if across is None:
-        gauges = footing.right.hand_setting(as_read=False)
+        gauges = footing.true_answer.hand_setting(as_read=False)
         across = round(gauges.across_in, 9) if isinstance(gauges, RipByHand) else None
     if across is None:
         raise ClaimError("across what breadth? say gauge 3/4 drop 5/16")
@@ -312,7 +312,7 @@ def _pasted(loose: float | None, drafts: list[Draft], footing: Footing) -> str:
     edge = next((draft.edge for draft in drafts if draft.edge), None)
     if tilt is not None and not 0 <= tilt < 90:
         tilt = None
-    if footing.right.is_rip:
+    if footing.true_answer.is_rip:
         return write_claim(_claim(rip=True, tilt_deg=22.5 if tilt is None else tilt))
     if edge is not None and tilt is None:
         return write_claim(_claim(face=face or _by_pitch(footing), edge=edge))
@@ -321,10 +321,10 @@ def _pasted(loose: float | None, drafts: list[Draft], footing: Footing) -> str:
     )
 
 
-def _by_pitch(footing: Footing) -> Line:
-    pitch = footing.right.question.pitch
+def _by_pitch(footing: Footing) -> ClaimedLine:
+    pitch = footing.true_answer.question.pitch
     rise = float(write_decimal(pitch.rise_in_12))
-    return Line("plumb", rise, 12.0)
+    return ClaimedLine("plumb", rise, 12.0)
 
 
 def write_decimal(value: float) -> str:

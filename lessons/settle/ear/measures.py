@@ -4,7 +4,7 @@ import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from lessons.settle.ear.words import Token
+from lessons.settle.ear.trade_tokens import Token
 
 IDLE = ("a", "an", "the", "every", "each", "at", "is", "set", "of", "to", "it", "be")
 LONGEST_ARM_IN = 24.0

@@ -4,7 +4,7 @@ from dataclasses import replace
 from math import atan, degrees
 
 from layout.quantity import write_degrees, write_fraction
-from lessons.settle.claim import SQUARE, ClaimError, Line, LineKind
+from lessons.settle.claim import SQUARE, ClaimedLine, ClaimError, LineKind
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
@@ -109,7 +109,7 @@ def _from_source(source: str, names: set[str], base: Draft, footing: Footing) ->
         line = footing.plumb if own else footing.other_plumb
         whose = "by the pitch" if own else "by the other roof's pitch"
         if "level" in names:
-            line = footing.level if own else Line("degrees", 90 - line.from_square_deg)
+            line = footing.level if own else ClaimedLine("degrees", 90 - line.from_square_deg)
         top = None if not footing.slopes else "foot" if "level" in names else "head"
         return [_with(base, face=line, top=top, notes=(f"the face mark {whose}",))]
     raise UnreadError(source, "say the number itself")
@@ -120,16 +120,16 @@ def _own_edge(base: Draft, footing: Footing) -> Draft:
     if number is None:
         raise UnreadError("the side-cut number", "this cut has none: its edge is marked square")
     note = f"the side-cut number, {write_fraction(number)} on 12"
-    return _with(base, edge=Line("numbers", 12.0, number), notes=(note,))
+    return _with(base, edge=ClaimedLine("numbers", 12.0, number), notes=(note,))
 
 
 def _source_angle(source: str, footing: Footing) -> tuple[float, str]:
     number = footing.number_angle_deg
     match source:
         case "pitch":
-            return footing.right.question.pitch.slope_deg, "the pitch's own angle"
+            return footing.true_answer.question.pitch.slope_deg, "the pitch's own angle"
         case "otherpitch":
-            return footing.right.question.other_pitch.slope_deg, "the other roof's pitch"
+            return footing.true_answer.question.other_pitch.slope_deg, "the other roof's pitch"
         case "halfcorner":
             return footing.half_corner_deg, "half the corner"
         case "sidenumber" if number is not None:
@@ -154,11 +154,11 @@ def _numbered(clause: Clause, said: Measure, footing: Footing, *, miter: bool) -
         raise UnreadError(said.text, "feet are a length's; this is about a mark or a setting")
     rips = names & {"rip", "gauge", "drop", "fromface", "fromedge"}
     sawn = names & (TILTS - {"rip"}) or said.unit == "deg"
-    if footing.right.is_rip and names & MARKS and not rips and not sawn:
-        name = footing.right.question.entry.name
+    if footing.true_answer.is_rip and names & MARKS and not rips and not sawn:
+        name = footing.true_answer.question.entry.name
         why = f"{name} is a rip along it; say gauge 3/4 drop 5/16, or rip, saw 22 1/2"
         raise UnreadError(_quote(clause), f"this ends the board, but {why}")
-    if footing.right.is_rip or "rip" in names or names & {"gauge", "drop"}:
+    if footing.true_answer.is_rip or "rip" in names or names & {"gauge", "drop"}:
         return _ripped(names, said, base, footing)
     nearest = _nearest(clause)
     if said.kind == "one" and names & {"ahead", "aheadhalf", "overdepth"}:
@@ -174,14 +174,14 @@ def _run_along(names: set[str], said: Measure, base: Draft, footing: Footing) ->
     """How far a mark runs along the board while it crosses it: over the depth, or the thickness."""
     if said.unit == "deg":
         raise UnreadError(said.text, "how far a mark runs is a length")
-    stock = footing.right.question.stock
+    stock = footing.true_answer.question.stock
     if "overdepth" in names:
         return [_with(base, face=_run(said.value, stock.depth_in))]
     half = 2.0 if "aheadhalf" in names else 1.0
     return [_with(base, edge=_run(said.value, stock.thickness_in / half))]
 
 
-def _run(along_in: float, across_in: float) -> Line:
+def _run(along_in: float, across_in: float) -> ClaimedLine:
     return _numbers(along_in, across_in) if along_in else SQUARE
 
 
@@ -235,19 +235,19 @@ def _ratio(
     return [plumb, edge]
 
 
-def _sloped(kind: str, base: Draft, line: Line, footing: Footing) -> Draft:
+def _sloped(kind: str, base: Draft, line: ClaimedLine, footing: Footing) -> Draft:
     """On a stick that rises a plumb line's top leans to the head, a level line's to the foot."""
     top = None if not footing.slopes else "head" if kind == "plumb" else "foot"
     return _with(base, face=line, top=top)
 
 
-def _plumb_line(kind: str, rise: float, run: float) -> Line:
+def _plumb_line(kind: str, rise: float, run: float) -> ClaimedLine:
     sort: LineKind = "level" if kind == "level" else "plumb"
-    return Line(sort, rise, run)
+    return ClaimedLine(sort, rise, run)
 
 
-def _numbers(mark: float, other: float) -> Line:
-    return Line("numbers", mark, other)
+def _numbers(mark: float, other: float) -> ClaimedLine:
+    return ClaimedLine("numbers", mark, other)
 
 
 def _pair(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
@@ -304,8 +304,8 @@ def _one(
     return _lonely(names, said, base, footing, miter=miter)
 
 
-def _angle(value: float) -> Line:
-    return Line("degrees", value) if value else SQUARE
+def _angle(value: float) -> ClaimedLine:
+    return ClaimedLine("degrees", value) if value else SQUARE
 
 
 def _off_edge(names: set[str], base: Draft, from_square_deg: float) -> list[Draft]:
@@ -428,7 +428,7 @@ def _ripped(names: set[str], said: Measure, base: Draft, footing: Footing) -> li
     if said.kind != "one":
         run = said.second
         angle = degrees(atan(value / run)) if run else 0.0
-        if footing.right.is_rip and run:
+        if footing.true_answer.is_rip and run:
             return [_with(base, tilt_deg=angle, notes=(f"the angle of {said.text}",))]
         raise UnreadError(said.text, "a rip is gauged by two lengths, or sawn by a tilt")
     if names & {"gauge", "fromface"} and "fromedge" not in names:
