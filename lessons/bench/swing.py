@@ -27,7 +27,7 @@ DIGITS = 12
 
 def swing(problem: Problem) -> Json | None:
     """The packed directions of a problem; None where its answer turns no plane."""
-    sought, right = problem.sought, problem.right
+    sought, right = problem.sought, problem.true_answer
     if sought is None or isinstance(sought.value, str) or sought.name not in _SWINGS:
         return None
     how, first, second = _SWINGS[sought.name](right, sought.value)

@@ -204,7 +204,7 @@ def test_a_drill_on_the_page_is_the_terminals(opened):
         rng = Random(SEED)
         Session(lambda _: "", lambda _: None, lambda _: None, rng)
         for at, problem in enumerate(dealt([lesson], rng, count(8, 5))):
-            if problem.measure is not None and not problem.right.is_rip:
+            if problem.measure is not None and not problem.true_answer.is_rip:
                 continue  # a mark is drawn on the page
             texts = answers(problem)
             asked, shown = page.evaluate(PLAYED, [place, at, texts])
@@ -305,7 +305,7 @@ def test_the_gap_of_a_typed_answer_is_the_one_its_plane_leaves(scripts):
     tried = Counter()
     for problem, session in problems(count(8, 1)):
         packed = packed_problem(problem, session)
-        sought, right = problem.sought, problem.right
+        sought, right = problem.sought, problem.true_answer
         if packed["swing"] is None or sought.name not in TURNS or right.is_rip:
             continue
         spread = 25.0 if sought.kind == "angle" else 3.0

@@ -147,7 +147,7 @@ def check_square(sheet, where, told, surface):
     texts = [text for text, _ in sheet["words"]]
     if told["rip"] is not None:
         assert "face-mark" not in sheet["lines"]
-        check_gauge(sheet, where, told["rip"], side, surface)
+        check_gauge(sheet, where, told["rip"], surface, hollow=told["cut"] == "valley-backing")
         return side
     nx, ny, nz = told["plane"]["normal"]
     x, y = direction(sheet["lines"][f"{where}-mark"])
@@ -165,13 +165,15 @@ def check_square(sheet, where, told, surface):
     return side
 
 
-def check_gauge(sheet, where, rip, side, surface):
+def check_gauge(sheet, where, rip, surface, *, hollow):
     """A gauged line stands as far from its arris as `rip` says, to the scale of the outline."""
     ys = [float(spot.split(",")[1]) for spot in sheet["outline"].split()]
     top, tall = min(ys), max(ys) - min(ys)
     places = [(line[1] - top) / tall * surface for line in sheet["gauges"]]
     assert places, "a bevel along the board has a gauged line"
     want = rip["drop_in"] if where == "face" else rip["across_in"]
+    if hollow:
+        want = 0.0  # low in the middle: on the face and on the edge it begins at the arris
     assert all(line[1] == pytest.approx(line[3], abs=0.01) for line in sheet["gauges"])
     near = [min(abs(place - want), abs(surface - place - want)) for place in places]
     assert min(near) < 0.02
