@@ -43,6 +43,15 @@ def places(stick: Stick) -> tuple[Place, ...]:
     return tuple(place for place in PLACES if place in found)
 
 
+def planes_at(stick: Stick, place: Place) -> tuple[CutPlane, ...]:
+    """The planes of all removals at one place of a stick, each of them once."""
+    every: list[CutPlane] = []
+    for removal in _cutting(stick):
+        if place_of(stick, removal) == place:
+            every += [plane for plane in removal if not any(plane is known for known in every)]
+    return tuple(every)
+
+
 def datum_of(stick: Stick) -> tuple[float, str]:
     """Where the tape is hooked for this stick, on its own x [inches], and in words."""
     if stick.on_plate:
@@ -64,9 +73,7 @@ def end_question(
             f"nothing is cut at the {place} of {stick.name};"
             f" ask for its {' or its '.join(places(stick))}"
         )
-    every: list[CutPlane] = []
-    for removal in removals:
-        every += [plane for plane in removal if not any(plane is known for known in every)]
+    every = planes_at(stick, place)
     groups = tuple(
         tuple(next(i for i, p in enumerate(every) if p is plane) for plane in removal)
         for removal in removals

@@ -5,9 +5,11 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from layout.answer.question import Question
+from layout.answer.sense_words import way_name
 from layout.framing.cutlist import BoardRow, CutRow, PieceRow, cut_row
 from layout.framing.facts import LineRow, SideRow
 from layout.framing.jackset import JackRow
+from layout.framing.sawn import sawn
 from layout.framing.stick import Stick
 from layout.framing.trim import CourseRow, TrimRow
 from layout.length.code_sections import Comparison
@@ -19,6 +21,7 @@ from layout.quantity import (
     write_fraction,
     write_sixteenths,
 )
+from layout.tools.saw import SawLimits
 
 Table = tuple[list[str], list[list[str]]]
 Say = Callable[[float], str]
@@ -117,22 +120,29 @@ def in_runs(names: Sequence[str]) -> str:
     return ", ".join(said)
 
 
-def cut_table(sticks: Sequence[Stick]) -> Table:
-    """Every different cut of these sticks, each cheek and bevel for itself, with its marks, and
-    the words that print it whole where the catalogue has it."""
+def cut_table(sticks: Sequence[Stick], limits: SawLimits | None = None) -> Table:
+    """Every different cut of these sticks, each cheek and bevel for itself, with its marks, how a
+    saw with these limits reaches it, and the words that print it whole where the catalogue has
+    it."""
     found: dict[tuple[str, ...], list[str]] = {}
+    by_saw: dict[tuple[str, ...], str] = {}
+    by_name = {stick.name: stick for stick in sticks}
     for stick in sticks:
+        told: dict[int, str] = {}
         for plane in stick.planes:
             row = cut_row(stick, plane)
             question = stick.question(plane)
             command = "-" if question is None else CutUse(question, ()).command
             key = (row.cut, row.place, row.hand or "-", _marks(row), command)
+            if key not in found:
+                told = told or {id(p): way_name(one) for p, one in sawn(stick, by_name, limits)}
+                by_saw[key] = told.get(id(plane), "-")
             names = found.setdefault(key, [])
             if stick.name not in names:
                 names.append(stick.name)
-    head = ["cut", "at", "faces", "marks", "on"]
+    head = ["cut", "at", "faces", "marks", "by saw", "on"]
     head += ["squaresaw mark, or squaresaw template ... -o FILE.pdf"]
-    return head, [[*key[:4], some(names), key[4]] for key, names in found.items()]
+    return head, [[*key[:4], by_saw[key], some(names), key[4]] for key, names in found.items()]
 
 
 def _marks(row: CutRow) -> str:

@@ -16,7 +16,7 @@ from layout.answer.sense_words import leaning
 from layout.answer.wording import board_words, corner_words, pitch_words
 from layout.errors import LayoutError
 from layout.quantity import nearest, write_degrees
-from layout.tools.saw import reaches
+from layout.tools.saw import SawLimits, reaches
 from layout.tools.square import BLADE_IN, SMALLEST_IN
 from lessons.course.laid_out import LaidOut, laid_out
 from lessons.course.lesson import Drill, Lesson
@@ -162,15 +162,16 @@ def put(
     *,
     fault: str | None = None,
     measure: Measure | None = None,
+    limits: SawLimits | None = None,
 ) -> Problem:
-    """Put the lesson's drill at `place` for a roof and a board.
+    """Put the lesson's drill at `place` for a roof and a board, and a saw with these limits.
 
     `fault` names the mistake in a find-error layout, the drill's own if none is named;
     `measure` what is measured on a mark. Raises AwkwardError where the problem would not be fair,
     LayoutError where the roof cannot be framed.
     """
     drill = lesson.drills[place]
-    true_answer = asked(lesson, given)
+    true_answer = asked(lesson, given, limits=limits)
     if not drill.when.holds(true_answer):
         raise AwkwardError(f"this is only asked where: {drill.when}")
     _check_size(lesson, true_answer)

@@ -123,9 +123,15 @@ class Tried:
         return self.lead.verdict is ClaimVerdict.WRONG and any(one.fits for one in self.otherwise)
 
     @property
+    def aside(self) -> bool:
+        """It says a side that can be taken two ways, and one of them fits."""
+        fits = self.lead.fits or any(one.fits for one in self.otherwise)
+        return bool(self.reading.unplaced) and fits
+
+    @property
     def verdict(self) -> ClaimVerdict:
-        """The lead's; open where what is left unsaid decides."""
-        return ClaimVerdict.OPEN if self.rescued else self.lead.verdict
+        """The lead's; open where what is left unsaid, or said two ways, decides."""
+        return ClaimVerdict.OPEN if self.rescued or self.aside else self.lead.verdict
 
 
 @dataclass(frozen=True)

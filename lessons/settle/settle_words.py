@@ -2,7 +2,7 @@
 
 import textwrap
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -283,6 +283,13 @@ def _open_notes(answer: Answer, finding: Finding) -> Iterator[Note]:
             )
         return
     tried = finding.tried[0]
+    if tried.aside:
+        told: dict[str, None] = {}
+        for one in (tried.lead, *tried.otherwise):
+            claim = replace(one.claim, cheek=one.claim.cheek or answer.hand)
+            told[f"{write_claim(claim)}: {fits_words(answer, one)}"] = None
+        yield from (Note("if meant", words) for words in told)
+        return
     if tried.rescued:
         usual, other = tried.lead, next(one for one in tried.otherwise if one.fits)
         yield Note("as usual", f"{write_claim(usual.claim)}: {fits_words(answer, usual)}")

@@ -47,6 +47,9 @@ class Draft:
         return any(one is not None for one in told)
 
 
+ASIDE = ("notes", "unplaced")
+
+
 class TwiceError(Exception):
     """One thing said in two ways that differ."""
 
@@ -120,7 +123,15 @@ def combined(choices: Iterable[list[Draft]]) -> tuple[list[Draft], str]:
             continue
         if not any(_alike(whole, other) for other in done):
             done.append(whole)
+    done = [one for one in done if not any(_less(one, other) for other in done)]
     return done[:MOST_READINGS], "" if done else twice
+
+
+def _less(one: Draft, other: Draft) -> bool:
+    """Whether a draft swallows a number of the claim that another gives a place of its own."""
+    told = {f.name: getattr(one, f.name) for f in fields(Draft) if f.name not in ASIDE}
+    more = {f.name: getattr(other, f.name) for f in fields(Draft) if f.name not in ASIDE}
+    return told != more and all(value in (None, False, more[name]) for name, value in told.items())
 
 
 def _products(choices: Iterable[list[Draft]]) -> Iterator[tuple[Draft, ...]]:

@@ -75,6 +75,17 @@ def _next(items: Sequence[Item], at: int) -> int:
 
 
 def _arms(items: list[Item]) -> list[Item]:
+    """The numbers on the arms of the square put together, for each time that both are named."""
+    named = [at for at, item in enumerate(items) if is_cue(item, "tongue")]
+    pairs = [at for at in named if at and any(_number(one) for one in items[max(0, at - 3) : at])]
+    for at in range(pairs[0], pairs[1]) if len(pairs) > 1 else ():
+        item = items[at]
+        if isinstance(item, Token) and (item.text in (".", ";", "\n") or item.name == "then"):
+            return [*_pair_of_arms(items[: at + 1]), *_arms(items[at + 1 :])]
+    return _pair_of_arms(items)
+
+
+def _pair_of_arms(items: list[Item]) -> list[Item]:
     """`12 on the blade, 8 on the tongue; mark along the tongue` as one pair.
 
     Only where the tongue is named, so that a plain blade stays the saw's.

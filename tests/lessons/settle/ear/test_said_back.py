@@ -146,7 +146,7 @@ def test_steps_of_lessons_are_heard_as_the_lesson_s_own_plane_or_asked_about():
             heard += len(fits) == 1
             asked_back += len(fits) > 1
     assert heard >= 75
-    assert refused + asked_back <= heard / 2
+    assert refused + asked_back <= 40  # other lines, lengths, sums and checks
 
 
 @pytest.mark.parametrize("name", sorted(catalogue()))
