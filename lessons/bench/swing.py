@@ -7,7 +7,6 @@ answer mixes them to the joint's own plane.
 """
 
 from collections.abc import Callable
-from typing import Any
 
 import numpy as np
 
@@ -15,8 +14,8 @@ from layout.answer.answer import Answer
 from layout.vector import Array, unit
 from lessons.bench.pack import rounded
 from lessons.drill.problem import Problem
+from lessons.say.contract import JsonObject
 
-Json = dict[str, Any]
 Mixed = tuple[str, Array, Array]
 """How the answer mixes two directions (`turned`: their cosine and sine parts; `run`: the first and
 so often the second), and the two."""
@@ -25,7 +24,7 @@ DIGITS = 12
 """Decimals of a direction that a typed answer is to be judged by."""
 
 
-def swing(problem: Problem) -> Json | None:
+def swing(problem: Problem) -> JsonObject | None:
     """The packed directions of a problem; None where its answer turns no plane."""
     sought, right = problem.sought, problem.true_answer
     if sought is None or isinstance(sought.value, str) or sought.name not in _SWINGS:
