@@ -333,10 +333,12 @@ def _names(stands: StoodCut, mate: str, body: Polygon, factor: float, said: str)
     paper = enlarged(body, factor)
     middle = (low + high) / 2 * factor
     touching = (0.0, float(stands.contact[1]) * factor)
-    left, bottom, right, _ = paper.bounds
+    left, bottom, right, top = paper.bounds
+    # A notched board runs on past the mate's surface: named there, the mate would be the board.
+    before = shapely.box(min(left, 0.0), bottom, 0.0, top)
     under = min(bottom, low * factor - 0.25)
     words = [
-        *in_area("board", paper, 8.5),
+        *in_area("board", largest(shapely.intersection(paper, before)), 8.5),
         Words(mate, (MATE_IN, middle), 9, bold=True, ways=(0.0,)),
         Words(said, ((left + right) / 2, under), 9, bold=True, ways=(-90.0,), leader=False),
     ]
