@@ -6,6 +6,7 @@ Imports go one way: lessons, figures, layout; and one way between the rooms insi
 import ast
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -37,8 +38,13 @@ def named(path):
     return ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
 
 
+@cache
 def imported(path):
     """The modules that a file imports, wherever in it, by full name."""
+    return tuple(_imported(path))
+
+
+def _imported(path):
     for node in ast.walk(ast.parse(path.read_text())):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
@@ -103,7 +109,7 @@ def test_every_room_says_what_it_holds(room):
 
 
 def names_given():
-    """Every class, private or not, and every file of the product: what it is called, and where.
+    """Every class and type, private or not, and every file: what it is called, and where.
 
     An `__init__` and a `__main__` have no name of their own, and the file of a command is named as
     what it runs.
@@ -112,6 +118,10 @@ def names_given():
         for node in ast.parse(path.read_text()).body:
             if isinstance(node, ast.ClassDef):
                 yield f"class {node.name.lstrip('_')}", named(path)
+            elif isinstance(node, ast.Assign) and isinstance(node.value, ast.Subscript):
+                name = ast.unparse(node.targets[0]).lstrip("_")
+                if name.isidentifier() and name[0].isupper() and not name.isupper():
+                    yield f"class {name}", named(path)
         if not path.stem.startswith("__") and path.parent != ROOT / COMMANDS:
             yield f"file {path.stem}", named(path)
 

@@ -6,6 +6,7 @@ gap that is measured square to the mate.
 """
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -78,7 +79,7 @@ class StoodCut:
         corner: Array = self.corners[int(np.argmin(self.fit.gaps_in))]
         return corner
 
-    @property
+    @cached_property
     def wedge(self) -> Polygon:
         """The gap between the cut and its mate, seen edge-on [in of wood].
 

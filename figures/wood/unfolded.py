@@ -19,8 +19,8 @@ from layout.answer.answer import Answer
 from layout.plane.cut import ALONG, Cut
 from layout.vector import Array, X, Y, Z
 
-Face = Literal["right", "left"]
-Edge = Literal["top", "bottom"]
+FaceName = Literal["right", "left"]
+EdgeName = Literal["top", "bottom"]
 Where = Literal["face", "edge"]
 
 LONGEST = 3.0
@@ -41,8 +41,8 @@ class UnfoldedStick:
     removals: tuple[tuple[int, ...], ...]
     thickness_in: float
     depth_in: float
-    face: Face
-    edge: Edge
+    face: FaceName
+    edge: EdgeName
     foot_in: float
     head_in: float
 
@@ -137,8 +137,8 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Unfold
     """
     cut, stock = answer.cut, answer.question.stock
     (y0, _), (_, z1) = cut.span
-    face: Face = "right" if y0 <= _SNAP else "left"
-    edge: Edge = "top" if z1 >= stock.depth_in - _SNAP else "bottom"
+    face: FaceName = "right" if y0 <= _SNAP else "left"
+    edge: EdgeName = "top" if z1 >= stock.depth_in - _SNAP else "bottom"
     if answer.is_rip:
         edge = "top" if cut.normal[2] > 0 else "bottom"
         face = _rip_face(cut, stock.thickness_in, stock.depth_in)
@@ -182,7 +182,7 @@ def is_notch(answer: Answer) -> bool:
     return not answer.question.joint.point and any(ways) and not all(ways)
 
 
-def _rip_face(cut: Cut, thickness_in: float, depth_in: float) -> Face:
+def _rip_face(cut: Cut, thickness_in: float, depth_in: float) -> FaceName:
     """The face on which a bevel is gauged: the one to which it leans, where it gets there."""
     (y0, y1), _ = cut.span
     outer, inner, y = (
@@ -190,7 +190,7 @@ def _rip_face(cut: Cut, thickness_in: float, depth_in: float) -> Face:
     )
     reaches = y0 <= _SNAP if outer == "right" else y1 >= thickness_in - _SNAP
     fall = abs(float(cut.normal[1] / cut.normal[2]) * (y - float(cut.point[1])))
-    return cast(Face, outer if reaches and fall < depth_in - _SNAP else inner)
+    return cast(FaceName, outer if reaches and fall < depth_in - _SNAP else inner)
 
 
 def unfolded(shown: UnfoldedStick, factor: float) -> Drawing:

@@ -404,10 +404,10 @@ def off_paper(one: Spread) -> tuple[str, float] | None:
     return f"{'bottom' if bottom else 'top'} arris of the {one.stop_short}", x
 
 
-Kind = Literal["end", "notch", "rip"]
+EndKind = Literal["end", "notch", "rip"]
 
 
-def kind(answer: Answer) -> Kind:
+def kind(answer: Answer) -> EndKind:
     """What a joint does to the board: ends it, notches it, or runs along it."""
     if answer.is_rip:
         return "rip"

@@ -17,7 +17,7 @@ from layout.plane.pose import Pose, lay
 from layout.stock import Stock
 from layout.vector import Array, Z, unit, vector
 
-Kind = Literal["hip", "valley", "ridge"]
+CarrierKind = Literal["hip", "valley", "ridge"]
 
 
 @dataclass(frozen=True)
@@ -29,7 +29,7 @@ class Carrier:
     """
 
     name: str
-    kind: Kind
+    kind: CarrierKind
     own: Face
     other: Face
     corner_deg: float

@@ -19,15 +19,15 @@ from layout.plane.pose import Pose, lay
 from layout.quantity import Pitch, read_pitch
 from layout.vector import Z
 
-Place = Literal["head", "seat", "high-seat", "foot", "rip"]
-PLACES: tuple[Place, ...] = ("head", "high-seat", "seat", "foot", "rip")
+CutPlace = Literal["head", "seat", "high-seat", "foot", "rip"]
+PLACES: tuple[CutPlace, ...] = ("head", "high-seat", "seat", "foot", "rip")
 """Every place of a stick, from its head to its foot."""
 BUILDING_LINE = "the plumb line over the outside of the wall, on the top edge"
 FOOT_POINT = "the long point of the foot, on the top edge"
 _BESIDE = 1e-9
 
 
-def place_of(stick: Stick, removal: WasteRegion) -> Place:
+def place_of(stick: Stick, removal: WasteRegion) -> CutPlace:
     """Where on the stick a removal is made."""
     along = [float(stick.pose.head @ plane.normal) for plane in removal]
     if all(abs(part) <= _BESIDE for part in along):
@@ -37,13 +37,13 @@ def place_of(stick: Stick, removal: WasteRegion) -> Place:
     return "head" if max(along) > _BESIDE else "foot"
 
 
-def places(stick: Stick) -> tuple[Place, ...]:
+def places(stick: Stick) -> tuple[CutPlace, ...]:
     """The places of a stick at which something is cut, from its head to its foot."""
     found = {place_of(stick, removal) for removal in _cutting(stick)}
     return tuple(place for place in PLACES if place in found)
 
 
-def planes_at(stick: Stick, place: Place) -> tuple[CutPlane, ...]:
+def planes_at(stick: Stick, place: CutPlace) -> tuple[CutPlane, ...]:
     """The planes of all removals at one place of a stick, each of them once."""
     every: list[CutPlane] = []
     for removal in _cutting(stick):
@@ -60,7 +60,7 @@ def datum_of(stick: Stick) -> tuple[float, str]:
 
 
 def end_question(
-    stick: Stick, place: Place, by_name: Mapping[str, Stick], sticks: Sequence[str] = ()
+    stick: Stick, place: CutPlace, by_name: Mapping[str, Stick], sticks: Sequence[str] = ()
 ) -> Question:
     """The question about one end of a stick, all its removals together.
 
@@ -104,7 +104,7 @@ def _cutting(stick: Stick) -> tuple[WasteRegion, ...]:
 
 def _question(
     stick: Stick,
-    place: Place,
+    place: CutPlace,
     planes: Sequence[CutPlane],
     stands: Standing,
     by_name: Mapping[str, Stick],

@@ -23,7 +23,7 @@ from layout.quantity import (
 )
 from layout.tools.saw import SawLimits
 
-Table = tuple[list[str], list[list[str]]]
+PrintedTable = tuple[list[str], list[list[str]]]
 Say = Callable[[float], str]
 """How a length is written [from inches]."""
 
@@ -77,7 +77,7 @@ def cut_uses(sticks: Iterable[Stick]) -> tuple[CutUse, ...]:
     return tuple(CutUse(question, tuple(names)) for question, names in found.values())
 
 
-def piece_table(rows: Sequence[PieceRow], say: Say = write_feet) -> Table:
+def piece_table(rows: Sequence[PieceRow], say: Say = write_feet) -> PrintedTable:
     """The cut list: what to cut, how many, how long, and every stick it is for."""
     head = ["piece", "no.", "stick", "stock", "hand", "pair", "long point", "short point", "tail"]
     head += ["board", "head", "foot", "sticks"]
@@ -120,7 +120,7 @@ def in_runs(names: Sequence[str]) -> str:
     return ", ".join(said)
 
 
-def cut_table(sticks: Sequence[Stick], limits: SawLimits | None = None) -> Table:
+def cut_table(sticks: Sequence[Stick], limits: SawLimits | None = None) -> PrintedTable:
     """Every different cut of these sticks, each cheek and bevel for itself, with its marks, how a
     saw with these limits reaches it, and the words that print it whole where the catalogue has
     it."""
@@ -155,7 +155,7 @@ def _marks(row: CutRow) -> str:
     return f"face {write_degrees(marks.face_mark_deg)}, {edge}, tilt {tilt}"
 
 
-def board_table(rows: Sequence[BoardRow], say: Say = write_feet) -> Table:
+def board_table(rows: Sequence[BoardRow], say: Say = write_feet) -> PrintedTable:
     """The boards to buy, what is cut from each, what is left, and what to know when buying."""
     noted = any(row.note for row in rows)
     head = ["board", "length", "left", "pieces", *(["note"] if noted else [])]
@@ -172,7 +172,7 @@ def board_table(rows: Sequence[BoardRow], say: Say = write_feet) -> Table:
     return head, lines
 
 
-def side_table(rows: Sequence[SideRow], say: Say = write_feet) -> Table:
+def side_table(rows: Sequence[SideRow], say: Say = write_feet) -> PrintedTable:
     """Every side's pitch, overhang, and the heights at its building line."""
     head = ["side", "pitch", "slope", "overhang", "height above plate", "seat", "heel"]
     lines = [
@@ -190,7 +190,7 @@ def side_table(rows: Sequence[SideRow], say: Say = write_feet) -> Table:
     return head, lines
 
 
-def line_table(rows: Sequence[LineRow], say: Say = write_feet) -> Table:
+def line_table(rows: Sequence[LineRow], say: Say = write_feet) -> PrintedTable:
     """Hips, valleys, ridges and edges: their lengths, slopes and angles."""
     head = ["line", "kind", "between", "corner", "level run", "length", "slope", "plan angle"]
     head += ["upper end over the plates"]
@@ -211,14 +211,14 @@ def line_table(rows: Sequence[LineRow], say: Say = write_feet) -> Table:
     return head, lines
 
 
-def trim_table(rows: Sequence[TrimRow], say: Say = write_feet) -> Table:
+def trim_table(rows: Sequence[TrimRow], say: Say = write_feet) -> PrintedTable:
     """Fascias and rake boards, long point to long point on the outside."""
     head = ["board", "side", "length", "left end", "right end"]
     lines = [[row.board, row.side, say(row.length_in), row.left_end, row.right_end] for row in rows]
     return head, lines
 
 
-def course_table(rows: Sequence[CourseRow], say: Say = write_feet) -> Table:
+def course_table(rows: Sequence[CourseRow], say: Say = write_feet) -> PrintedTable:
     """Roof boards: the first course, what each course changes by, and the cuts at its ends."""
     head = ["side", "course", "at the eave", "each course", "courses", "left cut", "right cut"]
     lines = [
@@ -242,7 +242,7 @@ def _board_cut(name: str, mark_deg: float, tilt_deg: float) -> str:
     return f"{name}: face {write_degrees(mark_deg)}, tilt {write_degrees(tilt_deg)}"
 
 
-def comparison_table(rows: Sequence[Comparison], say: Say = write_fraction) -> Table:
+def comparison_table(rows: Sequence[Comparison], say: Say = write_fraction) -> PrintedTable:
     """Numbers beside the code's sections: never a pass or a fail."""
     unit = "mm" if say is millimeters else "in"
     head = ["here", unit, "compare with", "in the edition adopted locally", unit]
@@ -250,7 +250,7 @@ def comparison_table(rows: Sequence[Comparison], say: Say = write_fraction) -> T
     return head, lines
 
 
-def jack_table(rows: Sequence[JackRow]) -> Table:
+def jack_table(rows: Sequence[JackRow]) -> PrintedTable:
     """A set of jacks from the corner on."""
     head = ["jack", "hand", "pair", "from corner", "theoretical", "long point", "short point"]
     head += ["tail", "board"]

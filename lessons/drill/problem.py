@@ -23,10 +23,10 @@ from lessons.course.lesson import Drill, Lesson
 from lessons.course.named_text import read_name
 from lessons.course.runner import asked
 from lessons.course.wrong_answers import Wrong, made_here, paired_answers, wrong_answers
-from lessons.say.units import Kind, System, written
+from lessons.say.units import System, ValueKind, written
 from lessons.values.all_values import values
 
-TOLERANCE: Mapping[Kind, float] = {"length": 1 / 16, "number": 1 / 16, "angle": 0.5}
+TOLERANCE: Mapping[ValueKind, float] = {"length": 1 / 16, "number": 1 / 16, "angle": 0.5}
 """How far off an answer may be and still be right [inches, inches, degrees]."""
 GAP_TOLERANCE_IN = 1 / 32
 CLEAR = 1.5
@@ -61,7 +61,7 @@ class Sought:
     """
 
     name: str
-    kind: Kind
+    kind: ValueKind
     unit: str
     value: float | str
     tolerance: float

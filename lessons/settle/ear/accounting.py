@@ -13,7 +13,7 @@ from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import AT_SAW, FLAT, LEANS, ONEDGE, TURNS
-from lessons.settle.ear.measures import Item, Measure
+from lessons.settle.ear.measures import HeardMeasure, Item
 from lessons.settle.ear.trade_tokens import Token
 
 JOINING = {"and", "then", "on", "in", "over", "always", "never", "rafter", "roof", "corner",
@@ -91,7 +91,7 @@ def _first_stick(says: str) -> Iterator[str]:
 def _names_the_tool(items: Sequence[Item], at: int) -> bool:
     """`square 10 on the blade, ...`: the word is the tool's before what is laid on it."""
     for item in items[at + 1 :]:
-        if isinstance(item, Measure):
+        if isinstance(item, HeardMeasure):
             return item.kind == "pair"
         if item.kind != "passed" and item.text not in (":", "on"):
             return False
@@ -110,6 +110,7 @@ def _answered(claims: Sequence[Claim], draft: Draft, footing: Footing) -> Iterat
         yield from MARKED
         yield from _sloped(claims, footing)
     if edges:
+        yield from ("middlehead", "middlefoot") if footing.true_answer.others else ()
         yield from MARKED
         yield from ("edge", "top", "bottomedge", "sidecut", "sidenumber", "bevel")
     if tilts:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from lessons.settle.ear.lexicon import lexicon
-from lessons.settle.ear.measures import Item, Measure, is_cue
+from lessons.settle.ear.measures import HeardMeasure, Item, is_cue
 from lessons.settle.ear.trade_tokens import Token
 
 TIED = ("on ", "across ", "down ", "over ", "along ", "off ")
@@ -26,7 +26,7 @@ class Clause:
     `followed` is set where the words behind it run along something: `45 down the plumb line`.
     """
 
-    measure: Measure | None
+    measure: HeardMeasure | None
     cues: list[Token] = field(default_factory=list)
     behind: list[Token] = field(default_factory=list)
     strange: list[str] = field(default_factory=list)
@@ -87,7 +87,7 @@ def carried(found: Sequence[Clause]) -> list[Clause]:
 
 
 def _parted(part: list[Item]) -> list[Clause]:
-    measures = [at for at, item in enumerate(part) if isinstance(item, Measure)]
+    measures = [at for at, item in enumerate(part) if isinstance(item, HeardMeasure)]
     if not measures:
         return [_filled(Clause(None), part)]
     edges = [0]
@@ -97,7 +97,7 @@ def _parted(part: list[Item]) -> list[Clause]:
     done = []
     for at, start, end in zip(measures, edges, edges[1:], strict=False):
         measure = part[at]
-        assert isinstance(measure, Measure)
+        assert isinstance(measure, HeardMeasure)
         clause = _filled(Clause(measure), part[start:at])
         _filled(clause, part[at + 1 : end], behind=True)
         done.append(clause)

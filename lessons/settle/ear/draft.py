@@ -6,7 +6,7 @@ from itertools import islice, product
 from typing import Any, Literal
 
 from layout.cuts import End, Hand
-from lessons.settle.claim import Arris, ClaimedLine, Shoe
+from lessons.settle.claim import Arris, ClaimedLine, ShoeOn
 
 SAME_DEG = 0.06
 """A mark said twice, in degrees and on the square, is one mark within this."""
@@ -27,7 +27,7 @@ class Draft:
     face: ClaimedLine | None = None
     edge: ClaimedLine | None = None
     tilt_deg: float | None = None
-    shoe: Shoe | None = None
+    shoe: ShoeOn | None = None
     turn: ClaimedLine | None = None
     lay: Literal["flat", "edge"] | None = None
     miter: bool = False
@@ -97,7 +97,8 @@ def _same(name: str, one: object, two: object) -> object:
         if SAME_DEG <= apart < SIXTEENTH_DEG and exact is not None and one.kind != two.kind:
             return exact
         if apart < SAME_DEG:
-            return one if one.kind in ("plumb", "level") else two if two.kind != "degrees" else one
+            kept = next((line for line in (one, two) if line.kind in ("plumb", "level")), exact)
+            return kept or one
     elif isinstance(one, float | int) and isinstance(two, float | int):
         near = SAME_DEG if name == "tilt_deg" else 1 / 32
         if abs(one - two) < near:

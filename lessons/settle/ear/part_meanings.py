@@ -10,7 +10,7 @@ from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.lying import FLAT, ONEDGE
-from lessons.settle.ear.measures import Measure
+from lessons.settle.ear.measures import HeardMeasure
 from lessons.settle.ear.single import (
     LINES,
     MARKS,
@@ -137,7 +137,7 @@ def _source_angle(source: str, footing: Footing) -> tuple[float, str]:
             raise UnreadError("the side-cut number", "this cut has none: its edge is square")
 
 
-def _numbered(clause: Clause, said: Measure, footing: Footing, *, miter: bool) -> list[Draft]:
+def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bool) -> list[Draft]:
     names = clause.names
     base = _placed(names)
     if said.kind == "runs":
@@ -186,7 +186,7 @@ def _on_its_line(draft: Draft, names: set[str], footing: Footing) -> Draft:
     return changed(draft, face=line, top=top, notes=(note, *draft.notes))
 
 
-def _run_along(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
+def _run_along(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     """How far a mark runs along the board while it crosses it: over the depth, or the thickness."""
     if said.unit == "deg":
         raise UnreadError(said.text, "how far a mark runs is a length")
@@ -224,10 +224,11 @@ def _plainly(name: str) -> str:
 
 
 def _ratio(
-    names: set[str], nearest: str, said: Measure, base: Draft, footing: Footing
+    names: set[str], nearest: str, said: HeardMeasure, base: Draft, footing: Footing
 ) -> list[Draft]:
     rise, run = said.value, said.second
-    if ON_SQUARE < max(rise, run) < ON_METRIC:
+    on_12 = run == RUNS[0] and nearest in ("edge", "sidenumber")  # a number, not an arm's length
+    if ON_SQUARE < max(rise, run) < ON_METRIC and not on_12:
         raise UnreadError(said.text, "no square is so long; say 12 in 12, or degrees")
     edge = changed(base, edge=numbers_line(run, rise)) if run else base
     if nearest == "table":
@@ -259,7 +260,7 @@ def _ratio(
     return [plumb, edge]
 
 
-def _pair(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
+def _pair(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     """Two numbers on the square; where none is named to mark along, both may be meant."""
     one, two = said.value, said.second
     if names & LINES and said.along is None and (two in RUNS or one in RUNS):
@@ -278,7 +279,7 @@ def _pair(names: set[str], said: Measure, base: Draft, footing: Footing) -> list
     return [changed(base, **{place: line}) for place in ("face", "edge") for line in lines]
 
 
-def _ripped(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
+def _ripped(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     """A bevel along the board: gauged by two lengths, or sawn by a tilt."""
     base = changed(base, rip=True)
     value = said.value

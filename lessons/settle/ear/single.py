@@ -8,7 +8,7 @@ from lessons.settle.claim import SQUARE, ClaimedLine, LineKind
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
-from lessons.settle.ear.measures import Measure
+from lessons.settle.ear.measures import HeardMeasure
 
 ROOF_RISE = 14.0
 """A bare number up to this behind *plumb* is a rise on 12: nobody lays a plumb line by so few
@@ -62,7 +62,7 @@ def changed(draft: Draft, **changes: object) -> Draft:
 def one_number(
     clause: Clause,
     nearest: str,
-    said: Measure,
+    said: HeardMeasure,
     base: Draft,
     footing: Footing,
     *,
@@ -113,7 +113,7 @@ def _off_edge(names: set[str], base: Draft, from_square_deg: float) -> list[Draf
     return [changed(base, face=line), changed(base, edge=line)]
 
 
-def _plumb_or_level(kind: str, said: Measure, base: Draft, footing: Footing) -> list[Draft]:
+def _plumb_or_level(kind: str, said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     value = said.value
     if said.unit in ("in", "in?"):
         raise UnreadError(said.text, f"a {kind} line is said as a rise on a run, or in degrees")
@@ -137,7 +137,7 @@ def _plumb_or_level(kind: str, said: Measure, base: Draft, footing: Footing) -> 
     return [*rises, angle(value)]
 
 
-def _tilted(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
+def _tilted(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     value = said.value
     if value >= 90:
         raise UnreadError(said.text, "a blade tilted that far lies flat; give less than 90")
@@ -159,7 +159,7 @@ def _tilted(names: set[str], said: Measure, base: Draft, footing: Footing) -> li
     return [tilted, changed(base, tilt_deg=angle, notes=(words,))]
 
 
-def _on_face(names: set[str], said: Measure, base: Draft, footing: Footing) -> list[Draft]:
+def _on_face(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     value = said.value
     exact = changed(base, face=angle_line(value)) if value < 90 else None
     if said.unit == "deg" or "fromsquare" in names or value > ON_SQUARE:
@@ -175,7 +175,7 @@ def _on_face(names: set[str], said: Measure, base: Draft, footing: Footing) -> l
 
 
 def _on_edge(
-    names: set[str], said: Measure, base: Draft, *, degrees_said: bool, miter: bool
+    names: set[str], said: HeardMeasure, base: Draft, *, degrees_said: bool, miter: bool
 ) -> list[Draft]:
     value = said.value
     if miter and names & {"onedge"}:
@@ -196,7 +196,7 @@ def _on_edge(
 
 
 def _lonely(
-    names: set[str], said: Measure, base: Draft, footing: Footing, *, miter: bool
+    names: set[str], said: HeardMeasure, base: Draft, footing: Footing, *, miter: bool
 ) -> list[Draft]:
     """A number with no word to say what it is; it may be that of a line that it follows."""
     value = said.value
