@@ -43,6 +43,7 @@ class Series:
     system: System = System.INCH
     catalog: str = ""
     learners: tuple[str, ...] = ()
+    job: str = ""
 
     @property
     def command(self) -> str:
@@ -56,6 +57,8 @@ class Series:
             words += ["--units", self.system.value]
         if self.catalog:
             words += ["--catalog", self.catalog]
+        if self.job:
+            words += ["--job", self.job]
         return shlex.join(words)
 
     def key_command(self, number: int) -> str:

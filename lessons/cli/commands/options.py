@@ -16,6 +16,7 @@ from layout.errors import CutError, QuantityError
 from layout.quantity import read_angle, read_length, read_pitch, write_fraction, write_length
 from layout.stock import read_stock
 from layout.tools.saw import SawKind, SawLimits
+from layout.tools.square import GRADUATION
 from lessons.cli import job_option
 from lessons.say.units import System
 
@@ -227,8 +228,12 @@ def answered(
     max_tilt: str,
     blade_depth: str = USUAL_DEPTH,
     saw: SawKind | None = None,
+    square_parts: int = GRADUATION,
 ) -> Answer:
-    """Answer the question within this tolerance and on a saw with these limits."""
+    """Answer the question within this tolerance and on a saw with these limits.
+
+    `square_parts` says which square is read: in sixteenths, or in millimeters.
+    """
     tolerance_in = read_length(tolerance)
     step_deg, limit_deg = read_angle(tilt_step), read_angle(max_tilt)
     if not 0 < step_deg <= 5:
@@ -247,6 +252,7 @@ def answered(
         asked,
         tolerance_in=tolerance_in,
         limits=SawLimits(tilt_deg=limit_deg, step_deg=step_deg, depth_in=depth_in, kind=saw),
+        square_parts=square_parts,
     )
 
 
