@@ -103,7 +103,7 @@ def test_every_room_says_what_it_holds(room):
 
 
 def names_given():
-    """Every class, private or not, and every file of the product: what it is called, and where.
+    """Every class and type, private or not, and every file: what it is called, and where.
 
     An `__init__` and a `__main__` have no name of their own, and the file of a command is named as
     what it runs.
@@ -112,6 +112,10 @@ def names_given():
         for node in ast.parse(path.read_text()).body:
             if isinstance(node, ast.ClassDef):
                 yield f"class {node.name.lstrip('_')}", named(path)
+            elif isinstance(node, ast.Assign) and isinstance(node.value, ast.Subscript):
+                name = ast.unparse(node.targets[0]).lstrip("_")
+                if name.isidentifier() and name[0].isupper() and not name.isupper():
+                    yield f"class {name}", named(path)
         if not path.stem.startswith("__") and path.parent != ROOT / COMMANDS:
             yield f"file {path.stem}", named(path)
 

@@ -10,7 +10,14 @@ from figures.page.sheet import Page, clear_field
 from figures.pictures.whole_stick import whole_stick
 from layout.answer import senses
 from layout.answer.answer import Answer
-from layout.answer.sense_words import SURFACE, beyond_words, lean_words, start_words, wide_words
+from layout.answer.sense_words import (
+    SURFACE,
+    beyond_words,
+    lean_words,
+    start_words,
+    way_name,
+    wide_words,
+)
 from layout.answer.wording import board_words, number_words
 from layout.errors import SheetError
 from layout.framing.cutlist import PieceRow
@@ -81,12 +88,13 @@ def _planes(made: Making, stick: Stick, place: str) -> Iterator[tuple[str, Answe
 
 
 def _end_table(made: Making, stick: Stick, width: float) -> list[Row]:
-    head = ("end", "against", "face mark", "side-cut number", "tilt", "hand")
+    head = ("end", "against", "face mark", "side-cut number", "tilt", "by saw", "hand")
     lines = [
         (
             place,
-            one.question.joint.planes[one.which].mate_words,
+            one.plane.mate_name,
             *_marks(one, made.metric),
+            way_name(one),
             one.hand.value if one.hand else "-",
         )
         for each in places(stick)
@@ -94,7 +102,7 @@ def _end_table(made: Making, stick: Stick, width: float) -> list[Row]:
     ]
     if not lines:
         return [words("Cut both ends square.", width, TEXT_PT)]
-    shares = (0.09, 0.27, 0.17, 0.19, 0.17, 0.11)
+    shares = (0.08, 0.22, 0.14, 0.16, 0.1, 0.22, 0.08)
     return table(head, lines, [share * width for share in shares], TABLE_PT)
 
 
@@ -115,7 +123,7 @@ def _saw_rows(cut: Sequence[tuple[str, Answer]], width: float) -> list[Row]:
     for place, one in cut:
         if senses.faces(one)[0].square:
             continue
-        mate = one.question.joint.planes[one.which].mate_words
+        mate = one.plane.mate_name
         alike.setdefault(saw_words(one), []).append(f"{place}, against the {mate}")
     if not alike:
         return []

@@ -115,7 +115,7 @@ def _at_slope(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
         if kept:
             paper += broken((u, low), (u, high))
     turn = shown.to_head * answer.stick_slope_deg
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     assert ends is not None
     top, foot = sorted(
         (_turned(np.array(end) * factor, turn) for end in ends), key=lambda end: -float(end[1])
@@ -173,7 +173,7 @@ def _along(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
 
 def _from_above(answer: Answer, shown: UnfoldedStick) -> SawSection:
     section = saw_section(shown)
-    ends = mark_ends(shown, shown.face_flat, shown.which)
+    ends = mark_ends(shown, shown.face_flat, shown.plane_index)
     assert ends is not None
     start, end = shown.face_flat.placed(np.array(ends))
     pose = answer.question.joint.pose

@@ -30,7 +30,7 @@ from layout.answer.wording import given_line
 from layout.errors import SheetError
 from layout.tools.setting import Setting
 
-View = Literal[
+CutView = Literal[
     "plan",
     "pictorial",
     "along",
@@ -44,8 +44,8 @@ View = Literal[
     "developed",
     "all",
 ]
-VIEWS: tuple[View, ...] = get_args(View)
-SHOWS: dict[View, str] = {
+VIEWS: tuple[CutView, ...] = get_args(CutView)
+SHOWS: dict[CutView, str] = {
     "plan": "where the board lies, and what it meets",
     "pictorial": "the cut end in space",
     "along": "the board along its own mark, and the plan",
@@ -60,19 +60,19 @@ SHOWS: dict[View, str] = {
     "all": "the pictures to work by, on one sheet",
 }
 GUTTER_IN = 0.2
-Draw = Callable[[Answer, Room], Drawing]
+DrawAnswer = Callable[[Answer, Room], Drawing]
 
 
 @dataclass(frozen=True)
 class PictureRow:
     """Pictures side by side: how each is drawn, and the height the row would like [in]."""
 
-    draws: tuple[Draw, ...]
+    draws: tuple[DrawAnswer, ...]
     height_in: float
 
 
 def picture_page(
-    answer: Answer, view: View, paper: Paper, *, wrong: Setting | None = None, version: str = ""
+    answer: Answer, view: CutView, paper: Paper, *, wrong: Setting | None = None, version: str = ""
 ) -> Page:
     """One page with a view of the answer's cut; `wrong` is what the gap is drawn of.
 
@@ -108,7 +108,7 @@ def _named(answer: Answer) -> str:
     """The cut; of a joint with two planes, what the answer's own lies against."""
     if len(answer.cuts) == 1:
         return cut_name(answer)
-    mate = the_mate(answer.question.joint.planes[answer.which].mate_name)
+    mate = the_mate(answer.plane.mate_name)
     return f"{cut_name(answer)}, against {mate}"
 
 
@@ -116,7 +116,7 @@ LEAST_ROWS, SLACK_IN = 3, 0.6
 """A composed sheet has at least so many rows; they may be squeezed by this much in all [in]."""
 
 
-def _rows(answer: Answer, view: View, wrong: Setting | None) -> list[PictureRow]:
+def _rows(answer: Answer, view: CutView, wrong: Setting | None) -> list[PictureRow]:
     if view == "all":
         return _all_rows(answer)
     if view == "gauge" and not answer.is_rip:
@@ -131,7 +131,7 @@ def _rows(answer: Answer, view: View, wrong: Setting | None) -> list[PictureRow]
         assert wrong is not None
         return gap_against_mate(true_answer, wrong, room)
 
-    single: dict[View, tuple[Draw, ...]] = {
+    single: dict[CutView, tuple[DrawAnswer, ...]] = {
         "plan": (plan_of_joint,),
         "pictorial": (pictorial,),
         "along": (seen_along,),

@@ -80,7 +80,7 @@ def _side(answer: Answer, side: Traced, factor: float) -> Picture:
         )
     ]
     for mark in side.marks:
-        suffix = "" if mark.which == answer.which else "-2"
+        suffix = "" if mark.plane_index == answer.plane_index else "-2"
         strokes.append(Stroke(mark.line, "cut", f"{gid}-mark{suffix}"))
     waste = tuple(
         Area(part, "waste", f"{gid}-waste")

@@ -120,14 +120,14 @@ def _plan(
     parts = [mine]
     named: list[tuple[str, Polygon, bool]] = [("this board", mine.left, True)]
     for mate in found:
-        body = part(view, mate.solid, mate_ends(mate, solid, answer.which, reach, view))
+        body = part(view, mate.solid, mate_ends(mate, solid, answer.plane_index, reach, view))
         others = [solid, *(each for each in bodies if each is not mate.solid)]
         drawing += lines(view, body, others, "visible", "mate")
         if not body.ends:
             drawing += Drawing(areas=_section(body, mine))
         parts.append(body)
         named.append((mate_words(mate.name), shapely.difference(body.left, mine.left), False))
-    trace = Drawing((Stroke(trace_of(view, solid, answer.which), "cut", "trace"),))
+    trace = Drawing((Stroke(trace_of(view, solid, answer.plane_index), "cut", "trace"),))
     return Scene(drawing + mine.shortened(trace), tuple(parts), tuple(named))
 
 
@@ -165,7 +165,7 @@ def stick_ends(answer: Answer, solid: DrawnSolid, reach_in: float) -> list[tuple
 
 
 def mate_ends(
-    mate: Mate, solid: DrawnSolid, which: int, reach_in: float, view: View
+    mate: Mate, solid: DrawnSolid, plane_index: int, reach_in: float, view: View
 ) -> list[tuple[Array, Array]]:
     """Where a mate is broken off: `reach_in` to either side of the cut, along its own length.
 
@@ -178,7 +178,7 @@ def mate_ends(
             return []
         along = unit(np.cross(across, view.toward))
     spots = np.concatenate(
-        [f.edges().reshape(-1, 3) for f in solid.facets if f.name == f"cut {which}"]
+        [f.edges().reshape(-1, 3) for f in solid.facets if f.name == f"cut {plane_index}"]
     )
     reach = spots @ along
     middle = spots.mean(axis=0)
@@ -187,9 +187,9 @@ def mate_ends(
     return [(centre + low * along, -along), (centre + high * along, along)]
 
 
-def trace_of(view: View, solid: DrawnSolid, which: int) -> tuple[tuple[float, float], ...]:
+def trace_of(view: View, solid: DrawnSolid, plane_index: int) -> tuple[tuple[float, float], ...]:
     """Both ends of a cut seen edge-on [in of wood]."""
-    facet = next(f for f in solid.facets if f.name == f"cut {which}")
+    facet = next(f for f in solid.facets if f.name == f"cut {plane_index}")
     spots = view.seen(facet.edges().reshape(-1, 3))
     centre = spots.mean(axis=0)
     _, _, ways = np.linalg.svd(spots - centre)
@@ -201,7 +201,7 @@ def trace_of(view: View, solid: DrawnSolid, which: int) -> tuple[tuple[float, fl
 def _angle(answer: Answer, seen: Sight, solid: DrawnSolid, factor: float) -> Picture:
     """The angle between the trace and the stick, or the trace's slope where the stick is skew."""
     pose, view = answer.question.joint.pose, seen.view
-    first, last = trace_of(view, solid, answer.which)
+    first, last = trace_of(view, solid, answer.plane_index)
     lean = pose.left if answer.is_rip else pose.head
     normal = view.seen(pose.to_world(answer.cut.normal))
     true = seen.is_plan or abs(float(lean @ view.toward)) < _LEVEL

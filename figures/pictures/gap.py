@@ -6,6 +6,7 @@ gap that is measured square to the mate.
 """
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -78,7 +79,7 @@ class StoodCut:
         corner: Array = self.corners[int(np.argmin(self.fit.gaps_in))]
         return corner
 
-    @property
+    @cached_property
     def wedge(self) -> Polygon:
         """The gap between the cut and its mate, seen edge-on [in of wood].
 
@@ -130,13 +131,13 @@ def standing(answer: Answer, setting: Setting) -> StoodCut:
         )
     level = float(true_answer.normal @ true_answer.point)
     shown = stick(answer, kept_in=40.0, waste_in=40.0)
-    cuts = tuple(made if i == answer.which else cut for i, cut in enumerate(answer.cuts))
+    cuts = tuple(made if i == answer.plane_index else cut for i, cut in enumerate(answer.cuts))
     solid = DrawnSolid(
         {name: side.moved(step) for name, side in shown.solid.sides.items()},
         tuple(space.moved(step) for space in half_spaces(cuts)),
         shown.removals,
     )
-    uncut = solid.without(answer.which)
+    uncut = solid.without(answer.plane_index)
     corners = view.seen(made.reached() + step) - np.array([level, 0.0])
     along = "along the line in which both planes meet"
     for surface, name in ((Y, "face"), (Z, "edge")):
@@ -178,14 +179,14 @@ def gap_against_mate(
     alone, without words on what was set. Raises SheetError for a room that is too small.
     """
     stands = standing(answer, setting)
-    mate = mate_words(answer.question.joint.planes[answer.which].mate_name)
+    mate = mate_words(answer.plane.mate_name)
     widest = float(stands.fit.widest_in)
     notes = [
         f"{setting_words(setting, metric=answer.metric)} Right: {right_words(answer, setting)}",
         f"Seen {stands.along}: cut and mate are edge-on, and the gap is true."
         + ("" if widest < SOUND_IN else f" It opens {stands.fit.opens_at}."),
     ]
-    against = the_mate(answer.question.joint.planes[answer.which].mate_name)
+    against = the_mate(answer.plane.mate_name)
     heading = f"The cut stood against {against}: {gap_words(widest, metric=answer.metric)}"
     if brief:
         heading, notes = f"Against {against}, seen {stands.along}", []
@@ -332,10 +333,12 @@ def _names(stands: StoodCut, mate: str, body: Polygon, factor: float, said: str)
     paper = enlarged(body, factor)
     middle = (low + high) / 2 * factor
     touching = (0.0, float(stands.contact[1]) * factor)
-    left, bottom, right, _ = paper.bounds
+    left, bottom, right, top = paper.bounds
+    # A notched board runs on past the mate's surface: named there, the mate would be the board.
+    before = shapely.box(min(left, 0.0), bottom, 0.0, top)
     under = min(bottom, low * factor - 0.25)
     words = [
-        *in_area("board", paper, 8.5),
+        *in_area("board", largest(shapely.intersection(paper, before)), 8.5),
         Words(mate, (MATE_IN, middle), 9, bold=True, ways=(0.0,)),
         Words(said, ((left + right) / 2, under), 9, bold=True, ways=(-90.0,), leader=False),
     ]

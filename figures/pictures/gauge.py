@@ -35,7 +35,7 @@ def gauged(answer: Answer, shown: UnfoldedStick, where: Where, factor: float) ->
     width = high - low
     picture = Picture(board) + _surface_name_plain(shown, where, factor)
     middle = (left + right) / 2
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     on_arris = (
         ends is None or min(abs(ends[0][1] * factor - low), abs(ends[0][1] * factor - high)) < 1e-6
     )

@@ -65,7 +65,7 @@ def _picture(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
     picture += Picture(Drawing((middle, across, first), (dot,)))
     end = first.points[-1]
     spot = (arris[0] + 0.7 * (end[0] - arris[0]), arris[1] + 0.7 * (end[1] - arris[1]))
-    ends = mark_ends(shown, shown.face_flat, shown.which)
+    ends = mark_ends(shown, shown.face_flat, shown.plane_index)
     words = [
         Words("point", point, 9, bold=True, always=True, gid="point-word"),
         Words("first mark", spot, 8.5, always=True, gid="first-word"),

@@ -59,7 +59,9 @@ def miter_saw(answer: Answer, room: Room, where: Where = "face") -> Drawing:
     laid = settings[0 if where == "face" else 1]
     plain = stick(answer, kept_in=8.0, waste_in=3.0)
     # On the table the whole plane is cut through, the joint's other one after it.
-    shown, _ = on_surface(replace(plain, cuts=(plain.cut,), which=0, removals=((0,),)), laid.up)
+    shown, _ = on_surface(
+        replace(plain, cuts=(plain.cut,), plane_index=0, removals=((0,),)), laid.up
+    )
     said = "; ".join(miter_words(answer, laid))
     notes = [f"{said[0].upper()}{said[1:]}. Table and tilt from square.", *MITER_GLOSS[-2:]]
     beyond = miter_beyond(answer, laid)
@@ -97,7 +99,7 @@ def _above(shown: UnfoldedStick, where: Where, laid: MiterSetting, factor: float
 
     whole, kept_area = about(shown.solid.whole(flat)), about(shown.solid.slice(flat))
     left, low, right, high = whole.bounds
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     assert ends is not None
     ways = [np.array(end) * (-1.0 if turn else 1.0) for end in ends]
     near, far = sorted(ways, key=lambda end: -float(end[1]))

@@ -31,8 +31,8 @@ from layout.plane.solid import convex_corners
 from layout.quantity import write_degrees, write_feet, write_fraction, write_metric
 from layout.vector import Array, X, Y, Z, unit, vector
 
-RoofSide = Literal["front", "back", "left", "right"]
-EYES: dict[RoofSide, Array] = {"front": -Y, "back": Y, "left": -X, "right": X}
+ViewedSide = Literal["front", "back", "left", "right"]
+EYES: dict[ViewedSide, Array] = {"front": -Y, "back": Y, "left": -X, "right": X}
 """The way toward the eye for each elevation: the front is the side of the least y."""
 CARRIERS = ("hip", "valley", "ridge")
 ROOF_SCALES = (
@@ -106,7 +106,7 @@ def roof_pictorial(roof: Framed, room: Room, *, metric: bool = False) -> Drawing
     return in_room("The roof in space", notes, room, draw, scales=_scales(metric), to_scale=False)
 
 
-def roof_elevation(roof: Framed, room: Room, side: RoofSide, *, metric: bool = False) -> Drawing:
+def roof_elevation(roof: Framed, room: Room, side: ViewedSide, *, metric: bool = False) -> Drawing:
     """The roof from one side, with its ridge height, eave and width, in a room [in on paper].
 
     Gids: `stick-NAME`. Raises SheetError for a room that is too small.

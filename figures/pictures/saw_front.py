@@ -67,7 +67,7 @@ def saw_section(shown: UnfoldedStick, where: Where = "face") -> SawSection:
     """The section square to the answer's line on a surface, read from the plane itself."""
     cut = shown.cut
     surface = shown.flat(where)
-    ends = mark_ends(shown, surface, shown.which)
+    ends = mark_ends(shown, surface, shown.plane_index)
     assert ends is not None
     start, end = surface.placed(np.array(ends))
     out = surface.normal
@@ -201,10 +201,10 @@ def board_section(shown: UnfoldedStick, section: SawSection, where: Where = "fac
         for part in shapely.get_parts(shapely.line_merge(edges))
     ]
     wood = _endless(shown, where)
-    for which in range(len(shown.cuts)):
-        line = wood.mark(which, section.flat)
+    for plane_index in range(len(shown.cuts)):
+        line = wood.mark(plane_index, section.flat)
         if line is not None:
-            gid = "saw-cut" if which == shown.which else "saw-cut-2"
+            gid = "saw-cut" if plane_index == shown.plane_index else "saw-cut-2"
             strokes.append(Stroke(points_of(line), "cut", gid))
     waste = tuple(
         Area(part, "waste", "waste")

@@ -120,7 +120,7 @@ def shoe_on(answer: Answer, shown: UnfoldedStick, side: Side) -> Shoe | None:
     """The shoe on a surface of the stick; None where the plane leaves no line there."""
     stick, where = on_surface(shown, side)
     flat = stick.flat(where)
-    ends = mark_ends(stick, flat, stick.which)
+    ends = mark_ends(stick, flat, stick.plane_index)
     if ends is None:
         return None
     start, end = flat.placed(np.array(ends))

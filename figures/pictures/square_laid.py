@@ -100,8 +100,8 @@ def _trimmed(shown: UnfoldedStick, square: Laid, where: Where) -> UnfoldedStick:
     """The stick no longer than the square and the marks on it ask for."""
     reach = [float(spot[0]) for spot in (square.mark_spot, square.other_spot)]
     for flat in (shown.face_flat, shown.edge_flat):
-        for which in range(len(shown.cuts)):
-            ends = mark_ends(shown, flat, which)
+        for plane_index in range(len(shown.cuts)):
+            ends = mark_ends(shown, flat, plane_index)
             reach += [end[0] for end in ends or ()]
     left, right = sorted((shown.to_head * shown.foot_in, shown.to_head * shown.head_in))
     kept = shown.ends_kept
@@ -171,7 +171,7 @@ def _words(
                 )
             )
         flat = shown.flat(where)
-        ends = mark_ends(shown, flat, shown.which)
+        ends = mark_ends(shown, flat, shown.plane_index)
         assert ends is not None
         middle = (np.array(ends[0]) + 2 * np.array(ends[1])) / 3
         words.append(

@@ -153,7 +153,7 @@ def angle_from_square(
 
     `away` is +1 where the surface lies above that arris on the paper, -1 below.
     """
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     if ends is None:
         return Picture(Drawing())
     start, end = ((u * factor, v * factor) for u, v in ends)
@@ -206,7 +206,7 @@ def _end_view(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
     whole, kept = shown.solid.whole(flat), shown.solid.slice(flat)
     outline = Stroke(tuple(whole.exterior.coords), "visible", "end")
     marks = tuple(
-        Stroke(tuple(line.coords), "cut", "end-mark" if i == shown.which else "end-mark-2")
+        Stroke(tuple(line.coords), "cut", "end-mark" if i == shown.plane_index else "end-mark-2")
         for i in range(len(shown.cuts))
         for line in [shown.solid.mark(i, flat)]
         if line is not None

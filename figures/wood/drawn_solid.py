@@ -74,9 +74,9 @@ class HalfSpace:
         out = across / size
         foot, along = out * level / size, FAR_IN * np.array([-out[1], out[0]])
         back = 2 * FAR_IN * out
-        return shapely.Polygon(
-            [foot - along, foot + along, foot + along - back, foot - along - back]
-        )
+        corners = [foot - along, foot + along, foot + along - back, foot - along - back]
+        half: Polygon = shapely.polygons(np.array(corners))
+        return half
 
     def trace(self, flat: DrawnFlat) -> "shapely.LineString | None":
         """The line in which its plane crosses a flat, None where both are parallel."""
@@ -154,15 +154,22 @@ class DrawnSolid:
         """True where several cuts bound one removal: a notch or a hollow end."""
         return any(len(removal) > 1 for removal in self._groups)
 
-    def without(self, which: int) -> "DrawnSolid":
+    def without(self, plane_index: int) -> "DrawnSolid":
         """The solid as it is before one of its cuts is made."""
-        removals = (tuple(i - (i > which) for i in r if i != which) for r in self._groups)
-        cuts = tuple(cut for i, cut in enumerate(self.cuts) if i != which)
+        removals = (
+            tuple(i - (i > plane_index) for i in r if i != plane_index) for r in self._groups
+        )
+        cuts = tuple(cut for i, cut in enumerate(self.cuts) if i != plane_index)
         return replace(self, cuts=cuts, removals=tuple(removal for removal in removals if removal))
 
     @cached_property
     def _flats(self) -> dict[int, tuple[DrawnFlat, Polygon, Polygon]]:
         """Flats that were asked about: a picture is tried at many scales, its solid is one."""
+        return {}
+
+    @cached_property
+    def _marks(self) -> "dict[tuple[int, int], tuple[DrawnFlat, shapely.LineString | None]]":
+        """Marks that were asked about, likewise."""
         return {}
 
     def _met(self, flat: DrawnFlat) -> tuple[Polygon, Polygon]:
@@ -176,9 +183,15 @@ class DrawnSolid:
             self._flats[id(flat)] = flat, whole, kept
         return self._flats[id(flat)][1:]
 
-    def mark(self, which: int, flat: DrawnFlat) -> "shapely.LineString | None":
+    def mark(self, plane_index: int, flat: DrawnFlat) -> "shapely.LineString | None":
         """The line a cut leaves on a flat: as far as it is the wood's own edge; None for none."""
-        line = self.cuts[which].trace(flat)
+        if (plane_index, id(flat)) not in self._marks:
+            # The flat is kept too, as in `_met`.
+            self._marks[plane_index, id(flat)] = flat, self._marked(plane_index, flat)
+        return self._marks[plane_index, id(flat)][1]
+
+    def _marked(self, plane_index: int, flat: DrawnFlat) -> "shapely.LineString | None":
+        line = self.cuts[plane_index].trace(flat)
         if line is None:
             return None
         whole = self.whole(flat)
@@ -190,7 +203,7 @@ class DrawnSolid:
         # Planes may cross right on the flat: the line between them belongs to both.
         loose = [replace(cut, level=cut.level + _PARALLEL).on(flat) for cut in self.cuts]
         tight = [replace(cut, level=cut.level - _PARALLEL).on(flat) for cut in self.cuts]
-        line = open_to(line, which, self._groups, loose, tight)
+        line = open_to(line, plane_index, self._groups, loose, tight)
         return line if line.geom_type == "LineString" and line.length > _PARALLEL else None
 
     @cached_property
@@ -235,7 +248,7 @@ def kept_behind(behind: Sequence[Polygon], removals: Sequence[tuple[int, ...]]) 
 
 def open_to(
     shape: shapely.Geometry,
-    which: int,
+    plane_index: int,
     removals: Sequence[tuple[int, ...]],
     behind: Sequence[Polygon],
     well_behind: Sequence[Polygon],
@@ -246,11 +259,11 @@ def open_to(
     """
     parts = []
     for own in removals:
-        if which not in own:
+        if plane_index not in own:
             continue
         part = shape
         for other in own:
-            if other != which:
+            if other != plane_index:
                 part = shapely.difference(part, well_behind[other])
         for removal in removals:
             if removal is not own:

@@ -84,13 +84,15 @@ def mates(
     joint, pose = answer.question.joint, answer.question.joint.pose
     stick = in_world(shown, pose)
     cheeks = [abs(float(cut.normal[1])) > _ONE for cut in answer.cuts]
-    which = range(len(answer.cuts)) if len(answer.cuts) > 1 and all(cheeks) else [answer.which]
+    against = (
+        range(len(answer.cuts)) if len(answer.cuts) > 1 and all(cheeks) else [answer.plane_index]
+    )
     found = []
-    for i in which:
+    for i in against:
         plane = joint.planes[i]
         is_sheet = sheet_in is not None and plane.mate_name in SHEETS
         mate = _mate(plane, i, stick, shown, sheet_in if is_sheet and sheet_in else reach_in)
-        for j in which:
+        for j in against:
             if j != i:
                 mate = _mitred(mate, stick.cuts[i], stick.cuts[j], joint.point)
         found.append(mate)
@@ -98,10 +100,10 @@ def mates(
 
 
 def _mate(
-    plane: Plane, which: int, stick: DrawnSolid, shown: UnfoldedStick, reach_in: float
+    plane: Plane, plane_index: int, stick: DrawnSolid, shown: UnfoldedStick, reach_in: float
 ) -> Mate:
     rows = plane.mate.axes
-    normal, level = stick.cuts[which].normal, stick.cuts[which].level
+    normal, level = stick.cuts[plane_index].normal, stick.cuts[plane_index].level
     facing = rows @ normal
     against = int(np.argmax(np.abs(facing)))
     is_sheet = plane.mate_name in SHEETS
@@ -110,11 +112,11 @@ def _mate(
         depth = SHEET_IN
     if abs(facing[against]) < 1 - _ONE:
         return _mitre(plane, normal, level, stick, shown, reach_in)
-    facet = next(f for f in stick.facets if f.name == f"cut {which}")
+    facet = next(f for f in stick.facets if f.name == f"cut {plane_index}")
     spots = facet.edges().reshape(-1, 3) @ rows.T
     low, high = spots.min(axis=0), spots.max(axis=0)
     low[0], high[0] = low[0] - reach_in, high[0] + reach_in
-    others = [cut.normal for i, cut in enumerate(stick.cuts) if i != which]
+    others = [cut.normal for i, cut in enumerate(stick.cuts) if i != plane_index]
     for axis, size in ((1, thickness), (2, depth)):
         if axis == against:
             near = level * float(np.sign(facing[axis]))

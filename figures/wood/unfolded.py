@@ -19,8 +19,8 @@ from layout.answer.answer import Answer
 from layout.plane.cut import ALONG, Cut
 from layout.vector import Array, X, Y, Z
 
-Face = Literal["right", "left"]
-Edge = Literal["top", "bottom"]
+FaceName = Literal["right", "left"]
+EdgeName = Literal["top", "bottom"]
 Where = Literal["face", "edge"]
 
 LONGEST = 3.0
@@ -33,23 +33,23 @@ class UnfoldedStick:
     """A length of board with the answer's planes marked on it, seen on `face` and `edge`.
 
     It runs from `foot_in` to `head_in` along its own x [in]. `cuts` are the joint's planes and
-    `which` the one that the answer is about.
+    `plane_index` the one that the answer is about.
     """
 
     cuts: tuple[Cut, ...]
-    which: int
+    plane_index: int
     removals: tuple[tuple[int, ...], ...]
     thickness_in: float
     depth_in: float
-    face: Face
-    edge: Edge
+    face: FaceName
+    edge: EdgeName
     foot_in: float
     head_in: float
 
     @property
     def cut(self) -> Cut:
         """The plane that the answer is about."""
-        return self.cuts[self.which]
+        return self.cuts[self.plane_index]
 
     @property
     def face_y_in(self) -> float:
@@ -137,8 +137,8 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Unfold
     """
     cut, stock = answer.cut, answer.question.stock
     (y0, _), (_, z1) = cut.span
-    face: Face = "right" if y0 <= _SNAP else "left"
-    edge: Edge = "top" if z1 >= stock.depth_in - _SNAP else "bottom"
+    face: FaceName = "right" if y0 <= _SNAP else "left"
+    edge: EdgeName = "top" if z1 >= stock.depth_in - _SNAP else "bottom"
     if answer.is_rip:
         edge = "top" if cut.normal[2] > 0 else "bottom"
         face = _rip_face(cut, stock.thickness_in, stock.depth_in)
@@ -165,7 +165,7 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Unfold
         head = high + (waste if at_head and not notched else kept)
     return UnfoldedStick(
         answer.cuts,
-        answer.which,
+        answer.plane_index,
         removals,
         stock.thickness_in,
         stock.depth_in,
@@ -182,7 +182,7 @@ def is_notch(answer: Answer) -> bool:
     return not answer.question.joint.point and any(ways) and not all(ways)
 
 
-def _rip_face(cut: Cut, thickness_in: float, depth_in: float) -> Face:
+def _rip_face(cut: Cut, thickness_in: float, depth_in: float) -> FaceName:
     """The face on which a bevel is gauged: the one to which it leans, where it gets there."""
     (y0, y1), _ = cut.span
     outer, inner, y = (
@@ -190,7 +190,7 @@ def _rip_face(cut: Cut, thickness_in: float, depth_in: float) -> Face:
     )
     reaches = y0 <= _SNAP if outer == "right" else y1 >= thickness_in - _SNAP
     fall = abs(float(cut.normal[1] / cut.normal[2]) * (y - float(cut.point[1])))
-    return cast(Face, outer if reaches and fall < depth_in - _SNAP else inner)
+    return cast(FaceName, outer if reaches and fall < depth_in - _SNAP else inner)
 
 
 def unfolded(shown: UnfoldedStick, factor: float) -> Drawing:
@@ -239,17 +239,22 @@ def mark_strokes(shown: UnfoldedStick, name: Where) -> list[Stroke]:
     """Every line to be cut along on the shown face or edge, heavy [in of wood]."""
     flat = shown.flat(name)
     strokes = []
-    for which in (shown.which, *(i for i in range(len(shown.cuts)) if i != shown.which)):
-        points = mark_ends(shown, flat, which)
+    for plane_index in (
+        shown.plane_index,
+        *(i for i in range(len(shown.cuts)) if i != shown.plane_index),
+    ):
+        points = mark_ends(shown, flat, plane_index)
         if points is not None:
-            suffix = "" if which == shown.which else "-2"
+            suffix = "" if plane_index == shown.plane_index else "-2"
             strokes.append(Stroke(points, "cut", f"{name}-mark{suffix}"))
     return strokes
 
 
-def mark_ends(shown: UnfoldedStick, flat: DrawnFlat, which: int) -> tuple[Point, Point] | None:
+def mark_ends(
+    shown: UnfoldedStick, flat: DrawnFlat, plane_index: int
+) -> tuple[Point, Point] | None:
     """Both ends of a plane's mark on a surface, the one nearer the shared arris first."""
-    line = shown.solid.mark(which, flat)
+    line = shown.solid.mark(plane_index, flat)
     if line is None:
         return None
     start, end = ((float(u), float(v)) for u, v in line.coords)

@@ -87,9 +87,9 @@ class Panel:
 
 @dataclass(frozen=True)
 class DrawnMark:
-    """The line that plane number `which` of the joint leaves on a panel, from left to right."""
+    """The line that a plane of the joint leaves on a panel, from left to right."""
 
-    which: int
+    plane_index: int
     line: tuple[Point, Point]
 
 
@@ -197,17 +197,17 @@ def traced(panel: Panel, cuts: Sequence[Cut], removals: Sequence[tuple[int, ...]
     loose = [shapely.buffer(region, _LOOSE, join_style="mitre") for region in behind]
     tight = [shapely.buffer(region, -_LOOSE, join_style="mitre") for region in behind]
     marks: list[DrawnMark] = []
-    for which, cut in enumerate(cuts):
+    for plane_index, cut in enumerate(cuts):
         line = _line(panel, cut)
         if shapely.length(line) < _ALIKE:
             continue
         # A plane shows only where the others leave it to.
-        shown = open_to(line, which, removals, loose, tight)
+        shown = open_to(line, plane_index, removals, loose, tight)
         for part in shapely.get_parts(shown):
             if part.geom_type != "LineString" or part.length < _ALIKE:
                 continue
             (ax, av), *_, (bx, bv) = sorted((float(x), float(v)) for x, v in part.coords)
-            mark = DrawnMark(which, ((ax, av), (bx, bv)))
+            mark = DrawnMark(plane_index, ((ax, av), (bx, bv)))
             if not any(np.allclose(mark.line, known.line, atol=_ALIKE) for known in marks):
                 marks.append(mark)
     return Traced(panel, kept, waste, tuple(marks))

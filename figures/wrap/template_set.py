@@ -19,7 +19,7 @@ from figures.page.cautions import ALL_SAID, blocks_left
 from figures.page.sheet import Page, clear_field
 from figures.page.tile_plan import covered
 from figures.page.tiling import blank_page, numbered
-from figures.place.white_space import Room
+from figures.place.white_space import FreeRoom
 from figures.wrap.template import Template
 from figures.wrap.wrap import Wrap
 from layout.errors import SheetError
@@ -34,7 +34,7 @@ class SetSheet:
     """A sheet while it is being filled."""
 
     page: Page
-    rooms: list[Room]
+    rooms: list[FreeRoom]
     drawing: Drawing = field(default_factory=Drawing)
     beside: Drawing = field(default_factory=Drawing)
 

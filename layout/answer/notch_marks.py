@@ -16,11 +16,11 @@ def mark_on_face_in(answer: Answer, *, left: bool) -> float:
     y = stock.thickness_in if left else 0.0
     ends: list[float] = []
     for group in answer.question.joint.removals:
-        if answer.which not in group:
+        if answer.plane_index not in group:
             continue
         low, high = 0.0, stock.depth_in
         for which in group:
-            if which == answer.which:
+            if which == answer.plane_index:
                 continue
             other = answer.cuts[which]
             at = [

@@ -20,15 +20,15 @@ from layout.plane.pose import Pose, lay
 from layout.quantity import Pitch, read_pitch
 from layout.vector import Z
 
-Place = Literal["head", "bevel", "seat", "high-seat", "foot", "rip"]
-PLACES: tuple[Place, ...] = ("head", "bevel", "high-seat", "seat", "foot", "rip")
+CutPlace = Literal["head", "bevel", "seat", "high-seat", "foot", "rip"]
+PLACES: tuple[CutPlace, ...] = ("head", "bevel", "high-seat", "seat", "foot", "rip")
 """Every place of a stick, from its head to its foot."""
 BUILDING_LINE = "the plumb line over the outside of the wall, on the top edge"
 FOOT_POINT = "the long point of the foot, on the top edge"
 _BESIDE = 1e-9
 
 
-def place_of(stick: Stick, removal: WasteRegion) -> Place:
+def place_of(stick: Stick, removal: WasteRegion) -> CutPlace:
     """Where on the stick a removal is made."""
     along = [float(stick.pose.head @ plane.normal) for plane in removal]
     if all(abs(part) <= _BESIDE for part in along):
@@ -40,10 +40,22 @@ def place_of(stick: Stick, removal: WasteRegion) -> Place:
     return "head" if max(along) > _BESIDE else "foot"
 
 
-def places(stick: Stick) -> tuple[Place, ...]:
+def places(stick: Stick) -> tuple[CutPlace, ...]:
     """The places of a stick at which something is cut, from its head to its foot."""
     found = {place_of(stick, removal) for removal in _cutting(stick)}
     return tuple(place for place in PLACES if place in found)
+
+
+def planes_at(stick: Stick, place: CutPlace) -> tuple[CutPlane, ...]:
+    """The planes of all removals at one place of a stick, each of them once."""
+    return _each_once([r for r in _cutting(stick) if place_of(stick, r) == place])
+
+
+def _each_once(removals: Sequence[WasteRegion]) -> tuple[CutPlane, ...]:
+    every: list[CutPlane] = []
+    for removal in removals:
+        every += [plane for plane in removal if not any(plane is known for known in every)]
+    return tuple(every)
 
 
 def datum_of(stick: Stick) -> tuple[float, str]:
@@ -54,7 +66,7 @@ def datum_of(stick: Stick) -> tuple[float, str]:
 
 
 def end_question(
-    stick: Stick, place: Place, by_name: Mapping[str, Stick], sticks: Sequence[str] = ()
+    stick: Stick, place: CutPlace, by_name: Mapping[str, Stick], sticks: Sequence[str] = ()
 ) -> Question:
     """The question about one end of a stick, all its removals together.
 
@@ -69,9 +81,7 @@ def end_question(
         )
     if place == "bevel":
         removals = [(next(p for p in r if _runs_along(stick, p)),) for r in removals]
-    every: list[CutPlane] = []
-    for removal in removals:
-        every += [plane for plane in removal if not any(plane is known for known in every)]
+    every = _each_once(removals)
     groups = tuple(
         tuple(next(i for i, p in enumerate(every) if p is plane) for plane in removal)
         for removal in removals
@@ -113,7 +123,7 @@ def _cutting(stick: Stick) -> tuple[WasteRegion, ...]:
 
 def _question(
     stick: Stick,
-    place: Place,
+    place: CutPlace,
     planes: Sequence[CutPlane],
     stands: Standing,
     by_name: Mapping[str, Stick],

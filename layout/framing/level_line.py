@@ -29,7 +29,7 @@ MOST_CHANGES = 400
 
 
 @dataclass(frozen=True)
-class Side:
+class WallSide:
     """The plane over a wall as its level cut moves: at height h it is the line n.p = c + h v.
 
     `inward` (2,) is n, `level_in` c, `speed` v, the run on a rise of 1, 0 for a plumb wall.
@@ -46,7 +46,7 @@ class Side:
         along: Array = np.array([self.inward[1], -self.inward[0]])
         return along
 
-    def beside(self, other: "Side") -> float:
+    def beside(self, other: "WallSide") -> float:
         """The sine of the left turn from this side to another."""
         return -float(self.along @ other.inward)
 
@@ -85,7 +85,7 @@ class SweptRoof:
 class _Climb:
     """The climb under way: what has been left behind so far."""
 
-    sides: Sequence[Side]
+    sides: Sequence[WallSide]
     steeper_goes_on: bool
     traces: list[Trace] = field(default_factory=list)
     areas: dict[int, list[Array]] = field(default_factory=lambda: defaultdict(list))
@@ -93,7 +93,7 @@ class _Climb:
 
 
 def climb(
-    sides: Sequence[Side], loop: Sequence[int], *, steeper_goes_on: bool = False
+    sides: Sequence[WallSide], loop: Sequence[int], *, steeper_goes_on: bool = False
 ) -> SweptRoof:
     """Let the level line of these sides climb until nothing is left of it.
 
@@ -134,7 +134,7 @@ def _to_next_change(state: _Climb, loop: list[int], height: float) -> list[tuple
     return [(each, until) for each in _relinked(state, loop, after, until)]
 
 
-def _corners(sides: Sequence[Side]) -> tuple[Array, Array]:
+def _corners(sides: Sequence[WallSide]) -> tuple[Array, Array]:
     """The corners where each side begins, as A + B h: both (n, 2)."""
     base, move = [], []
     for k, side in enumerate(sides):
@@ -145,7 +145,9 @@ def _corners(sides: Sequence[Side]) -> tuple[Array, Array]:
     return np.array(base), np.array(move)
 
 
-def _next_change_in(sides: Sequence[Side], base: Array, move: Array, height: float) -> float | None:
+def _next_change_in(
+    sides: Sequence[WallSide], base: Array, move: Array, height: float
+) -> float | None:
     """The least height above this one at which a side vanishes or a corner meets a side."""
     count = len(sides)
     found: list[float] = []
@@ -296,7 +298,7 @@ def _merged(
     return joined
 
 
-def _in_line(one: Side, other: Side) -> bool:
+def _in_line(one: WallSide, other: WallSide) -> bool:
     return float(one.along @ other.along) > 1 - 1e-12
 
 

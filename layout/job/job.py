@@ -39,7 +39,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "plate": "plates",
     },
     "saw": {
-        "kind": "blade-left or blade-right",
+        "kind": "blade-left, blade-right or tilts-both-ways",
         "tilt-step": "division of its tilt scale, in degrees",
         "max-tilt": "how far it tilts, in degrees",
         "blade-depth": "saw blade below the shoe when it stands square",
@@ -64,7 +64,7 @@ CHOICES: dict[str, tuple[str, ...]] = {
     "hip-head": ("commons", "ridge"),
     "high-wall": ("plate", "ledger"),
     "start": ("end common", "corner"),
-    "kind": ("blade-left", "blade-right"),
+    "kind": ("blade-left", "blade-right", "tilts-both-ways"),
     "units": ("inch", "metric"),
 }
 WALL_KINDS = ("eave", "gable", "high")

@@ -6,7 +6,6 @@ The page only chooses: every finding on it is `settle`'s own, worked out beforeh
 import re
 from collections.abc import Callable, Iterable
 from itertools import combinations
-from typing import Any
 
 from layout.answer.answer import Answer
 from layout.errors import LayoutError
@@ -14,12 +13,11 @@ from lessons.bench.pack import packed_scene, rounded
 from lessons.course.lesson import Lesson
 from lessons.course.runner import asked
 from lessons.mistakes.cut_mistakes import mistakes
+from lessons.say.contract import JsonObject
 from lessons.say.units import System, written
 from lessons.settle.claim import Claim, claimed
 from lessons.settle.settle import settle
 from lessons.settle.settle_words import read_settled
-
-Json = dict[str, Any]
 
 PITCHES = ("4 in 12", "8 in 12", "12 in 12")
 """Roofs beside the lesson's own for which its claims are settled."""
@@ -29,7 +27,7 @@ _MANY_DECIMALS = re.compile(r"\d+\.\d{5,}")
 
 def packed_claims(
     lessons: Iterable[Lesson], on_lesson: Callable[[], None] = lambda: None
-) -> list[Json]:
+) -> list[JsonObject]:
     """Every lesson's claims, settled one by one and two by two in a few roofs."""
     packed = []
     for lesson in lessons:
@@ -59,7 +57,7 @@ def _pitches(lesson: Lesson) -> list[str]:
     return list(dict.fromkeys((lesson.given.get("pitch", "8 in 12"), *PITCHES)))
 
 
-def _roof(lesson: Lesson, pitch: str) -> Json | None:
+def _roof(lesson: Lesson, pitch: str) -> JsonObject | None:
     """The claims in one roof; None where the lesson's cut has no place in it."""
     try:
         true_answer = asked(lesson, {**lesson.given, "pitch": pitch})

@@ -8,10 +8,11 @@ from layout.answer.wording import short_answer
 from layout.tools.setting import Setting
 from lessons.mistakes.cut_mistakes import mistakes
 from lessons.mistakes.mistake import Made, Misplaced, Proud
-from lessons.say.blocks import PictureBlock, Room
+from lessons.say.blocks import PictureBlock
 
 if TYPE_CHECKING:
     from figures.ink.drawing import Drawing
+    from figures.place.room import Room
 
 WIDE = frozenset({"along", "saw-setting"})
 """Pictures of two or three views side by side."""
@@ -63,7 +64,7 @@ def _asked_for(answer: Answer) -> tuple[object, ...]:
         asked.hand,
         asked.stock,
         asked.roll_deg,
-        answer.which,
+        answer.plane_index,
         answer.metric,
         answer.tolerance_in,
         answer.limits,
@@ -75,7 +76,7 @@ def picture(name: str, answer: Answer) -> PictureBlock:
     if name == "wrong-tilt":
         return _wrong_tilt(answer)
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         key = (name, *_asked_for(answer), room)
         if key not in _drawn:
             if len(_drawn) >= MOST_KEPT:
@@ -99,7 +100,7 @@ def gap_picture(
 ) -> PictureBlock:
     """A cut made with a wrong setting, stood against its mate; `brief` for a small room."""
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         from figures.pictures.gap import gap_against_mate
 
         return gap_against_mate(answer, setting, room, brief=brief)
@@ -110,7 +111,7 @@ def gap_picture(
 def outline_picture(answer: Answer) -> PictureBlock:
     """The bare board to mark on, made to fit; its words say nothing of the marks."""
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         from figures.pictures.marking import marking_outline
 
         outline = marking_outline(answer)
@@ -132,7 +133,7 @@ def mistake_picture(answer: Answer, made: Made, shows: str) -> PictureBlock:
 def misplaced_picture(answer: Answer, moved_in: float, shows: str) -> PictureBlock:
     """The right cut at the wrong length, before its mate; plus is too long [inches]."""
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         from figures.pictures.misplaced import misplaced_before_mate
 
         return misplaced_before_mate(answer, moved_in, room)
@@ -143,7 +144,7 @@ def misplaced_picture(answer: Answer, moved_in: float, shows: str) -> PictureBlo
 def proud_picture(answer: Answer, shows: str) -> PictureBlock:
     """A hip's square edge under the two roofs, seen along the hip."""
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         from figures.pictures.proud import proud_of_roofs
 
         return proud_of_roofs(answer, room)

@@ -14,6 +14,7 @@ from layout.answer.wording import given_line
 from layout.cuts import Hand
 from layout.quantity import read_angle, read_pitch
 from layout.stock import read_stock
+from layout.tools.saw import SawLimits
 from lessons.course.agreement import DisagreementError, checked, misfits_of
 from lessons.course.drilled import problems
 from lessons.course.glossary import explained
@@ -56,11 +57,13 @@ def asked(
     lesson: Lesson,
     given: Mapping[str, str] | None = None,
     system: System = System.INCH,
+    limits: SawLimits | None = None,
 ) -> Answer:
     """Answer the lesson's question, with what is given in place of the lesson's own.
 
-    `given` has the keys of a lesson's [given] table; `system` says which square is read. Raises
-    LayoutError for what cannot be read.
+    `given` has the keys of a lesson's [given] table; `system` says which square is read, `limits`
+    what the saw can be set to, a common one where nothing is said. Raises LayoutError for what
+    cannot be read.
     """
     roof = {**lesson.given, **(given or {})}
     other = roof.get("other_pitch")
@@ -76,6 +79,7 @@ def asked(
             end=lesson.end,
             roll_deg=float(roof.get("roll", "0")),
         ),
+        limits=limits,
         square_parts=system.square_parts,
     )
 
@@ -95,13 +99,14 @@ def run(
     lesson: Lesson,
     given: Mapping[str, str] | None = None,
     system: System = System.INCH,
+    limits: SawLimits | None = None,
 ) -> Worked:
-    """Work a lesson out for a roof and a board.
+    """Work a lesson out for a roof and a board, and for a saw with these limits.
 
     Raises DisagreementError where hand and saw do not put the joint's plane there, or the lesson
     states what is not so; LayoutError for what cannot be read or has no value here.
     """
-    true_answer = asked(lesson, given, system)
+    true_answer = asked(lesson, given, system, limits)
     proved(lesson)
     checked(lesson, true_answer)
 

@@ -11,8 +11,8 @@ from typing import Any, Literal
 
 from lessons.course.lesson_text import LessonText, TextPlace
 
-Kind = Literal["text", "texts", "whole", "quantity", "words"]
-SAYS: Mapping[Kind, str] = {
+KeyKind = Literal["text", "texts", "whole", "quantity", "words"]
+SAYS: Mapping[KeyKind, str] = {
     "text": "a text in quotation marks",
     "texts": "a list of texts",
     "whole": "a whole number, 1 or more",
@@ -42,15 +42,15 @@ class Table:
     `open` is the kind of every key of a table whose keys are anyone's own.
     """
 
-    keys: Mapping[str, Kind]
+    keys: Mapping[str, KeyKind]
     many: bool = True
-    open: Kind | None = None
+    open: KeyKind | None = None
 
 
 FEWEST_MISTAKES = 2
 """Mistakes that a lesson warns of, at the least."""
 STEP = Table({"say": "text", "picture": "text", "table": "text", "when": "text", "use": "text"})
-GIVEN: Mapping[str, Kind] = {
+GIVEN: Mapping[str, KeyKind] = {
     "pitch": "quantity",
     "other_pitch": "quantity",
     "corner": "quantity",
@@ -58,8 +58,8 @@ GIVEN: Mapping[str, Kind] = {
     "stock": "text",
     "roll": "quantity",
 }
-STATED: Mapping[str, Kind] = {"face": "text", "edge": "text", "tilt": "quantity"}
-TOP: Mapping[str, Kind] = {
+STATED: Mapping[str, KeyKind] = {"face": "text", "edge": "text", "tilt": "quantity"}
+TOP: Mapping[str, KeyKind] = {
     "number": "whole",
     "title": "text",
     "cut": "text",
@@ -142,7 +142,7 @@ def _table(file: LessonText, name: str, value: Any) -> None:
             _value(file, kind, inside, place.at(key))
 
 
-def _value(file: LessonText, kind: Kind, value: Any, place: TextPlace) -> None:
+def _value(file: LessonText, kind: KeyKind, value: Any, place: TextPlace) -> None:
     if not _is(kind, value):
         shown = repr(value)
         said = shown if len(shown) <= 40 else f"{shown[:37]}..."
@@ -152,7 +152,7 @@ def _value(file: LessonText, kind: Kind, value: Any, place: TextPlace) -> None:
             _plain(file, text, place)
 
 
-def _is(kind: Kind, value: Any) -> bool:
+def _is(kind: KeyKind, value: Any) -> bool:
     if kind == "whole":
         return type(value) is int and 1 <= value <= GREATEST_NUMBER
     if kind == "texts":

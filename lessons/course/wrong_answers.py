@@ -68,7 +68,7 @@ class Wrong:
 def misread(true_answer: Answer, setting: Setting) -> Answer:
     """The same question answered from the plane that a wrong setting cuts."""
     cuts = list(true_answer.cuts)
-    cuts[true_answer.which] = replace(true_answer.cut, normal=setting.normal)
+    cuts[true_answer.plane_index] = replace(true_answer.cut, normal=setting.normal)
     return replace(true_answer, cuts=tuple(cuts))
 
 

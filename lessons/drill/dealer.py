@@ -14,6 +14,7 @@ from typing import TypeVar
 from layout.answer.answer import Answer
 from layout.errors import LayoutError
 from layout.quantity import Pitch, read_pitch, write_fraction
+from layout.tools.saw import SawLimits
 from lessons.course.lesson import Drill, DrillKind, Lesson, LessonError
 from lessons.course.runner import asked
 from lessons.drill.problem import (
@@ -65,8 +66,10 @@ def shuffled(rng: Random, things: Sequence[Thing]) -> list[Thing]:
 class Deck:
     """Deals problems: from one seed always the same, in the same order, none of them twice."""
 
-    def __init__(self, rng: Random, system: System = System.INCH) -> None:
-        self.rng, self.system = rng, system
+    def __init__(
+        self, rng: Random, system: System = System.INCH, limits: SawLimits | None = None
+    ) -> None:
+        self.rng, self.system, self.limits = rng, system, limits
         self.refused: Counter[str] = Counter()
         self._dealt: set[tuple[object, ...]] = set()
         self._spent: set[tuple[str, int]] = set()
@@ -106,7 +109,9 @@ class Deck:
             fault = _fault(lesson, drill, asked(lesson, given), self.rng)
         elif drill.kind == "mark":
             measure = self._measure(lesson, given)
-        return put(lesson, place, given, self.system, fault=fault, measure=measure)
+        return put(
+            lesson, place, given, self.system, fault=fault, measure=measure, limits=self.limits
+        )
 
     def _measure(self, lesson: Lesson, given: Mapping[str, str]) -> Measure:
         return pick(self.rng, measures(asked(lesson, given)))

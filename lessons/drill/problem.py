@@ -16,17 +16,17 @@ from layout.answer.sense_words import leaning
 from layout.answer.wording import board_words, corner_words, pitch_words
 from layout.errors import LayoutError
 from layout.quantity import nearest, write_degrees
-from layout.tools.saw import reaches
+from layout.tools.saw import SawLimits, reaches
 from layout.tools.square import BLADE_IN, SMALLEST_IN
 from lessons.course.laid_out import LaidOut, laid_out
 from lessons.course.lesson import Drill, Lesson
 from lessons.course.named_text import read_name
 from lessons.course.runner import asked
 from lessons.course.wrong_answers import Wrong, made_here, paired_answers, wrong_answers
-from lessons.say.units import Kind, System, written
+from lessons.say.units import System, ValueKind, written
 from lessons.values.all_values import values
 
-TOLERANCE: Mapping[Kind, float] = {"length": 1 / 16, "number": 1 / 16, "angle": 0.5}
+TOLERANCE: Mapping[ValueKind, float] = {"length": 1 / 16, "number": 1 / 16, "angle": 0.5}
 """How far off an answer may be and still be right [inches, inches, degrees]."""
 GAP_TOLERANCE_IN = 1 / 32
 CLEAR = 1.5
@@ -61,7 +61,7 @@ class Sought:
     """
 
     name: str
-    kind: Kind
+    kind: ValueKind
     unit: str
     value: float | str
     tolerance: float
@@ -162,15 +162,16 @@ def put(
     *,
     fault: str | None = None,
     measure: Measure | None = None,
+    limits: SawLimits | None = None,
 ) -> Problem:
-    """Put the lesson's drill at `place` for a roof and a board.
+    """Put the lesson's drill at `place` for a roof and a board, and a saw with these limits.
 
     `fault` names the mistake in a find-error layout, the drill's own if none is named;
     `measure` what is measured on a mark. Raises AwkwardError where the problem would not be fair,
     LayoutError where the roof cannot be framed.
     """
     drill = lesson.drills[place]
-    true_answer = asked(lesson, given)
+    true_answer = asked(lesson, given, limits=limits)
     if not drill.when.holds(true_answer):
         raise AwkwardError(f"this is only asked where: {drill.when}")
     _check_size(lesson, true_answer)

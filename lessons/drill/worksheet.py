@@ -7,10 +7,11 @@ sheet and its key again, however many sheets there were.
 import shlex
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from random import Random
 
 from layout.errors import LayoutError
+from layout.tools.saw import SawLimits
 from lessons.course.lesson import DrillKind, Lesson, LessonError
 from lessons.course.wrong_answers import Wrong
 from lessons.drill.dealer import Deck, places, shuffled
@@ -43,6 +44,7 @@ class Series:
     system: System = System.INCH
     catalog: str = ""
     learners: tuple[str, ...] = ()
+    limits: SawLimits = field(default_factory=SawLimits)
     job: str = ""
 
     @property
@@ -55,11 +57,23 @@ class Series:
             words += ["--kind", self.kind]
         if self.system is not System.INCH:
             words += ["--units", self.system.value]
+        words += self._saw_words()
         if self.catalog:
             words += ["--catalog", self.catalog]
         if self.job:
             words += ["--job", self.job]
         return shlex.join(words)
+
+    def _saw_words(self) -> list[str]:
+        """The options of a saw that is not the common one."""
+        usual, words = SawLimits(), []
+        if self.limits.tilt_deg != usual.tilt_deg:
+            words += ["--max-tilt", f"{self.limits.tilt_deg:.10g}"]
+        if self.limits.depth_in != usual.depth_in:
+            words += ["--blade-depth", f"{self.limits.depth_in:.10g}in"]
+        if self.limits.kind is not None:
+            words += ["--saw", self.limits.kind.value]
+        return words
 
     def key_command(self, number: int) -> str:
         """The command that makes a sheet's key again."""
@@ -98,7 +112,7 @@ def sheets(series: Series) -> Iterator[Worksheet]:
     """
     rng = Random(series.seed)
     plan = planned(series, rng)
-    deck = Deck(rng, series.system)
+    deck = Deck(rng, series.system, series.limits)
     number = 1
     faults: Counter[str] = Counter()
     while True:
@@ -200,7 +214,12 @@ def marked_runs(problem: Problem) -> list[str]:
     for measure in measures(problem.true_answer):
         try:
             other = put(
-                problem.lesson, problem.place, problem.given, problem.system, measure=measure
+                problem.lesson,
+                problem.place,
+                problem.given,
+                problem.system,
+                measure=measure,
+                limits=problem.true_answer.limits,
             )
         except LayoutError:
             continue  # what cannot be told from a mistake is not for measuring

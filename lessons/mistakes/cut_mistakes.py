@@ -279,7 +279,7 @@ def plan_angle_as_tilt(true_answer: Answer) -> Setting | None:
     """Tilt = the angle in plan from square across the stick to the joint's plan line."""
     setting = _sawn(true_answer)
     joint = true_answer.question.joint
-    across, along = joint.planes[true_answer.which].normal[:2], joint.pose.head[:2]
+    across, along = true_answer.plane.normal[:2], joint.pose.head[:2]
     if setting is None or setting.toward_waste == 0 or not np.hypot(*across) > 0:
         return None
     aside, ahead = along[0] * across[1] - along[1] * across[0], along @ across

@@ -39,7 +39,7 @@ def shortening(true_answer: Answer) -> Shortening | None:
     None where the length is not worked out to the middle of the mate.
     """
     joint = true_answer.question.joint
-    plane = joint.planes[true_answer.which]
+    plane = true_answer.plane
     if plane.mate_name not in CENTRED:
         return None
     return shorten(joint.pose.head, plane.normal, true_answer.question.stock.thickness_in / 2)

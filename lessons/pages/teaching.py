@@ -104,6 +104,6 @@ def grade_lines(true_answer: Answer, system: System) -> Iterator[tuple[str, ...]
     tilt = write_degrees(nearest(float(true_answer.cut.face_tilt_deg), 4))
     yield ("Across the cut, sliding bevel square to the face mark",
            f"{tilt} from square", "1/2°", "1°", str(POINTS_TILT), "")  # fmt: skip
-    mate = true_answer.question.joint.planes[true_answer.which].mate_words
+    mate = true_answer.plane.mate_words
     yield (f"Gap against {mate}, with a feeler gauge", "closed", full, half,
            str(POINTS_FIT), "")  # fmt: skip

@@ -11,9 +11,7 @@ from layout.errors import SheetError
 
 if TYPE_CHECKING:
     from figures.ink.drawing import Drawing
-
-Room = tuple[float, float]
-"""Width and height that a picture may take on paper [in]."""
+    from figures.place.room import Room
 
 
 @dataclass(frozen=True)
@@ -27,7 +25,7 @@ class PictureBlock:
     draw: "Callable[[Room], Drawing]"
     wide: bool = False
 
-    def drawn_in_first(self, rooms: Iterable[Room]) -> "Drawing":
+    def drawn_in_first(self, rooms: "Iterable[Room]") -> "Drawing":
         """The picture in the first of the rooms that is large enough.
 
         Raises SheetError where none is.

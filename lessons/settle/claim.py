@@ -31,7 +31,7 @@ LIKE_A_NUMBER = 25.0
 """A smaller angle without a degree sign may be taken for a number on the square."""
 
 LineKind = Literal["square", "plumb", "level", "numbers", "degrees"]
-Shoe = Literal["face", "edge"]
+ShoeOn = Literal["face", "edge"]
 Arris = Literal["top", "bottom"]
 
 
@@ -98,7 +98,7 @@ class Claim:
     face: ClaimedLine | None = None
     edge: ClaimedLine | None = None
     tilt_deg: float | None = None
-    shoe: Shoe = "face"
+    shoe: ShoeOn = "face"
     table: bool = False
     rip: bool = False
     gauge_in: tuple[float, float] | None = None

@@ -19,7 +19,7 @@ from layout.plane.corner import Corner
 from layout.quantity import write_feet, write_length
 from layout.stock import Stock, read_stock
 from lessons.settle.ear.lexicon import lexicon
-from lessons.settle.ear.measures import Measure, measured
+from lessons.settle.ear.measures import HeardMeasure, measured
 from lessons.settle.ear.trade_tokens import listen
 from lessons.settle.settle import ClaimVerdict, LengthFound
 
@@ -55,7 +55,7 @@ def length_claim(text: str, true_answer: Answer, building: Building) -> LengthFo
     listened = listen(text)
     cues = [token for token in listened.tokens if token.kind == "cue"]
     names = {token.name for token in cues}
-    found = [item for item in measured(listened.tokens) if isinstance(item, Measure)]
+    found = [item for item in measured(listened.tokens) if isinstance(item, HeardMeasure)]
     what = next((name for name in KINDS if name in names), "")
     if len(found) != 1 or found[0].kind != "one" or found[0].unit == "deg":
         return None

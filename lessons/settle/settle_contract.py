@@ -44,7 +44,7 @@ def _claim(answer: Answer, finding: Finding) -> JsonObject:
         "verdict": finding.verdict.value,
         "heard": repeated(answer, finding),
         "mended": [{"said": said, "taken": taken} for said, taken in heard.mended],
-        "passed_over": list(heard.passed),
+        "passed_over": [],
         "question": question_words(answer, finding) or None,
         "quoted": heard.quoted or None,
         "why_unread": heard.why or None,

@@ -2,7 +2,7 @@
 
 import textwrap
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -283,6 +283,13 @@ def _open_notes(answer: Answer, finding: Finding) -> Iterator[Note]:
             )
         return
     tried = finding.tried[0]
+    if tried.aside:
+        told: dict[str, None] = {}
+        for one in (tried.lead, *tried.otherwise):
+            claim = replace(one.claim, cheek=one.claim.cheek or answer.hand)
+            told[f"{write_claim(claim)}: {fits_words(answer, one)}"] = None
+        yield from (Note("if meant", words) for words in told)
+        return
     if tried.rescued:
         usual, other = tried.lead, next(one for one in tried.otherwise if one.fits)
         yield Note("as usual", f"{write_claim(usual.claim)}: {fits_words(answer, usual)}")
@@ -308,7 +315,7 @@ def _part_notes(answer: Answer, tried: Tried) -> Iterator[Note]:
 
 def test_cut_words(answer: Answer, judged: Judged) -> str:
     """The cut on scrap that shows who is right."""
-    mate = answer.question.joint.planes[answer.which].mate_words
+    mate = answer.plane.mate_words
     gap = gap_over_limit(judged.gap_in, judged.tolerance_in)
     return (
         f"saw one scrap as claimed, one as above, and stand each against {mate}:"
@@ -376,7 +383,7 @@ def _changes(said: Claim, instead: Claim) -> str:
 
 def joint_words(answer: Answer) -> str:
     """What is right here, in one line, and against what."""
-    mate = answer.question.joint.planes[answer.which].mate_words
+    mate = answer.plane.mate_words
     return f"The correct cut against {mate}: {short_answer(answer)}"
 
 

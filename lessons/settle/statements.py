@@ -91,7 +91,7 @@ class Statement:
         """How to try it on scrap."""
         if not self.finding.tried or self.finding.length is not None:
             return "measure one that is built" if self.finding.length else ""
-        mate = self.answer.question.joint.planes[self.answer.which].mate_name
+        mate = self.answer.plane.mate_name
         return f"saw one scrap as said, one as it is so; stand each against the {mate}"
 
 

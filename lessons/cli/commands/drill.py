@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from layout.errors import LayoutError
+from layout.tools.saw import SawLimits
 from lessons.cli import job_option
 from lessons.cli.commands import drill_options, options
 from lessons.course.lesson import DrillKind, Lesson, catalog
@@ -35,6 +36,9 @@ def drill(
     seed: drill_options.SeedOption = None,
     kind: drill_options.KindOption = None,
     units: options.UnitsOption = System.INCH,
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    saw: options.SawOption = None,
     no_save: Annotated[
         bool, typer.Option("--no-save", help="Neither read nor keep any progress.")
     ] = False,
@@ -66,8 +70,9 @@ def drill(
 
         chosen = drilled_on_job(lessons, [name], job_option.current())
     wanted = drill_options.drill_kind(kind)
+    limits = options.saw_limits(max_tilt, blade_depth, saw)
     if preview is not None:
-        _preview(chosen or list(lessons.values()), preview, seed or 0, wanted, units)
+        _preview(chosen or list(lessons.values()), preview, seed or 0, wanted, units, limits)
         return
     file = None if no_save else ProgressFile(learner=learner)
     if progress:
@@ -85,7 +90,7 @@ def drill(
     typer.echo(in_words([Paragraph(CAUTION[0])]))
     rng = Random(seed)
     session = Session(_hear, typer.echo, _keeper(file), rng)
-    tally = session.run(dealt(chosen, rng, count, wanted, units), count)
+    tally = session.run(dealt(chosen, rng, count, wanted, units, limits), count)
     typer.echo(in_words(over(tally)))
 
 
@@ -155,7 +160,12 @@ def _standing_words(standing: LessonStanding, lesson: Lesson, today: date) -> st
 
 
 def _preview(
-    chosen: list[Lesson], count: int, seed: int, kind: DrillKind | None, units: System
+    chosen: list[Lesson],
+    count: int,
+    seed: int,
+    kind: DrillKind | None,
+    units: System,
+    limits: SawLimits,
 ) -> None:
     """A line a draw: what is given, the answer, and what each mistake would answer."""
     for lesson in chosen:
@@ -163,7 +173,7 @@ def _preview(
             one = lesson.drills[place]
             what = one.answer or one.mistake or ""
             typer.echo(f"{lesson.name}, drill {place + 1}, {one.kind} {what}".rstrip())
-            deck = Deck(Random(seed), units)
+            deck = Deck(Random(seed), units, limits)
             try:
                 for _ in range(count):
                     _preview_line(deck, lesson, place)

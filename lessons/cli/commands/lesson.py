@@ -58,6 +58,9 @@ def lesson(
             "--output", "-o", metavar="FILE", help="A file to write: .pdf, .html or .svg."
         ),
     ] = None,
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    saw: options.SawOption = None,
     paper: options.PaperOption = "Letter",
     templates: options.TemplatesOption = True,
     catalog_folder: options.CatalogOption = None,
@@ -84,8 +87,9 @@ def lesson(
         "stock": stock,
     }
     asked_for = {key: text for key, text in given.items() if text is not None}
+    limits = options.saw_limits(max_tilt, blade_depth, saw)
     taught = _taught(lessons, name)
-    worked = run(taught, {**(taught.on_roof or {}), **asked_for}, units)
+    worked = run(taught, {**(taught.on_roof or {}), **asked_for}, units, limits)
     if output is None:
         typer.echo(in_words(worked.blocks))
         return

@@ -24,7 +24,7 @@ def packet(
     units: options.UnitsOption = System.INCH,
     tolerance: options.ToleranceOption = "1/32",
     tilt_step: options.TiltStepOption = "1/2",
-    max_tilt: options.MaxTiltOption = "50",
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,
     as_csv: options.CsvOption = False,

@@ -18,7 +18,7 @@ from lessons.say.units import System
 
 if TYPE_CHECKING:
     from figures.page.sheet import Page
-    from figures.pictures.sheets import Draw
+    from figures.pictures.sheets import DrawIn
     from layout.framing.roof import TrainingRoof
     from layout.framing.stick import Stick
 
@@ -64,7 +64,7 @@ def picture(
     roll: options.RollOption = "0",
     tolerance: options.ToleranceOption = "1/32",
     tilt_step: options.TiltStepOption = "1/2",
-    max_tilt: options.MaxTiltOption = "50",
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,
     size: Annotated[
@@ -217,10 +217,10 @@ def _whole_roof(
 
     roof = drawn.framed(sticks)
 
-    def side(name: drawn.RoofSide) -> "Draw":
+    def side(name: drawn.ViewedSide) -> "DrawIn":
         return lambda room: drawn.roof_elevation(roof, room, name, metric=metric)
 
-    draws: dict[str, list[tuple[str, tuple[Draw, ...]]]] = {
+    draws: dict[str, list[tuple[str, tuple[DrawIn, ...]]]] = {
         "plan": [("plan", (lambda room: drawn.roof_plan_picture(roof, room, metric=metric),))],
         "pictorial": [("in space", (lambda room: drawn.roof_pictorial(roof, room),))],
         "section": [("section", (lambda room: drawn.roof_section(roof, room, metric=metric),))],

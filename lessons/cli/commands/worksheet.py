@@ -50,6 +50,9 @@ def worksheet(
         typer.Option("--problems", min=1, max=20, metavar="NUMBER", help="Problems on a sheet."),
     ] = USUAL_PROBLEMS,
     units: options.UnitsOption = System.INCH,
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    saw: options.SawOption = None,
     output: Annotated[
         Path | None, typer.Option("--output", "-o", metavar="FILE", help="A .pdf file to write.")
     ] = None,
@@ -95,6 +98,7 @@ def worksheet(
         units,
         str(catalog_folder) if catalog_folder else "",
         read_roll(read_text(roll, RosterError), str(roll)) if roll else (),
+        options.saw_limits(max_tilt, blade_depth, saw),
         job_option.path(),
     )
     many = len(series.learners) or many
