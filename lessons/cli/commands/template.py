@@ -27,6 +27,7 @@ LARGER = ("Tabloid", "A3", "roll-24")
 class MarksName(StrEnum):
     """How much of each mark is drawn."""
 
+    auto = "auto"
     whole = "whole"
     ends = "ends"
 
@@ -60,9 +61,10 @@ def template(
     marks: Annotated[
         MarksName,
         typer.Option(
-            "--marks", help="Whole marks, or only both ends of each, to join with a straightedge."
+            "--marks",
+            help="Whole marks, both ends alone to join with a straightedge, or what takes less.",
         ),
-    ] = MarksName.whole,
+    ] = MarksName.auto,
     paper: options.PaperOption = "Letter",
     margin: Annotated[
         str, typer.Option("--margin", metavar="LENGTH", help="Clear margin: 1/4 to 3/4 in.")

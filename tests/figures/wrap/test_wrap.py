@@ -15,7 +15,8 @@ from figures.ink.drawing import Drawing, collisions, label_box
 from figures.ink.lettering import fraction_text
 from figures.ink.paper import read_paper
 from figures.page.tiling import PrintSetup, one_page, pages
-from figures.wrap.spread import ALL_ROUND, kind, spread, usual_run
+from figures.wrap.spread import ALL_ROUND, spread, usual_run
+from figures.wrap.stations import kind
 from figures.wrap.wrap import lay, wrap
 from figures.wrap.wrap_words import bevel_words
 from layout.answer.answer import answer
