@@ -1,10 +1,11 @@
-"""Several drawings on one sheet, each with its notes, in whatever paper is free still.
+"""Several drawings on one sheet, and blocks in whatever paper they leave free.
 
 A drawing goes as near as can be to the lower right corner, upright or turned, and blocks fill
 the sheet from its upper left one. What does not fit leaves the sheet as it was.
 
     sheet = empty(page)
-    put(sheet, drawing, blocks)      False where the sheet has no room for them
+    put(sheet, drawing, turned=False)      False where the sheet has no room for it
+    stood(sheet, blocks)
     page = filled(sheet)
 """
 
@@ -49,36 +50,22 @@ def filled(sheet: Sheet) -> Page:
     return replace(sheet.page, drawing=sheet.drawing, beside=sheet.beside)
 
 
-def holds(sheet: Sheet, size: Point) -> bool:
-    """True where a drawing of a width and height fits, upright or turned, its notes left out."""
-    return any(_spot(sheet, box) is not None for box in (size, size[::-1]))
+def add(sheet: Sheet, drawing: Drawing) -> None:
+    """A drawing that stands in its place already."""
+    taken = covered(drawing)
+    for each in sheet.rooms:
+        each.take(taken)
+    sheet.drawing += drawing
 
 
-def put(
-    sheet: Sheet,
-    drawing: Drawing,
-    blocks: Sequence[Block] = (),
-    turns: Sequence[bool] = BOTH_WAYS,
-) -> bool:
-    """A drawing and its notes on a sheet if both find room there; else it stays as it is."""
-    for turned in turns:
-        one = hatched(drawing.turned(90) if turned else drawing)
-        x0, y0, x1, y1 = one.bounds()
-        found = _spot(sheet, (x1 - x0, y1 - y0))
-        if found is None:
-            continue
-        moved = one.moved(found[0] - x0, found[1] - y0)
-        before = [(each, each.kept()) for each in sheet.rooms]
-        taken = covered(moved)
-        for each in sheet.rooms:
-            each.take(taken)
-        home = (moved.bounds()[0], moved.bounds()[3])
-        if not blocks or stood(sheet, blocks, home):
-            sheet.drawing += moved
-            return True
-        for each, was in before:
-            each.put_back(was)
-    return False
+def put(sheet: Sheet, drawing: Drawing, *, turned: bool) -> bool:
+    """A drawing on a sheet that has room for it."""
+    one = hatched(drawing.turned(90) if turned else drawing)
+    x0, y0, x1, y1 = one.bounds()
+    found = _spot(sheet, (x1 - x0, y1 - y0))
+    if found is not None:
+        add(sheet, one.moved(found[0] - x0, found[1] - y0))
+    return found is not None
 
 
 def stood(sheet: Sheet, blocks: Sequence[Block], home: Point | None = None) -> bool:
@@ -103,7 +90,7 @@ def nested(drawings: Sequence[Drawing], blocks: Sequence[Block], blank: Page) ->
             continue
         for turns in product(BOTH_WAYS, repeat=len(drawings)):
             sheet = empty(page)
-            fits = all(put(sheet, one, (), (t,)) for one, t in zip(drawings, turns, strict=True))
+            fits = all(put(sheet, one, turned=t) for one, t in zip(drawings, turns, strict=True))
             if fits and stood(sheet, blocks):
                 return filled(sheet)
     return None

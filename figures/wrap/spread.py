@@ -32,8 +32,8 @@ from layout.tools.setting import RipByHand
 
 RIP_LENGTHS_IN = (12.0, 9.0, 7.0, 5.0, 4.0)
 """Lengths of board that a rip is drawn along; the first is the usual one [in]."""
-PAST_GAUGE_IN = 0.6
-"""Face shown beyond a gauge line or a notch [in]."""
+PAST_GAUGE_IN, PAST_NOTCH_IN = 0.6, 0.4
+"""Face shown beyond a gauge line and beyond a notch [in]."""
 FAR_IN = 1e5
 """Longer than any mark on any board [in]."""
 _ALIKE = 1e-6
@@ -342,4 +342,4 @@ def notch_in(answer: Answer) -> float:
     """How much of a face a notch needs, from the edge it opens at [in]; nothing for other cuts."""
     if kind(answer) != "notch":
         return 0.0
-    return PAST_GAUGE_IN + max(float(cut.span[1, 1]) for cut in answer.cuts)
+    return PAST_NOTCH_IN + max(float(cut.span[1, 1]) for cut in answer.cuts)

@@ -178,16 +178,15 @@ class Template:
         made = kind(self.answer)
         return made == "end" or (made == "notch" and usual_run(self.answer) == UNDER_BOTTOM)
 
-    def lettered(self, laid: Wrap) -> Lettered:
-        """The wrap with its words in a set of templates, whose first page bears the cautions."""
-        return laid.lettered(squeeze=Squeeze.FEW_WORDS, first=NOWHERE)
-
     def apart(self, said: frozenset[str]) -> tuple[Page, ...]:
-        """Sheets of its own for what no one holds whole; `said` names cautions said elsewhere."""
-        single = self._ends_single(said) if self.marks != "whole" and self.may_be_ends else None
-        return (single,) if single is not None else self._tiled(list(self.ways()), said)
+        """Sheets of its own in a set; `said` names the cautions that its first sheet bears."""
+        ways = list(self.ways())
+        single = self._single(ways, said)
+        if single is None and self.marks != "whole" and self.may_be_ends:
+            single = self._ends_single(said)
+        return (single,) if single is not None else self._tiled(ways, said)
 
-    def _single(self, ways: Sequence[Way]) -> Page | None:
+    def _single(self, ways: Sequence[Way], before: frozenset[str] = frozenset()) -> Page | None:
         within = rooms_on_one_page(self.setup, **self.words)
         fitting = [(way, laid) for way in ways if (laid := self.lay(way)).keeps_within(within)]
         if not fitting:
@@ -198,12 +197,12 @@ class Template:
         wider = [self.lay(way, BEFORE_IN + MORE_IN) for way, _ in (*fitting[:1], *smallest[:1])]
         tries += [(one, Squeeze.FEW_WORDS) for one in wider if one.keeps_within(within)]
         for laid, squeeze in tries:
-            made = laid.lettered(squeeze=squeeze)
+            made = laid.lettered(squeeze=squeeze, first=NOWHERE if before else None)
             page = one_page(
                 made.drawing,
                 self.setup,
                 blocks=self.blocks(made, squeeze),
-                said=made.said,
+                said=before | made.said,
                 few=squeeze >= Squeeze.FEW_WORDS,
                 **self.words,
             )

@@ -1,28 +1,36 @@
 """Templates of several cuts as one set: small wraps share a sheet, cautions stand once.
 
-The largest wraps come first; each goes on the first sheet that has room for it and its notes,
-upright or turned, as small as it can be drawn whole, else on a new one. What no sheet holds whole
-has both its ends on one sheet, or is cut into tiles of its own. The first sheet bears the notice,
-the warning in full and the check square for the whole set.
+Each wrap stands in one frame with its notes. The largest frames come first; each goes on the first
+sheet that has room for it, upright or turned, in the shape that fits, else on a new one. What no
+sheet holds whole has both its ends on one sheet, or is cut into tiles of its own. The first sheet
+bears the notice, the warning, how paper goes on a board and the check square for the whole set.
 
     template_set([Template(one, setup), Template(other, setup)])
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
-from functools import cache
+from dataclasses import dataclass, replace
 from math import prod
 
+from figures.ink.pens import Point
+from figures.page.beside import Block, words_block
 from figures.page.cautions import ALL_SAID, blocks_left
-from figures.page.nest import Sheet, empty, filled, holds, put, stood
-from figures.page.sheet import Page
+from figures.page.nest import Sheet, add, empty, filled, stood
+from figures.page.packing import least, together
+from figures.page.sheet import Page, clear_field
 from figures.page.tiling import blank_page, numbered
+from figures.wrap import wrap_words as say
+from figures.wrap.framed import Frame, frames
 from figures.wrap.template import Template
-from figures.wrap.wrap import Wrap
-from figures.wrap.wrap_lettering import Lettered, Squeeze
+from figures.wrap.wrap import BEFORE_IN, Wrap
+from figures.wrap.wrap_names import LEAST_PT
 from layout.errors import SheetError
 
 TITLE = "Templates"
+NARROW_IN = 3.0
+"""A wrap narrower than this has words beside it, for which more kept wood may be shown [in]."""
+WIDER_IN = (0.5, 1.25, 2.0)
+"""How much more kept wood is shown then [in]."""
 
 
 def template_set(templates: Sequence[Template]) -> tuple[Page, ...]:
@@ -31,56 +39,112 @@ def template_set(templates: Sequence[Template]) -> tuple[Page, ...]:
     Where nothing is saved by sharing sheets, each template has its own, cautions and all. Raises
     SheetError where the paper cannot carry one of them.
     """
+    shared = None
+    if not templates[0].setup.paper.endless:
+        shared = _shared(templates)
+        if len(shared) < len(templates):
+            return shared
     alone = numbered(tuple(page for one in templates for page in one.pages()))
-    if templates[0].setup.paper.endless:
-        return alone
-    shared = _shared(templates)
-    return shared if len(shared) < len(alone) else alone
+    return shared if shared is not None and len(shared) < len(alone) else alone
 
 
 def _shared(templates: Sequence[Template]) -> tuple[Page, ...]:
     blank = blank_page(templates[0].setup, title=TITLE, version=templates[0].version)
-    sheets: list[Sheet] = []
-    tiled: list[Page] = []
-    laid = [(one, _smallest_first(one)) for one in templates]
-    for template, ways in sorted(laid, key=lambda each: -prod(each[1][0].size)):
-        if not _placed(template, ways, sheets, blank):
-            tiled += [replace(page, strips="next") for page in template.apart(said=ALL_SAID)]
+    rest = replace(blank, strips="next")
+    papers = [rest, replace(rest, paper=blank.paper.turned())]
+    fields = [_size(page) for page in papers]
+    framed, own = _framed(templates, fields)
+    sheets = [_sheet(held, papers, fields) for held in _binned(framed, fields)]
     first = _with_cautions(sheets, blank)
     nested = [filled(sheet) for sheet in (first, *(one for one in sheets if one is not first))]
     nested[0] = replace(nested[0], strips="first")
-    return numbered((*nested, *tiled))
+    return numbered((*nested, *own))
+
+
+@dataclass(frozen=True)
+class Frames:
+    """The frames of which one will hold a template, and their widths and heights [in]."""
+
+    frames: tuple[Frame, ...]
+    sizes: tuple[Point, ...]
+
+
+def _framed(
+    templates: Sequence[Template], fields: Sequence[Point]
+) -> tuple[list[Frames], list[Page]]:
+    """Frames for what fits on a sheet with its notes, and pages for what does not."""
+    framed: list[Frames] = []
+    own: list[Page] = []
+    for template in templates:
+        found = [one for laid in _smallest(template) for one in frames(template, laid)]
+        found = [one for one in found if together([[one.size]], fields) is not None]
+        kept = least([one.size for one in found])
+        if kept:
+            made = tuple(found[i] for i in kept)
+            framed.append(Frames(made, tuple(one.size for one in made)))
+        else:
+            own += [replace(page, strips="next") for page in template.apart(said=ALL_SAID)]
+    return framed, own
+
+
+def _binned(framed: Sequence[Frames], fields: Sequence[Point]) -> list[list[Frames]]:
+    """What shares a sheet: with the largest one, the largest of the others that fits, and so on."""
+    waiting = sorted(framed, key=lambda each: -min(map(prod, each.sizes)))
+    bins = []
+    while waiting:
+        held = [waiting.pop(0)]
+        for other in list(waiting):
+            if together([one.sizes for one in (*held, other)], fields) is not None:
+                held.append(other)
+                waiting.remove(other)
+        bins.append(held)
+    return bins
+
+
+def _size(page: Page) -> Point:
+    left, bottom, right, top = clear_field(page)
+    return right - left, top - bottom
+
+
+def _sheet(held: Sequence[Frames], papers: Sequence[Page], fields: Sequence[Point]) -> Sheet:
+    found = together([one.sizes for one in held], fields)
+    assert found is not None
+    index, spots = found
+    sheet = empty(papers[index])
+    left, bottom, _, _ = clear_field(papers[index])
+    for one, spot in zip(held, spots, strict=True):
+        drawing = one.frames[spot.shape].drawn()
+        drawing = drawing.turned(90) if spot.turned else drawing
+        x0, y0, _, _ = drawing.bounds()
+        add(sheet, drawing.moved(left + spot.at[0] - x0, bottom + spot.at[1] - y0))
+    return sheet
 
 
 def _with_cautions(sheets: Sequence[Sheet], blank: Page) -> Sheet:
     """The sheet that bears the cautions for all: one that has room for them, else a new one."""
-    wanted = blocks_left(frozenset(), full=blank.full)
-    for sheet in (*reversed(sheets), empty(blank)):
-        if stood(sheet, wanted):
-            return sheet
+    for few in (False, True):
+        wanted = (*blocks_left(frozenset(), full=blank.full, few=few), *_how(few=few))
+        for sheet in reversed(sheets):
+            if stood(sheet, wanted):
+                return sheet
+    sheet = empty(blank)
+    if stood(sheet, (*blocks_left(frozenset(), full=blank.full), *_how(few=False))):
+        return sheet
     raise SheetError(f"{blank.paper.name} has no room for the cautions: use larger paper")
 
 
-def _smallest_first(template: Template) -> list[Wrap]:
-    return sorted((template.lay(way) for way in template.ways()), key=lambda one: prod(one.size))
+def _how(*, few: bool) -> tuple[Block, ...]:
+    return (words_block("TO USE", say.steps_of_all(few=few), LEAST_PT, first=True),)
 
 
-def _placed(template: Template, ways: Sequence[Wrap], sheets: list[Sheet], blank: Page) -> bool:
-    """A wrap and its notes on the first sheet with room for them, or on a new one."""
-
-    @cache
-    def lettered(index: int) -> Lettered:
-        return template.lettered(ways[index])
-
-    rest = replace(blank, strips="next")
-    new = [empty(page) for page in (rest, replace(rest, paper=blank.paper.turned()))]
-    for sheet in (*sheets, *new):
-        for i, laid in enumerate(ways):
-            if not holds(sheet, laid.size):
-                continue
-            made = lettered(i)
-            if put(sheet, made.drawing, template.blocks(made, Squeeze.FEW_WORDS)):
-                if sheet in new:
-                    sheets.append(sheet)
-                return True
-    return False
+def _smallest(template: Template) -> tuple[Wrap, ...]:
+    """A template as small as it can be drawn whole, and wider where its words need that."""
+    laid = sorted(
+        ((way, template.lay(way)) for way in template.ways()), key=lambda one: prod(one[1].size)
+    )
+    way, small = laid[0]
+    if template.answer.is_rip:
+        return tuple(wrap for _, wrap in laid[:3])
+    if small.size[0] > NARROW_IN:
+        return (small,)
+    return (small, *(template.lay(way, BEFORE_IN + more) for more in WIDER_IN))

@@ -56,10 +56,13 @@ class Wrap:
         *,
         squeeze: Squeeze = Squeeze.NONE,
         first: Polygon | None = None,
+        shared: bool = False,
     ) -> Lettered:
         """The wrap with its words, none of them on the areas to keep off; see `lettered`."""
         apart = [*keep_off, *([] if self.far is None else [self.far])]
-        return lettered(self.laid, self.lines, self.factor, apart, squeeze=squeeze, first=first)
+        return lettered(
+            self.laid, self.lines, self.factor, apart, squeeze=squeeze, first=first, shared=shared
+        )
 
     @property
     def size(self) -> Point:

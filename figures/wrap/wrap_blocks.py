@@ -32,10 +32,13 @@ class WrapNote:
     cut_by: bool = True
 
 
-def notes(laid: Spread, *, study: bool = False, few: bool = False) -> list[WrapNote]:
+def notes(
+    laid: Spread, *, study: bool = False, few: bool = False, shared: bool = False
+) -> list[WrapNote]:
     """The notes of a wrap, those about its surfaces first; in `few` words where paper is short.
 
-    A study view has none about how the paper goes on the board.
+    One of a set on `shared` sheets leaves out what the first sheet says of all of them. A study
+    view has none about how the paper goes on the board.
     """
     answer = laid.answer
     planes = {one.which: one for one in (answer, *answer.others)}
@@ -64,7 +67,7 @@ def notes(laid: Spread, *, study: bool = False, few: bool = False) -> list[WrapN
         if rip:
             words = _rip_face_words(laid, one, here)
         else:
-            words = say.face_words(here, side, told=told if name == second else None)
+            words = say.face_words(here, side, told=told if name == second else None, few=few)
         stop = off_paper(laid)
         if stop is not None and name == laid.stop_short and laid.start_x is not None:
             arris, x = stop
@@ -76,13 +79,15 @@ def notes(laid: Spread, *, study: bool = False, few: bool = False) -> list[WrapN
         # The first paper has said what holds for the whole board.
         return [note for note in made if note.surface not in ("right face", "left face")]
     stands = (say.stands_words(answer, laid.start_x), say.backing_words(answer))
-    what = " ".join((*filter(None, stands), say.what_it_is(answer, study=study, few=few)))
+    what = " ".join(
+        (*filter(None, stands), say.what_it_is(answer, study=study, few=few, shared=shared))
+    )
     made.append(WrapNote("THE BOARD", what, cut_by=False))
     if study:
         return made
     if laid.part == 1:
         return made
-    use = say.steps(kind(answer), *_start_words(laid), few=few)
+    use = say.steps(kind(answer), *_start_words(laid), few=few, shared=shared)
     made.append(WrapNote("TO USE", use, spare=True, cut_by=False))
     if sawing := say.sawing_words(answer):
         made.append(WrapNote("BY SAW", sawing, spare=True))

@@ -63,19 +63,20 @@ def lettered(
     *,
     squeeze: Squeeze = Squeeze.NONE,
     first: Polygon | None = None,
+    shared: bool = False,
 ) -> Lettered:
     """The drawing of a wrap with its words, none of them on the areas to keep off.
 
     `first` is the part of the paper that the first page shows, where it is not all: cautions keep
-    to it.
+    to it. On a `shared` sheet the first page of the set says how all the papers are used.
     """
-    return _Lettering(laid, drawing, factor, keep_off).drawn(squeeze, first)
+    return _Lettering(laid, drawing, factor, keep_off).drawn(squeeze, first, shared)
 
 
 class _Lettering(WrapNames):
     """A wrap while it is being lettered: names first, then notes where they leave room."""
 
-    def drawn(self, squeeze: Squeeze, first: Polygon | None) -> Lettered:
+    def drawn(self, squeeze: Squeeze, first: Polygon | None, shared: bool) -> Lettered:
         study = self.factor != 1.0
         few = squeeze >= Squeeze.FEW_WORDS
         self._letters()
@@ -93,7 +94,7 @@ class _Lettering(WrapNames):
         if bears is None:
             self._outer_arrow()
         left = []
-        for note in notes(self.laid, study=study, few=few):
+        for note in notes(self.laid, study=study, few=few, shared=shared):
             put = not study and self._on_wrap(note, names, squeeze)
             if not put:
                 left.append(note)
@@ -159,39 +160,36 @@ class _Lettering(WrapNames):
                     self.take(shapely.box(*found, found[0] + 0.01, found[1] + 0.01))
                     return
 
-    def _arrow_size(self) -> tuple[Point, float, float]:
-        foot, high = text_size("FOOT", CUT_BY_PT, True)
-        head, _ = text_size("HEAD", CUT_BY_PT, True)
-        tip, gap = 0.22, 0.05
-        return (tip + gap + foot + 3 * gap + head + gap + tip, high), tip, gap
-
     def _arrow(self, face: str) -> bool:
         """An arrow to either end of the board, on a face that has room for it."""
-        size, _, _ = self._arrow_size()
-        for room in self.rooms[face, "kept"]:
-            found = room.place(size, self._home(room), corner=self._corner())
-            if found is not None:
-                self._draw_arrow(found)
-                return True
+        for size in _ARROWS_IN:
+            for room in self.rooms[face, "kept"]:
+                found = room.place(size, self._home(room), corner=self._corner())
+                if found is not None:
+                    self._draw_arrow(found, size)
+                    return True
         return False
 
     def _outer_arrow(self) -> None:
         """The arrow off the wrap, beside it and level with it."""
-        size, _, _ = self._arrow_size()
+        size = _ARROWS_IN[0]
         x0, _, x1, y1 = self.drawing.bounds(words=False)
         found = self.outside.place(size, ((x0 + x1) / 2, y1))
         if found is not None:
-            self._draw_arrow(found)
+            self._draw_arrow(found, size)
             self.take(shapely.box(*found, found[0] + size[0], found[1] + size[1]))
 
-    def _draw_arrow(self, found: Point) -> None:
-        (wide, high), tip, gap = self._arrow_size()
+    def _draw_arrow(self, found: Point, size: Point) -> None:
+        wide, high = size
         x, y = found
-        mid = y + high / 2
-        self.labels.append(Label("FOOT", x + tip + gap, y, CUT_BY_PT, bold=True))
-        self.labels.append(Label("HEAD", x + wide - tip - gap, y, CUT_BY_PT, ha="right", bold=True))
-        for end, way in ((x, 1.0), (x + wide, -1.0)):
-            self.strokes.append(Stroke(((end, mid), (end + way * tip, mid)), "guide", "arrow"))
+        line = _WORD_HIGH_IN
+        foot, head = y + high - line, y
+        self.labels.append(Label("FOOT", x + _TIP_IN + _GAP_IN, foot, CUT_BY_PT, bold=True))
+        at = x + wide - _TIP_IN - _GAP_IN
+        self.labels.append(Label("HEAD", at, head, CUT_BY_PT, ha="right", bold=True))
+        for end, way, low in ((x, 1.0, foot), (x + wide, -1.0, head)):
+            mid = low + line / 2
+            self.strokes.append(Stroke(((end, mid), (end + way * _TIP_IN, mid)), "guide", "arrow"))
             barb = end + way * 0.1
             arrow = shapely.Polygon([(end, mid), (barb, mid + 0.04), (barb, mid - 0.04)])
             self.areas.append(Area(arrow, "ink", "arrow"))
@@ -241,3 +239,14 @@ def _block_size(heading: str, words: str, size_pt: float) -> Point:
     wide, high = text_size(heading, size_pt, True)
     more, below = text_size(words, size_pt)
     return max(wide, more), high + below + 0.02
+
+
+_TIP_IN, _GAP_IN = 0.22, 0.05
+"""Length of an arrow's tip, and white before its word [in]."""
+_FOOT_IN, _WORD_HIGH_IN = text_size("FOOT", CUT_BY_PT, True)
+_HEAD_IN, _ = text_size("HEAD", CUT_BY_PT, True)
+_ARROWS_IN = (
+    (2 * _TIP_IN + 5 * _GAP_IN + _FOOT_IN + _HEAD_IN, _WORD_HIGH_IN),
+    (_TIP_IN + _GAP_IN + max(_FOOT_IN, _HEAD_IN), 2 * _WORD_HIGH_IN + _GAP_IN),
+)
+"""Width and height of both arrows in a line, and of one over the other [in]."""

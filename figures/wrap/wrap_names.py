@@ -10,7 +10,7 @@ from itertools import product
 import shapely
 
 from figures.ink.drawing import Drawing, Label, Polygon
-from figures.ink.lettering import text_size
+from figures.ink.lettering import text_size, wrapped
 from figures.ink.pens import Point
 from figures.place.labelling import NEAR_IN, Lettering, Line, Where
 from figures.place.white_space import Room, rooms
@@ -25,6 +25,10 @@ LEAST_PT = 8.0
 """Lettering of all else: capitals 2 mm high [pt]."""
 OUTSIDE_IN = 2.5
 """How far off the wrap words may stand that find no room on it [in]."""
+NAME_WIDTHS_IN = (1.4, 0.95)
+"""Widths that the name of a line is wrapped to, where it finds no room on one line [in]."""
+LED_IN = 0.8
+"""How far from its middle the name of a line may stand, with a pointer [in]."""
 OFF_IN = 0.12
 """White between the wrap and words off it [in]."""
 _ALIKE = 1e-6
@@ -169,25 +173,47 @@ class WrapNames(Lettering):
             if shapely.distance(one.panel.shape(), on_board) < _ALIKE
         ]
 
-    def _name(self, gid: str, texts: Sequence[str], *, bold: bool, words: str) -> None:
+    def _name(self, gid: str, text: str, *, bold: bool, words: str) -> None:
         """Write along the lines of an id what they are, in full, or off the wrap in full."""
-        if self._named(gid, texts, bold=bold, words=words):
+        if self._named(gid, text, bold=bold, words=words):
             return
         for (ax, ay), (bx, by) in self._lines(gid)[:1]:
             middle = (ax + bx) / 2, (ay + by) / 2
             tip = min(((ax, ay), (bx, by), middle), key=lambda p: self._to_edge(p))
-            self._off(texts[0], tip, bold=bold, gid=words, size_pt=CUT_BY_PT)
+            if self._led(gid, text, middle, bold=bold, words=words):
+                return
+            shown = wrapped(text, LEAST_PT, NAME_WIDTHS_IN[0], bold)
+            self._off(shown, tip, bold=bold, gid=words, size_pt=LEAST_PT)
 
-    def _named(self, gid: str, texts: Sequence[str], *, bold: bool, words: str) -> bool:
+    def _led(self, gid: str, text: str, middle: Point, *, bold: bool, words: str) -> bool:
+        """The name of a line near its middle, on a surface beside it, with a pointer."""
+        beside = [name for line in self._lines(gid)[:1] for name in self._beside(line)]
+        return any(
+            self.near(
+                wrapped(text, LEAST_PT, wide, bold),
+                middle,
+                beside,
+                size_pt=LEAST_PT,
+                bold=bold,
+                reach_in=LED_IN,
+                gid=words,
+                leader=True,
+            )
+            for wide in (9.0, *NAME_WIDTHS_IN)
+        )
+
+    def _named(self, gid: str, text: str, *, bold: bool, words: str) -> bool:
         """Write along the lines of an id what they are, if one of them has room for it."""
         short = self.laid.stop_short
+        tries = [(text, CUT_BY_PT), (text, LEAST_PT)]
+        tries += [(wrapped(text, LEAST_PT, wide, bold), LEAST_PT) for wide in NAME_WIDTHS_IN]
         for line in self._lines(gid):
             # A face that is shown whole has the most room.
             beside = sorted(
                 self._beside(line), key=lambda name: ("face" not in name, name == short)
             )
-            for size, panel in product((CUT_BY_PT, LEAST_PT), beside):
-                if self.along(texts, line, [panel], size_pt=size, bold=bold, gid=words):
+            for (shown, size), panel in product(tries, beside):
+                if self.along([shown], line, [panel], size_pt=size, bold=bold, gid=words):
                     return True
         return False
 
@@ -200,25 +226,25 @@ class WrapNames(Lettering):
         for fold in self.laid.folds:
             if fold.arris == self.laid.datum[1] and self._datum_fold(fold.gid, fold.arris):
                 continue
-            self._name(fold.gid, [f"FOLD: {fold.arris}"], bold=False, words="fold-words")
+            self._name(fold.gid, f"FOLD: {fold.arris}", bold=False, words="fold-words")
 
     def _datum_fold(self, gid: str, arris: str) -> bool:
         """A fold that is aligned first, named as both in one line."""
         text = f"ALIGN HERE, FOLD: {arris}"
-        return self._named(gid, [text], bold=True, words="datum-words")
+        return self._named(gid, text, bold=True, words="datum-words")
 
     def _datum_words(self) -> None:
         """The one edge to align first, and the start line, named along them."""
         _, arris = self.laid.datum
         fold = next((fold.gid for fold in self.laid.folds if fold.arris == arris), None)
         if fold is None:
-            self._name("datum", [f"ALIGN HERE: {arris}"], bold=True, words="datum-words")
+            self._name("datum", f"ALIGN HERE: {arris}", bold=True, words="datum-words")
         elif not any(label.gid == "datum-words" for label in self.labels):
             # The arris is named beside it, as a fold's.
-            self._name(fold, ["ALIGN HERE"], bold=True, words="datum-words")
+            self._name(fold, "ALIGN HERE", bold=True, words="datum-words")
         if self.laid.start_x is not None:
             which = f" {self.laid.part}" if self.laid.part else ""
-            self._name("start-line", [f"START LINE{which}"], bold=False, words="start")
+            self._name("start-line", f"START LINE{which}", bold=False, words="start")
 
     def _waste_words(self) -> None:
         said = 0

@@ -40,7 +40,7 @@ def distance(value_in: float, *, metric: bool = False) -> str:
     return f"{write_inches(value_in)} ({write_metric(value_in)})"
 
 
-def made_for(answer: Answer, *, few: bool = False) -> str:
+def made_for(answer: Answer, *, few: bool = False, shared: bool = False) -> str:
     """The board a template is made for, and what to do with another one."""
     stock = answer.question.stock
     if answer.metric:
@@ -49,6 +49,8 @@ def made_for(answer: Answer, *, few: bool = False) -> str:
     else:
         size = f"{write_fraction(stock.thickness_in, 64)} x {write_fraction(stock.depth_in, 64)} in"
         off = "1/16 in"
+    if shared:
+        return f"Made for {size}."
     if few:
         return f"Made for {size}: if yours differs by over {off}, print for its size."
     return (
@@ -57,17 +59,21 @@ def made_for(answer: Answer, *, few: bool = False) -> str:
     )
 
 
-def what_it_is(answer: Answer, *, study: bool = False, few: bool = False) -> str:
+def what_it_is(
+    answer: Answer, *, study: bool = False, few: bool = False, shared: bool = False
+) -> str:
     """The hand, and the stock that a template is good for."""
     words = hand_line(answer)
-    return words if study else f"{words} {made_for(answer, few=few)}"
+    return words if study else f"{words} {made_for(answer, few=few, shared=shared)}"
 
 
-def face_words(answers: list[Answer], side: Hand, *, told: list[Answer] | None = None) -> str:
+def face_words(
+    answers: list[Answer], side: Hand, *, told: list[Answer] | None = None, few: bool = False
+) -> str:
     """The marks on a wide face and the saw with its shoe on that face, a plane at a time.
 
     `told` are the planes whose marks the words on the other face have laid: what they said is
-    not said again.
+    not said again, nor, in `few` words, how the saw is set where it is set alike.
     """
     if not answers:
         return "No line crosses this face."
@@ -80,6 +86,8 @@ def face_words(answers: list[Answer], side: Hand, *, told: list[Answer] | None =
         return alone and _face_line(before[0]) == _face_line(one)
 
     def words(one: Answer) -> str:
+        if as_told(one) and few and _shoe(one, side) == _shoe(one, side.other):
+            return "Mark and saw as on the other face."
         if as_told(one):
             return f"Mark as on the other face. {_shoe(one, side)}"
         return f"{_face_line(one)} {_shoe(one, side)}"
@@ -234,8 +242,30 @@ def rip_edge_words(answers: list[Answer], hollow_in: float | None) -> str:
     )
 
 
-def steps(kind: str, start: str, arris: str, *, few: bool = False) -> str:
-    """How the paper goes on the board; in `few` words where paper is short."""
+def steps_of_all(*, few: bool = False) -> str:
+    """How every paper of a set goes on its board; each says the rest beside it."""
+    if few:
+        return (
+            "For each paper: square a line round the board where its start line is to lie. Cut"
+            " out, notches too. Lay the start line and the edge in place; fold, tape. Letters"
+            f" meet. {HATCHED} If a board differs by over 1/16 in (1.5 mm), print for its size."
+        )
+    return (
+        "For each paper: square a line round the board where its start line is to lie. Cut the"
+        " paper out, and the notches at its folds. Lay its start line on that line and its edge on"
+        f" the arris that is named; fold at the arrises, tape. {ROUND_CORNERS} {SAW_SIDE} If your"
+        " board differs by more than 1/16 in (1.5 mm) from the size a paper is made for, enter its"
+        " size and print again."
+    )
+
+
+def steps(kind: str, start: str, arris: str, *, few: bool = False, shared: bool = False) -> str:
+    """How the paper goes on the board; in `few` words where paper is short.
+
+    On a `shared` sheet only what is its own: the first sheet of the set says the rest.
+    """
+    if shared and kind != "rip":
+        return f"Start line {start}; edge on the {arris}."
     if few and kind == "rip":
         return (
             f"Cut out. Hang over the end, align the {arris}, fold, tape. Prick the heavy lines,"
