@@ -21,7 +21,7 @@ from figures.ink.pens import Point
 from figures.page.beside import Block, free_rooms, stand
 from figures.page.sheet import Page, clear_field
 from figures.page.tile_plan import covered
-from figures.place.white_space import Room
+from figures.place.white_space import FreeRoom
 from layout.errors import SheetError
 
 APART_IN = 0.2
@@ -31,26 +31,26 @@ _LOOSE = 1e-9
 
 
 @dataclass
-class Sheet:
+class SharedSheet:
     """A sheet while it is being filled."""
 
     page: Page
-    rooms: list[Room]
+    rooms: list[FreeRoom]
     drawing: Drawing = field(default_factory=Drawing)
     beside: Drawing = field(default_factory=Drawing)
 
 
-def empty(page: Page) -> Sheet:
+def empty(page: Page) -> SharedSheet:
     """A sheet with nothing on it."""
-    return Sheet(page, free_rooms(clear_field(page), shapely.Point(-9.0, -9.0)))
+    return SharedSheet(page, free_rooms(clear_field(page), shapely.Point(-9.0, -9.0)))
 
 
-def filled(sheet: Sheet) -> Page:
+def filled(sheet: SharedSheet) -> Page:
     """The page that a sheet has become."""
     return replace(sheet.page, drawing=sheet.drawing, beside=sheet.beside)
 
 
-def add(sheet: Sheet, drawing: Drawing) -> None:
+def add(sheet: SharedSheet, drawing: Drawing) -> None:
     """A drawing that stands in its place already."""
     taken = covered(drawing)
     for each in sheet.rooms:
@@ -58,7 +58,7 @@ def add(sheet: Sheet, drawing: Drawing) -> None:
     sheet.drawing += drawing
 
 
-def put(sheet: Sheet, drawing: Drawing, *, turned: bool) -> bool:
+def put(sheet: SharedSheet, drawing: Drawing, *, turned: bool) -> bool:
     """A drawing on a sheet that has room for it."""
     one = hatched(drawing.turned(90) if turned else drawing)
     x0, y0, x1, y1 = one.bounds()
@@ -68,7 +68,7 @@ def put(sheet: Sheet, drawing: Drawing, *, turned: bool) -> bool:
     return found is not None
 
 
-def stood(sheet: Sheet, blocks: Sequence[Block], home: Point | None = None) -> bool:
+def stood(sheet: SharedSheet, blocks: Sequence[Block], home: Point | None = None) -> bool:
     """Blocks on a sheet, near a point or its upper left corner, if all of them find room there."""
     left, _, _, top = clear_field(sheet.page)
     before = [(each, each.kept()) for each in sheet.rooms]
@@ -96,7 +96,7 @@ def nested(drawings: Sequence[Drawing], blocks: Sequence[Block], blank: Page) ->
     return None
 
 
-def _spot(sheet: Sheet, size: Point) -> Point | None:
+def _spot(sheet: SharedSheet, size: Point) -> Point | None:
     """The lower left corner of a free place for a drawing, white round it where others stand."""
     left, bottom, right, top = clear_field(sheet.page)
     if not sheet.drawing and not sheet.beside:

@@ -12,7 +12,7 @@ _LOOSE = 1e-9
 
 
 @dataclass(frozen=True)
-class Spot:
+class PackedSpot:
     """Where a rectangle stands in a field: which of its shapes, turned or not, lower left [in]."""
 
     shape: int
@@ -22,7 +22,7 @@ class Spot:
 
 def together(
     units: Sequence[Sequence[Point]], fields: Sequence[Point]
-) -> tuple[int, tuple[Spot, ...]] | None:
+) -> tuple[int, tuple[PackedSpot, ...]] | None:
     """The first field that holds a shape of each unit, and where; None where none does.
 
     Units are lists of widths and heights [in]. They stand beside or over one another, from the
@@ -37,7 +37,7 @@ def together(
 
 def _arranged(
     units: Sequence[Sequence[Point]], field: tuple[float, float, float, float]
-) -> tuple[Spot, ...] | None:
+) -> tuple[PackedSpot, ...] | None:
     if not units:
         return ()
     x0, y0, x1, y1 = field
@@ -45,7 +45,7 @@ def _arranged(
         for turned, (wide, high) in ((False, (across, up)), (True, (up, across))):
             if wide > x1 - x0 + _LOOSE or high > y1 - y0 + _LOOSE:
                 continue
-            spot = Spot(i, turned, (x1 - wide, y0))
+            spot = PackedSpot(i, turned, (x1 - wide, y0))
             for rest in ((x0, y0, x1 - wide, y1), (x0, y0 + high, x1, y1)):
                 others = _arranged(units[1:], rest)
                 if others is not None:

@@ -36,7 +36,7 @@ IDLE = frozenset({"hatch", "fold", "guide"})
 """Pens that alone are not worth a tile of any drawing."""
 STARTS = frozenset({"start-line", "start"})
 """Lines that the paper is laid by: one tile that bears a part of them is kept."""
-Place = tuple[int, int]
+TileSpot = tuple[int, int]
 
 
 @dataclass(frozen=True)
@@ -50,8 +50,8 @@ class TilePlan:
     page: Page
     turned: bool
     grid: Grid
-    kept: tuple[Place, ...]
-    in_order: tuple[Place, ...]
+    kept: tuple[TileSpot, ...]
+    in_order: tuple[TileSpot, ...]
 
     def seams(self) -> tuple[tuple[Point, Point], ...]:
         """The seams over the drawing's whole width or height, as it was before it was turned."""
@@ -168,8 +168,8 @@ def within(cell: Box, window: Box, off: float = 0.0) -> Box:
     return (sides[0], sides[1], sides[2], sides[3])
 
 
-def _roomiest_first(grid: Grid, kept: tuple[Place, ...], taken: Polygon) -> tuple[Place, ...]:
-    def free(place: Place) -> float:
+def _roomiest_first(grid: Grid, kept: tuple[TileSpot, ...], taken: Polygon) -> tuple[TileSpot, ...]:
+    def free(place: TileSpot) -> float:
         cell = shapely.box(*within(grid.cell(*place), grid.window(*place)))
         return float(shapely.difference(cell, taken).area)
 
@@ -195,11 +195,11 @@ def _trees(drawing: Drawing, *, everything: bool) -> tuple[Any, Any, Any]:
     )
 
 
-def _kept(grid: Grid, worth: Any, start: Any, ink: Any) -> tuple[Place, ...]:
+def _kept(grid: Grid, worth: Any, start: Any, ink: Any) -> tuple[TileSpot, ...]:
     """The tiles worth printing, joined: a tile between two of them is printed with them."""
     places = list(product(range(grid.rows), range(grid.columns)))
 
-    def bears(tree: Any, place: Place) -> bool:
+    def bears(tree: Any, place: TileSpot) -> bool:
         box = shapely.box(*np.clip(grid.cell(*place), -1e4, 1e4))
         return bool(tree.query(shapely.buffer(box, -1e-6), predicate="intersects").size)
 
@@ -212,7 +212,7 @@ def _kept(grid: Grid, worth: Any, start: Any, ink: Any) -> tuple[Place, ...]:
     return tuple(sorted(_joined(kept, inked)))
 
 
-def _joined(kept: set[Place], inked: set[Place]) -> set[Place]:
+def _joined(kept: set[TileSpot], inked: set[TileSpot]) -> set[TileSpot]:
     """The kept tiles with the fewest others that make them hang together side by side."""
     joined = _group(min(kept), kept) if kept else set()
     rest = kept - joined
@@ -228,7 +228,7 @@ def _joined(kept: set[Place], inked: set[Place]) -> set[Place]:
     return joined
 
 
-def _group(start: Place, among: set[Place]) -> set[Place]:
+def _group(start: TileSpot, among: set[TileSpot]) -> set[TileSpot]:
     found, edge = {start}, [start]
     while edge:
         for near in _beside(edge.pop()):
@@ -238,15 +238,15 @@ def _group(start: Place, among: set[Place]) -> set[Place]:
     return found
 
 
-def _path(begin: set[Place], goal: set[Place], inked: set[Place]) -> list[Place]:
+def _path(begin: set[TileSpot], goal: set[TileSpot], inked: set[TileSpot]) -> list[TileSpot]:
     """The shortest way over drawn tiles from one set to another, both ends left out but one."""
-    came: dict[Place, Place | None] = dict.fromkeys(sorted(begin))
+    came: dict[TileSpot, TileSpot | None] = dict.fromkeys(sorted(begin))
     queue = deque(came)
     while queue:
         at = queue.popleft()
         if at in goal:
-            path: list[Place] = []
-            here: Place | None = at
+            path: list[TileSpot] = []
+            here: TileSpot | None = at
             while here is not None:
                 path.append(here)
                 here = came[here]
@@ -258,7 +258,7 @@ def _path(begin: set[Place], goal: set[Place], inked: set[Place]) -> list[Place]
     return []
 
 
-def _beside(place: Place) -> tuple[Place, ...]:
+def _beside(place: TileSpot) -> tuple[TileSpot, ...]:
     row, column = place
     return (row - 1, column), (row + 1, column), (row, column - 1), (row, column + 1)
 

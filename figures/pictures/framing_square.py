@@ -12,7 +12,7 @@ import numpy as np
 import shapely
 
 from figures.ink.drawing import Area, Drawing, Polygon, Stroke
-from figures.wood.unfolded import Stick, Where, broken, mark_ends
+from figures.wood.unfolded import UnfoldedStick, Where, broken, mark_ends
 from layout.tools.square import BLADE_IN, TONGUE_IN, Arm, Numbers
 from layout.vector import Array
 
@@ -86,10 +86,10 @@ class Laid:
         return shapely.union(self.mark_steel, self.other_steel)
 
 
-def laid(shown: Stick, where: Where, numbers: Numbers) -> Laid:
+def laid(shown: UnfoldedStick, where: Where, numbers: Numbers) -> Laid:
     """The square on a surface of the stick, laid from the side where there is wood to hold it."""
     flat = shown.flat(where)
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     assert ends is not None
     near, far = (np.array(end) for end in ends)
     _, low, _, high = shown.solid.whole(flat).bounds
@@ -131,10 +131,10 @@ def laid(shown: Stick, where: Where, numbers: Numbers) -> Laid:
     return best[1]
 
 
-def laid_across(shown: Stick, where: Where) -> Laid:
+def laid_across(shown: UnfoldedStick, where: Where) -> Laid:
     """The square for a mark square across: the blade flush with the arris, the tongue across."""
     flat = shown.flat(where)
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     assert ends is not None
     near, far = (np.array(end) for end in ends)
     _, low, _, high = shown.solid.whole(flat).bounds

@@ -15,7 +15,7 @@ import shapely
 import shapely.affinity
 
 from figures.ink.drawing import Polygon
-from figures.wood.solid import Facet
+from figures.wood.drawn_solid import Facet
 from layout.vector import Array, Z, unit
 
 _NEAR = 1e-7

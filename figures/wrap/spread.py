@@ -334,7 +334,7 @@ def off_paper(one: Spread) -> tuple[str, float] | None:
     stock = one.answer.question.stock
     y = 0.0 if one.stop_short == "right face" else stock.thickness_in
     z = 0.0 if bottom else stock.depth_in
-    x = float(one.answer.cuts[face.marks[0].which].x_at(y, z))
+    x = float(one.answer.cuts[face.marks[0].plane_index].x_at(y, z))
     return f"{'bottom' if bottom else 'top'} arris of the {one.stop_short}", x
 
 

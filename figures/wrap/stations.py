@@ -22,10 +22,10 @@ class Station:
     at: Point
 
 
-Kind = Literal["end", "notch", "rip"]
+EndKind = Literal["end", "notch", "rip"]
 
 
-def kind(answer: Answer) -> Kind:
+def kind(answer: Answer) -> EndKind:
     """What a joint does to the board: ends it, notches it, or runs along it."""
     if answer.is_rip:
         return "rip"
@@ -47,7 +47,7 @@ def stations(answer: Answer, surfaces: Sequence[Traced], toward: int) -> tuple[S
     if _is_notch(answer):
         # The notch opens at one edge of those shown, and its line is measured at the right face.
         edge, line = next(
-            (one, mark.line) for one in edges for mark in one.marks if mark.which == 0
+            (one, mark.line) for one in edges for mark in one.marks if mark.plane_index == 0
         )
         _, low, _, high = edge.panel.box
         right = high if edge.panel.name == "bottom edge" else low

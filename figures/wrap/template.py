@@ -42,7 +42,7 @@ from layout.answer.answer import Answer
 from layout.answer.wording import given_line
 from layout.errors import SheetError
 
-Marks = Literal["auto", "whole", "ends"]
+MarksOnPaper = Literal["auto", "whole", "ends"]
 """Each mark drawn from end to end, or only both its ends; "auto" takes what needs less paper."""
 FEW_PAGES = 2
 """Tiles so few are not worth leaving anything out for."""
@@ -72,7 +72,7 @@ def template_pages(
     *,
     surfaces: Sequence[str] | None = None,
     backed: bool = False,
-    marks: Marks = "auto",
+    marks: MarksOnPaper = "auto",
     version: str = "",
 ) -> tuple[Page, ...]:
     """The sheets that carry the wrap of a joint, with its cautions, bars and title.
@@ -84,7 +84,7 @@ def template_pages(
 
 
 @dataclass(frozen=True)
-class Way:
+class PaperWay:
     """How a wrap may be drawn: how much of one face or of both, how long a rip.
 
     A `band` leaves out what lies far from the marks.
@@ -105,7 +105,7 @@ class Template:
     surfaces: Sequence[str] | None = None
     backed: bool = False
     version: str = ""
-    marks: Marks = "auto"
+    marks: MarksOnPaper = "auto"
 
     @property
     def words(self) -> dict[str, Any]:
@@ -117,7 +117,7 @@ class Template:
             "description": say.description(self.answer, full=self.setup.scale.full),
         }
 
-    def lay(self, way: Way, before_in: float = BEFORE_IN) -> Wrap:
+    def lay(self, way: PaperWay, before_in: float = BEFORE_IN) -> Wrap:
         """The lines of the wrap, drawn in one way."""
         return lay(
             self.answer,
@@ -142,7 +142,7 @@ class Template:
         """The fewest sheets that carry it."""
         return self.chosen()[1]
 
-    def chosen(self) -> tuple[Marks, tuple[Page, ...]]:
+    def chosen(self) -> tuple[MarksOnPaper, tuple[Page, ...]]:
         """The fewest sheets that carry it, and whether they show whole marks or their ends."""
         stock, factor = self.answer.question.stock, self.setup.scale.factor
         round_it = (2 * stock.depth_in + stock.thickness_in) * factor
@@ -186,7 +186,9 @@ class Template:
             single = self._ends_single(said)
         return (single,) if single is not None else self._tiled(ways, said)
 
-    def _single(self, ways: Sequence[Way], before: frozenset[str] = frozenset()) -> Page | None:
+    def _single(
+        self, ways: Sequence[PaperWay], before: frozenset[str] = frozenset()
+    ) -> Page | None:
         within = rooms_on_one_page(self.setup, **self.words)
         fitting = [(way, laid) for way in ways if (laid := self.lay(way)).keeps_within(within)]
         if not fitting:
@@ -210,7 +212,9 @@ class Template:
                 return page
         return None
 
-    def _tiled(self, ways: Sequence[Way], said: frozenset[str] = frozenset()) -> tuple[Page, ...]:
+    def _tiled(
+        self, ways: Sequence[PaperWay], said: frozenset[str] = frozenset()
+    ) -> tuple[Page, ...]:
         tiled = self._tiled_ways(ways)
         blank = blank_page(self.setup, **self.words)
         refusal: SheetError | None = None
@@ -322,13 +326,13 @@ class Template:
             raise SheetError(f"{self.setup.paper.name} carries no template")
         return min(counts)
 
-    def _tiled_ways(self, ways: Sequence[Way]) -> list[Way]:
+    def _tiled_ways(self, ways: Sequence[PaperWay]) -> list[PaperWay]:
         tiled = [way for way in ways if way.length_in == ways[0].length_in]
         if kind(self.answer) == "end" and self.setup.scale.full:
             tiled += [replace(way, band=True) for way in tiled]
         return tiled
 
-    def _on_roll(self, ways: Sequence[Way]) -> tuple[Page, ...]:
+    def _on_roll(self, ways: Sequence[PaperWay]) -> tuple[Page, ...]:
         """The first way that a roll is wide enough for; the refusal is the whole wrap's."""
         refusal: SheetError | None = None
         for way in ways:
@@ -341,13 +345,13 @@ class Template:
         assert refusal is not None
         raise refusal
 
-    def ways(self) -> Iterator[Way]:
+    def ways(self) -> Iterator[PaperWay]:
         """How a wrap may be drawn, the best first."""
         if self.answer.is_rip:
             for length in RIP_LENGTHS_IN:
-                yield Way(length_in=length)
+                yield PaperWay(length_in=length)
             return
-        yield Way()
+        yield PaperWay()
         if not self.setup.scale.full:
             return
         run = self.surfaces
@@ -360,6 +364,6 @@ class Template:
         for shown in SHORT_FACES_IN:
             if least < shown < depth:
                 for face in ("left face", "right face"):
-                    yield Way((face, shown))
+                    yield PaperWay((face, shown))
         if run == UNDER_BOTTOM and 0 < least < depth:
-            yield Way(strip_in=least)
+            yield PaperWay(strip_in=least)

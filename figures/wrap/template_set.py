@@ -15,7 +15,7 @@ from math import prod
 from figures.ink.pens import Point
 from figures.page.beside import Block, words_block
 from figures.page.cautions import ALL_SAID, blocks_left
-from figures.page.nest import Sheet, add, empty, filled, stood
+from figures.page.nest import SharedSheet, add, empty, filled, stood
 from figures.page.packing import least, together
 from figures.page.sheet import Page, clear_field
 from figures.page.tiling import blank_page, numbered
@@ -106,7 +106,7 @@ def _size(page: Page) -> Point:
     return right - left, top - bottom
 
 
-def _sheet(held: Sequence[Frames], papers: Sequence[Page], fields: Sequence[Point]) -> Sheet:
+def _sheet(held: Sequence[Frames], papers: Sequence[Page], fields: Sequence[Point]) -> SharedSheet:
     found = together([one.sizes for one in held], fields)
     assert found is not None
     index, spots = found
@@ -120,7 +120,7 @@ def _sheet(held: Sequence[Frames], papers: Sequence[Page], fields: Sequence[Poin
     return sheet
 
 
-def _with_cautions(sheets: Sequence[Sheet], blank: Page) -> Sheet:
+def _with_cautions(sheets: Sequence[SharedSheet], blank: Page) -> SharedSheet:
     """The sheet that bears the cautions for all: one that has room for them, else a new one."""
     for few in (False, True):
         wanted = (*blocks_left(frozenset(), full=blank.full, few=few), *_how(few=few))

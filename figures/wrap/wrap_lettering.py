@@ -18,8 +18,8 @@ from figures.ink.drawing import Area, Drawing, Label, Polygon, Stroke
 from figures.ink.lettering import fraction_text, text_size, wrapped
 from figures.ink.pens import Point
 from figures.page.cautions import caution_texts
-from figures.place.labelling import Where
-from figures.place.white_space import Room
+from figures.place.labelling import WoodPart
+from figures.place.white_space import FreeRoom
 from figures.wood.unroll import on_paper
 from figures.wrap.spread import Spread
 from figures.wrap.stations import EDGES
@@ -70,10 +70,10 @@ def lettered(
     `first` is the part of the paper that the first page shows, where it is not all: cautions keep
     to it. On a `shared` sheet the first page of the set says how all the papers are used.
     """
-    return _Lettering(laid, drawing, factor, keep_off).drawn(squeeze, first, shared)
+    return _WrapLettering(laid, drawing, factor, keep_off).drawn(squeeze, first, shared)
 
 
-class _Lettering(WrapNames):
+class _WrapLettering(WrapNames):
     """A wrap while it is being lettered: names first, then notes where they leave room."""
 
     def drawn(self, squeeze: Squeeze, first: Polygon | None, shared: bool) -> Lettered:
@@ -115,7 +115,7 @@ class _Lettering(WrapNames):
     def _surface_name(self, name: str) -> Label | None:
         """A surface's own name on itself; off it with a pointer where it is too narrow."""
         text = "END GRAIN" if name == "end" else name.upper()
-        wheres: tuple[Where, ...] = ("kept", "waste")
+        wheres: tuple[WoodPart, ...] = ("kept", "waste")
         for one_where, size in product(wheres, (CUT_BY_PT, LEAST_PT)):
             wide, high = text_size(text, size, True)
             for room, where in self.open([name], (one_where,)):
@@ -198,13 +198,13 @@ class _Lettering(WrapNames):
         """The corner of a block that lies toward the start line: where words begin."""
         return (0.0 if self.laid.toward > 0 else 1.0), 1.0
 
-    def _home(self, room: Room) -> Point:
+    def _home(self, room: FreeRoom) -> Point:
         left, _, right, top = shapely.bounds(room.region)
         return float(left if self.laid.toward > 0 else right), float(top)
 
     def _on_wrap(self, note: WrapNote, names: dict[str, Label | None], squeeze: Squeeze) -> bool:
         """A note on its own surface, which then needs no other name; one about the sheet on any."""
-        wheres: tuple[Where, ...] = ("kept", "waste") if note.spare else ("kept",)
+        wheres: tuple[WoodPart, ...] = ("kept", "waste") if note.spare else ("kept",)
         panels = ["right face", "left face", *EDGES] if note.surface is None else [note.surface]
         if note.surface is None and not squeeze:
             return False

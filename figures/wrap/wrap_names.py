@@ -12,8 +12,8 @@ import shapely
 from figures.ink.drawing import Drawing, Label, Polygon
 from figures.ink.lettering import text_size, wrapped
 from figures.ink.pens import Point
-from figures.place.labelling import NEAR_IN, Lettering, Line, Where
-from figures.place.white_space import Room, rooms
+from figures.place.labelling import NEAR_IN, Lettering, Segment, WoodPart
+from figures.place.white_space import FreeRoom, rooms
 from figures.wood.unroll import on_paper
 from figures.wrap.spread import Spread
 from figures.wrap.stations import kind
@@ -50,17 +50,17 @@ class WrapNames(Lettering):
         self.drawing = drawing
         obstacles = [shapely.linestrings(stroke.points) for stroke in drawing.strokes]
         for one in laid.surfaces:
-            parts: tuple[tuple[Where, Polygon], ...] = (("kept", one.kept), ("waste", one.waste))
+            parts: tuple[tuple[WoodPart, Polygon], ...] = (("kept", one.kept), ("waste", one.waste))
             for where, polygon in parts:
                 made = rooms([on_paper(polygon, factor)])
                 for room in made:
                     room.take(*obstacles, *keep_off)
                 self.rooms[one.panel.name, where] = made
         self.keep_off = keep_off
-        self._outside: Room | None = None
+        self._outside: FreeRoom | None = None
 
     @property
-    def outside(self) -> Room:
+    def outside(self) -> FreeRoom:
         """The paper round the wrap, made when the first words need it."""
         if self._outside is None:
             x0, y0, x1, y1 = self.drawing.bounds(words=False)
@@ -69,7 +69,7 @@ class WrapNames(Lettering):
                 shapely.box(x0 - OUTSIDE_IN, y0, x0 - OFF_IN, y1),
                 shapely.box(x1 + OFF_IN, y0, x1 + OUTSIDE_IN, y1),
             )
-            self._outside = Room(ring)
+            self._outside = FreeRoom(ring)
             self._outside.take(*self.keep_off)
         return self._outside
 
@@ -118,7 +118,7 @@ class WrapNames(Lettering):
                     continue
                 said.add(key)
                 line = (self._at(mark.line[0]), self._at(mark.line[1]))
-                mate = planes[mark.which].mate_words
+                mate = planes[mark.plane_index].mate_words
                 if self.laid.stays(one.panel.name):
                     self._stays_words(line, one.panel.name)
                     continue
@@ -126,7 +126,7 @@ class WrapNames(Lettering):
                 texts = [*full, "CUT THIS LINE", "CUT"]
                 self.along(texts, line, [one.panel.name], size_pt=CUT_BY_PT, bold=True, gid="cut")
 
-    def _stays_words(self, line: Line, panel: str) -> None:
+    def _stays_words(self, line: Segment, panel: str) -> None:
         texts = ["THIS LINE STAYS: do not saw along it", "THIS LINE STAYS", "STAYS"]
         if self.along(texts, line, [panel], size_pt=CUT_BY_PT, bold=True, gid="stays"):
             return
@@ -155,7 +155,7 @@ class WrapNames(Lettering):
             ):
                 self._off(station.name, at, bold=bold, gid="station", size_pt=CUT_BY_PT)
 
-    def _lines(self, gid: str) -> list[Line]:
+    def _lines(self, gid: str) -> list[Segment]:
         """The lines of an id as they are drawn, the longest first."""
         found = [
             (stroke.points[0], stroke.points[-1])
@@ -164,7 +164,7 @@ class WrapNames(Lettering):
         ]
         return sorted(found, key=lambda line: -shapely.LineString(line).length)
 
-    def _beside(self, line: Line) -> list[str]:
+    def _beside(self, line: Segment) -> list[str]:
         """The surfaces that a line on paper borders."""
         on_board = shapely.LineString([(x / self.factor, y / self.factor) for x, y in line])
         return [
@@ -265,7 +265,7 @@ class WrapNames(Lettering):
         spot = shapely.point_on_surface(on_paper(waste, self.factor))
         self._off("WASTE", (spot.x, spot.y), bold=True, gid="waste", size_pt=CUT_BY_PT)
 
-    def _waste_word(self, room: Room) -> bool:
+    def _waste_word(self, room: FreeRoom) -> bool:
         middle = shapely.point_on_surface(room.region)
         for size in (12.0, CUT_BY_PT):
             wide, high = text_size("WASTE", size, True)

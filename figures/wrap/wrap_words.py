@@ -80,7 +80,7 @@ def face_words(
     before = told or []
 
     def as_told(one: Answer) -> bool:
-        if any(each.which == one.which for each in before):
+        if any(each.plane_index == one.plane_index for each in before):
             return True
         alone = len(answers) == 1 and len(before) == 1
         return alone and _face_line(before[0]) == _face_line(one)
@@ -347,7 +347,7 @@ def description(answer: Answer, *, full: bool = True) -> str:
         what_it_is(answer),
     ]
     for one in planes:
-        mate = one.question.joint.planes[one.which].mate_words
+        mate = one.plane.mate_words
         parts.append(f"Against {mate}: {short_answer(one)}.")
         if rip is None:
             parts.append(_face_line(one))
@@ -381,7 +381,7 @@ def _each(answers: list[Answer], words: Callable[[Answer], str]) -> str:
     said = [words(one) for one in answers]
     if len(set(said)) == 1:
         return said[0]
-    names = [one.question.joint.planes[one.which].mate_words for one in answers]
+    names = [one.plane.mate_words for one in answers]
     return " ".join(f"Against {name}: {text}" for name, text in zip(names, said, strict=True))
 
 

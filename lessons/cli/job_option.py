@@ -31,11 +31,13 @@ NAMES: dict[str, dict[str, str]] = {
             "size", "wing", "pitch", "end-pitch", "ends", "wing-end", "spacing", "first",
             "overhang", "fascia", "seat", "rafter", "hip", "valley", "ridge", "plate", "paper",
             "units", "wing-at", "equal", "hip-way", "hip-head", "high-wall",
+            "max-tilt", "blade-depth",
         )
-    },
+    }
+    | {"saw": "kind"},
     "picture": {
         "size": "size", "pitch": "pitch", "other_pitch": "end-pitch", "paper": "paper",
-        "units": "units",
+        "units": "units", "max_tilt": "max-tilt", "blade_depth": "blade-depth", "saw": "kind",
     },
     "jacks": {
         "pitch": "pitch", "other_pitch": "end-pitch", "spacing": "spacing", "first": "first",

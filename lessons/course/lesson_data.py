@@ -6,7 +6,7 @@ from typing import Literal
 
 from layout.cuts import End, Entry
 from lessons.course.condition import ALWAYS, Condition
-from lessons.course.named_text import Template
+from lessons.course.named_text import NamedText
 
 PICTURES = (
     "plan",
@@ -31,7 +31,7 @@ DrillKind = Literal["number", "choose", "find-error", "mark"]
 class Step:
     """One thing to do or to know, the picture or table that shows it, and when it holds."""
 
-    say: Template
+    say: NamedText
     picture: str | None = None
     when: Condition = ALWAYS
     table: str | None = None
@@ -42,7 +42,7 @@ class Warned:
     """A known mistake that the lesson warns of, by name, and what the lesson adds to it."""
 
     name: str
-    say: Template | None
+    say: NamedText | None
     when: Condition = ALWAYS
 
 
@@ -54,11 +54,11 @@ class Drill:
     """
 
     kind: DrillKind
-    ask: Template
+    ask: NamedText
     answer: str | None
     mistake: str | None
-    hints: tuple[Template, ...]
-    because: Template
+    hints: tuple[NamedText, ...]
+    because: NamedText
     when: Condition = ALWAYS
 
 
@@ -93,7 +93,7 @@ class Lesson:
     title: str
     entry: Entry
     end: End | None
-    able: Template
+    able: NamedText
     given: Mapping[str, str]
     situation: tuple[Step, ...]
     by_hand: tuple[Step, ...]
@@ -101,7 +101,7 @@ class Lesson:
     agree: tuple[Step, ...]
     warned: tuple[Warned, ...]
     drills: tuple[Drill, ...]
-    cautions: tuple[Template, ...]
+    cautions: tuple[NamedText, ...]
     words: Mapping[str, str]
     stated: tuple[Stated, ...] = ()
     drawn: tuple[Step, ...] = ()
@@ -115,7 +115,7 @@ class Teach:
     and what to measure on the cut piece besides its marks."""
 
     minutes: int
-    bring: Template
-    watch: Template
-    ask: Template
-    grade: Template | None = None
+    bring: NamedText
+    watch: NamedText
+    ask: NamedText
+    grade: NamedText | None = None

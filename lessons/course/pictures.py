@@ -8,10 +8,11 @@ from layout.answer.wording import short_answer
 from layout.tools.setting import Setting
 from lessons.mistakes.cut_mistakes import mistakes
 from lessons.mistakes.mistake import Made, Misplaced, Proud
-from lessons.say.blocks import Picture, Room
+from lessons.say.blocks import PictureBlock
 
 if TYPE_CHECKING:
     from figures.ink.drawing import Drawing
+    from figures.place.room import Room
 
 WIDE = frozenset({"along", "saw-setting"})
 """Pictures of two or three views side by side."""
@@ -38,7 +39,7 @@ DRAWN_BY = {
     "square-on-edge": ("figures.pictures.square_laid", "square_on_edge"),
     "saw-front": ("figures.pictures.saw_front", "saw_front"),
     "unfolded": ("figures.pictures.drawn_triangle", "edge_triangle"),
-    "saw-setting": ("figures.pictures.setting", "setting"),
+    "saw-setting": ("figures.pictures.saw_setting", "setting"),
     "miter-saw": ("figures.pictures.miter_saw", "miter_saw"),
     "along": ("figures.pictures.along", "seen_along"),
     "through-middle": ("figures.pictures.middle", "marks_through_middle"),
@@ -63,19 +64,19 @@ def _asked_for(answer: Answer) -> tuple[object, ...]:
         asked.hand,
         asked.stock,
         asked.roll_deg,
-        answer.which,
+        answer.plane_index,
         answer.metric,
         answer.tolerance_in,
         answer.limits,
     )
 
 
-def picture(name: str, answer: Answer) -> Picture:
+def picture(name: str, answer: Answer) -> PictureBlock:
     """The picture of that name for this answer; nothing is drawn until it is wanted."""
     if name == "wrong-tilt":
         return _wrong_tilt(answer)
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         key = (name, *_asked_for(answer), room)
         if key not in _drawn:
             if len(_drawn) >= MOST_KEPT:
@@ -84,41 +85,43 @@ def picture(name: str, answer: Answer) -> Picture:
             _drawn[key] = getattr(import_module(module), function)(answer, room)
         return _drawn[key]
 
-    return Picture(f"{SHOWS[name]}: {short_answer(answer)}", draw, name in WIDE)
+    return PictureBlock(f"{SHOWS[name]}: {short_answer(answer)}", draw, name in WIDE)
 
 
-def _wrong_tilt(answer: Answer) -> Picture:
+def _wrong_tilt(answer: Answer) -> PictureBlock:
     """The gap of a tilt set to the side-cut number; the fit itself where there is no such tilt."""
     made = mistakes()["side-number-as-tilt"].made_on(answer)
     setting = answer.saw_setting(as_read=False) if made is None else made.setting
     return gap_picture(answer, setting, SHOWS["wrong-tilt"])
 
 
-def gap_picture(answer: Answer, setting: Setting, shows: str, *, brief: bool = False) -> Picture:
+def gap_picture(
+    answer: Answer, setting: Setting, shows: str, *, brief: bool = False
+) -> PictureBlock:
     """A cut made with a wrong setting, stood against its mate; `brief` for a small room."""
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         from figures.pictures.gap import gap_against_mate
 
         return gap_against_mate(answer, setting, room, brief=brief)
 
-    return Picture(shows, draw)
+    return PictureBlock(shows, draw)
 
 
-def outline_picture(answer: Answer) -> Picture:
+def outline_picture(answer: Answer) -> PictureBlock:
     """The bare board to mark on, made to fit; its words say nothing of the marks."""
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         from figures.pictures.marking import marking_outline
 
         outline = marking_outline(answer)
         left, bottom, right, top = outline.bounds(words=False)
         return outline.scaled(min(1.0, room[0] / (right - left), room[1] / (top - bottom)))
 
-    return Picture("the board to mark: face and edge, with nothing on them yet", draw)
+    return PictureBlock("the board to mark: face and edge, with nothing on them yet", draw)
 
 
-def mistake_picture(answer: Answer, made: Made, shows: str) -> Picture:
+def mistake_picture(answer: Answer, made: Made, shows: str) -> PictureBlock:
     """What a mistake leaves: a gap, a cut in the wrong place, or an edge that stands out."""
     if isinstance(made, Misplaced):
         return misplaced_picture(answer, made.moved_in, shows)
@@ -127,23 +130,23 @@ def mistake_picture(answer: Answer, made: Made, shows: str) -> Picture:
     return gap_picture(answer, made.setting, shows)
 
 
-def misplaced_picture(answer: Answer, moved_in: float, shows: str) -> Picture:
+def misplaced_picture(answer: Answer, moved_in: float, shows: str) -> PictureBlock:
     """The right cut at the wrong length, before its mate; plus is too long [inches]."""
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         from figures.pictures.misplaced import misplaced_before_mate
 
         return misplaced_before_mate(answer, moved_in, room)
 
-    return Picture(shows, draw)
+    return PictureBlock(shows, draw)
 
 
-def proud_picture(answer: Answer, shows: str) -> Picture:
+def proud_picture(answer: Answer, shows: str) -> PictureBlock:
     """A hip's square edge under the two roofs, seen along the hip."""
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         from figures.pictures.proud import proud_of_roofs
 
         return proud_of_roofs(answer, room)
 
-    return Picture(shows, draw)
+    return PictureBlock(shows, draw)

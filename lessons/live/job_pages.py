@@ -8,7 +8,7 @@ from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Route
 
 from layout.errors import LayoutError
-from lessons.jobs.starter import starter
+from lessons.jobs.job_starter import starter
 from lessons.live import asking
 from lessons.live.folder import ChangedError, FolderError, JobText
 from lessons.live.job_text import FIELDS, Fault, fault_in, sections, values_of, with_values

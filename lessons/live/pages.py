@@ -27,7 +27,7 @@ from lessons.live.guard import Door
 from lessons.live.look import look
 from lessons.live.workers import GIVEN, Reply, Workers
 
-Page = Callable[[Request], Awaitable[Response]]
+LivePage = Callable[[Request], Awaitable[Response]]
 
 OWN_PAGE = "frame-ancestors 'none'"
 """The policy of a page that brings its own: the offline bench, and a lesson."""

@@ -73,7 +73,7 @@ def own_row(answer: Answer) -> float:
 def plan_number(answer: Answer) -> float:
     """The edge number on 12 that the cut would have if the stick lay level: 12 tan(plan angle)."""
     joint = answer.question.joint
-    along, across = joint.pose.head[:2], joint.planes[answer.which].normal[:2]
+    along, across = joint.pose.head[:2], answer.plane.normal[:2]
     turn = abs(float(along[0] * across[1] - along[1] * across[0]))
     if turn == 0:
         raise LayoutError("the joint is square to the stick in plan, so no number lays it on 12")
@@ -120,7 +120,7 @@ def line_slope(answer: Answer) -> float:
 def plan_angle(answer: Answer) -> float:
     """Angle in plan between the stick and the joint's plane, 90 where they cross square."""
     joint = answer.question.joint
-    along, across = joint.pose.head[:2], joint.planes[answer.which].normal[:2]
+    along, across = joint.pose.head[:2], answer.plane.normal[:2]
     return float(angle_deg(along @ across, along[0] * across[1] - along[1] * across[0]))
 
 

@@ -12,7 +12,7 @@ from figures.pictures.middle import marks_through_middle
 from figures.pictures.miter_saw import miter_saw
 from figures.pictures.pictorial import pictorial
 from figures.pictures.saw_front import saw_front
-from figures.pictures.setting import setting
+from figures.pictures.saw_setting import setting
 from figures.pictures.square_laid import square_on_edge, square_on_face
 from figures.pictures.views import face_and_edge_views
 from layout.answer.senses import is_notch
@@ -61,8 +61,8 @@ def check(drawing: Drawing, room: tuple[float, float], said: str, *, hidden: boo
 @pytest.mark.parametrize("spec", CUTS, ids=NAMES)
 def test_every_cut_is_drawn_clear_and_inside_its_room(view, spec):
     for asked in answers(spec):
-        hidden = view is pictorial and is_notch(asked) and asked.which > 0
-        check(view(asked, WIDE), WIDE, f"plane {asked.which}", hidden=hidden)
+        hidden = view is pictorial and is_notch(asked) and asked.plane_index > 0
+        check(view(asked, WIDE), WIDE, f"plane {asked.plane_index}", hidden=hidden)
 
 
 @pytest.mark.parametrize("view", MORE, ids=lambda view: view.__name__)
@@ -73,7 +73,7 @@ def test_pictures_made_of_several_are_drawn_clear_too(view, spec):
             with pytest.raises(SheetError, match="bevel along the board"):
                 view(asked, TALL)
         else:
-            check(view(asked, TALL), TALL, f"plane {asked.which}")
+            check(view(asked, TALL), TALL, f"plane {asked.plane_index}")
 
 
 @pytest.mark.parametrize("view", VIEWS, ids=lambda view: view.__name__)

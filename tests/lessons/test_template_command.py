@@ -48,8 +48,8 @@ def test_the_page_is_the_paper_and_viewers_may_not_scale_it(capsys, tmp_path, pa
 
 
 def test_the_face_mark_is_as_long_as_the_board_says(capsys, tmp_path):
-    right = answer(ask("hip-jack"))
-    depth, runs = right.question.stock.depth_in, right.runs_down_face_in
+    true_answer = answer(ask("hip-jack"))
+    depth, runs = true_answer.question.stock.depth_in, true_answer.runs_down_face_in
     sheet = made(capsys, tmp_path, "hip-jack")
     # The 0.7 mm line is the line to cut; the face's is the longest.
     wanted = (depth**2 + runs**2) ** 0.5 * 72

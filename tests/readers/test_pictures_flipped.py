@@ -7,7 +7,7 @@ import shapely
 
 import figures.pictures.gap as gap
 import figures.pictures.saw_front as saw_front
-import figures.pictures.setting as setting
+import figures.pictures.saw_setting as setting
 import figures.pictures.square_laid as square_laid
 import figures.pictures.views as views
 import figures.wood.unfolded as unfolded
@@ -144,12 +144,12 @@ def _mate(patch):
 
 
 def _gap_shaded(patch):
-    right = gap.Standing.wedge.fget
+    right = gap.StoodCut.wedge.fget
 
     def mirrored(self):
         return shapely.affinity.scale(right(self), -1.0, 1.0, origin=(0, 0))
 
-    patch.setattr(gap.Standing, "wedge", property(mirrored))
+    patch.setattr(gap.StoodCut, "wedge", property(mirrored))
 
 
 FLIPS = [

@@ -22,7 +22,7 @@ from layout.framing.ends import datum_of, distinct_ends, place_of
 from layout.framing.roof import frame
 from layout.framing.running import landings, start_of
 from layout.job.job import Job
-from layout.job.roof import roof_plan
+from layout.job.job_roof import roof_plan
 from lessons.cli.main import run
 from tests.counts import count
 from tests.measure import pdf_pieces, pdf_text

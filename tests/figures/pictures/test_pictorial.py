@@ -44,7 +44,7 @@ def test_the_solid_is_all_behind_its_planes(spec):
     for asked in answers(spec):
         shown = stick(asked)
         world = in_world(shown, asked.question.joint.pose)
-        facet = next(f for f in world.facets if f.name == f"cut {asked.which}")
+        facet = next(f for f in world.facets if f.name == f"cut {asked.plane_index}")
         spots = facet.edges().reshape(-1, 3)
         local = asked.question.joint.pose.to_board(spots)
         off = (local - asked.cut.point) @ asked.cut.normal

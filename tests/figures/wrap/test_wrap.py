@@ -125,13 +125,15 @@ def test_backed_edges_carry_the_mark_that_layout_gives_for_a_bevel():
             for mark in surface.marks:
                 (ax, av), (bx, bv) = mark.line
                 angle = np.degrees(np.arctan2(abs(bx - ax), abs(bv - av)))
-                wanted = mark_deg(one.cuts[mark.which].normal, drop)
+                wanted = mark_deg(one.cuts[mark.plane_index].normal, drop)
                 assert angle == pytest.approx(float(wanted), abs=1e-7)
-                plane = next(each for each in (one, *one.others) if each.which == mark.which)
+                plane = next(
+                    each for each in (one, *one.others) if each.plane_index == mark.plane_index
+                )
                 words = bevel_words([plane], Hand(side))
                 assert f"On this bevel the mark runs {write_degrees(angle)} from square" in words
                 places = surface.panel.board([mark.line[0], mark.line[1]])
-                cut = one.cuts[mark.which]
+                cut = one.cuts[mark.plane_index]
                 assert np.abs((places - cut.point) @ cut.normal).max() < 1e-9
 
 

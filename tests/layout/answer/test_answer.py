@@ -25,7 +25,7 @@ hands = st.sampled_from(list(Hand))
 
 def answers(question):
     cuts = question.joint.cuts(question.stock)
-    return [Answer(question, cuts, which) for which in range(len(cuts))]
+    return [Answer(question, cuts, plane_index) for plane_index in range(len(cuts))]
 
 
 def jack(pitch="12 in 12", hand=Hand.LEFT, **more):
@@ -283,5 +283,5 @@ def test_an_answer_is_about_the_plane_that_was_asked_for():
     assert second.hand is Hand.RIGHT
     assert second.by_hand.sound
     assert second.by_saw.sound
-    assert [other.which for other in second.others] == [0]
+    assert [other.plane_index for other in second.others] == [0]
     assert answer(ask("hip-jack")).others == ()

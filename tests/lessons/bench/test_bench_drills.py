@@ -51,11 +51,11 @@ def test_gaps_of_the_script_are_those_of_settle(scripts):
             from layout.quantity import read_pitch
 
             try:
-                right = answer(ask(name, pitch=read_pitch(f"{pitch:g} in 12")))
+                true_answer = answer(ask(name, pitch=read_pitch(f"{pitch:g} in 12")))
             except LayoutError:
                 continue
-            for made in made_on(right):
-                cut = right.cut
+            for made in made_on(true_answer):
+                cut = true_answer.cut
                 asked.append(
                     [
                         cut.normal.tolist(),
@@ -64,7 +64,7 @@ def test_gaps_of_the_script_are_those_of_settle(scripts):
                         cut.span.tolist(),
                     ]
                 )
-                found = settle(right, [claimed(made.setting)]).judged[0]
+                found = settle(true_answer, [claimed(made.setting)]).judged[0]
                 known.append(found.gap_in)
     assert len(known) > 100
     found = scripts.evaluate("all => all.map(one => Math.max(...gaps(...one)))", asked)
@@ -196,7 +196,7 @@ def test_marks_are_drawn_and_judged_with_their_sense(opened):
     played = list(dealt([lesson], rng, 8))
     at, problem = next((i, one) for i, one in enumerate(played) if one.measure is not None)
     page.select_option("#drill-number", index=at)
-    normal = problem.right.cut.normal
+    normal = problem.true_answer.cut.normal
     slants = {"face": -normal[2] / normal[0], "edge": -normal[1] / normal[0]}
 
     def draw(face, edge):

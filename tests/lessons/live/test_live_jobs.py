@@ -14,7 +14,7 @@ from urllib.parse import urlencode
 import pytest
 
 from layout.job.job import SECTIONS
-from lessons.jobs.starter import starter
+from lessons.jobs.job_starter import starter
 from lessons.live.folder import ChangedError, FolderError, JobFolder
 from lessons.live.job_text import FIELDS, fault_in, values_of, with_values
 from tests.counts import LONG, count

@@ -16,7 +16,7 @@ from layout.answer.question import ask
 from layout.quantity import read_pitch
 from lessons.settle.ear.hearing import hear
 from lessons.settle.ear.lexicon import lexicon
-from lessons.settle.settle import Verdict, settle
+from lessons.settle.settle import ClaimVerdict, settle
 from tests.counts import count
 
 MOST_S = 0.05
@@ -62,33 +62,33 @@ def answers() -> list[Answer]:
     return [answer(ask(name, pitch=read_pitch("8 in 12"))) for name in CUTS]
 
 
-def took_s(text: str, right: Answer) -> float:
+def took_s(text: str, true_answer: Answer) -> float:
     """The processor's time for hearing this and judging it: the middle of three."""
     times = []
     for _ in range(3):
         start = time.process_time()
-        settle(right, [hear(text, right)])
+        settle(true_answer, [hear(text, true_answer)])
         times.append(time.process_time() - start)
     return statistics.median(times)
 
 
 def test_no_sentence_breaks_it_is_guessed_at_or_keeps_anyone_waiting():
     rights = answers()
-    for right in rights:
-        settle(right, ["saw 45"])  # what is made once is made before the clock runs
+    for true_answer in rights:
+        settle(true_answer, ["saw 45"])  # what is made once is made before the clock runs
     read = 0
     for number, text in enumerate(sentences(count(100_000, 1000))):
-        right = rights[number % len(rights)]
+        true_answer = rights[number % len(rights)]
         start = time.process_time()
-        (found,) = settle(right, [text or "?"]).findings
+        (found,) = settle(true_answer, [text or "?"]).findings
         if time.process_time() - start > MOST_S:
-            assert took_s(text, right) <= MOST_S, text
-        if found.verdict is Verdict.UNREAD:
+            assert took_s(text, true_answer) <= MOST_S, text
+        if found.verdict is ClaimVerdict.UNREAD:
             assert found.heard.why, text
             assert found.heard.paste, text
             continue
         read += 1
-        if found.verdict in (Verdict.RIGHT, Verdict.WRONG):
+        if found.verdict in (ClaimVerdict.RIGHT, ClaimVerdict.WRONG):
             normals = {
                 tuple(np.round(tried.lead.setting.normal, 9)) for tried in found.tried
             }  # one reading, or several that are one plane

@@ -6,9 +6,13 @@ from dataclasses import dataclass
 from layout.cuts import End, Hand
 from lessons.settle.claim import Arris
 from lessons.settle.ear.clauses import Clause
+from lessons.settle.ear.lying import LEANS, TURNS, LiesTwiceError, turned
 
 PLAIN = {"lefthand": Hand.LEFT, "righthand": Hand.RIGHT}
 FACES = {"leftface", "rightface"}
+TOWARD = {"towardhead": "head", "towardfoot": "foot", "towardtop": "top", "towardbottom": "bottom"}
+SIDES = {"vague", *TOWARD, *TURNS, *LEANS}
+"""Words of a side that say nothing certain by themselves."""
 TOPS: dict[str, End] = {"tophead": "head", "topfoot": "foot"}
 
 
@@ -16,7 +20,8 @@ TOPS: dict[str, End] = {"tophead": "head", "topfoot": "foot"}
 class Sensed:
     """The senses that were said; `left_end` +1 where the edge mark's left end leans to the head.
 
-    `unplaced` are words about a side that fit no surface, `twice` names a sense said two ways.
+    `unplaced` are words about a side that fit no surface, so that the claim can be taken two
+    ways; `twice` names a sense said two ways.
     """
 
     cheek: Hand | None = None
@@ -41,11 +46,25 @@ def sensed(parts: Sequence[Clause], end: int) -> Sensed:
     everywhere = {name for part in parts for name in part.names}
     face: set[str] = everywhere & FACES if len(everywhere & FACES) == 1 else set()
     leans = "plumbblade" not in everywhere  # a square blade runs under neither
+    twice = ""
+    used: set[str] = set()
+    try:
+        lying = turned(parts, end)
+    except LiesTwiceError:
+        lying, twice = None, "how the board lies"
+    if lying is not None:
+        cheek, top, used = lying
+        cheeks |= set() if cheek is None else {cheek}
+        tops |= set() if top is None else {top}
+    blade = ""
     for part in parts:
         names = part.names
         face = names & FACES or face
         cheeks |= {PLAIN[name] for name in names & PLAIN.keys()}
         tops |= {TOPS[name] for name in names & TOPS.keys()}
+        if end and names & {"leftnearfoot", "rightnearfoot"}:
+            shorter = Hand.LEFT if "leftnearfoot" in names else Hand.RIGHT  # at the head
+            cheeks.add(shorter if end > 0 else shorter.other)
         left_ends |= {1} if "leftendhead" in names else set()
         left_ends |= {-1} if "leftendfoot" in names else set()
         arrises |= {"top"} if "toparris" in names else set()
@@ -60,10 +79,21 @@ def sensed(parts: Sequence[Clause], end: int) -> Sensed:
                 tops.add("foot" if (sense == "bladewaste") == (end > 0) else "head")
             else:
                 unplaced.append("which way the blade runs, without the face under the shoe")
-        unplaced += [
-            cue.text for cue in (*part.cues, *part.behind) if cue.name in ("vague", "left")
-        ]
-    twice = next(
+        blade = next(iter(names & {"bladekept", "bladewaste"}), blade)
+        for cue in (*part.cues, *part.behind):
+            if cue.name not in SIDES or cue.name in used:
+                continue
+            if cue.name not in TOWARD or not blade:
+                unplaced.append(cue.text)
+            elif end and cue.name in ("towardhead", "towardfoot"):
+                out = (cue.name == "towardhead") == (end > 0)  # toward the end that is cut off
+                twice = twice if out == (blade == "bladewaste") else "which way the blade runs"
+            elif not end and cue.name in ("towardtop", "towardbottom"):
+                waste = (cue.name == "towardtop") == (blade == "bladewaste")
+                arrises |= {"top" if waste else "bottom"}
+            else:
+                unplaced.append(cue.text)
+    twice = twice or next(
         (
             what
             for what, said in (
