@@ -18,7 +18,7 @@ import shapely
 from figures.ink.drawing import Drawing
 from figures.ink.hatch import hatched
 from figures.ink.pens import Point
-from figures.page.beside import Block, free_rooms, stand
+from figures.page.beside import Block, free_rooms, least_area_in2, stand
 from figures.page.sheet import Page, clear_field
 from figures.page.tile_plan import covered
 from figures.place.white_space import FreeRoom
@@ -83,10 +83,13 @@ def stood(sheet: SharedSheet, blocks: Sequence[Block], home: Point | None = None
 
 def nested(drawings: Sequence[Drawing], blocks: Sequence[Block], blank: Page) -> Page | None:
     """Drawings and blocks on one sheet, the paper either way round; None where they do not fit."""
+    needed = least_area_in2(blocks) + sum(float(covered(one).area) for one in drawings)
     for page in (blank, replace(blank, paper=blank.paper.turned())):
         try:
-            clear_field(page)
+            left, bottom, right, top = clear_field(page)
         except SheetError:
+            continue
+        if needed > (right - left) * (top - bottom):
             continue
         for turns in product(BOTH_WAYS, repeat=len(drawings)):
             sheet = empty(page)

@@ -7,6 +7,7 @@ import typer
 
 from layout.cuts import find
 from layout.errors import SheetError
+from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.cli.commands.book import progress_bar
 
@@ -39,4 +40,4 @@ def bench(
     with progress_bar("packing", len(chosen) + 2 * len(lessons)) as step:
         text = bench_page(chosen, lessons, on_part=step)
     save_whole({output: text.encode()})
-    options.report([output])
+    replacing.report([output])

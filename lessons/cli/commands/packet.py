@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from layout.errors import FrameError
-from lessons.cli import job_option
+from lessons.cli import job_option, replacing
 from lessons.cli.commands import options
 
 
@@ -55,7 +55,7 @@ def packet(
         roof, setup, title=f"Packet: {job.name}", given=given, version=version(), limits=limits
     )
     if output is not None:
-        options.report(
+        replacing.report(
             write(
                 made.pages,
                 output,

@@ -10,6 +10,7 @@ from typing import Annotated
 import typer
 
 from figures.files.whole import check_places
+from lessons.cli import replacing
 from lessons.cli.commands import drill_options, options
 from lessons.course.lesson import LessonError, catalog, find_lesson
 from lessons.drill.problem_words import problem_blocks
@@ -128,7 +129,7 @@ def _print_keys(made: list[Worksheet], output: Path, paper: str) -> None:
     from lessons.pages.worksheet_pages import keys_bundle
 
     bound = keys_bundle(made, read_paper(paper))
-    options.report(
+    replacing.report(
         write(
             bound.pages,
             output,
@@ -149,7 +150,7 @@ def _print(
 
     on = read_paper(paper)
     bound = key_bundle(made[0], on) if key_alone else bundle(made, on, keys=keys)
-    options.report(
+    replacing.report(
         write(
             bound.pages,
             output,
@@ -170,7 +171,7 @@ def _write_answers(made: list[Worksheet], path: Path) -> None:
     writer.writeheader()
     writer.writerows(lines)
     save_whole({path: table.getvalue().encode("utf-8")})
-    options.report([path])
+    replacing.report([path])
 
 
 def _key_blocks(sheet: Worksheet) -> list[Block]:
