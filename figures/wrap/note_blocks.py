@@ -30,6 +30,8 @@ def note_blocks(notes: Sequence[WrapNote], *, small: bool = False) -> list[Block
         size = CUT_BY_PT if note.cut_by and not small else LEAST_PT
         about = note.surface not in (None, "end")
         heading = f"ON THE {note.heading}" if about else note.heading
+        if note.number:
+            heading = f"{note.number.capitalize()}, {heading}"
         made.append(words_block(heading, note.text, size))
     return made
 

@@ -19,11 +19,11 @@ from figures.page.nest import SharedSheet, add, empty, filled, stood
 from figures.page.packing import least, together
 from figures.page.sheet import Page, clear_field
 from figures.page.tiling import blank_page, numbered
-from figures.wrap import wrap_words as say
 from figures.wrap.framed import Frame, frames
 from figures.wrap.template import Template
 from figures.wrap.wrap import BEFORE_IN, Wrap
 from figures.wrap.wrap_names import LEAST_PT
+from figures.wrap.wrap_steps import steps_of_all
 from layout.errors import SheetError
 
 TITLE = "Templates"
@@ -134,7 +134,7 @@ def _with_cautions(sheets: Sequence[SharedSheet], blank: Page) -> SharedSheet:
 
 
 def _how(*, few: bool) -> tuple[Block, ...]:
-    return (words_block("TO USE", say.steps_of_all(few=few), LEAST_PT, first=True),)
+    return (words_block("TO USE", steps_of_all(few=few), LEAST_PT, first=True),)
 
 
 def _smallest(template: Template) -> tuple[Wrap, ...]:

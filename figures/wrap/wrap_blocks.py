@@ -12,6 +12,7 @@ from figures.wood.unroll import Traced
 from figures.wrap import wrap_words as say
 from figures.wrap.spread import Spread, off_paper
 from figures.wrap.stations import kind
+from figures.wrap.wrap_steps import ends_steps, join_steps, steps
 from layout.answer.answer import Answer
 from layout.cuts import Hand
 
@@ -22,7 +23,8 @@ _ALIKE = 1e-6
 class WrapNote:
     """Words under a bold heading: about one surface, or about the sheet where it is None.
 
-    `spare` lets them stand on the waste, `cut_by` has them lettered as what one cuts by.
+    `spare` lets them stand on the waste, `cut_by` has them lettered as what one cuts by. The
+    `number` stands on the surface too, where the note itself stands off the wrap.
     """
 
     heading: str
@@ -30,6 +32,7 @@ class WrapNote:
     surface: str | None = None
     spare: bool = False
     cut_by: bool = True
+    number: str = ""
 
 
 def notes(
@@ -87,7 +90,7 @@ def notes(
         return made
     if laid.part == 1:
         return made
-    use = say.steps(kind(answer), *_start_words(laid), few=few, shared=shared)
+    use = steps(kind(answer), *_start_words(laid), few=few, shared=shared)
     made.append(WrapNote("TO USE", use, spare=True, cut_by=False))
     if sawing := say.sawing_words(answer):
         made.append(WrapNote("BY SAW", sawing, spare=True))
@@ -103,9 +106,9 @@ def ends_notes(first: Spread, second: Spread, *, few: bool = False) -> tuple[Wra
     back, _, point = _start_words(first)[0].partition(" back from the ")
     apart = second.start_x - first.start_x
     metric = first.answer.metric
-    one = say.ends_steps(first.datum[1], back, point, few=few)
+    one = ends_steps(first.datum[1], back, point, few=few)
     way = "head" if apart > 0 else "foot"
-    two = say.join_steps(apart, way, second.datum[1], metric=metric, few=few)
+    two = join_steps(apart, way, second.datum[1], metric=metric, few=few)
     return (
         WrapNote("PAPER 1", one, cut_by=False),
         WrapNote("PAPER 2", two),

@@ -8,7 +8,7 @@ is refused for want of room. What must outlive the cut goes on the kept wood.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import IntEnum
 from itertools import product
 
@@ -93,11 +93,11 @@ class _WrapLettering(WrapNames):
         bears = next((name for name in faces if self._arrow(name)), None)
         if bears is None:
             self._outer_arrow()
-        left = []
+        left: list[WrapNote] = []
         for note in notes(self.laid, study=study, few=few, shared=shared):
             put = not study and self._on_wrap(note, names, squeeze)
             if not put:
-                left.append(note)
+                left.append(note if study else self._numbered(note, len(left) + 1))
         for name in faces:
             if name != bears:
                 self._arrow(name)
@@ -111,6 +111,26 @@ class _WrapLettering(WrapNames):
                 said.add(heading)
         lines = Drawing(tuple(self.strokes), tuple(self.areas), tuple(self.labels))
         return Lettered(self.drawing + lines, tuple(left), frozenset(said))
+
+    def _numbered(self, note: WrapNote, count: int) -> WrapNote:
+        """A note about a surface that stands off the wrap, its number put on the surface."""
+        if note.surface is None or note.surface == "end":
+            return note
+        part = f"{self.laid.part}." if self.laid.part else ""
+        number = f"note {part}{count}"
+        named = [one for one in self.labels if one.gid == "surface"]
+        text = note.surface.upper()
+        at = next((one for one in named if one.text == text), None)
+        spot = (at.x, at.y) if at is not None else self._middle(note.surface)
+        put = self.near(
+            number, spot, [note.surface], size_pt=LEAST_PT, reach_in=9.0, gid="note-number"
+        )
+        return replace(note, number=number) if put else note
+
+    def _middle(self, surface: str) -> Point:
+        one = self.laid.by_name[surface]
+        spot = shapely.point_on_surface(on_paper(one.panel.shape(), self.factor))
+        return spot.x, spot.y
 
     def _surface_name(self, name: str) -> Label | None:
         """A surface's own name on itself; off it with a pointer where it is too narrow."""

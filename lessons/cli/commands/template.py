@@ -179,7 +179,7 @@ def _count(one: "Template", took: "MarksOnPaper", sheets: "tuple[Page, ...]") ->
             said += f"; this paper carries no --marks {other}"
         else:
             if took == "ends" or count < len(sheets):
-                said += f"; with --marks {other}: {count}"
+                said += f"; with --marks {other}: about {count}"
     if len(sheets) == 1:
         return said
     offers = []
