@@ -31,7 +31,7 @@ from figures.page.tiling import (
     rooms_on_one_page,
 )
 from figures.wrap import wrap_words as say
-from figures.wrap.ends import STRIPS_IN, lay_ends
+from figures.wrap.both_ends import STRIPS_IN, lay_ends
 from figures.wrap.note_blocks import note_blocks, tilt_blocks
 from figures.wrap.spread import RIP_LENGTHS_IN, UNDER_BOTTOM, notch_in, usual_run
 from figures.wrap.stations import kind

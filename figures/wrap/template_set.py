@@ -19,7 +19,7 @@ from figures.page.nest import SharedSheet, add, empty, filled, stood
 from figures.page.packing import least, together
 from figures.page.sheet import Page, clear_field
 from figures.page.tiling import blank_page, numbered
-from figures.wrap.framed import Frame, frames
+from figures.wrap.note_frame import NoteFrame, frames
 from figures.wrap.template import Template
 from figures.wrap.wrap import BEFORE_IN, Wrap
 from figures.wrap.wrap_names import LEAST_PT
@@ -62,18 +62,18 @@ def _shared(templates: Sequence[Template]) -> tuple[Page, ...]:
 
 
 @dataclass(frozen=True)
-class Frames:
+class NoteFrames:
     """The frames of which one will hold a template, and their widths and heights [in]."""
 
-    frames: tuple[Frame, ...]
+    frames: tuple[NoteFrame, ...]
     sizes: tuple[Point, ...]
 
 
 def _framed(
     templates: Sequence[Template], fields: Sequence[Point]
-) -> tuple[list[Frames], list[Page]]:
-    """Frames for what fits on a sheet with its notes, and pages for what does not."""
-    framed: list[Frames] = []
+) -> tuple[list[NoteFrames], list[Page]]:
+    """NoteFrames for what fits on a sheet with its notes, and pages for what does not."""
+    framed: list[NoteFrames] = []
     own: list[Page] = []
     for template in templates:
         found = [one for laid in _smallest(template) for one in frames(template, laid)]
@@ -81,13 +81,13 @@ def _framed(
         kept = least([one.size for one in found])
         if kept:
             made = tuple(found[i] for i in kept)
-            framed.append(Frames(made, tuple(one.size for one in made)))
+            framed.append(NoteFrames(made, tuple(one.size for one in made)))
         else:
             own += [replace(page, strips="next") for page in template.apart(said=ALL_SAID)]
     return framed, own
 
 
-def _binned(framed: Sequence[Frames], fields: Sequence[Point]) -> list[list[Frames]]:
+def _binned(framed: Sequence[NoteFrames], fields: Sequence[Point]) -> list[list[NoteFrames]]:
     """What shares a sheet: with the largest one, the largest of the others that fits, and so on."""
     waiting = sorted(framed, key=lambda each: -min(map(prod, each.sizes)))
     bins = []
@@ -106,7 +106,9 @@ def _size(page: Page) -> Point:
     return right - left, top - bottom
 
 
-def _sheet(held: Sequence[Frames], papers: Sequence[Page], fields: Sequence[Point]) -> SharedSheet:
+def _sheet(
+    held: Sequence[NoteFrames], papers: Sequence[Page], fields: Sequence[Point]
+) -> SharedSheet:
     found = together([one.sizes for one in held], fields)
     assert found is not None
     index, spots = found

@@ -6,7 +6,7 @@ import pytest
 
 from figures.ink.paper import read_paper
 from figures.page.tiling import PrintSetup
-from figures.wrap.ends import both_ends
+from figures.wrap.both_ends import both_ends
 from figures.wrap.template import template_pages
 from figures.wrap.wrap_blocks import ends_notes
 from layout.cuts import Hand

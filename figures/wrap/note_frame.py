@@ -30,7 +30,7 @@ COLUMNS_IN = (1.0, 1.15, 1.4, 1.65, 1.9, 2.1, 2.35, 2.6)
 
 
 @dataclass(frozen=True)
-class Stack:
+class NoteStack:
     """Notes under one another in lines of one width, and where their upper left corner stands."""
 
     notes: tuple[Block, ...]
@@ -59,12 +59,12 @@ class Stack:
 
 
 @dataclass(frozen=True)
-class Frame:
+class NoteFrame:
     """A wrap that is hatched, and the stacks of its notes."""
 
     wrap: Drawing
     bounds: Box
-    stacks: tuple[Stack, ...]
+    stacks: tuple[NoteStack, ...]
 
     @property
     def box(self) -> Box:
@@ -90,7 +90,7 @@ class Frame:
         return drawing.moved(PAD_IN - x0, PAD_IN - y0) + line
 
 
-def frames(template: Template, laid: Wrap) -> list[Frame]:
+def frames(template: Template, laid: Wrap) -> list[NoteFrame]:
     """The frames that may hold a wrap and its notes."""
     made = laid.lettered(squeeze=Squeeze.FEW_WORDS, first=NOWHERE, shared=True)
     notes = note_blocks(made.notes, small=True)
@@ -100,28 +100,28 @@ def frames(template: Template, laid: Wrap) -> list[Frame]:
     for turned in (False, True):
         wrap = hatched(made.drawing.turned(90) if turned else made.drawing)
         box = wrap.bounds()
-        found += [Frame(wrap, box, stacks) for stacks in _arranged(box, notes)]
+        found += [NoteFrame(wrap, box, stacks) for stacks in _arranged(box, notes)]
     return found
 
 
-def _arranged(box: Box, notes: Sequence[Block]) -> Iterator[tuple[Stack, ...]]:
+def _arranged(box: Box, notes: Sequence[Block]) -> Iterator[tuple[NoteStack, ...]]:
     """Where notes may stand about a wrap: under it, beside it, or both."""
     x0, y0, x1, y1 = box
     if not notes:
         yield ()
         return
     if _fit(notes, x1 - x0):
-        yield (Stack(tuple(notes), x1 - x0, (x0, y0 - GAP_IN)),)
+        yield (NoteStack(tuple(notes), x1 - x0, (x0, y0 - GAP_IN)),)
     for wide in COLUMNS_IN:
         if not _fit(notes, wide):
             continue
         left = x0 - GAP_IN - wide
-        yield (Stack(tuple(notes), wide, (left, y1)),)
+        yield (NoteStack(tuple(notes), wide, (left, y1)),)
         count = max(i for i in range(len(notes) + 1) if _high(notes[:i], wide) <= y1 - y0)
         if 0 < count < len(notes):
             # What finds no room in the column runs on under both.
-            beside = Stack(tuple(notes[:count]), wide, (left, y1))
-            yield beside, Stack(tuple(notes[count:]), x1 - left, (left, y0 - GAP_IN))
+            beside = NoteStack(tuple(notes[:count]), wide, (left, y1))
+            yield beside, NoteStack(tuple(notes[count:]), x1 - left, (left, y0 - GAP_IN))
 
 
 def _fit(notes: Sequence[Block], wide: float) -> bool:
