@@ -4,8 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-import numpy as np
-
 from figures.ink.pens import Point
 from figures.wood.unroll import Traced
 from layout.answer.answer import Answer
@@ -34,8 +32,8 @@ def kind(answer: Answer) -> EndKind:
 
 def _is_notch(answer: Answer) -> bool:
     """True where wood is left on both sides: the planes face opposite ends of the board."""
-    ways = {float(np.sign(cut.normal[0])) for cut in answer.cuts}
-    return ways == {-1.0, 1.0}
+    ways = {bool(cut.normal[0] > 0) for cut in answer.cuts if not cut.runs_along}
+    return len(ways) == 2
 
 
 def stations(answer: Answer, surfaces: Sequence[Traced], toward: int) -> tuple[Station, ...]:

@@ -178,13 +178,16 @@ class Template:
         made = kind(self.answer)
         return made == "end" or (made == "notch" and usual_run(self.answer) == UNDER_BOTTOM)
 
-    def apart(self, said: frozenset[str]) -> tuple[Page, ...]:
-        """Sheets of its own in a set; `said` names the cautions that its first sheet bears."""
+    def among_others(self) -> tuple[Page, ...]:
+        """The sheets of a template that follows others, of which the first bears the cautions."""
         ways = list(self.ways())
-        single = self._single(ways, said)
+        if self.setup.paper.endless:
+            return self._on_roll(ways)
+        single = self._single(ways, ALL_SAID)
         if single is None and self.marks != "whole" and self.may_be_ends:
-            single = self._ends_single(said)
-        return (single,) if single is not None else self._tiled(ways, said)
+            single = self._ends_single(ALL_SAID)
+        sheets = self._tiled(ways, ALL_SAID) if single is None else (single,)
+        return tuple(replace(page, strips="next") for page in sheets)
 
     def _single(
         self, ways: Sequence[PaperWay], before: frozenset[str] = frozenset()
@@ -193,7 +196,9 @@ class Template:
         fitting = [(way, laid) for way in ways if (laid := self.lay(way)).keeps_within(within)]
         if not fitting:
             return None
-        tries = [(laid, squeeze) for _, laid in fitting[:2] for squeeze in Squeeze]
+        # One of many is lettered small at once.
+        least = Squeeze.SMALL if before else Squeeze.NONE
+        tries = [(laid, each) for _, laid in fitting[:2] for each in Squeeze if each >= least]
         smallest = sorted(fitting[2:], key=lambda one: prod(one[1].size))[:SMALLEST]
         tries += [(laid, Squeeze.FEW_WORDS) for _, laid in smallest]
         wider = [self.lay(way, BEFORE_IN + MORE_IN) for way, _ in (*fitting[:1], *smallest[:1])]
@@ -219,6 +224,7 @@ class Template:
         blank = blank_page(self.setup, **self.words)
         refusal: SheetError | None = None
         planned: list[tuple[int, int, Wrap, TilePlan]] = []
+        drawn: dict[int, tuple[Page, ...]] = {}
         for rank, way in enumerate(tiled):
             laid = self.lay(way)
             try:
@@ -226,16 +232,21 @@ class Template:
             except SheetError as error:
                 refusal = refusal or error
                 continue
+            if len(plan.kept) <= FEW_PAGES:  # no other way is better, if its words find room
+                made = self._on_tiles(laid, plan, said)
+                if len(made) <= FEW_PAGES:
+                    return made
+                drawn[rank] = made
             planned.append((max(FEW_PAGES, len(plan.kept)), rank, laid, plan))
         if not planned:
             raise refusal or SheetError(f"{self.setup.paper.name} carries no template")
         planned.sort(key=lambda one: one[:2])
         fewest: tuple[Page, ...] = ()
         # Notes may need a page of their own, so the likeliest few are drawn.
-        for i, (_, _, laid, plan) in enumerate(planned):
+        for i, (_, rank, laid, plan) in enumerate(planned):
             if fewest and (i >= LIKELY or len(fewest) <= len(plan.kept)):
                 break
-            made = self._on_tiles(laid, plan, said)
+            made = drawn.get(rank) or self._on_tiles(laid, plan, said)
             if not fewest or len(made) < len(fewest):
                 fewest = made
         return fewest

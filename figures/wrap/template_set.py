@@ -14,7 +14,7 @@ from math import prod
 
 from figures.ink.pens import Point
 from figures.page.beside import Block, words_block
-from figures.page.cautions import ALL_SAID, blocks_left
+from figures.page.cautions import blocks_left
 from figures.page.nest import SharedSheet, add, empty, filled, stood
 from figures.page.packing import least, together
 from figures.page.sheet import Page, clear_field
@@ -83,7 +83,7 @@ def _framed(
             made = tuple(found[i] for i in kept)
             framed.append(NoteFrames(made, tuple(one.size for one in made)))
         else:
-            own += [replace(page, strips="next") for page in template.apart(said=ALL_SAID)]
+            own += template.among_others()
     return framed, own
 
 

@@ -634,7 +634,10 @@ MARK: dict[str, list[Rule]] = {
             _point,
         )
     ],
-    "face": [(r"the mark runs .* along the board over the depth", _nothing)],
+    "face": [
+        (r"the mark runs .* along the board over the depth", _nothing),
+        (r"the mark is .* long on .*, from the bottom edge to the inside corner", _nothing),
+    ],
     "SECOND CUT": [
         (
             rf"against [a-z' ]+(?:, the (?:cheek|bevel) faces (left|right))?:"
