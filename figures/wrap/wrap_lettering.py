@@ -85,8 +85,8 @@ class _WrapLettering(WrapNames):
         names = {one.panel.name: self._surface_name(one.panel.name) for one in self.laid.surfaces}
         self._fold_words()
         if self._lines("backing-gauge"):
-            texts = ["GAUGE: back the edge to here", "GAUGE: back to here", "GAUGE"]
-            self._name("backing-gauge", texts, bold=False, words="gauge-words")
+            text = "GAUGE: back the edge to here"
+            self._name("backing-gauge", text, bold=False, words="gauge-words")
         self._datum_words()
         self._waste_words()
         self._sheet_name()
