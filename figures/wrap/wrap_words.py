@@ -120,6 +120,10 @@ def stands_words(answer: Answer, start_in: float | None) -> str:
         return ""
     names = [name for use in stands.uses for name in use.sticks]
     words = f"For {'sticks' if len(names) > 1 else 'stick'} {', '.join(names)}."
+    if stands.starts_in is not None:
+        at = f"{distance(stands.starts_in)} toward the head from it"
+        hook = f"Hook the tape at {stands.uses[0].datum}"
+        return f"{words} {hook}. The bevel starts {at} and runs on to the head."
     if start_in is None:
         return words
     told = []

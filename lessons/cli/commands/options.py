@@ -16,6 +16,7 @@ from layout.errors import CutError, QuantityError
 from layout.quantity import read_angle, read_length, read_pitch
 from layout.stock import read_stock
 from layout.tools.saw import SawKind, SawLimits
+from layout.tools.square import GRADUATION
 from lessons.cli import job_option
 from lessons.say.units import System
 
@@ -224,13 +225,17 @@ def answered(
     max_tilt: str,
     blade_depth: str = USUAL_DEPTH,
     saw: SawKind | None = None,
+    square_parts: int = GRADUATION,
 ) -> Answer:
-    """Answer the question within this tolerance and on a saw with these limits."""
+    """Answer the question within this tolerance and on a saw with these limits.
+
+    `square_parts` says which square is read: in sixteenths, or in millimeters.
+    """
     tolerance_in = read_length(tolerance)
     if tolerance_in <= 0:
         raise QuantityError(f"a tolerance of {tolerance} lets nothing pass; give one such as 1/32")
     limits = saw_limits(max_tilt, blade_depth, saw, tilt_step)
-    return answer(asked, tolerance_in=tolerance_in, limits=limits)
+    return answer(asked, tolerance_in=tolerance_in, limits=limits, square_parts=square_parts)
 
 
 def saw_limits(
