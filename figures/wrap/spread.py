@@ -203,8 +203,8 @@ def all_round_run(*, backed: bool = False) -> tuple[str, ...]:
 
 def _is_notch(answer: Answer) -> bool:
     """True where wood is left on both sides: the planes face opposite ends of the board."""
-    ways = {float(np.sign(cut.normal[0])) for cut in answer.cuts}
-    return ways == {-1.0, 1.0}
+    ways = {bool(cut.normal[0] > 0) for cut in answer.cuts if not cut.runs_along}
+    return len(ways) == 2
 
 
 def spread(

@@ -155,14 +155,22 @@ class Template:
 
     def lettered(self, laid: Wrap) -> Lettered:
         """The wrap with its words in a set of templates, whose first page bears the cautions."""
-        nowhere = shapely.Point(1e6, 1e6).buffer(1.0)
-        return self._lettered(laid, crowded=True, small=True, first=nowhere)
+        return self._lettered(laid, crowded=True, small=True, first=_nowhere())
 
     def tiles(self, said: frozenset[str] = frozenset()) -> tuple[Page, ...]:
         """The tiles of a wrap that no one sheet holds; `said` names cautions said elsewhere."""
         return self._tiled(list(self.ways()), said)
 
-    def _single(self, ways: Sequence[PaperWay]) -> Page | None:
+    def among_others(self) -> tuple[Page, ...]:
+        """The sheets of a template that follows others, of which the first bears the cautions."""
+        if self.setup.paper.endless:
+            return self._on_roll(list(self.ways()))
+        ways = list(self.ways())
+        single = self._single(ways, ALL_SAID)
+        sheets = self._tiled(ways, ALL_SAID) if single is None else (single,)
+        return tuple(replace(page, strips="next") for page in sheets)
+
+    def _single(self, ways: Sequence[PaperWay], said: frozenset[str] = frozenset()) -> Page | None:
         within = rooms_on_one_page(self.setup, **self.words)
         for way in ways:
             laid = self.lay(way)
@@ -171,18 +179,22 @@ class Template:
             tries = [(laid, False, False), (laid, True, False), (laid, True, True)]
             wider = [self.lay(way, BEFORE_IN + more) for more in MORE_IN]
             tries += [(one, True, True) for one in wider if one.keeps_within(within)]
+            if said:  # one of many: small letters at once
+                tries = tries[2:]
+            first = _nowhere() if said else None
             for one, crowded, small in tries:
-                page = self._one(self._lettered(one, crowded=crowded, small=small), small=small)
+                made = self._lettered(one, crowded=crowded, small=small, first=first)
+                page = self._one(made, small=small, said=said)
                 if page is not None:
                     return page
         return None
 
-    def _one(self, made: Lettered, *, small: bool) -> Page | None:
+    def _one(self, made: Lettered, *, small: bool, said: frozenset[str]) -> Page | None:
         return one_page(
             made.drawing,
             self.setup,
             blocks=self.blocks(made, small=small),
-            said=made.said,
+            said=made.said | said,
             **self.words,
         )
 
@@ -193,6 +205,7 @@ class Template:
         blank = blank_page(self.setup, **self.words)
         refusal: SheetError | None = None
         planned: list[tuple[int, int, Wrap, TilePlan]] = []
+        drawn: dict[int, tuple[Page, ...]] = {}
         for rank, way in enumerate(tiled):
             laid = self.lay(way)
             try:
@@ -200,16 +213,21 @@ class Template:
             except SheetError as error:
                 refusal = refusal or error
                 continue
+            if len(plan.kept) <= FEW_PAGES:  # no other way is better, if its words find room
+                made = self._on_tiles(laid, plan, said)
+                if len(made) <= FEW_PAGES:
+                    return made
+                drawn[rank] = made
             planned.append((max(FEW_PAGES, len(plan.kept)), rank, laid, plan))
         if not planned:
             raise refusal or SheetError(f"{self.setup.paper.name} carries no template")
         planned.sort(key=lambda one: one[:2])
         fewest: tuple[Page, ...] = ()
         # Notes may need a page of their own, so the likeliest few are drawn.
-        for i, (_, _, laid, plan) in enumerate(planned):
+        for i, (_, rank, laid, plan) in enumerate(planned):
             if fewest and (i >= LIKELY or len(fewest) <= len(plan.kept)):
                 break
-            made = self._on_tiles(laid, plan, said)
+            made = drawn.get(rank) or self._on_tiles(laid, plan, said)
             if not fewest or len(made) < len(fewest):
                 fewest = made
         return fewest
@@ -222,7 +240,7 @@ class Template:
         out = plan.left_out()
         if not out.is_empty:
             apart.append(out)
-        first = shapely.Point(1e6, 1e6).buffer(1.0) if said else plan.first_cell()
+        first = _nowhere() if said else plan.first_cell()
         made = self._lettered(laid, apart, crowded=True, small=True, first=first)
         return pages(
             made.drawing,
@@ -337,3 +355,8 @@ def _notch_in(answer: Answer) -> float:
     if kind(answer) != "notch":
         return 0.0
     return PAST_GAUGE_IN + max(float(cut.span[1, 1]) for cut in answer.cuts)
+
+
+def _nowhere() -> Any:
+    """A place off every paper: cautions that are said on another page keep to it."""
+    return shapely.Point(1e6, 1e6).buffer(1.0)

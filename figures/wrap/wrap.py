@@ -28,6 +28,7 @@ from figures.wrap.spread import (
 from figures.wrap.wrap_lettering import Lettered, lettered
 from layout.answer.answer import Answer
 
+_ALIKE = 1e-6
 NOTCH_IN = (0.16, 0.1)
 """How far a notch at a fold's end reaches in, and half its width [in on paper]."""
 BEFORE_IN = 0.5
@@ -207,9 +208,28 @@ def _borders(laid: Spread) -> list[PenLine]:
             second = "" if mark.plane_index == 0 else f"-{mark.plane_index + 1}"
             with_pen = "stays" if laid.stays(one.panel.name) else "cut"
             found.append((mark.line, with_pen, f"mark-{one.panel.gid}{second}"))
+    found += [(((x0, v), (x1, v)), "guide", "backing-gauge") for v in _backing_gauges(laid)]
     hollow = laid.hollow
     if hollow is not None:
         found.append((((x0, hollow[0]), (x1, hollow[0])), "guide", "deepest"))
+    return found
+
+
+def _backing_gauges(laid: Spread) -> list[float]:
+    """The v of the lines to which the top edge is backed after the end is cut, face by face."""
+    stands, stock = laid.answer.question.stands, laid.answer.question.stock
+    found = []
+    for rip in stands.rips if stands is not None else ():
+        left = float(rip.normal[1]) > 0
+        panel = laid.by_name.get("left face" if left else "right face")
+        if panel is None:
+            continue
+        y = stock.thickness_in if left else 0.0
+        down = stock.depth_in - (rip.level_in - float(rip.normal[1]) * y) / float(rip.normal[2])
+        _, low, _, high = panel.panel.box
+        v = stock.depth_in + stock.thickness_in + down if left else stock.depth_in - down
+        if low + _ALIKE < v < high - _ALIKE:
+            found.append(v)
     return found
 
 

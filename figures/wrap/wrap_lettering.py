@@ -118,6 +118,9 @@ class _WrapLettering(Lettering):
         self._cut_words()
         names = {one.panel.name: self._surface_name(one.panel.name) for one in self.laid.surfaces}
         self._fold_words()
+        if self._lines("backing-gauge"):
+            texts = ["GAUGE: back the edge to here", "GAUGE: back to here", "GAUGE"]
+            self._name("backing-gauge", texts, bold=False, words="gauge-words")
         self._datum_words()
         self._waste_words()
         self._sheet_name()

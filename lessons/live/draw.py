@@ -1,6 +1,6 @@
 """Pictures of a cut for the live page: the lessons' own, as SVG."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
@@ -17,6 +17,8 @@ PICTURES = {
     "plan": "Where the board lies, and what it meets",
 }
 """The pictures of a cut's page, in their order, and what each one shows."""
+WIDE = frozenset({"saw-setting"})
+"""Pictures of several views, which a page shows as wide as it is."""
 ROOMS_IN = ((3.5, 4.0), (3.5, 5.0), (4.5, 4.5), (6.0, 5.0), (7.5, 7.5))
 """Rooms a picture is drawn in, the first that is large enough [in]."""
 ENDS: dict[str, End] = {"head": "head", "foot": "foot"}
@@ -42,6 +44,25 @@ def answered(filled: Mapping[str, str]) -> Answer:
             roll_deg=sign * read_angle(roll.removeprefix("-")),
         )
     )
+
+
+def claim_svg(filled: Mapping[str, str], said: Sequence[str], number: int) -> str:
+    """The cut that one of these claims makes, against its mate; claims count from 1.
+
+    Raises CutError for a claim that makes none.
+    """
+    from figures.files.inline import drawing_svg
+    from lessons.course.pictures import gap_picture
+    from lessons.settle.argument import argued
+    from lessons.settle.claim import write_claim
+
+    settled = argued(answered(filled), said)
+    finding = dict(settled.read).get(number)
+    if finding is None:
+        raise CutError(f"claim {number} makes no cut that could be drawn")
+    judged = finding.judged
+    shown = gap_picture(settled.answer, judged.setting, write_claim(judged.claim), brief=True)
+    return drawing_svg(shown.drawn_in_first(ROOMS_IN), shown.shows)
 
 
 def picture_svg(name: str, filled: Mapping[str, str]) -> str:

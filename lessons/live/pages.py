@@ -17,11 +17,12 @@ from starlette.responses import HTMLResponse, PlainTextResponse, Response
 from starlette.routing import Route
 
 from layout.cuts import catalogue
+from layout.errors import LayoutError
 from layout.quantity import write_degrees
 from lessons.course.lesson import catalog
 from lessons.live import asking
 from lessons.live.cache import Cache
-from lessons.live.draw import PICTURES
+from lessons.live.draw import PICTURES, WIDE
 from lessons.live.folder import JobFolder
 from lessons.live.guard import Door
 from lessons.live.look import look
@@ -67,7 +68,7 @@ class Pages:
         asked = partial(self.workers.written, arguments, suffix, given)
         reply = await self.replies.of((*arguments, suffix, given), asked)
         if reply.code or not reply.file:
-            return PlainTextResponse(f"{reply.fault or 'nothing was made'}\n", 422)
+            raise LayoutError(reply.fault or "nothing was made")
         if suffix == ".pdf":
             held = f'inline; filename="{name}.pdf"'
             headers = {"Content-Disposition": held, "Content-Security-Policy": OWN_PAGE}
@@ -110,7 +111,7 @@ class Pages:
             groups=asking.lines(reply.out) if not reply.code else [],
             numbers=_numbers(json.loads(told.out)) if not reply.code else [],
             pictures=[
-                (shows, asking.address(f"/drawing/{name}.svg", question))
+                (shows, asking.address(f"/drawing/{name}.svg", question), name in WIDE)
                 for name, shows in PICTURES.items()
             ],
             sheet=asking.address(f"/marks/{entry.name}/sheet.pdf", filled),
@@ -138,9 +139,15 @@ class Pages:
         return Response(svg, media_type="image/svg+xml", headers=headers)
 
     async def settle(self, request: Request) -> Response:
-        """Two boxes, and what `settle` finds."""
+        """Two boxes, and what `settle` finds, with each claim's cut against its mate."""
         arguments, filled = _settle(request)
-        reply = await self.said(arguments) if filled.get("one") else None
+        reply, drawn = None, []
+        if filled.get("one"):
+            reply, told = await self.pairs.of(
+                tuple(arguments),
+                partial(self.workers.said_both, arguments, [*arguments, "--json"]),
+            )
+            drawn = [] if reply.code else _with_cuts(json.loads(told.out))
         return self.show(
             request,
             "settle.html",
@@ -148,9 +155,26 @@ class Pages:
             filled=filled,
             families=asking.families(),
             fault=reply.fault if reply else "",
-            groups=asking.lines(reply.out) if reply and not reply.code else [],
+            groups=asking.lines(reply.out, wrapped=True) if reply and not reply.code else [],
+            pictures=[
+                (said, asking.address("/settle/cut.svg", {**filled, "claim": str(number)}))
+                for number, said in drawn
+            ],
             sheet=asking.address("/settle/page.pdf", filled),
         )
+
+    async def settle_cut(self, request: Request) -> Response:
+        """The cut of one claim, against its mate."""
+        _, filled = _settle(request)
+        number = request.query_params.get("claim", "1")
+        said = [filled[name] for name in ("one", "other") if name in filled]
+        if not said or "cut" not in filled or number not in ("1", "2"):
+            raise HTTPException(404)
+        key = ("settle", number, *sorted(filled.items()))
+        asked = partial(self.workers.claimed, filled, said, int(number))
+        svg = await self.drawings.of(key, asked)
+        headers = {"Cache-Control": "private, max-age=3600"}
+        return Response(svg, media_type="image/svg+xml", headers=headers)
 
     async def settle_page(self, request: Request) -> Response:
         """What was found, for the wall of the trailer."""
@@ -180,7 +204,8 @@ class Pages:
     async def bench(self, request: Request) -> Response:
         """The moving page of one cut, with its lessons' drills."""
         entry = _entry(request)
-        return await self.file(["bench", entry.name], ".html", entry.name)
+        seed = asking.options(asking.fields(request.query_params, ("seed",)), {"seed": "--seed"})
+        return await self.file(["bench", entry.name, *seed], ".html", entry.name)
 
     async def classroom(self, request: Request) -> Response:
         """What an instructor prints and reads."""
@@ -209,7 +234,7 @@ class Pages:
         names = form.get("names", "").replace("\r\n", "\n")
         roll = await self.workers.written(["class", "new", GIVEN], ".csv", names or "\n")
         if roll.code:
-            return PlainTextResponse(f"{roll.fault}\n", 422)
+            raise LayoutError(roll.fault)
         filled = asking.fields(form, WORKSHEET)
         name = form.get("lesson", "")
         lessons = [name] if name in catalog() else []
@@ -246,10 +271,10 @@ def routes_of(pages: Pages) -> list[Route]:
         Route("/drawing/{name}.svg", pages.drawing),
         Route("/settle", pages.settle),
         Route("/settle/page.pdf", pages.settle_page),
+        Route("/settle/cut.svg", pages.settle_cut),
         Route("/learn", pages.learn),
         Route("/learn/{name}.pdf", pages.lesson),
         Route("/learn/{name}", pages.lesson),
-        Route("/bench/{cut}", pages.bench),
         Route("/class", pages.classroom),
         Route("/class/results", pages.results, methods=["POST"]),
         Route("/class/roll.pdf", pages.roll_sheets, methods=["POST"]),
@@ -279,6 +304,15 @@ def _numbers(told: dict[str, Any]) -> list[tuple[str, str]]:
         ("Face mark, from square", write_degrees(told["face_mark"]["from_square_deg"])),
         ("Edge mark, from square", write_degrees(told["edge_mark"]["from_square_deg"])),
         ("Tilt, shoe on the face", write_degrees(told["saw"]["on_face"]["tilt_deg"])),
+    ]
+
+
+def _with_cuts(told: dict[str, Any]) -> list[tuple[int, str]]:
+    """The claims that put a plane through the board: each one's number, and how it was heard."""
+    return [
+        (number, f"Claim {number}: {claim['read_as']}")
+        for number, claim in enumerate(told.get("claims", ()), start=1)
+        if claim["normal"] is not None
     ]
 
 

@@ -10,12 +10,13 @@ import typer
 
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question, ask
-from layout.answer.senses import rip_falls_past
+from layout.answer.senses import check_rip
 from layout.cuts import Hand, find
 from layout.errors import CutError, QuantityError
-from layout.quantity import read_angle, read_length, read_pitch, write_fraction, write_length
+from layout.quantity import read_angle, read_length, read_pitch
 from layout.stock import read_stock
 from layout.tools.saw import SawKind, SawLimits
+from layout.tools.square import GRADUATION
 from lessons.cli import job_option
 from lessons.say.units import System
 
@@ -188,12 +189,8 @@ def question(
         end=end.value if end else None,
         roll_deg=_signed_angle(roll),
     )
-    if asked.joint.rip and (fall := rip_falls_past(answer(asked))) is not None:
-        raise CutError(
-            f"this bevel falls {write_length(fall)} on a board"
-            f" {write_fraction(asked.stock.depth_in, 64)} in deep: it runs out of the board;"
-            " give a deeper board or a thinner one"
-        )
+    if asked.joint.rip:
+        check_rip(answer(asked))
     return asked
 
 
@@ -228,13 +225,17 @@ def answered(
     max_tilt: str,
     blade_depth: str = USUAL_DEPTH,
     saw: SawKind | None = None,
+    square_parts: int = GRADUATION,
 ) -> Answer:
-    """Answer the question within this tolerance and on a saw with these limits."""
+    """Answer the question within this tolerance and on a saw with these limits.
+
+    `square_parts` says which square is read: in sixteenths, or in millimeters.
+    """
     tolerance_in = read_length(tolerance)
     if tolerance_in <= 0:
         raise QuantityError(f"a tolerance of {tolerance} lets nothing pass; give one such as 1/32")
     limits = saw_limits(max_tilt, blade_depth, saw, tilt_step)
-    return answer(asked, tolerance_in=tolerance_in, limits=limits)
+    return answer(asked, tolerance_in=tolerance_in, limits=limits, square_parts=square_parts)
 
 
 def saw_limits(

@@ -10,8 +10,10 @@ from typing import Annotated
 import typer
 
 from figures.files.whole import check_places
+from lessons.cli import job_option
 from lessons.cli.commands import drill_options, options
-from lessons.course.lesson import LessonError, catalog, find_lesson
+from lessons.cli.stick_lessons import drilled_on_job
+from lessons.course.lesson import LessonError, catalog
 from lessons.drill.problem_words import problem_blocks
 from lessons.drill.roster import RosterError, read_roll
 from lessons.drill.worksheet import (
@@ -35,7 +37,7 @@ from lessons.say.units import System
 def worksheet(
     names: Annotated[
         list[str] | None,
-        typer.Argument(metavar="[LESSON...]", help="Lessons; none takes the whole course."),
+        typer.Argument(metavar="[LESSON...]", help="Lessons, or a job's sticks; none takes all."),
     ] = None,
     many: Annotated[
         int,
@@ -86,7 +88,7 @@ def worksheet(
         raise LessonError("say where the sheets go: give -o sheets.pdf, or --answers key.csv")
     lessons = catalog(catalog_folder)
     named = tuple(names or ())
-    chosen = tuple(find_lesson(lessons, name) for name in named) or tuple(lessons.values())
+    chosen = tuple(drilled_on_job(lessons, named or tuple(lessons), job_option.current()))
     series = Series(
         chosen,
         named,
@@ -97,6 +99,7 @@ def worksheet(
         str(catalog_folder) if catalog_folder else "",
         read_roll(read_text(roll, RosterError), str(roll)) if roll else (),
         options.saw_limits(max_tilt, blade_depth, saw),
+        job_option.path(),
     )
     many = len(series.learners) or many
     places = [(output, ".pdf"), (answers, ".csv"), (key, ".pdf")]
