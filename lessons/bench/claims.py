@@ -90,4 +90,6 @@ def _told(settled: Settled) -> list[str]:
 
 def _short(text: str) -> str:
     """Angles of many decimals cut to hundredths: no saw and no protractor is read finer."""
-    return _MANY_DECIMALS.sub(lambda number: f"{float(number[0]):.2f}", text)
+    return _MANY_DECIMALS.sub(
+        lambda number: f"{float(number[0]):.2f}".rstrip("0").rstrip("."), text
+    )

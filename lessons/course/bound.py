@@ -23,7 +23,7 @@ _NUMBER = re.compile(rf"(?<![\w{{])\d+(?:[ ./]\d+)*(?:\s*(?:°|deg\w*|in\b))?|\b
 _SIDE = re.compile(
     r"\b(?:left|right)(?:-hand)? (?:face|end|side|hand|edge|cheek|cut|jack|hip|one)\b"
     r"|\b(?:toward|to) (?:the|your) (?:left|right|head|foot|top|bottom|waste|kept)\b(?! edge)"
-    r"|\b(?:at|on) (?:the|your) (?:left|right)\b"
+    r"|\b(?:at|on) (?:the|your) (?:left|right)\b(?! \w+)"
     r"|\b(?:under|on|over) the (?:waste|kept wood)\b"
     r"|\bleans? (?:left|right)\b"
     r"|\b(?:start\w*|shoe|rides?)\b[^.;]*\b(?:top|bottom) edge\b"

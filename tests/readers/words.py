@@ -398,6 +398,11 @@ def _laid(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
         raise TwoReadingsError(f"the square lays another line than {degrees} degrees: {match[0]}")
 
 
+def _two_faces(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    if match[1] is not None and match[1] == match[2]:
+        raise TwoReadingsError(match[0])
+
+
 def _backed(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
     plane.backed.append(match[2])
 
@@ -788,7 +793,11 @@ MARK: dict[str, list[Rule]] = {
     ],
     "face": [
         (r"the mark runs .* along the board over the depth", _nothing),
-        (r"the mark is .* long on .*, from the bottom edge to the inside corner", _nothing),
+        (
+            r"the mark is .* long on (?:either face|the (right|left) face, .* on the (right|left)),"
+            r" from the bottom edge to the inside corner",
+            _two_faces,
+        ),
     ],
     "SECOND CUT": [
         (

@@ -14,7 +14,7 @@ import pytest
 from figures.files.press import write
 from figures.ink.paper import read_paper
 from figures.page.tiling import PrintSetup
-from figures.wrap.spread import kind
+from figures.wrap.stations import kind
 from figures.wrap.template import template_pages
 from layout.answer.answer import answer
 from layout.framing.cutlist import piece_groups, stick_row
