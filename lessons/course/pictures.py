@@ -4,6 +4,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from layout.answer.answer import Answer
+from layout.answer.senses import faces
 from layout.answer.wording import short_answer
 from layout.tools.setting import Setting
 from lessons.mistakes.cut_mistakes import mistakes
@@ -13,7 +14,7 @@ from lessons.say.blocks import Picture, Room
 if TYPE_CHECKING:
     from figures.ink.drawing import Drawing
 
-WIDE = frozenset({"along", "saw-setting"})
+WIDE = frozenset({"along", "saw-setting", "both-faces"})
 """Pictures of two or three views side by side."""
 SHOWS = {
     "plan": "where the board lies in the roof, and what it meets",
@@ -25,6 +26,7 @@ SHOWS = {
     "unfolded": "the drawing on a board that finds the edge mark",
     "wrong-tilt": "the gap that a tilt set to the side-cut number leaves",
     "saw-setting": "the saw set on each face, with the way to go",
+    "both-faces": "the shoe on each face, from above, with the way to go",
     "miter-saw": "the miter saw: table and tilt",
     "along": "the board seen along its own mark, beside the plan",
     "through-middle": "the marks laid out through the middle of the edge",
@@ -39,6 +41,7 @@ DRAWN_BY = {
     "saw-front": ("figures.pictures.saw_front", "saw_front"),
     "unfolded": ("figures.pictures.drawn_triangle", "edge_triangle"),
     "saw-setting": ("figures.pictures.setting", "setting"),
+    "both-faces": ("figures.pictures.both_faces", "both_faces"),
     "miter-saw": ("figures.pictures.miter_saw", "miter_saw"),
     "along": ("figures.pictures.along", "seen_along"),
     "through-middle": ("figures.pictures.middle", "marks_through_middle"),
@@ -84,7 +87,22 @@ def picture(name: str, answer: Answer) -> Picture:
             _drawn[key] = getattr(import_module(module), function)(answer, room)
         return _drawn[key]
 
-    return Picture(f"{SHOWS[name]}: {short_answer(answer)}", draw, name in WIDE)
+    shows = f"{SHOWS[name]}: {short_answer(answer)}"
+    return Picture(shows, draw, name in WIDE, _key(name, answer))
+
+
+def _key(name: str, answer: Answer) -> tuple[object, ...]:
+    """All that a drawing depends on: the saw seen along its cut shows no pitch, so one serves
+    every cut with that tilt, on that face, on a board that thick."""
+    if name != "saw-front" or answer.is_rip:
+        return (name, *_asked_for(answer))
+    seen = (
+        (one.side, round(one.tilt_deg, 6), one.below_shoe, one.toward, one.wide_side_on)
+        + (() if one.within_reach else (round(one.needs_in, 4),))
+        for one in faces(answer)
+    )
+    thick = answer.question.stock.thickness_in
+    return (name, answer.hand, thick, answer.cut.at_head, answer.face.lean, answer.metric, *seen)
 
 
 def _wrong_tilt(answer: Answer) -> Picture:
@@ -102,7 +120,7 @@ def gap_picture(answer: Answer, setting: Setting, shows: str, *, brief: bool = F
 
         return gap_against_mate(answer, setting, room, brief=brief)
 
-    return Picture(shows, draw)
+    return Picture(shows, draw, key=("gap", setting, brief, *_asked_for(answer)))
 
 
 def outline_picture(answer: Answer) -> Picture:
@@ -135,7 +153,7 @@ def misplaced_picture(answer: Answer, moved_in: float, shows: str) -> Picture:
 
         return misplaced_before_mate(answer, moved_in, room)
 
-    return Picture(shows, draw)
+    return Picture(shows, draw, key=("misplaced", moved_in, *_asked_for(answer)))
 
 
 def proud_picture(answer: Answer, shows: str) -> Picture:
@@ -146,4 +164,4 @@ def proud_picture(answer: Answer, shows: str) -> Picture:
 
         return proud_of_roofs(answer, room)
 
-    return Picture(shows, draw)
+    return Picture(shows, draw, key=("proud", *_asked_for(answer)))

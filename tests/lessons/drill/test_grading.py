@@ -81,7 +81,7 @@ def test_every_mistake_that_a_lesson_names_is_diagnosed_where_it_answers(lesson,
             drill = one.drills[place]
             try:
                 given = drawn_given(one, drill, rng)
-                fault = mistake if drill.kind == "find-error" else None
+                fault = mistake if drill.mistake else None
                 problem = put(one, place, given, fault=fault)
             except LayoutError:
                 continue  # no fair problem: the roof, or a mistake that is too near the truth
