@@ -4,6 +4,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from layout.answer.answer import Answer
+from layout.answer.sense_words import hand_line
 from layout.answer.senses import faces
 from layout.answer.wording import short_answer
 from layout.tools.setting import Setting
@@ -91,18 +92,66 @@ def picture(name: str, answer: Answer) -> Picture:
     return Picture(shows, draw, name in WIDE, _key(name, answer))
 
 
+BY_PLANE = frozenset({"views", "square-on-face", "square-on-edge", "saw-setting", "both-faces"})
+"""Pictures of a board with its plane, whatever the cut is called."""
+
+
 def _key(name: str, answer: Answer) -> tuple[object, ...]:
-    """All that a drawing depends on: the saw seen along its cut shows no pitch, so one serves
-    every cut with that tilt, on that face, on a board that thick."""
-    if name != "saw-front" or answer.is_rip:
-        return (name, *_asked_for(answer))
+    """All that a drawing shows: one drawing serves every lesson that has no more to show."""
+    if name == "saw-front" and not answer.is_rip:
+        return _saw_key(answer)
+    if name == "unfolded":
+        return _triangle_key(answer)
+    return (name, *(_plane(answer) if name in BY_PLANE else _asked_for(answer)))
+
+
+def _plane(answer: Answer) -> tuple[object, ...]:
+    """A board and the planes that it is cut to; where there are several, which cut it is."""
+    asked = answer.question
+    return (
+        tuple(tuple(round(float(part), 9) for part in cut.normal) for cut in answer.cuts),
+        (asked.entry.name, asked.end) if len(answer.cuts) > 1 else None,
+        answer.which,
+        (asked.stock.thickness_in, asked.stock.depth_in),
+        hand_line(answer),
+        answer.metric,
+        answer.limits,
+    )
+
+
+def _triangle_key(answer: Answer) -> tuple[object, ...]:
+    """The triangle that finds an edge mark: its sides, and what they are in the roof."""
+    asked = answer.question
+    return (
+        "unfolded",
+        round(answer.stick_slope_deg, 6),
+        round(float(answer.cut.edge_number), 6),
+        round(float(asked.joint.unit_run), 6),
+        asked.corner_deg,
+        asked.joint.planes[answer.which].mate_name,
+        asked.entry.family == "jack",
+        answer.metric,
+    )
+
+
+def _saw_key(answer: Answer) -> tuple[object, ...]:
+    """The saw seen along its cut shows no pitch: one serves every cut with that tilt, on that
+    face, on a board that thick."""
     seen = (
         (one.side, round(one.tilt_deg, 6), one.below_shoe, one.toward, one.wide_side_on)
         + (() if one.within_reach else (round(one.needs_in, 4),))
         for one in faces(answer)
     )
     thick = answer.question.stock.thickness_in
-    return (name, answer.hand, thick, answer.cut.at_head, answer.face.lean, answer.metric, *seen)
+    return (
+        "saw-front",
+        answer.hand,
+        thick,
+        answer.cut.at_head,
+        answer.face.lean,
+        answer.metric,
+        *seen,
+    )
 
 
 def _wrong_tilt(answer: Answer) -> Picture:
@@ -120,7 +169,9 @@ def gap_picture(answer: Answer, setting: Setting, shows: str, *, brief: bool = F
 
         return gap_against_mate(answer, setting, room, brief=brief)
 
-    return Picture(shows, draw, key=("gap", setting, brief, *_asked_for(answer)))
+    mate = answer.question.joint.planes[answer.which].mate_words
+
+    return Picture(shows, draw, key=("gap", setting, brief, mate, *_plane(answer)))
 
 
 def outline_picture(answer: Answer) -> Picture:

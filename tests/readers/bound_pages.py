@@ -18,11 +18,16 @@ RUN = 10
 SHAPES = 7
 """Fewer different strokes among them are a grid of lines to write on, or a table."""
 POINTS = 8
-NEAR_PT = 30.0
+NEAR_PT = 60.0
 WARNING = "Saws maim, falls kill. Before"
 BESIDE = "This sheet is for training"
 IN_A_LINE = "WARNING: saws maim, falls kill"
 SCALE = re.compile(r"1\s?:\s?\d+|NOT TO SCALE")
+
+SCALE_PT = 8.0
+"""Size of the scale beside a picture's heading."""
+OVER_PT = 50.0
+"""The words of a step stand no farther over the heading of its picture."""
 
 Box = tuple[float, float, float, float]
 
@@ -78,28 +83,32 @@ class Bound:
         return sorted(twice)
 
     def _words_in(self, index: int, box: Box) -> str:
+        """All words of the picture's column beside the box, over it and under it: what the
+        picture is called, what stands in it, and the first of its notes."""
         left, bottom, right, top = box
-        _, text = self.pages[index]
-        near = (left - NEAR_PT, bottom - NEAR_PT, right + NEAR_PT, top + NEAR_PT)
-        return " ".join(text.get_text_bounded(*near).split())
+        page, text = self.pages[index]
+        middle = page.get_width() / 2
+        low = 0.0 if left < middle else middle
+        high = page.get_width() if right > middle else middle
+        return " ".join(text.get_text_bounded(low, bottom - NEAR_PT, high, top + NEAR_PT).split())
 
-    def parted(self, top_pt: float) -> Iterator[tuple[int, str]]:
-        """Headings of pictures that stand at the top of a page or a column, with no words of a
-        step over them: the page and the heading's scale. `top_pt` is where the field begins."""
-        for index in self.pages:
-            text = self.pages[index][1]
-            page_text = text.get_text_range()
-            for match in SCALE.finditer(page_text):
-                at = _index_of(text, match.start())
-                if at is None:
-                    continue
-                scale = letter(text, at)
-                if scale.size == HEAD_PT and scale.box[3] > top_pt - scale.size * 1.2:
-                    yield index, match[0]
-
-
-HEAD_PT = 8.0
-"""Size of the scale beside a picture's heading [pt]."""
+    def parted(self, top_pt: float) -> list[tuple[int, str]]:
+        """Pictures with no words over their heading, by page and scale: a step's picture that
+        went on to another page or column. `top_pt` is where the field of a page begins."""
+        alone = []
+        for index, (_, text) in self.pages.items():
+            heads = [
+                (match[0], letter(text, match.start()))
+                for match in SCALE.finditer(text.get_text_range())
+            ]
+            tall = [head for head in heads if head[1].size == SCALE_PT]
+            over = [each.box[1] for each in self.letters(index)] if tall else []
+            alone += [
+                (index, said)
+                for said, one in tall
+                if not any(one.box[3] + 1 < low < min(top_pt, one.box[3] + OVER_PT) for low in over)
+            ]
+        return alone
 
 
 def letter(text: pypdfium2.PdfTextPage, index: int) -> Letter:
@@ -113,10 +122,6 @@ def letter(text: pypdfium2.PdfTextPage, index: int) -> Letter:
 
 def _seen(text: pypdfium2.PdfTextPage, index: int) -> bool:
     return bool(raw.FPDFText_GetFontSize(text, index) > 1.01)
-
-
-def _index_of(text: pypdfium2.PdfTextPage, start: int) -> int | None:
-    return start if start < text.count_chars() else None
 
 
 def _strokes(page: pypdfium2.PdfPage) -> list[tuple[int, list[tuple[float, float]]]]:
