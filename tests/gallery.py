@@ -56,11 +56,13 @@ def _two_ways() -> Page:
 
 def _wrong_tilt() -> Page:
     """The side-cut number set as the tilt, against the hip."""
-    right = _jack()
-    setting = right.saw_setting(as_read=False)
+    true_answer = _jack()
+    setting = true_answer.saw_setting(as_read=False)
     assert isinstance(setting, BySaw)
-    wrong = replace(setting, tilt_deg=right.edge.bevel_deg)
-    return _page(gap_against_mate(right, wrong, (7.2, 5.0)), "The number set as a tilt", right)
+    wrong = replace(setting, tilt_deg=true_answer.edge.bevel_deg)
+    return _page(
+        gap_against_mate(true_answer, wrong, (7.2, 5.0)), "The number set as a tilt", true_answer
+    )
 
 
 def _roof() -> Page:
@@ -68,8 +70,8 @@ def _roof() -> Page:
     return roof_plan_page(framed, read_paper(LETTER), title="Training roof", given="8 in 12")
 
 
-def _page(drawing: Drawing, title: str, right: Answer) -> Page:
-    blank = Page(read_paper(LETTER), drawing, title, str(right.question.pitch), scale=None)
+def _page(drawing: Drawing, title: str, true_answer: Answer) -> Page:
+    blank = Page(read_paper(LETTER), drawing, title, str(true_answer.question.pitch), scale=None)
     left, bottom, _, top = clear_field(blank)
     x0, y0, _, y1 = drawing.bounds()
     assert y1 - y0 <= top - bottom, "the picture is taller than the page's clear field"

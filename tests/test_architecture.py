@@ -6,6 +6,7 @@ Imports go one way: lessons, figures, layout; and one way between the rooms insi
 import ast
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -26,6 +27,8 @@ DRAWING = {"matplotlib", "pypdf", "PIL", "typer"}
 AREAS = {"shapely"}
 WHOLE_ROOF = "layout.framing"
 """The one part of layout that lays areas over one another; a single cut must answer without."""
+COMMANDS = "lessons/cli/commands"
+
 FILES = [path for room in ROOMS for path in sorted((ROOT / room).rglob("*.py"))]
 LAYOUT = [path for path in FILES if path.relative_to(ROOT).parts[0] == "layout"]
 
@@ -35,8 +38,13 @@ def named(path):
     return ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
 
 
+@cache
 def imported(path):
     """The modules that a file imports, wherever in it, by full name."""
+    return tuple(_imported(path))
+
+
+def _imported(path):
     for node in ast.walk(ast.parse(path.read_text())):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
@@ -100,6 +108,31 @@ def test_every_room_says_what_it_holds(room):
         assert "Start reading at" in said
 
 
+def names_given():
+    """Every class and type, private or not, and every file: what it is called, and where.
+
+    An `__init__` and a `__main__` have no name of their own, and the file of a command is named as
+    what it runs.
+    """
+    for path in FILES:
+        for node in ast.parse(path.read_text()).body:
+            if isinstance(node, ast.ClassDef):
+                yield f"class {node.name.lstrip('_')}", named(path)
+            elif isinstance(node, ast.Assign) and isinstance(node.value, ast.Subscript):
+                name = ast.unparse(node.targets[0]).lstrip("_")
+                if name.isidentifier() and name[0].isupper() and not name.isupper():
+                    yield f"class {name}", named(path)
+        if not path.stem.startswith("__") and path.parent != ROOT / COMMANDS:
+            yield f"file {path.stem}", named(path)
+
+
+def test_no_two_things_have_one_name():
+    known = {}
+    for name, where in names_given():
+        assert name not in known, f"{name} stands in {known[name]} and in {where}; rename one"
+        known[name] = where
+
+
 @pytest.mark.parametrize("path", FILES, ids=named)
 def test_pyplot_is_used_nowhere(path):
     """It keeps a state of its own, and a test of one figure would change the next."""
@@ -111,7 +144,7 @@ def test_an_answer_loads_neither_matplotlib_nor_shapely():
     code = """
 import importlib, pkgutil, sys, layout
 for module in pkgutil.walk_packages(layout.__path__, "layout."):
-    if not module.name.startswith(("layout.framing", "layout.job.roof")):
+    if not module.name.startswith(("layout.framing", "layout.job.job_roof")):
         importlib.import_module(module.name)
 from layout.answer.answer import answer
 from layout.answer.question import ask

@@ -20,6 +20,7 @@ from figures.pictures.whole_stick import whole_stick
 from figures.wrap.template import template_pages
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question
+from layout.answer.sense_words import way_name
 from layout.errors import SheetError
 from layout.framing.cutlist import (
     PieceRow,
@@ -34,6 +35,7 @@ from layout.framing.running import Landing, landings, start_of
 from layout.framing.stick import Stick
 from layout.framing.summary import facts, left_to_drawings, length_words
 from layout.quantity import write_degrees, write_feet, write_fraction
+from layout.tools.saw import SawLimits
 
 USUAL_PAGE = "Letter"
 INDEX_HEAD = ("piece", "sticks", "sheet", "templates")
@@ -53,16 +55,25 @@ class Packet:
 
 
 def packet(
-    roof: TrainingRoof, setup: PrintSetup, *, title: str, given: str, version: str = ""
+    roof: TrainingRoof,
+    setup: PrintSetup,
+    *,
+    title: str,
+    given: str,
+    version: str = "",
+    limits: SawLimits | None = None,
 ) -> Packet:
-    """The whole packet on this paper. Raises SheetError where the paper cannot carry it."""
+    """The whole packet on this paper, for a saw with these limits.
+
+    Raises SheetError where the paper cannot carry it.
+    """
     # Templates may lie on a roll; what is read rather than laid on a board needs a page.
     paper = read_paper(USUAL_PAGE) if setup.paper.endless else setup.paper
     wide = paper.turned()
     groups, rows = piece_groups(roof), piece_rows(roof)
     ends = distinct_ends(groups, roof.by_name)
-    sheets = [stick_sheet(roof, row, groups[row.mark], paper) for row in rows]
-    made = [template_pages(answer(end), setup, version=version) for end in ends]
+    sheets = [stick_sheet(roof, row, groups[row.mark], paper, limits) for row in rows]
+    made = [template_pages(answer(end, limits=limits), setup, version=version) for end in ends]
     lists = card_pages(_lists(roof, rows), wide, title="Cut list and boards", given=given)
     running = _layout_pages(roof, paper, given)
     covers = _cover(roof, wide, title, given)
@@ -99,7 +110,11 @@ def packet(
 
 
 def stick_sheet(
-    roof: TrainingRoof, row: PieceRow, sticks: Sequence[Stick], paper: Paper
+    roof: TrainingRoof,
+    row: PieceRow,
+    sticks: Sequence[Stick],
+    paper: Paper,
+    limits: SawLimits | None = None,
 ) -> tuple[Page, ...]:
     """One piece: the whole stick to scale, its count and pair, and how each end is cut."""
     stick = sticks[0]
@@ -113,7 +128,7 @@ def stick_sheet(
         words(length_words(stick) + pair + ".", width, 9.0),
         *([words(f"Sticks: {row.names}.", width, 9.0)] if len(given) > 90 else []),
         space(0.06),
-        *_end_table(roof, stick, width),
+        *_end_table(roof, stick, width, limits),
     ]
     told = f"{title}. {given}. {length_words(stick)}{pair}."
     high, taken = top - bottom, sum(each.height_in for each in said)
@@ -126,26 +141,29 @@ def stick_sheet(
     )
 
 
-def _end_table(roof: TrainingRoof, stick: Stick, width: float) -> list[Row]:
-    head = ("end", "against", "face mark", "side-cut number", "tilt", "hand")
+def _end_table(
+    roof: TrainingRoof, stick: Stick, width: float, limits: SawLimits | None
+) -> list[Row]:
+    head = ("end", "against", "face mark", "side-cut number", "tilt", "by saw", "hand")
     lines = [
         (
             place,
-            one.question.joint.planes[one.which].mate_name,
+            one.plane.mate_name,
             *_marks(one),
+            way_name(one),
             one.hand.value if one.hand else "-",
         )
         for place in places(stick)
-        for one in _planes(end_question(stick, place, roof.by_name))
+        for one in _planes(end_question(stick, place, roof.by_name), limits)
     ]
     if not lines:
         return [words("Cut both ends square.", width, 9.0)]
-    shares = (0.09, 0.27, 0.17, 0.19, 0.17, 0.11)
+    shares = (0.08, 0.22, 0.14, 0.16, 0.1, 0.22, 0.08)
     return table(head, lines, [share * width for share in shares], 8.5)
 
 
-def _planes(question: Question) -> tuple[Answer, ...]:
-    first = answer(question)
+def _planes(question: Question, limits: SawLimits | None) -> tuple[Answer, ...]:
+    first = answer(question, limits=limits)
     return (first, *first.others)
 
 

@@ -17,7 +17,7 @@ import shapely
 from figures.ink.drawing import Box, Drawing, Label, Polygon, Stroke
 from figures.ink.lettering import LINE_EM, fraction_text, text_size, wrapped
 from figures.ink.pens import PT_PER_IN, Point
-from figures.place.white_space import Room, rooms
+from figures.place.white_space import FreeRoom, rooms
 
 WIDTHS_IN = (2.6, 2.35, 2.1, 1.9, 3.0, 3.6, 1.65, 1.4, 4.6, 7.0, 1.15)
 """Widths that words may be wrapped to, the best first [in]."""
@@ -94,14 +94,14 @@ def _words(heading: str, text: str, size_pt: float, width: float, boxed: bool) -
     return Drawing((Stroke(outline, "frame"),), (), tuple(labels))
 
 
-def free_rooms(field: Box, covered: Polygon) -> list[Room]:
+def free_rooms(field: Box, covered: Polygon) -> list[FreeRoom]:
     """What is left of a field beside all that is covered, as rooms for blocks."""
     free = shapely.difference(shapely.box(*field), shapely.buffer(covered, APART_IN / 2))
     return rooms([free])
 
 
 def stand(
-    blocks: Iterable[Block], pages: Sequence[Sequence[Room]], home: Point
+    blocks: Iterable[Block], pages: Sequence[Sequence[FreeRoom]], home: Point
 ) -> tuple[list[Drawing], list[Block]]:
     """The blocks at free places as near as they can to a point, page by page, and what is left.
 
@@ -120,7 +120,7 @@ def stand(
     return stood, left
 
 
-def _put(block: Block, page: Sequence[Room], home: Point) -> Drawing | None:
+def _put(block: Block, page: Sequence[FreeRoom], home: Point) -> Drawing | None:
     """A block in the shape that leaves most of a page for the others, as near as can be."""
     tries = []
     for order, (shape, (x0, y0, x1, y1)) in enumerate(zip(block.shapes, block.boxes, strict=True)):

@@ -48,7 +48,7 @@ def in_two_columns(
 
     Raises SheetError for a row that is taller than the field.
     """
-    pages = _Pages(width_in, height_in)
+    pages = _FilledPages(width_in, height_in)
     waiting: list[Group] = []
     for group in grouped(rows):
         if group[0].fresh:
@@ -82,7 +82,7 @@ def named(page: Sequence[Placed], width_in: float) -> Iterator[tuple[str, Box]]:
             yield placed.row.anchor, (placed.x_in, low, right, placed.y_in)
 
 
-class _Pages:
+class _FilledPages:
     """Pages being filled from the top down."""
 
     def __init__(self, width_in: float, height_in: float) -> None:

@@ -26,8 +26,8 @@ from figures.pictures.views import surface_alone
 from figures.place.dimension import angle_dimension
 from figures.place.placing import Words, enlarged, from_labels, in_area, way_of
 from figures.place.room import Picture, Room, in_room
-from figures.wood.solid import Flat
-from figures.wood.unfolded import Stick, broken, mark_ends, stick
+from figures.wood.drawn_solid import DrawnFlat
+from figures.wood.unfolded import UnfoldedStick, broken, mark_ends, stick
 from layout.answer.answer import Answer
 from layout.errors import SheetError
 from layout.quantity import write_degrees
@@ -82,7 +82,7 @@ def looks_down(answer: Answer) -> bool:
 
 
 def _three(
-    answer: Answer, shown: Stick, plan: Callable[[float], Picture] | None, factor: float
+    answer: Answer, shown: UnfoldedStick, plan: Callable[[float], Picture] | None, factor: float
 ) -> Picture:
     parts = [
         _titled(_at_slope(answer, shown, factor), "the board in the roof" if plan else "the board"),
@@ -105,7 +105,7 @@ def _titled(picture: Picture, said: str) -> Picture:
     return Picture(picture.drawing, (*picture.words, words))
 
 
-def _at_slope(answer: Answer, shown: Stick, factor: float) -> Picture:
+def _at_slope(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
     """The shown face with the board at its slope, and the way to look along the mark."""
     flat = shown.face_flat
     whole = shown.solid.whole(flat)
@@ -115,7 +115,7 @@ def _at_slope(answer: Answer, shown: Stick, factor: float) -> Picture:
         if kept:
             paper += broken((u, low), (u, high))
     turn = shown.to_head * answer.stick_slope_deg
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     assert ends is not None
     top, foot = sorted(
         (_turned(np.array(end) * factor, turn) for end in ends), key=lambda end: -float(end[1])
@@ -131,7 +131,7 @@ def _at_slope(answer: Answer, shown: Stick, factor: float) -> Picture:
     return Picture(paper.turned(turn) + eye, words)
 
 
-def _area(shown: Stick, kept: bool, turn_deg: float, factor: float) -> shapely.Geometry:
+def _area(shown: UnfoldedStick, kept: bool, turn_deg: float, factor: float) -> shapely.Geometry:
     flat = shown.face_flat
     wood = shown.solid.slice(flat)
     region = wood if kept else shapely.difference(shown.solid.whole(flat), wood)
@@ -155,7 +155,7 @@ def _eye(tip: Array, way: Array) -> Drawing:
     return Drawing(areas=(Area(shapely.Polygon(corners), "ink", "eye"),))
 
 
-def _along(answer: Answer, shown: Stick, factor: float) -> Picture:
+def _along(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
     """The section square to the mark, as an eye at its upper end sees it, head to the right."""
     section = _from_above(answer, shown)
     board = board_section(shown, section).scaled(factor)
@@ -171,9 +171,9 @@ def _along(answer: Answer, shown: Stick, factor: float) -> Picture:
     return Picture(board, words) + _tilt(answer, board, factor)
 
 
-def _from_above(answer: Answer, shown: Stick) -> SawSection:
+def _from_above(answer: Answer, shown: UnfoldedStick) -> SawSection:
     section = saw_section(shown)
-    ends = mark_ends(shown, shown.face_flat, shown.which)
+    ends = mark_ends(shown, shown.face_flat, shown.plane_index)
     assert ends is not None
     start, end = shown.face_flat.placed(np.array(ends))
     pose = answer.question.joint.pose
@@ -182,7 +182,7 @@ def _from_above(answer: Answer, shown: Stick) -> SawSection:
     if rise < -_SNAP or (abs(rise) <= _SNAP and up[2] < 0):
         up = -up
     head = unit(X - (X @ up) * up) if abs(float(X @ up)) < 1 - _SNAP else section.flat.u
-    flat = Flat((start + end) / 2, head, np.cross(up, head))
+    flat = DrawnFlat((start + end) / 2, head, np.cross(up, head))
     return section_in(shown, section, flat)
 
 

@@ -8,7 +8,7 @@ the same cut stand together, so that either face can be set from it.
 from dataclasses import replace
 
 from figures.ink.drawing import Drawing
-from figures.pictures.setting import board_from_above, tilted
+from figures.pictures.saw_setting import board_from_above, tilted
 from figures.pictures.shoe import Shoe, face_shoes
 from figures.place.room import Room, in_room
 from figures.wood.unfolded import stick

@@ -78,15 +78,15 @@ def setting_words(setting: Setting, *, metric: bool = False) -> str:
 
 def right_words(answer: Answer, setting: Setting) -> str:
     """The right setting of the same kind, in the same words."""
-    right: Setting | None
+    true_answer: Setting | None
     if isinstance(setting, ByHand | RipByHand):
-        right = answer.hand_setting(as_read=False)
+        true_answer = answer.hand_setting(as_read=False)
     elif isinstance(setting, BySawOnEdge):
-        right = answer.edge_saw_setting()
+        true_answer = answer.edge_saw_setting()
     else:
-        right = answer.saw_setting(as_read=False)
-    assert right is not None
-    words = setting_words(right, metric=answer.metric)
+        true_answer = answer.saw_setting(as_read=False)
+    assert true_answer is not None
+    words = setting_words(true_answer, metric=answer.metric)
     for start in ("By handsaw: ", "Shoe on the right face: ", "Shoe on the top edge: ", "By saw: "):
         words = words.removeprefix(start)
     return words

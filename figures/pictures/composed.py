@@ -19,7 +19,7 @@ from figures.pictures.gap import gap_against_mate
 from figures.pictures.middle import marks_through_middle
 from figures.pictures.miter_saw import miter_saw
 from figures.pictures.pictorial import pictorial
-from figures.pictures.setting import setting, steadier_setting
+from figures.pictures.saw_setting import setting, steadier_setting
 from figures.pictures.square_laid import square_on_edge, square_on_face
 from figures.pictures.views import face_and_edge_views
 from figures.place.room import Room
@@ -30,7 +30,7 @@ from layout.answer.wording import given_line
 from layout.errors import SheetError
 from layout.tools.setting import Setting
 
-View = Literal[
+CutView = Literal[
     "plan",
     "pictorial",
     "along",
@@ -44,8 +44,8 @@ View = Literal[
     "developed",
     "all",
 ]
-VIEWS: tuple[View, ...] = get_args(View)
-SHOWS: dict[View, str] = {
+VIEWS: tuple[CutView, ...] = get_args(CutView)
+SHOWS: dict[CutView, str] = {
     "plan": "where the board lies, and what it meets",
     "pictorial": "the cut end in space",
     "along": "the board along its own mark, and the plan",
@@ -60,19 +60,19 @@ SHOWS: dict[View, str] = {
     "all": "the pictures to work by, on one sheet",
 }
 GUTTER_IN = 0.2
-Draw = Callable[[Answer, Room], Drawing]
+DrawAnswer = Callable[[Answer, Room], Drawing]
 
 
 @dataclass(frozen=True)
-class Row:
+class PictureRow:
     """Pictures side by side: how each is drawn, and the height the row would like [in]."""
 
-    draws: tuple[Draw, ...]
+    draws: tuple[DrawAnswer, ...]
     height_in: float
 
 
 def picture_page(
-    answer: Answer, view: View, paper: Paper, *, wrong: Setting | None = None, version: str = ""
+    answer: Answer, view: CutView, paper: Paper, *, wrong: Setting | None = None, version: str = ""
 ) -> Page:
     """One page with a view of the answer's cut; `wrong` is what the gap is drawn of.
 
@@ -108,7 +108,7 @@ def _named(answer: Answer) -> str:
     """The cut; of a joint with two planes, what the answer's own lies against."""
     if len(answer.cuts) == 1:
         return cut_name(answer)
-    mate = the_mate(answer.question.joint.planes[answer.which].mate_name)
+    mate = the_mate(answer.plane.mate_name)
     return f"{cut_name(answer)}, against {mate}"
 
 
@@ -116,7 +116,7 @@ LEAST_ROWS, SLACK_IN = 3, 0.6
 """A composed sheet has at least so many rows; they may be squeezed by this much in all [in]."""
 
 
-def _rows(answer: Answer, view: View, wrong: Setting | None) -> list[Row]:
+def _rows(answer: Answer, view: CutView, wrong: Setting | None) -> list[PictureRow]:
     if view == "all":
         return _all_rows(answer)
     if view == "gauge" and not answer.is_rip:
@@ -127,11 +127,11 @@ def _rows(answer: Answer, view: View, wrong: Setting | None) -> list[Row]:
     if view == "gap" and wrong is None:
         raise SheetError("no known mistake leaves a gap on this cut: ask for another view")
 
-    def gap(right: Answer, room: Room) -> Drawing:
+    def gap(true_answer: Answer, room: Room) -> Drawing:
         assert wrong is not None
-        return gap_against_mate(right, wrong, room)
+        return gap_against_mate(true_answer, wrong, room)
 
-    single: dict[View, tuple[Draw, ...]] = {
+    single: dict[CutView, tuple[DrawAnswer, ...]] = {
         "plan": (plan_of_joint,),
         "pictorial": (pictorial,),
         "along": (seen_along,),
@@ -144,22 +144,22 @@ def _rows(answer: Answer, view: View, wrong: Setting | None) -> list[Row]:
         "gap": (gap,),
         "developed": (developed,),
     }
-    return [Row((draw,), 4.0) for draw in single[view]]
+    return [PictureRow((draw,), 4.0) for draw in single[view]]
 
 
-def _all_rows(answer: Answer) -> list[Row]:
+def _all_rows(answer: Answer) -> list[PictureRow]:
     """The rows of a composed sheet, those first that no sheet goes without."""
     rows = [
-        Row((plan_of_joint, pictorial), 2.0),
-        Row((square_on_face, square_on_edge), 2.5),
-        Row((steadier_setting,), 3.0),
-        Row((face_and_edge_views,), 2.6),
+        PictureRow((plan_of_joint, pictorial), 2.0),
+        PictureRow((square_on_face, square_on_edge), 2.5),
+        PictureRow((steadier_setting,), 3.0),
+        PictureRow((face_and_edge_views,), 2.6),
     ]
     if not (answer.is_rip or is_hollow(answer)):
-        rows.append(Row((miter_saw, _miter_on_edge), 3.0))
-    rows.append(Row((developed,), 3.6))
+        rows.append(PictureRow((miter_saw, _miter_on_edge), 3.0))
+    rows.append(PictureRow((developed,), 3.6))
     if not answer.is_rip:
-        rows.append(Row((seen_along,), 3.0))
+        rows.append(PictureRow((seen_along,), 3.0))
     return rows
 
 
@@ -167,7 +167,7 @@ def _miter_on_edge(answer: Answer, room: Room) -> Drawing:
     return miter_saw(answer, room, "edge")
 
 
-def _composed(answer: Answer, rows: Sequence[Row], field: Box) -> Drawing:
+def _composed(answer: Answer, rows: Sequence[PictureRow], field: Box) -> Drawing:
     """The rows one under another, sharing the height as they ask for it."""
     left, bottom, right, top = field
     spare = top - bottom - GUTTER_IN * (len(rows) - 1)

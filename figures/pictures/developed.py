@@ -13,7 +13,7 @@ from figures.pictures.captions import hand_note
 from figures.pictures.views import way_to_head
 from figures.place.placing import in_area
 from figures.place.room import Picture, Room, in_room
-from figures.wood.unfolded import Stick, broken, stick
+from figures.wood.unfolded import UnfoldedStick, broken, stick
 from figures.wood.unroll import Traced, on_paper, section, traced, unrolled
 from layout.answer.answer import Answer
 
@@ -44,7 +44,7 @@ def developed(answer: Answer, room: Room) -> Drawing:
     )
 
 
-def _picture(answer: Answer, shown: Stick, sides: list[Traced], factor: float) -> Picture:
+def _picture(answer: Answer, shown: UnfoldedStick, sides: list[Traced], factor: float) -> Picture:
     picture = Picture(Drawing())
     for side in sides:
         picture += _side(answer, side, factor)
@@ -80,7 +80,7 @@ def _side(answer: Answer, side: Traced, factor: float) -> Picture:
         )
     ]
     for mark in side.marks:
-        suffix = "" if mark.which == answer.which else "-2"
+        suffix = "" if mark.plane_index == answer.plane_index else "-2"
         strokes.append(Stroke(mark.line, "cut", f"{gid}-mark{suffix}"))
     waste = tuple(
         Area(part, "waste", f"{gid}-waste")

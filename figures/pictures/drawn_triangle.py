@@ -56,7 +56,7 @@ def edge_triangle(answer: Answer, room: Room) -> Drawing:
 
 def _names(answer: Answer, level: bool) -> tuple[str, str, str]:
     """What the leg across, the leg along and the slanted side are in the roof."""
-    mate = answer.question.joint.planes[answer.which].mate_name
+    mate = answer.plane.mate_name
     family = answer.question.entry.family
     if level:
         return "common, up the slope", "eave", f"side of the {mate}"

@@ -17,11 +17,11 @@ from figures.pictures.captions import hand_note
 from figures.place.dimension import angle_dimension
 from figures.place.placing import Words, from_labels, way_of
 from figures.place.room import Picture, Room, in_room
+from figures.wood.drawn_solid import DrawnSolid
 from figures.wood.mate import Mate, in_world, mate_words, mates
 from figures.wood.projection import View, looking
-from figures.wood.scene import Part, Scene, lines, part
-from figures.wood.solid import Solid
-from figures.wood.unfolded import Stick, is_notch, square_across, stick
+from figures.wood.scene import Scene, ScenePart, lines, part
+from figures.wood.unfolded import UnfoldedStick, is_notch, square_across, stick
 from layout.answer.answer import Answer
 from layout.quantity import write_degrees
 from layout.vector import Array, Z, unit
@@ -108,7 +108,9 @@ def _head_right(answer: Answer, seen: Sight) -> bool:
     return float(seen.view.right @ answer.question.joint.pose.head) > 0.05
 
 
-def _plan(answer: Answer, seen: Sight, shown: Stick, solid: Solid, reach: float) -> Scene:
+def _plan(
+    answer: Answer, seen: Sight, shown: UnfoldedStick, solid: DrawnSolid, reach: float
+) -> Scene:
     """The stick, its mates and the trace as they are seen [in of wood]."""
     view = seen.view
     mine = part(view, solid, stick_ends(answer, solid, reach))
@@ -118,18 +120,18 @@ def _plan(answer: Answer, seen: Sight, shown: Stick, solid: Solid, reach: float)
     parts = [mine]
     named: list[tuple[str, Polygon, bool]] = [("this board", mine.left, True)]
     for mate in found:
-        body = part(view, mate.solid, mate_ends(mate, solid, answer.which, reach, view))
+        body = part(view, mate.solid, mate_ends(mate, solid, answer.plane_index, reach, view))
         others = [solid, *(each for each in bodies if each is not mate.solid)]
         drawing += lines(view, body, others, "visible", "mate")
         if not body.ends:
             drawing += Drawing(areas=_section(body, mine))
         parts.append(body)
         named.append((mate_words(mate.name), shapely.difference(body.left, mine.left), False))
-    trace = Drawing((Stroke(trace_of(view, solid, answer.which), "cut", "trace"),))
+    trace = Drawing((Stroke(trace_of(view, solid, answer.plane_index), "cut", "trace"),))
     return Scene(drawing + mine.shortened(trace), tuple(parts), tuple(named))
 
 
-def _section(body: Part, mine: Part) -> tuple[Area, ...]:
+def _section(body: ScenePart, mine: ScenePart) -> tuple[Area, ...]:
     """A mate seen end-on is cut through: its section is hatched."""
     shape = shapely.difference(body.seen, mine.left)
     return tuple(
@@ -139,7 +141,7 @@ def _section(body: Part, mine: Part) -> tuple[Area, ...]:
     )
 
 
-def stick_ends(answer: Answer, solid: Solid, reach_in: float) -> list[tuple[Array, Array]]:
+def stick_ends(answer: Answer, solid: DrawnSolid, reach_in: float) -> list[tuple[Array, Array]]:
     """Where the stick is broken off: `reach_in` past the outermost corner of its cuts."""
     pose = answer.question.joint.pose
     head = pose.head
@@ -163,7 +165,7 @@ def stick_ends(answer: Answer, solid: Solid, reach_in: float) -> list[tuple[Arra
 
 
 def mate_ends(
-    mate: Mate, solid: Solid, which: int, reach_in: float, view: View
+    mate: Mate, solid: DrawnSolid, plane_index: int, reach_in: float, view: View
 ) -> list[tuple[Array, Array]]:
     """Where a mate is broken off: `reach_in` to either side of the cut, along its own length.
 
@@ -176,7 +178,7 @@ def mate_ends(
             return []
         along = unit(np.cross(across, view.toward))
     spots = np.concatenate(
-        [f.edges().reshape(-1, 3) for f in solid.facets if f.name == f"cut {which}"]
+        [f.edges().reshape(-1, 3) for f in solid.facets if f.name == f"cut {plane_index}"]
     )
     reach = spots @ along
     middle = spots.mean(axis=0)
@@ -185,9 +187,9 @@ def mate_ends(
     return [(centre + low * along, -along), (centre + high * along, along)]
 
 
-def trace_of(view: View, solid: Solid, which: int) -> tuple[tuple[float, float], ...]:
+def trace_of(view: View, solid: DrawnSolid, plane_index: int) -> tuple[tuple[float, float], ...]:
     """Both ends of a cut seen edge-on [in of wood]."""
-    facet = next(f for f in solid.facets if f.name == f"cut {which}")
+    facet = next(f for f in solid.facets if f.name == f"cut {plane_index}")
     spots = view.seen(facet.edges().reshape(-1, 3))
     centre = spots.mean(axis=0)
     _, _, ways = np.linalg.svd(spots - centre)
@@ -196,10 +198,10 @@ def trace_of(view: View, solid: Solid, which: int) -> tuple[tuple[float, float],
     return (float(first[0]), float(first[1])), (float(last[0]), float(last[1]))
 
 
-def _angle(answer: Answer, seen: Sight, solid: Solid, factor: float) -> Picture:
+def _angle(answer: Answer, seen: Sight, solid: DrawnSolid, factor: float) -> Picture:
     """The angle between the trace and the stick, or the trace's slope where the stick is skew."""
     pose, view = answer.question.joint.pose, seen.view
-    first, last = trace_of(view, solid, answer.which)
+    first, last = trace_of(view, solid, answer.plane_index)
     lean = pose.left if answer.is_rip else pose.head
     normal = view.seen(pose.to_world(answer.cut.normal))
     true = seen.is_plan or abs(float(lean @ view.toward)) < _LEVEL

@@ -6,13 +6,14 @@ the arm to mark along reaches right across.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import product
 
 import numpy as np
 import shapely
 
 from figures.ink.drawing import Area, Drawing, Polygon, Stroke
-from figures.wood.unfolded import Stick, Where, broken, mark_ends
+from figures.wood.unfolded import UnfoldedStick, Where, broken, mark_ends
 from layout.tools.square import BLADE_IN, TONGUE_IN, Arm, Numbers
 from layout.vector import Array
 
@@ -69,27 +70,27 @@ class Laid:
         )
         return shapely.MultiPoint([self.heel + side for side in sides]).convex_hull
 
-    @property
+    @cached_property
     def mark_steel(self) -> Polygon:
         """The arm to mark along, as far as it is drawn [in]."""
         return self.arm(self.mark_shown_in, self.mark_way, self.other_way, WIDTH_IN[self.mark_arm])
 
-    @property
+    @cached_property
     def other_steel(self) -> Polygon:
         """The arm that is only held, as far as it is drawn [in]."""
         wide = WIDTH_IN[self.other_arm]
         return self.arm(self.other_shown_in, self.other_way, self.mark_way, wide)
 
-    @property
+    @cached_property
     def shape(self) -> Polygon:
         """The square as far as it is drawn [in]."""
         return shapely.union(self.mark_steel, self.other_steel)
 
 
-def laid(shown: Stick, where: Where, numbers: Numbers) -> Laid:
+def laid(shown: UnfoldedStick, where: Where, numbers: Numbers) -> Laid:
     """The square on a surface of the stick, laid from the side where there is wood to hold it."""
     flat = shown.flat(where)
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     assert ends is not None
     near, far = (np.array(end) for end in ends)
     _, low, _, high = shown.solid.whole(flat).bounds
@@ -131,10 +132,10 @@ def laid(shown: Stick, where: Where, numbers: Numbers) -> Laid:
     return best[1]
 
 
-def laid_across(shown: Stick, where: Where) -> Laid:
+def laid_across(shown: UnfoldedStick, where: Where) -> Laid:
     """The square for a mark square across: the blade flush with the arris, the tongue across."""
     flat = shown.flat(where)
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     assert ends is not None
     near, far = (np.array(end) for end in ends)
     _, low, _, high = shown.solid.whole(flat).bounds

@@ -6,6 +6,7 @@ gap that is measured square to the mate.
 """
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -17,10 +18,10 @@ from figures.pictures.saw_front import sorted_box
 from figures.place.dimension import dimension
 from figures.place.placing import Words, enlarged, from_labels, in_area, largest
 from figures.place.room import STUDY_SCALES, Picture, Room, in_room
+from figures.wood.drawn_solid import DrawnSolid
 from figures.wood.mate import mate_words, the_mate
 from figures.wood.projection import View, edges
 from figures.wood.scene import points_of
-from figures.wood.solid import Solid
 from figures.wood.unfolded import broken, half_spaces, square_across, stick
 from layout.answer.answer import Answer
 from layout.tools.fit import SOUND_IN, Fit
@@ -50,7 +51,7 @@ _FAR_IN = 1e3
 
 
 @dataclass(frozen=True)
-class Standing:
+class StoodCut:
     """The made cut against its mate, in the view where both planes are seen edge-on.
 
     On the paper the mate's surface is the line r = 0 and the stick lies to its left. `corners`
@@ -59,8 +60,8 @@ class Standing:
     """
 
     view: View
-    solid: Solid
-    uncut: Solid
+    solid: DrawnSolid
+    uncut: DrawnSolid
     corners: Array
     fit: Fit
     along: str
@@ -78,7 +79,7 @@ class Standing:
         corner: Array = self.corners[int(np.argmin(self.fit.gaps_in))]
         return corner
 
-    @property
+    @cached_property
     def wedge(self) -> Polygon:
         """The gap between the cut and its mate, seen edge-on [in of wood].
 
@@ -106,43 +107,46 @@ class Seen:
     window: Box
 
 
-def standing(answer: Answer, setting: Setting) -> Standing:
+def standing(answer: Answer, setting: Setting) -> StoodCut:
     """The cut that a setting makes, slid along the board until it touches its mate."""
-    right = answer.cut
+    true_answer = answer.cut
     normal = np.asarray(setting.normal, dtype=float)
-    made = replace(right, normal=normal)
-    line = np.cross(right.normal, normal)
+    made = replace(true_answer, normal=normal)
+    line = np.cross(true_answer.normal, normal)
     if float(np.hypot.reduce(line)) < SOUND_IN:
-        line = Y if square_across(right.normal) else np.cross(right.normal, Y)
+        line = Y if square_across(true_answer.normal) else np.cross(true_answer.normal, Y)
     line = unit(line)
-    up = np.cross(line, right.normal)
+    up = np.cross(line, true_answer.normal)
     world_up = float(answer.question.joint.pose.to_world(up)[2])
     if world_up < -_SNAP or (abs(world_up) <= _SNAP and up @ (Z + Y) < 0):
         up = -up
-    view = View(right.normal, up)
-    reach = made.reached() @ right.normal
-    if right.runs_along:
-        step = -float(reach.max() - right.normal @ right.point) * right.normal
+    view = View(true_answer.normal, up)
+    reach = made.reached() @ true_answer.normal
+    if true_answer.runs_along:
+        step = -float(reach.max() - true_answer.normal @ true_answer.point) * true_answer.normal
     else:
-        step = -float((reach.max() - right.normal @ right.point) / right.normal[0]) * X
-    level = float(right.normal @ right.point)
+        step = (
+            -float((reach.max() - true_answer.normal @ true_answer.point) / true_answer.normal[0])
+            * X
+        )
+    level = float(true_answer.normal @ true_answer.point)
     shown = stick(answer, kept_in=40.0, waste_in=40.0)
-    cuts = tuple(made if i == answer.which else cut for i, cut in enumerate(answer.cuts))
-    solid = Solid(
+    cuts = tuple(made if i == answer.plane_index else cut for i, cut in enumerate(answer.cuts))
+    solid = DrawnSolid(
         {name: side.moved(step) for name, side in shown.solid.sides.items()},
         tuple(space.moved(step) for space in half_spaces(cuts)),
         shown.removals,
     )
-    uncut = solid.without(answer.which)
+    uncut = solid.without(answer.plane_index)
     corners = view.seen(made.reached() + step) - np.array([level, 0.0])
     along = "along the line in which both planes meet"
     for surface, name in ((Y, "face"), (Z, "edge")):
-        mark = np.cross(right.normal, surface)
+        mark = np.cross(true_answer.normal, surface)
         size = float(np.hypot.reduce(mark))
         if size > _SNAP and abs(abs(float(mark @ line)) / size - 1) < 1e-9:
             along = f"along the {name} mark" if not answer.is_rip else "along the board"
             break
-    return Standing(
+    return StoodCut(
         view,
         _moved_to(solid, view, level),
         _moved_to(uncut, view, level),
@@ -153,10 +157,10 @@ def standing(answer: Answer, setting: Setting) -> Standing:
     )
 
 
-def _moved_to(solid: Solid, view: View, level: float) -> Solid:
+def _moved_to(solid: DrawnSolid, view: View, level: float) -> DrawnSolid:
     """The solid moved so that the mate's plane passes through the origin."""
     step = -level * view.right
-    return Solid(
+    return DrawnSolid(
         {name: side.moved(step) for name, side in solid.sides.items()},
         tuple(cut.moved(step) for cut in solid.cuts),
         solid.removals,
@@ -175,14 +179,14 @@ def gap_against_mate(
     alone, without words on what was set. Raises SheetError for a room that is too small.
     """
     stands = standing(answer, setting)
-    mate = mate_words(answer.question.joint.planes[answer.which].mate_name)
+    mate = mate_words(answer.plane.mate_name)
     widest = float(stands.fit.widest_in)
     notes = [
         f"{setting_words(setting, metric=answer.metric)} Right: {right_words(answer, setting)}",
         f"Seen {stands.along}: cut and mate are edge-on, and the gap is true."
         + ("" if widest < SOUND_IN else f" It opens {stands.fit.opens_at}."),
     ]
-    against = the_mate(answer.question.joint.planes[answer.which].mate_name)
+    against = the_mate(answer.plane.mate_name)
     heading = f"The cut stood against {against}: {gap_words(widest, metric=answer.metric)}"
     if brief:
         heading, notes = f"Against {against}, seen {stands.along}", []
@@ -194,7 +198,7 @@ def gap_against_mate(
     )
 
 
-def _one(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
+def _one(stands: StoodCut, seen: Seen, mate: str, factor: float) -> Picture:
     """The true picture, or the exaggerated one where the true gap is too fine to be seen."""
     widest = float(stands.fit.widest_in)
     drawn = widest * factor
@@ -204,7 +208,7 @@ def _one(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
     return _exaggerated(stands, mate, factor, times)
 
 
-def _both(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
+def _both(stands: StoodCut, seen: Seen, mate: str, factor: float) -> Picture:
     true = _true(stands, seen, mate, factor)
     widest = float(stands.fit.widest_in)
     drawn = widest * factor
@@ -217,7 +221,7 @@ def _both(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
     return true + large.moved(right + BESIDE_IN - left, (low + high - bottom - top) / 2)
 
 
-def _seen(stands: Standing) -> Seen:
+def _seen(stands: StoodCut) -> Seen:
     """The stick in the view, cut off a little behind and beside its cut [in of wood]."""
     _, low, _, high = stands.wedge.union(shapely.MultiPoint(stands.corners)).bounds
     back = float(stands.corners[:, 0].min())
@@ -231,7 +235,7 @@ def _seen(stands: Standing) -> Seen:
     return Seen(Drawing(strokes).clipped(window), body, window)
 
 
-def _true(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
+def _true(stands: StoodCut, seen: Seen, mate: str, factor: float) -> Picture:
     _, low, _, high = stands.wedge.union(shapely.MultiPoint(stands.corners)).bounds
     body = seen.body
     made = _ends(stands.corners)
@@ -247,7 +251,7 @@ def _true(stands: Standing, seen: Seen, mate: str, factor: float) -> Picture:
     return picture + _names(stands, mate, body, factor, "drawn true")
 
 
-def _exaggerated(stands: Standing, mate: str, factor: float, times: int) -> Picture:
+def _exaggerated(stands: StoodCut, mate: str, factor: float, times: int) -> Picture:
     """The same cut with its gap multiplied: only the end of the stick, all else would mislead."""
     stretch = np.array([times, 1.0])
     corners = stands.corners * stretch
@@ -308,7 +312,7 @@ def _mate(low: float, high: float, factor: float, gid: str, body: Polygon | None
     )
 
 
-def _gap_dimension(stands: Standing, factor: float, times: float, gid: str) -> Picture:
+def _gap_dimension(stands: StoodCut, factor: float, times: float, gid: str) -> Picture:
     widest = float(stands.fit.widest_in)
     r, u = (float(value) for value in stands.widest * np.array([times, 1.0]) * factor)
     if widest < SOUND_IN:
@@ -323,16 +327,18 @@ def _gap_dimension(stands: Standing, factor: float, times: float, gid: str) -> P
     return Picture(lines, words)
 
 
-def _names(stands: Standing, mate: str, body: Polygon, factor: float, said: str) -> Picture:
+def _names(stands: StoodCut, mate: str, body: Polygon, factor: float, said: str) -> Picture:
     """The mate's name, KEPT in the stick, and what kind of picture this is."""
     low, high = float(stands.corners[:, 1].min()), float(stands.corners[:, 1].max())
     paper = enlarged(body, factor)
     middle = (low + high) / 2 * factor
     touching = (0.0, float(stands.contact[1]) * factor)
-    left, bottom, right, _ = paper.bounds
+    left, bottom, right, top = paper.bounds
+    # A notched board runs on past the mate's surface: named there, the mate would be the board.
+    before = shapely.box(min(left, 0.0), bottom, 0.0, top)
     under = min(bottom, low * factor - 0.25)
     words = [
-        *in_area("board", paper, 8.5),
+        *in_area("board", largest(shapely.intersection(paper, before)), 8.5),
         Words(mate, (MATE_IN, middle), 9, bold=True, ways=(0.0,)),
         Words(said, ((left + right) / 2, under), 9, bold=True, ways=(-90.0,), leader=False),
     ]

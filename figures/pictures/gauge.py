@@ -10,7 +10,7 @@ from figures.pictures.views import arrow_below, surface_alone
 from figures.place.dimension import dimension
 from figures.place.placing import Words, enlarged, from_labels, in_area
 from figures.place.room import Picture
-from figures.wood.unfolded import Stick, Where, broken, mark_ends
+from figures.wood.unfolded import UnfoldedStick, Where, broken, mark_ends
 from layout.answer.answer import Answer
 from layout.answer.wording import size_words
 from layout.tools.setting import RipByHand
@@ -18,7 +18,7 @@ from layout.tools.setting import RipByHand
 _SNAP = 1e-6
 
 
-def gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Picture:
+def gauged(answer: Answer, shown: UnfoldedStick, where: Where, factor: float) -> Picture:
     """A marking gauge run along the arris, its point on the line; or words where there is none."""
     flat = shown.flat(where)
     board = surface_alone(shown, where).scaled(factor)
@@ -35,7 +35,7 @@ def gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Picture
     width = high - low
     picture = Picture(board) + _surface_name_plain(shown, where, factor)
     middle = (left + right) / 2
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     on_arris = (
         ends is None or min(abs(ends[0][1] * factor - low), abs(ends[0][1] * factor - high)) < 1e-6
     )
@@ -81,7 +81,7 @@ def gauged(answer: Answer, shown: Stick, where: Where, factor: float) -> Picture
     return arrow_below(picture, shown, factor)
 
 
-def _surface_name_plain(shown: Stick, where: Where, factor: float) -> Picture:
+def _surface_name_plain(shown: UnfoldedStick, where: Where, factor: float) -> Picture:
     flat = shown.flat(where)
     region = shown.solid.slice(flat)
     if region.area < _SNAP:

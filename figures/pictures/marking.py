@@ -11,7 +11,7 @@ import shapely
 
 from figures.ink.drawing import Area, Drawing, Label, Stroke
 from figures.ink.lettering import text_size, wrapped
-from figures.wood.unfolded import Stick, both_bounds, broken, stick
+from figures.wood.unfolded import UnfoldedStick, both_bounds, broken, stick
 from layout.answer.answer import Answer
 
 LONGEST_IN = 7.7
@@ -82,14 +82,14 @@ def _reach(answer: Answer, longest_in: float) -> _Reach:
     return _Reach(left + PAST_IN + spare, right + PAST_IN)
 
 
-def _names(shown: Stick, left: float) -> Drawing:
+def _names(shown: UnfoldedStick, left: float) -> Drawing:
     """Which face this is, at the left end, out of the way of the marks."""
     v = NAME_IN if shown.edge == "top" else shown.depth_in - NAME_IN
     va: Literal["bottom", "top"] = "bottom" if shown.edge == "top" else "top"
     return Drawing(labels=(Label(f"{shown.face} face", left + NAME_IN, v, NAME_PT, va=va),))
 
 
-def _notes(shown: Stick, reach: _Reach, answer: Answer) -> Drawing:
+def _notes(shown: UnfoldedStick, reach: _Reach, answer: Answer) -> Drawing:
     """Which edge this is, where the head is and where to start.
 
     They stand at the left end of the edge where both marks, whichever way they lean, leave it

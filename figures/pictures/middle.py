@@ -15,7 +15,7 @@ from figures.pictures.framing_square import DOT_IN
 from figures.pictures.views import face_and_edge_views, surface_words, way_to_head
 from figures.place.placing import Words
 from figures.place.room import Picture, Room, in_room, third_angle
-from figures.wood.unfolded import Stick, mark_ends, stick, unfolded
+from figures.wood.unfolded import UnfoldedStick, mark_ends, stick, unfolded
 from layout.answer.answer import Answer
 from layout.vector import Array, vector
 
@@ -49,7 +49,7 @@ def marks_through_middle(answer: Answer, room: Room) -> Drawing:
     )
 
 
-def _picture(answer: Answer, shown: Stick, factor: float) -> Picture:
+def _picture(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
     picture = Picture(unfolded(shown, factor)) + surface_words(shown, factor)
     cut, half = answer.cut, shown.thickness_in / 2
     x = float(cut.x_at(half, shown.edge_z_in))
@@ -65,7 +65,7 @@ def _picture(answer: Answer, shown: Stick, factor: float) -> Picture:
     picture += Picture(Drawing((middle, across, first), (dot,)))
     end = first.points[-1]
     spot = (arris[0] + 0.7 * (end[0] - arris[0]), arris[1] + 0.7 * (end[1] - arris[1]))
-    ends = mark_ends(shown, shown.face_flat, shown.which)
+    ends = mark_ends(shown, shown.face_flat, shown.plane_index)
     words = [
         Words("point", point, 9, bold=True, always=True, gid="point-word"),
         Words("first mark", spot, 8.5, always=True, gid="first-word"),
@@ -78,7 +78,7 @@ def _picture(answer: Answer, shown: Stick, factor: float) -> Picture:
     return picture + Picture(Drawing(), tuple(words)) + way_to_head(shown, factor)
 
 
-def _first_mark(shown: Stick, arris: Point, factor: float) -> Stroke:
+def _first_mark(shown: UnfoldedStick, arris: Point, factor: float) -> Stroke:
     """A line on the face, parallel to the cut's mark, from the arris as far as the face goes."""
     lean = shown.to_head * float(shown.cut.top_lean)
     across = (0.0 if shown.edge == "top" else shown.depth_in) - shown.edge_z_in

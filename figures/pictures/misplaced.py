@@ -15,8 +15,8 @@ from figures.ink.drawing import Area, Drawing, Polygon, Stroke
 from figures.place.dimension import dimension
 from figures.place.placing import from_labels, in_area
 from figures.place.room import Picture, Room, in_room
+from figures.wood.drawn_solid import kept_behind
 from figures.wood.mate import mate_words, the_mate
-from figures.wood.solid import kept_behind
 from figures.wood.unfolded import broken
 from layout.answer.answer import Answer
 from layout.answer.wording import size_words
@@ -36,14 +36,13 @@ def misplaced_before_mate(answer: Answer, moved_in: float, room: Room) -> Drawin
     missing, `moved-value` on the dimension of the way along the board. Raises SheetError for a
     room that is too small.
     """
-    mate = mate_words(answer.question.joint.planes[answer.which].mate_name)
+    mate = mate_words(answer.plane.mate_name)
     square = size_words(abs(float(answer.cut.normal[0]) * moved_in), 64, metric=answer.metric)
     along = size_words(abs(moved_in), 64, metric=answer.metric)
     way = "long" if moved_in > 0 else "short"
     notes = [
         f"Seen square to the top edge: {along} along the board is true here.",
-        f"Square to the side of {the_mate(answer.question.joint.planes[answer.which].mate_name)}"
-        f" that is {square}.",
+        f"Square to the side of {the_mate(answer.plane.mate_name)} that is {square}.",
     ]
     heading = f"The cut is right, the length is not: {along} too {way}"
     return in_room(heading, notes, room, lambda factor: _picture(answer, moved_in, mate, factor))

@@ -27,7 +27,7 @@ from figures.place.dimension import angle_dimension
 from figures.place.placing import Words, enlarged, from_labels, in_area, way_of
 from figures.place.room import Picture, Room, in_room
 from figures.wood.scene import points_of
-from figures.wood.unfolded import Stick, Where, broken, mark_ends, stick
+from figures.wood.unfolded import UnfoldedStick, Where, broken, mark_ends, stick
 from layout.answer.answer import Answer
 from layout.answer.sense_words import MITER_GLOSS, SURFACE, miter_beyond, miter_words
 from layout.answer.senses import miter
@@ -59,7 +59,9 @@ def miter_saw(answer: Answer, room: Room, where: Where = "face") -> Drawing:
     laid = settings[0 if where == "face" else 1]
     plain = stick(answer, kept_in=8.0, waste_in=3.0)
     # On the table the whole plane is cut through, the joint's other one after it.
-    shown, _ = on_surface(replace(plain, cuts=(plain.cut,), which=0, removals=((0,),)), laid.up)
+    shown, _ = on_surface(
+        replace(plain, cuts=(plain.cut,), plane_index=0, removals=((0,),)), laid.up
+    )
     said = "; ".join(miter_words(answer, laid))
     notes = [f"{said[0].upper()}{said[1:]}. Table and tilt from square.", *MITER_GLOSS[-2:]]
     beyond = miter_beyond(answer, laid)
@@ -74,7 +76,7 @@ def miter_saw(answer: Answer, room: Room, where: Where = "face") -> Drawing:
     )
 
 
-def _both(shown: Stick, where: Where, laid: MiterSetting, factor: float) -> Picture:
+def _both(shown: UnfoldedStick, where: Where, laid: MiterSetting, factor: float) -> Picture:
     above = _above(shown, where, laid, factor)
     front = _front(shown, where, factor)
     _, low, right, high = above.drawing.bounds(words=False)
@@ -82,12 +84,12 @@ def _both(shown: Stick, where: Where, laid: MiterSetting, factor: float) -> Pict
     return above + front.moved(right + BESIDE_PAPER_IN - left, (low + high - bottom - top) / 2)
 
 
-def _turned(shown: Stick, laid: MiterSetting) -> bool:
+def _turned(shown: UnfoldedStick, laid: MiterSetting) -> bool:
     """Whether the board lies the other way about than its surface is shown elsewhere."""
     return (laid.head == "right") != (shown.to_head > 0)
 
 
-def _above(shown: Stick, where: Where, laid: MiterSetting, factor: float) -> Picture:
+def _above(shown: UnfoldedStick, where: Where, laid: MiterSetting, factor: float) -> Picture:
     """The board on the table from above, the fence at the top of the paper."""
     flat = shown.flat(where)
     turn = 180.0 if _turned(shown, laid) else 0.0
@@ -97,7 +99,7 @@ def _above(shown: Stick, where: Where, laid: MiterSetting, factor: float) -> Pic
 
     whole, kept_area = about(shown.solid.whole(flat)), about(shown.solid.slice(flat))
     left, low, right, high = whole.bounds
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     assert ends is not None
     ways = [np.array(end) * (-1.0 if turn else 1.0) for end in ends]
     near, far = sorted(ways, key=lambda end: -float(end[1]))
@@ -165,7 +167,7 @@ def _turn(pivot: Array, way: Array, turn_deg: float, rim: float) -> Picture:
     return Picture(lines + Drawing((down,)), words)
 
 
-def _front(shown: Stick, where: Where, factor: float) -> Picture:
+def _front(shown: UnfoldedStick, where: Where, factor: float) -> Picture:
     """The blade at its tilt in a section square to the mark, the table under the board."""
     section = saw_section(shown, where)
     board = board_section(shown, section, where).scaled(factor)

@@ -13,7 +13,7 @@ from figures.place.room import Room, in_room
 from figures.wood.mate import in_world, mate_words, mates
 from figures.wood.projection import View, looking
 from figures.wood.scene import Scene, lines, part
-from figures.wood.unfolded import Stick, stick
+from figures.wood.unfolded import UnfoldedStick, stick
 from layout.answer.answer import Answer
 from layout.vector import Array, Z, sin_cos, unit, vector
 
@@ -48,7 +48,7 @@ def _shows(answer: Answer, eyes: Array) -> Array:
     seen = here @ answer.cut.normal
     others = np.min([here @ cut.normal for cut in answer.cuts], axis=0)
     end, face, edge = np.abs(here).T
-    mate_end = np.abs(eyes @ joint.planes[answer.which].mate.head)
+    mate_end = np.abs(eyes @ answer.plane.mate.head)
     worst = np.min(
         [
             seen / 0.6,
@@ -95,15 +95,17 @@ def pictorial(answer: Answer, room: Room) -> Drawing:
     )
 
 
-def _scene(answer: Answer, view: View, shown: Stick, reach: float) -> Scene:
+def _scene(answer: Answer, view: View, shown: UnfoldedStick, reach: float) -> Scene:
     """The stick and its mates as they are seen [in of wood]."""
     solid = in_world(shown, answer.question.joint.pose)
     mine = part(view, solid, stick_ends(answer, solid, reach))
-    drawing = lines(view, mine, (), "visible", "stick", hidden=True, heavy=f"cut {answer.which}")
+    drawing = lines(
+        view, mine, (), "visible", "stick", hidden=True, heavy=f"cut {answer.plane_index}"
+    )
     named: list[tuple[str, Polygon, bool]] = []
     bodies = shapely.Polygon()
     for mate in mates(answer, shown, 3 * reach, 1.5 if answer.is_rip else 0.5 * reach):
-        body = part(view, mate.solid, mate_ends(mate, solid, answer.which, 0.8 * reach, view))
+        body = part(view, mate.solid, mate_ends(mate, solid, answer.plane_index, 0.8 * reach, view))
         drawing += lines(view, body, (solid,), "phantom", "mate")
         bodies = bodies.union(body.left)
         named.append((mate_words(mate.name), body.left.difference(mine.left.buffer(0.3)), False))

@@ -31,8 +31,8 @@ from layout.plane.solid import convex_corners
 from layout.quantity import write_degrees, write_feet, write_fraction, write_metric
 from layout.vector import Array, X, Y, Z, unit, vector
 
-RoofSide = Literal["front", "back", "left", "right"]
-EYES: dict[RoofSide, Array] = {"front": -Y, "back": Y, "left": -X, "right": X}
+ViewedSide = Literal["front", "back", "left", "right"]
+EYES: dict[ViewedSide, Array] = {"front": -Y, "back": Y, "left": -X, "right": X}
 """The way toward the eye for each elevation: the front is the side of the least y."""
 CARRIERS = ("hip", "valley", "ridge")
 ROOF_SCALES = (
@@ -106,7 +106,7 @@ def roof_pictorial(roof: Framed, room: Room, *, metric: bool = False) -> Drawing
     return in_room("The roof in space", notes, room, draw, scales=_scales(metric), to_scale=False)
 
 
-def roof_elevation(roof: Framed, room: Room, side: RoofSide, *, metric: bool = False) -> Drawing:
+def roof_elevation(roof: Framed, room: Room, side: ViewedSide, *, metric: bool = False) -> Drawing:
     """The roof from one side, with its ridge height, eave and width, in a room [in on paper].
 
     Gids: `stick-NAME`. Raises SheetError for a room that is too small.
@@ -278,7 +278,7 @@ def _near(stick: Stick, middle: Array) -> tuple[float, str]:
 
 
 @dataclass(frozen=True)
-class _Cut:
+class _CutThrough:
     """What a section shows [in of wood]: its lines, what is cut through, and the plates' shapes."""
 
     drawing: Drawing
@@ -286,7 +286,7 @@ class _Cut:
     plates: tuple[Polygon, ...]
 
 
-def _cut(roof: Framed, section: Section) -> _Cut:
+def _cut(roof: Framed, section: Section) -> _CutThrough:
     view, inside = section.view, {stick.name for stick in section.rafters}
     shown = [body for body in roof.bodies if body.name in inside]
     walls = Walls(view, shown)
@@ -316,11 +316,11 @@ def _cut(roof: Framed, section: Section) -> _Cut:
     for plate in plates:
         x0, y0, x1, _ = plate.bounds
         strokes += [Stroke(((x, y0), (x, y0 - WALL_IN)), "phantom", "wall") for x in (x0, x1)]
-    return _Cut(Drawing(tuple(strokes), tuple(areas)), tuple(through), tuple(plates))
+    return _CutThrough(Drawing(tuple(strokes), tuple(areas)), tuple(through), tuple(plates))
 
 
 def _section_picture(
-    roof: Framed, section: Section, cut: _Cut, factor: float, metric: bool
+    roof: Framed, section: Section, cut: _CutThrough, factor: float, metric: bool
 ) -> Picture:
     picture = Picture(cut.drawing.scaled(factor))
     picture += _section_measures(roof, section, cut, factor, metric)
@@ -332,7 +332,7 @@ def _section_picture(
 
 
 def _section_measures(
-    roof: Framed, section: Section, cut: _Cut, factor: float, metric: bool
+    roof: Framed, section: Section, cut: _CutThrough, factor: float, metric: bool
 ) -> Picture:
     view, base = section.view, roof.plate_top_in
     tops = np.concatenate([view.seen(stick.corners) for stick in section.rafters])

@@ -47,7 +47,7 @@ CARRIERS = ("hip", "valley", "ridge")
 
 
 @dataclass(frozen=True)
-class _Seen:
+class _SeenAbove:
     """A stick from above, at scale on paper: its outline, its middle and the way it runs."""
 
     stick: Stick
@@ -102,7 +102,7 @@ def plan_of_sticks(sticks: Iterable[Stick], factor: float) -> tuple[Drawing, tup
     return drawing, tuple(_names(seen, drawing))
 
 
-def _seen(stick: Stick, scale: Scale) -> _Seen:
+def _seen(stick: Stick, scale: Scale) -> _SeenAbove:
     shadows = [
         shapely.MultiPoint(points[:, :2] * scale.factor).convex_hull
         for points in stick.solid.part_corners
@@ -113,10 +113,10 @@ def _seen(stick: Stick, scale: Scale) -> _Seen:
         along = stick.pose.up[:2]
     way = along / hypot(*along)
     middle = outline.centroid
-    return _Seen(stick, outline, (middle.x, middle.y), (float(way[0]), float(way[1])))
+    return _SeenAbove(stick, outline, (middle.x, middle.y), (float(way[0]), float(way[1])))
 
 
-def _strokes(each: _Seen) -> Iterator[Stroke]:
+def _strokes(each: _SeenAbove) -> Iterator[Stroke]:
     role = each.stick.role
     pen = "visible" if role in CARRIERS else "hidden" if role == "plate" else "guide"
     for part in shapely.get_parts(each.outline):
@@ -124,7 +124,7 @@ def _strokes(each: _Seen) -> Iterator[Stroke]:
         yield Stroke(ring, pen, f"stick-{each.stick.name}")
 
 
-def _names(seen: list[_Seen], drawing: Drawing) -> Iterator[Label]:
+def _names(seen: list[_SeenAbove], drawing: Drawing) -> Iterator[Label]:
     """A name for every stick, in the first place where nothing stands, else where least does."""
     lines = shapely.STRtree([shapely.linestrings(stroke.points) for stroke in drawing.strokes])
     taken: list[Polygon] = [label_box(label) for label in drawing.labels]
@@ -143,13 +143,13 @@ def _names(seen: list[_Seen], drawing: Drawing) -> Iterator[Label]:
             yield best
 
 
-def _turn_to_be_named(each: _Seen) -> tuple[int, float]:
+def _turn_to_be_named(each: _SeenAbove) -> tuple[int, float]:
     """Carriers first, then rafters from the shortest, which have the fewest places, then plates."""
     role = each.stick.role
     return (0 if role in CARRIERS else 2 if role == "plate" else 1, each.outline.length)
 
 
-def _places(each: _Seen) -> Iterator[Label]:
+def _places(each: _SeenAbove) -> Iterator[Label]:
     """Beside the stick, from its middle outward, on either side; then off its ends."""
     turn = radians(each.turn_deg)
     across = (-sin(turn), cos(turn))
@@ -172,7 +172,7 @@ def _places(each: _Seen) -> Iterator[Label]:
         )
 
 
-def _label(each: _Seen, x: float, y: float) -> Label:
+def _label(each: _SeenAbove, x: float, y: float) -> Label:
     name = each.stick.name
     bold = each.stick.role in CARRIERS
     return Label(name, x, y, NAME_PT, "center", "center", each.turn_deg, bold, f"name-{name}")

@@ -19,9 +19,9 @@ from figures.pictures.shoe import OPPOSITE, Shoe, shoe_on
 from figures.place.dimension import angle_dimension
 from figures.place.placing import Words, enlarged, from_labels, in_area
 from figures.place.room import Picture, Room, in_room
+from figures.wood.drawn_solid import DrawnFlat, DrawnSolid
 from figures.wood.scene import points_of
-from figures.wood.solid import Flat, Solid
-from figures.wood.unfolded import Stick, Where, broken, mark_ends, stick
+from figures.wood.unfolded import UnfoldedStick, Where, broken, mark_ends, stick
 from layout.answer.answer import Answer
 from layout.answer.sense_words import SURFACE, lean_words, out_of_reach
 from layout.errors import SheetError
@@ -49,7 +49,7 @@ class SawSection:
     before and behind the cut there, `reach_in` how deep the cut goes, square to the face [in].
     """
 
-    flat: Flat
+    flat: DrawnFlat
     whole: Polygon
     kept: Polygon
     tilt_deg: float
@@ -63,17 +63,17 @@ class SawSection:
         return np.array([self.lean * sin(tilt), -cos(tilt)])
 
 
-def saw_section(shown: Stick, where: Where = "face") -> SawSection:
+def saw_section(shown: UnfoldedStick, where: Where = "face") -> SawSection:
     """The section square to the answer's line on a surface, read from the plane itself."""
     cut = shown.cut
     surface = shown.flat(where)
-    ends = mark_ends(shown, surface, shown.which)
+    ends = mark_ends(shown, surface, shown.plane_index)
     assert ends is not None
     start, end = surface.placed(np.array(ends))
     out = surface.normal
     normal = cut.normal
     across = unit(normal - (normal @ out) * out)
-    flat = Flat((start + end) / 2, across, out)
+    flat = DrawnFlat((start + end) / 2, across, out)
     wood = _endless(shown, where)
     window = shapely.box(-BESIDE_IN, -100.0, BESIDE_IN, 100.0)
     whole = shapely.intersection(wood.whole(flat), window)
@@ -91,7 +91,7 @@ def saw_section(shown: Stick, where: Where = "face") -> SawSection:
     )
 
 
-def section_in(shown: Stick, section: SawSection, flat: Flat) -> SawSection:
+def section_in(shown: UnfoldedStick, section: SawSection, flat: DrawnFlat) -> SawSection:
     """The same section on another flat square to the line: turned over, or seen from its far end.
 
     Its lean and tilt stay those of the first flat.
@@ -102,12 +102,12 @@ def section_in(shown: Stick, section: SawSection, flat: Flat) -> SawSection:
     return replace(section, flat=flat, whole=whole, kept=kept)
 
 
-def _endless(shown: Stick, where: Where) -> Solid:
+def _endless(shown: UnfoldedStick, where: Where) -> DrawnSolid:
     """The board as wide as the section asks for: its depth only bounds a bevel along it."""
     pairs = {"face": ("right", "left"), "edge": ("top", "bottom")}
     names = [*pairs["face"], *pairs["edge"]] if shown.cut.runs_along else pairs[where]
     sides = {name: shown.solid.sides[name] for name in names}
-    return Solid(sides, shown.solid.cuts, shown.removals)
+    return DrawnSolid(sides, shown.solid.cuts, shown.removals)
 
 
 def saw_front(answer: Answer, room: Room, side: Side | None = None) -> Drawing:
@@ -189,7 +189,7 @@ def saw_picture(shoe: Shoe, factor: float) -> Picture:
     return picture + Picture(Drawing(), tuple(words))
 
 
-def board_section(shown: Stick, section: SawSection, where: Where = "face") -> Drawing:
+def board_section(shown: UnfoldedStick, section: SawSection, where: Where = "face") -> Drawing:
     """The board's section: its outline, waste as an area, the cut heavy [in of wood]."""
     left, _, right, _ = section.whole.bounds
     edges = shapely.boundary(section.whole)
@@ -201,10 +201,10 @@ def board_section(shown: Stick, section: SawSection, where: Where = "face") -> D
         for part in shapely.get_parts(shapely.line_merge(edges))
     ]
     wood = _endless(shown, where)
-    for which in range(len(shown.cuts)):
-        line = wood.mark(which, section.flat)
+    for plane_index in range(len(shown.cuts)):
+        line = wood.mark(plane_index, section.flat)
         if line is not None:
-            gid = "saw-cut" if which == shown.which else "saw-cut-2"
+            gid = "saw-cut" if plane_index == shown.plane_index else "saw-cut-2"
             strokes.append(Stroke(points_of(line), "cut", gid))
     waste = tuple(
         Area(part, "waste", "waste")

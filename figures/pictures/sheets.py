@@ -8,18 +8,18 @@ from figures.ink.paper import Paper
 from figures.page.sheet import Page, clear_field
 from figures.place.room import Room
 
-Draw = Callable[[Room], Drawing]
+DrawIn = Callable[[Room], Drawing]
 
 
 def one_picture(
-    paper: Paper, draw: Draw, *, title: str, given: str = "", version: str = ""
+    paper: Paper, draw: DrawIn, *, title: str, given: str = "", version: str = ""
 ) -> Page:
     """A page whose whole clear field is one picture's room."""
     return stacked_pictures(paper, (draw,), title=title, given=given, version=version)
 
 
 def stacked_pictures(
-    paper: Paper, draws: tuple[Draw, ...], *, title: str, given: str = "", version: str = ""
+    paper: Paper, draws: tuple[DrawIn, ...], *, title: str, given: str = "", version: str = ""
 ) -> Page:
     """A page with pictures one under another, each with the same height."""
     page = Page(

@@ -9,8 +9,8 @@ from functools import cached_property
 
 import numpy as np
 
-from figures.wood.solid import Flat
-from figures.wood.unfolded import Stick, Where, mark_ends
+from figures.wood.drawn_solid import DrawnFlat
+from figures.wood.unfolded import UnfoldedStick, Where, mark_ends
 from layout.answer.answer import Answer
 from layout.answer.sense_words import START, SURFACE
 from layout.answer.senses import Sense, faces, sense
@@ -31,7 +31,7 @@ class Shoe:
     under the wide side; where that is no matter, at a notch, it is the kept wood.
     """
 
-    shown: Stick
+    shown: UnfoldedStick
     sense: Sense
     wide_on: Wood
     where: Where
@@ -41,7 +41,7 @@ class Shoe:
     out: Array
 
     @property
-    def flat(self) -> Flat:
+    def flat(self) -> DrawnFlat:
         """The surface, as it lies on the paper when it is seen from above."""
         return self.shown.flat(self.where)
 
@@ -109,18 +109,18 @@ class Shoe:
         return self.side_at(self.end if ahead > 0 else self.start)
 
 
-def on_surface(shown: Stick, side: Side) -> tuple[Stick, Where]:
+def on_surface(shown: UnfoldedStick, side: Side) -> tuple[UnfoldedStick, Where]:
     """The stick with this surface shown, and whether that is its face or its edge."""
     if side == "left" or side == "right":
         return replace(shown, face=side), "face"
     return replace(shown, edge=side), "edge"
 
 
-def shoe_on(answer: Answer, shown: Stick, side: Side) -> Shoe | None:
+def shoe_on(answer: Answer, shown: UnfoldedStick, side: Side) -> Shoe | None:
     """The shoe on a surface of the stick; None where the plane leaves no line there."""
     stick, where = on_surface(shown, side)
     flat = stick.flat(where)
-    ends = mark_ends(stick, flat, stick.which)
+    ends = mark_ends(stick, flat, stick.plane_index)
     if ends is None:
         return None
     start, end = flat.placed(np.array(ends))
@@ -132,7 +132,7 @@ def shoe_on(answer: Answer, shown: Stick, side: Side) -> Shoe | None:
     return Shoe(stick, told, wide_on, where, start, end, across, out)
 
 
-def face_shoes(answer: Answer, shown: Stick) -> tuple[Shoe, ...]:
+def face_shoes(answer: Answer, shown: UnfoldedStick) -> tuple[Shoe, ...]:
     """The shoe on each wide face that has a line: the one where the wide side rides kept first.
 
     A rip is gauged and sawn on one face alone.

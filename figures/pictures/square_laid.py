@@ -17,7 +17,7 @@ from figures.pictures.gauge import gauged
 from figures.pictures.views import arrow_below, surface_alone
 from figures.place.placing import Words, enlarged, in_area, way_of
 from figures.place.room import Picture, Room, in_room
-from figures.wood.unfolded import Stick, Where, broken, mark_ends, stick
+from figures.wood.unfolded import UnfoldedStick, Where, broken, mark_ends, stick
 from layout.answer.answer import Answer, Mark
 from layout.answer.wording import number_words
 from layout.quantity import write_sixteenths
@@ -78,7 +78,7 @@ def _on(answer: Answer, where: Where, room: Room) -> Drawing:
     )
 
 
-def _edge_note(answer: Answer, shown: Stick) -> str:
+def _edge_note(answer: Answer, shown: UnfoldedStick) -> str:
     """From where to where the line on the edge runs."""
     start = f"where the {shown.face} face's mark meets the arris"
     if two_cheeks(answer):
@@ -96,12 +96,12 @@ def _along(mark: Mark) -> bool:
     return mark.numbers is not None and mark.numbers.as_read().other == 0
 
 
-def _trimmed(shown: Stick, square: Laid, where: Where) -> Stick:
+def _trimmed(shown: UnfoldedStick, square: Laid, where: Where) -> UnfoldedStick:
     """The stick no longer than the square and the marks on it ask for."""
     reach = [float(spot[0]) for spot in (square.mark_spot, square.other_spot)]
     for flat in (shown.face_flat, shown.edge_flat):
-        for which in range(len(shown.cuts)):
-            ends = mark_ends(shown, flat, which)
+        for plane_index in range(len(shown.cuts)):
+            ends = mark_ends(shown, flat, plane_index)
             reach += [end[0] for end in ends or ()]
     left, right = sorted((shown.to_head * shown.foot_in, shown.to_head * shown.head_in))
     kept = shown.ends_kept
@@ -113,7 +113,9 @@ def _trimmed(shown: Stick, square: Laid, where: Where) -> Stick:
     return replace(shown, foot_in=foot, head_in=head)
 
 
-def _laid_on(shown: Stick, where: Where, square: Laid, factor: float, metric: bool) -> Picture:
+def _laid_on(
+    shown: UnfoldedStick, where: Where, square: Laid, factor: float, metric: bool
+) -> Picture:
     board = surface_alone(shown, where)
     flat = shown.flat(where)
     marks = tuple(stroke for stroke in board.strokes if stroke.pen == "cut")
@@ -142,7 +144,9 @@ def _laid_on(shown: Stick, where: Where, square: Laid, factor: float, metric: bo
     return arrow_below(picture, shown, factor)
 
 
-def _words(shown: Stick, where: Where, square: Laid, factor: float, metric: bool) -> list[Words]:
+def _words(
+    shown: UnfoldedStick, where: Where, square: Laid, factor: float, metric: bool
+) -> list[Words]:
     words = []
     if square.mark_in:
         pairs = (
@@ -167,7 +171,7 @@ def _words(shown: Stick, where: Where, square: Laid, factor: float, metric: bool
                 )
             )
         flat = shown.flat(where)
-        ends = mark_ends(shown, flat, shown.which)
+        ends = mark_ends(shown, flat, shown.plane_index)
         assert ends is not None
         middle = (np.array(ends[0]) + 2 * np.array(ends[1])) / 3
         words.append(
@@ -187,7 +191,7 @@ def _words(shown: Stick, where: Where, square: Laid, factor: float, metric: bool
     return words
 
 
-def _surface_name(shown: Stick, where: Where, square: Laid, factor: float) -> Picture:
+def _surface_name(shown: UnfoldedStick, where: Where, square: Laid, factor: float) -> Picture:
     """WASTE and the name of the surface, where the square leaves them room."""
     flat = shown.flat(where)
     whole, kept = shown.solid.whole(flat), shown.solid.slice(flat)

@@ -17,9 +17,9 @@ from figures.pictures.captions import hand_note, mark_note, rip_note
 from figures.place.dimension import angle_dimension, dimension
 from figures.place.placing import Words, enlarged, from_labels, in_area, way_of
 from figures.place.room import Picture, Room, in_room, third_angle
-from figures.wood.solid import Flat
+from figures.wood.drawn_solid import DrawnFlat
 from figures.wood.unfolded import (
-    Stick,
+    UnfoldedStick,
     Where,
     both_bounds,
     mark_ends,
@@ -62,7 +62,7 @@ def face_and_edge_views(answer: Answer, room: Room) -> Drawing:
     )
 
 
-def _views(answer: Answer, shown: Stick, factor: float) -> Picture:
+def _views(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
     picture = Picture(unfolded(shown, factor))
     picture += surface_words(shown, factor)
     picture += way_to_head(shown, factor)
@@ -77,7 +77,7 @@ def _views(answer: Answer, shown: Stick, factor: float) -> Picture:
     return picture + face + edge
 
 
-def surface_words(shown: Stick, factor: float) -> Picture:
+def surface_words(shown: UnfoldedStick, factor: float) -> Picture:
     """WASTE on the face, or on the edge where only that has some, and the names of both."""
     face, edge = shown.face_flat, shown.edge_flat
     solid = shown.solid
@@ -95,7 +95,7 @@ def surface_words(shown: Stick, factor: float) -> Picture:
     return Picture(Drawing(), words)
 
 
-def way_to_head(shown: Stick, factor: float) -> Picture:
+def way_to_head(shown: UnfoldedStick, factor: float) -> Picture:
     """An arrow to the head beside the face, on the side away from the edge."""
     left, low, right, high = both_bounds(shown)
     v = (low * factor - 0.25) if shown.edge == "top" else (high * factor + 0.25)
@@ -128,7 +128,7 @@ def way_to_head(shown: Stick, factor: float) -> Picture:
     return Picture(Drawing(areas=(Area(arrow, "ink", "to-head"),)), words)
 
 
-def arrow_below(picture: Picture, shown: Stick, factor: float) -> Picture:
+def arrow_below(picture: Picture, shown: UnfoldedStick, factor: float) -> Picture:
     """The picture with an arrow to the head below all that is drawn."""
     arrow = way_to_head(shown, factor)
     bottom = picture.drawing.bounds()[1]
@@ -136,7 +136,7 @@ def arrow_below(picture: Picture, shown: Stick, factor: float) -> Picture:
     return arrow.moved(0.0, bottom - 0.2 - arrow.drawing.bounds()[3]) + picture
 
 
-def surface_alone(shown: Stick, where: Where) -> Drawing:
+def surface_alone(shown: UnfoldedStick, where: Where) -> Drawing:
     """The face or the edge by itself, its arris an edge like any other [in of wood]."""
     drawing = surface(shown, where)
     strokes = tuple(
@@ -147,13 +147,13 @@ def surface_alone(shown: Stick, where: Where) -> Drawing:
 
 
 def angle_from_square(
-    shown: Stick, flat: Flat, factor: float, angle_deg: float, away: float, gid: str
+    shown: UnfoldedStick, flat: DrawnFlat, factor: float, angle_deg: float, away: float, gid: str
 ) -> Picture:
     """The angle between the mark on a surface and a line square across it, at the shared arris.
 
     `away` is +1 where the surface lies above that arris on the paper, -1 below.
     """
-    ends = mark_ends(shown, flat, shown.which)
+    ends = mark_ends(shown, flat, shown.plane_index)
     if ends is None:
         return Picture(Drawing())
     start, end = ((u * factor, v * factor) for u, v in ends)
@@ -179,7 +179,7 @@ def angle_from_square(
     return Picture(lines, words)
 
 
-def _square_corner(start: Point, end: Point, shown: Stick, gid: str) -> Picture:
+def _square_corner(start: Point, end: Point, shown: UnfoldedStick, gid: str) -> Picture:
     """The sign of a right angle where a mark runs square across from an arris."""
     kept = shown.to_kept or 1.0
     size = 0.12
@@ -200,13 +200,13 @@ def _ray(start: Point, way_deg: float, begin: float, end: float) -> Drawing:
     return Drawing((Stroke(points, "dimension"),))
 
 
-def _end_view(answer: Answer, shown: Stick, factor: float) -> Picture:
+def _end_view(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
     """The section of a bevelled board, seen from the end at the right, with both gauges."""
-    flat = Flat(np.array([0.0, shown.face_y_in, 0.0]), shown.to_head * Y, Z)
+    flat = DrawnFlat(np.array([0.0, shown.face_y_in, 0.0]), shown.to_head * Y, Z)
     whole, kept = shown.solid.whole(flat), shown.solid.slice(flat)
     outline = Stroke(tuple(whole.exterior.coords), "visible", "end")
     marks = tuple(
-        Stroke(tuple(line.coords), "cut", "end-mark" if i == shown.which else "end-mark-2")
+        Stroke(tuple(line.coords), "cut", "end-mark" if i == shown.plane_index else "end-mark-2")
         for i in range(len(shown.cuts))
         for line in [shown.solid.mark(i, flat)]
         if line is not None

@@ -15,7 +15,7 @@ import shapely
 from figures.ink.drawing import Area, Drawing, Stroke
 from figures.ink.pens import Point
 from figures.ink.scale import Scale
-from figures.pictures.setting import HALF_IN, HEAD_IN
+from figures.pictures.saw_setting import HALF_IN, HEAD_IN
 from figures.place.dimension import dimension
 from figures.place.placing import Words, from_labels
 from figures.place.room import STUDY_SCALES, Picture, Room, in_room, third_angle
@@ -45,7 +45,7 @@ _SNAP = 1e-6
 
 
 @dataclass(frozen=True)
-class Wood:
+class StickWood:
     """A stick in board axes, and where along it things happen [in]."""
 
     stick: Stick
@@ -115,7 +115,9 @@ def _plain_ends(stick: Stick) -> bool:
     return all(way > 1 - _SNAP for way in ways)
 
 
-def _end(wood: Wood, name: str, window: tuple[float, float], room: Room, metric: bool) -> Drawing:
+def _end(
+    wood: StickWood, name: str, window: tuple[float, float], room: Room, metric: bool
+) -> Drawing:
     made = in_room(
         f"The {name}",
         _cut_notes(wood.stick, name),
@@ -130,10 +132,10 @@ def _end(wood: Wood, name: str, window: tuple[float, float], room: Room, metric:
     )
 
 
-def _wood(stick: Stick) -> Wood:
+def _wood(stick: Stick) -> StickWood:
     body = in_board(stick)
     spots = np.concatenate([facet.edges().reshape(-1, 3) for facet in body.facets])[:, 0]
-    return Wood(stick, body, _view(body, SIDE, "side"), _view(body, TOP, "top"), spots)
+    return StickWood(stick, body, _view(body, SIDE, "side"), _view(body, TOP, "top"), spots)
 
 
 def _view(body: Body, view: View, gid: str) -> Drawing:
@@ -194,7 +196,7 @@ def _cut_notes(stick: Stick, name: str) -> list[str]:
     return ["; ".join(dict.fromkeys(said)) + "."] if said else []
 
 
-def _whole(wood: Wood, factor: float, metric: bool) -> Picture:
+def _whole(wood: StickWood, factor: float, metric: bool) -> Picture:
     """Side view and top view with the lengths under them."""
     stick = wood.stick
     paper = _pair_of_views(wood.side, wood.top, wood.depth_in, factor)
@@ -234,7 +236,7 @@ def _top_lengths(stick: Stick) -> list[tuple[float, float]]:
     return [*tail, (0.0, head)]
 
 
-def _above(wood: Wood, start: float, stop: float, factor: float, metric: bool) -> Picture:
+def _above(wood: StickWood, start: float, stop: float, factor: float, metric: bool) -> Picture:
     """A length along the top edge, between the views."""
     top, said = wood.depth_in * factor, length_words(stop - start, metric)
     lines = dimension((start * factor, top), (stop * factor, top), said, ROW_IN, 8.5)
@@ -272,7 +274,7 @@ def datum_line(stick: Stick) -> tuple[Point, Point] | None:
     return (0.0, depth), (-float(plumb[0] / plumb[2]) * depth, 0.0)
 
 
-def _crown(wood: Wood, factor: float) -> Picture:
+def _crown(wood: StickWood, factor: float) -> Picture:
     """An arrow on the side view that says which edge the crown belongs on."""
     if wood.stick.role == "plate":
         return Picture(Drawing())
@@ -290,7 +292,7 @@ def _crown(wood: Wood, factor: float) -> Picture:
 
 
 def _closer(
-    wood: Wood, name: str, window: tuple[float, float], factor: float, metric: bool
+    wood: StickWood, name: str, window: tuple[float, float], factor: float, metric: bool
 ) -> Picture:
     """One end larger: both views cut off behind it, the cuts dimensioned and named."""
     low, high = window
@@ -352,7 +354,7 @@ def _in_notch(stick: Stick, plane: CutPlane) -> bool:
 
 
 def _cut_length(
-    wood: Wood, plane: CutPlane, window: tuple[float, float], factor: float, metric: bool
+    wood: StickWood, plane: CutPlane, window: tuple[float, float], factor: float, metric: bool
 ) -> Picture:
     """The length of a notch's cut on the side view, where it runs square through the board."""
     stick = wood.stick

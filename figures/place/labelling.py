@@ -14,7 +14,7 @@ import shapely
 from figures.ink.drawing import Area, Label, Stroke, label_box
 from figures.ink.lettering import text_size
 from figures.ink.pens import PT_PER_IN, Point
-from figures.place.white_space import Room
+from figures.place.white_space import FreeRoom
 
 NEAR_IN = 0.45
 """Words further than this from what they name need another place [in]."""
@@ -24,23 +24,25 @@ SEAM_WORDS_IN = 0.3
 """How much further off a line its words may stand, where tiles meet on it [in]."""
 LEADER_IN = 0.12
 """Words nearer than this to their point need no leader [in]."""
-Where = Literal["kept", "waste"]
+WoodPart = Literal["kept", "waste"]
 """The part of a surface that words stand on: on waste they clear their paper of hatching."""
 
 
-Line = tuple[Point, Point]
+Segment = tuple[Point, Point]
 
 
 class Lettering:
     """Labels and leaders that are put on the rooms of named surfaces, one after the other."""
 
     def __init__(self) -> None:
-        self.rooms: dict[tuple[str, Where], list[Room]] = {}
+        self.rooms: dict[tuple[str, WoodPart], list[FreeRoom]] = {}
         self.strokes: list[Stroke] = []
         self.areas: list[Area] = []
         self.labels: list[Label] = []
 
-    def open(self, panels: Iterable[str], wheres: Sequence[Where]) -> list[tuple[Room, Where]]:
+    def open(
+        self, panels: Iterable[str], wheres: Sequence[WoodPart]
+    ) -> list[tuple[FreeRoom, WoodPart]]:
         names = list(panels)
         return [
             (room, where)
@@ -58,13 +60,13 @@ class Lettering:
         size_pt: float,
         bold: bool = False,
         reach_in: float = NEAR_IN,
-        wheres: Sequence[Where] = ("kept", "waste"),
+        wheres: Sequence[WoodPart] = ("kept", "waste"),
         gid: str | None = None,
         leader: bool = False,
     ) -> bool:
         """Put a short label as near as can be to a point on paper, if it can be near enough."""
         size = text_size(text, size_pt, bold)
-        tries: list[tuple[float, int, Room, Where, Point]] = []
+        tries: list[tuple[float, int, FreeRoom, WoodPart, Point]] = []
         for room, where in self.open(panels, wheres):
             found = room.find(size, point)
             if found is None:
@@ -114,7 +116,7 @@ class Lettering:
         self,
         text: str,
         tip: Point,
-        outside: Room,
+        outside: FreeRoom,
         *,
         size_pt: float,
         bold: bool = False,
@@ -156,12 +158,12 @@ class Lettering:
     def along(
         self,
         texts: Sequence[str],
-        line: Line,
+        line: Segment,
         panels: Iterable[str],
         *,
         size_pt: float,
         bold: bool = False,
-        wheres: Sequence[Where] = ("kept", "waste"),
+        wheres: Sequence[WoodPart] = ("kept", "waste"),
         gid: str | None = None,
     ) -> bool:
         """Put words beside a line on paper, running with it; the first text that fits."""

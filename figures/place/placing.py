@@ -5,9 +5,9 @@ rings about the spot, then farther off with a leader; the first place wins where
 touches no line and no other words and lies inside the room.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from math import cos, degrees, hypot, radians, sin
+from math import degrees, hypot
 from typing import Any
 
 import numpy as np
@@ -15,9 +15,19 @@ import shapely
 import shapely.affinity
 
 from figures.ink.drawing import Box, Drawing, Label, Polygon, label_box
-from figures.ink.lettering import fraction_text, text_size
+from figures.ink.lettering import fraction_text
 from figures.ink.pens import Point
-from figures.place.dimension import TEXT_GAP_IN, leader
+from figures.place.dimension import leader
+from figures.place.spots import (
+    ChosenSpots,
+    Spots,
+    TakenPaper,
+    label_boxes,
+    led_ring,
+    level_boxes,
+    ring,
+)
+from layout.vector import Array
 
 CLEAR_IN = 0.035
 """White left round words [in]."""
@@ -25,17 +35,17 @@ NEAR_IN = (0.06, 0.1, 0.15, 0.2)
 """How far from their spot words stand without a leader [in]."""
 FAR_IN = (0.3, 0.4, 0.5, 0.65, 0.8, 1.0, 1.25, 1.5, 1.8, 2.2, 2.7)
 """How far from their spot words stand with one [in]."""
-STEP_DEG = 15
 CROSSING_IN = 0.6
 """What a leader that crosses a line, or words on hatching, cost against nearness [in]."""
-_SHELF_IN = 0.12 + TEXT_GAP_IN
-"""From a leader's elbow to its words, as `figures.place.dimension.leader` draws it [in]."""
 _LEAST_IN2 = 1e-6
-_QUIET_PENS = frozenset({"hatch"})
 
 
 class NoRoomError(Exception):
-    """Some words found no place; the drawing must be made smaller."""
+    """Some words found no place; the drawing must be made smaller. `at` counts the words from 0."""
+
+    def __init__(self, text: str, at: int | None = None) -> None:
+        super().__init__(text)
+        self.at = at
 
 
 @dataclass(frozen=True)
@@ -120,125 +130,78 @@ def from_labels(
     return replace(drawing, labels=()), tuple(words)
 
 
-def placed(drawing: Drawing, wanted: Sequence[Words], room: Box) -> Drawing:
-    """The drawing with all words in place; raises NoRoomError where some find none."""
-    for words in wanted:
-        found = _place(drawing, words, room)
+def placed(
+    drawing: Drawing, wanted: Sequence[Words], room: Box, doubtful: int | None = None
+) -> Drawing:
+    """The drawing with all words in place; raises NoRoomError where some find none.
+
+    `doubtful` are words that found no place before: what has no place on the bare drawing has
+    none beside other words, and then the others need not be placed at all.
+    """
+    paper = TakenPaper(drawing, room)
+    asked = None if doubtful is None else wanted[doubtful]
+    if asked is not None and not asked.optional and _place(paper, asked) is None:
+        raise NoRoomError(asked.text, doubtful)
+    for at, words in enumerate(wanted):
+        found = _place(paper, words)
         if found is not None:
             drawing += found
+            paper.take(found)
         elif not words.optional:
-            raise NoRoomError(words.text)
+            raise NoRoomError(words.text, at)
     return drawing
 
 
-@dataclass(frozen=True)
-class _Place:
-    """One place for words: their label, what it costs [in], the elbow of its leader if any."""
-
-    label: Label
-    cost: float
-    elbow: Point | None = None
-
-
-@dataclass(frozen=True)
-class _Paper:
-    """What lies on the paper when words are placed: each region prepared to be asked often."""
-
-    lines: list[Any]
-    strokes: Any
-    taken: Polygon
-    hatched: Polygon
-    steel: Polygon
-    page: Polygon
-
-
-def _paper(drawing: Drawing, room: Box) -> _Paper:
-    def filled(*fills: str) -> list[Polygon]:
-        return [area.polygon for area in drawing.areas if area.fill in fills]
-
-    lines = [shapely.linestrings(s.points) for s in drawing.strokes if s.pen not in _QUIET_PENS]
-    paper = _Paper(
-        lines,
-        shapely.MultiLineString(lines),
-        shapely.union_all(list(map(label_box, drawing.labels)) + filled("ink", "gap")),
-        shapely.union_all(filled("waste", "section")),
-        shapely.union_all(filled("steel")),
-        shapely.box(*room),
-    )
-    for region in (paper.strokes, paper.taken, paper.hatched, paper.steel, paper.page):
-        shapely.prepare(region)
-    return paper
-
-
-def _place(drawing: Drawing, words: Words, room: Box) -> Drawing | None:
+def _place(paper: TakenPaper, words: Words) -> Drawing | None:
     """The words at the cheapest free place, None where no place is free.
 
     Places come in tiers, of which none is cheaper than the least of its kind: what is farther
     off is only looked at where nothing nearer will do.
     """
-    paper = _paper(drawing, room)
-    best: tuple[float, _Place] | None = None
-    for least, places in ((-1.0, _own_places), (NEAR_IN[0], _near_places), (0.5, _led_places)):
+    best: tuple[float, Spots, int] | None = None
+    for least, spots in ((-1.0, _own_places), (NEAR_IN[0], _near_places), (0.5, _led_places)):
         if best is not None and best[0] <= least:
             break
-        best = _cheapest(list(places(words)), words, paper, best)
-    return None if best is None else _set(words, best[1], paper.hatched)
+        best = _cheapest(spots(words), words, paper, best)
+    return None if best is None else _set(words, best[1], best[2], paper)
 
 
 def _cheapest(
-    places: list[_Place], words: Words, paper: _Paper, best: tuple[float, _Place] | None
-) -> tuple[float, _Place] | None:
+    spots: Spots | None, words: Words, paper: TakenPaper, best: tuple[float, Spots, int] | None
+) -> tuple[float, Spots, int] | None:
     """The cheapest of some free places and the best one so far, with its cost [in]."""
-    if not places:
+    if spots is None:
         return best
-    boxes = _boxes(places)
-    free = (
-        shapely.covered_by(boxes, paper.page)
-        & ~shapely.intersects(boxes, paper.strokes)
-        & ~shapely.intersects(boxes, paper.taken)
-    )
-    if words.off is not None and places[0].cost >= 0:
-        free &= ~shapely.intersects(boxes, words.off)
-    costs = np.array([place.cost for place in places])
+    at = paper.free(spots)
+    if words.off is not None and spots.costs[0] >= 0:
+        at = at[~shapely.intersects(spots.boxes[at], words.off)]
+    costs = spots.costs[at]
     if words.inside is None:
-        costs += CROSSING_IN * shapely.intersects(boxes, paper.hatched)
-        costs += CROSSING_IN * shapely.intersects(boxes, paper.steel)
-    for i in sorted(np.flatnonzero(free), key=lambda i: float(costs[i])):
-        place, cost = places[i], float(costs[i])
+        costs = costs + CROSSING_IN * shapely.intersects(spots.boxes[at], paper.hatched)
+        costs += CROSSING_IN * shapely.intersects(spots.boxes[at], paper.steel)
+    for i in np.argsort(costs, kind="stable"):
+        cost = float(costs[i])
         if best is not None and cost >= best[0]:
             break
-        if place.elbow is not None:
-            path = shapely.linestrings([_toward(words.spot, place.elbow), place.elbow])
-            if shapely.intersects(path, paper.taken) or not shapely.covers(paper.page, path):
+        elbow = spots.elbow(at[i])
+        if elbow is not None:
+            crossed = paper.crossed(_toward(words.spot, elbow), elbow)
+            if crossed is None:
                 continue
-            cost += CROSSING_IN * sum(path.intersects(line) for line in paper.lines)
+            cost += CROSSING_IN * crossed
         if best is None or cost < best[0]:
-            best = cost, place
+            best = cost, spots, int(at[i])
     return best
 
 
-def _set(words: Words, place: _Place, hatched: Polygon) -> Drawing:
+def _set(words: Words, spots: Spots, at: int, paper: TakenPaper) -> Drawing:
     """The words at a place, their leader drawn, the hatching kept off them."""
-    label = place.label
-    if shapely.intersects(label_box(label), hatched):
+    label, elbow = spots.label(at), spots.elbow(at)
+    if shapely.intersects(label_box(label), paper.hatched):
         label = replace(label, halo=True)
-    if place.elbow is None:
+    if elbow is None:
         return Drawing(labels=(label,))
-    return replace(leader(words.spot, place.elbow, words.text, words.size_pt), labels=(label,))
-
-
-def _boxes(places: Sequence[_Place]) -> Any:
-    """The boxes of all labels with the white round them; level ones all at once."""
-    first = places[0].label
-    if any(place.label.rotation_deg for place in places):
-        return np.array([label_box(place.label, CLEAR_IN) for place in places])
-    width, height = text_size(first.text, first.size_pt, first.bold)
-    ha, va = ({"left": 0.0, "bottom": 0.0, "center": 0.5, "right": 1.0, "top": 1.0} for _ in "hv")
-    x, y = np.array(
-        [(p.label.x - width * ha[p.label.ha], p.label.y - height * va[p.label.va]) for p in places]
-    ).T
-    c = CLEAR_IN
-    return shapely.box(x - c, y - c, x + width + c, y + height + c)
+    return replace(leader(words.spot, elbow, words.text, words.size_pt), labels=(label,))
 
 
 def _toward(tip: Point, elbow: Point, by_in: float = 0.05) -> Point:
@@ -248,66 +211,54 @@ def _toward(tip: Point, elbow: Point, by_in: float = 0.05) -> Point:
     return tip[0] + (elbow[0] - tip[0]) * share, tip[1] + (elbow[1] - tip[1]) * share
 
 
-def _label(words: Words, x: float, y: float, ha: Any, va: Any) -> Label:
+def _own_label(words: Words) -> Label:
+    """The words as a label, its place still open."""
     text = fraction_text(words.text)
-    return Label(text, x, y, words.size_pt, ha, va, bold=words.bold, gid=words.gid)
+    return Label(text, 0.0, 0.0, words.size_pt, bold=words.bold, gid=words.gid)
 
 
-def _own_places(words: Words) -> Iterator[_Place]:
+def _own_places(words: Words) -> Spots | None:
     """Places of their own choice, and in the middle of their area."""
-    for i, own in enumerate(words.first):
-        yield _Place(own, -1.0 + 0.01 * i)
+    labels = list(words.first)
+    costs = [-1.0 + 0.01 * i for i in range(len(labels))]
     if words.inside is not None:
-        for cost, (x, y) in _spots_inside(words.inside):
-            inner = _label(words, x, y, "center", "center")
-            if words.inside.covers(label_box(inner, CLEAR_IN)):
-                yield _Place(replace(inner, halo=True), cost - 1.0)
+        inner = replace(_own_label(words), ha="center", va="center", halo=True)
+        far, x, y = _spots_inside(words.inside)
+        held = shapely.covers(words.inside, level_boxes(inner, x, y, CLEAR_IN))
+        for i in np.flatnonzero(held):
+            labels.append(replace(inner, x=float(x[i]), y=float(y[i])))
+            costs.append(float(far[i]) - 1.0)
+    if not labels:
+        return None
+    return ChosenSpots(np.array(costs), label_boxes(labels, CLEAR_IN), tuple(labels))
 
 
-def _near_places(words: Words) -> Iterator[_Place]:
+def _near_places(words: Words) -> Spots | None:
     """Places in rings about the spot."""
     if words.always or words.off is not None:
-        return
-    for near in NEAR_IN if words.leader else (*NEAR_IN, *FAR_IN[:4]):
-        for way in range(0, 360, STEP_DEG):
-            c, s = round(cos(radians(way)), 9), round(sin(radians(way)), 9)
-            ha = "left" if c > 0.3 else ("right" if c < -0.3 else "center")
-            va = "bottom" if s > 0.3 else ("top" if s < -0.3 else "center")
-            beside = _label(words, words.spot[0] + near * c, words.spot[1] + near * s, ha, va)
-            yield _Place(beside, near + _off_way(words, way))
+        return None
+    near = NEAR_IN if words.leader else (*NEAR_IN, *FAR_IN[:4])
+    return ring(_own_label(words), words.spot, near, words.ways, CLEAR_IN)
 
 
-def _led_places(words: Words) -> Iterator[_Place]:
+def _led_places(words: Words) -> Spots | None:
     """Places farther off, joined to the spot by a leader."""
     if not words.leader:
-        return
-    for far in (0.2, *FAR_IN) if words.always or words.off is not None else FAR_IN:
-        for way in range(0, 360, STEP_DEG):
-            c, s = cos(radians(way)), sin(radians(way))
-            if abs(c) < 0.2:
-                continue
-            elbow = (words.spot[0] + far * c, words.spot[1] + far * s)
-            at = elbow[0] + (_SHELF_IN if c > 0 else -_SHELF_IN)
-            led = _label(words, at, elbow[1], "left" if c > 0 else "right", "center")
-            yield _Place(led, far + 0.3 + _off_way(words, way), elbow)
+        return None
+    far = (0.2, *FAR_IN) if words.always or words.off is not None else FAR_IN
+    return led_ring(_own_label(words), words.spot, far, words.ways, CLEAR_IN)
 
 
-def _off_way(words: Words, way_deg: float) -> float:
-    """A little for every degree away from the directions that are preferred [in]."""
-    if not words.ways:
-        return 0.0
-    off = min(abs((way_deg - way + 180.0) % 360.0 - 180.0) for way in words.ways)
-    return off / 180.0
-
-
-def _spots_inside(area: Polygon) -> Iterator[tuple[float, Point]]:
-    """Spots in an area, from the middle of its widest part outward."""
+def _spots_inside(area: Polygon) -> tuple[Array, Array, Array]:
+    """Spots in an area, from the middle of its widest part outward: how far, x and y [in]."""
     centre = shapely.maximum_inscribed_circle(area, 0.02).coords[0]
     left, bottom, right, top = area.bounds
-    yield 0.0, (float(centre[0]), float(centre[1]))
-    for x in np.linspace(left, right, 13)[1:-1]:
-        for y in np.linspace(bottom, top, 9)[1:-1]:
-            yield 0.2 * hypot(x - centre[0], y - centre[1]), (float(x), float(y))
+    x, y = np.meshgrid(
+        np.linspace(left, right, 13)[1:-1], np.linspace(bottom, top, 9)[1:-1], indexing="ij"
+    )
+    across, up = np.append(centre[0], x.ravel()), np.append(centre[1], y.ravel())
+    far = [0.2 * hypot(a - centre[0], b - centre[1]) for a, b in zip(across, up, strict=True)]
+    return np.array(far), across, up
 
 
 def way_of(start: Point, end: Point) -> float:

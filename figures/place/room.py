@@ -95,6 +95,7 @@ def in_room(
     """
     width, height = room
     lowest, foot = _notes(notes, width, symbol)
+    doubtful: int | None = None
     for scale in scales:
         said = fraction_text(scale.text) if to_scale else "NOT TO SCALE"
         top, head = _heading(heading, said, width, height)
@@ -102,6 +103,8 @@ def in_room(
         if field[3] - field[1] < 0.8:
             break
         picture = draw(scale.factor)
+        if doubtful is not None and doubtful >= len(picture.words):
+            doubtful = None
         left, bottom, right, up = picture.drawing.bounds(words=False)
         spare_x, spare_y = width - (right - left), field[3] - field[1] - (up - bottom)
         if min(spare_x, spare_y) < 0:
@@ -111,9 +114,9 @@ def in_room(
         for share_x, share_y in ((0, 0), (0, 0.5), (0, -0.5), (0.5, 0), (-0.5, 0)):
             at = picture.moved(dx + share_x * spare_x / 2, dy + share_y * spare_y / 2)
             try:
-                return placed(at.drawing, at.words, field) + head + foot
-            except NoRoomError:
-                continue
+                return placed(at.drawing, at.words, field, doubtful) + head + foot
+            except NoRoomError as missing:
+                doubtful = missing.at
     raise SheetError(
         f"a room of {width:g} x {height:g} in is too small for {heading.lower()!r}:"
         " give it 4 x 4 in or more"

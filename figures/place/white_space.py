@@ -4,7 +4,7 @@ A room is a polygon cut into small squares, each free or taken. Lines and words 
 into it take the squares they touch, and the free places for a box of any size are then read
 from running sums of the squares, all at once. Inches on paper.
 
-    room = Room(kept_wood)
+    room = FreeRoom(kept_wood)
     room.take(mark)
     room.place(text_size("FOLD", 9), near=(2.0, 5.5))     the box's lower left corner, or None
 """
@@ -25,7 +25,7 @@ MOST_CELLS = 40_000
 """A room of more squares than this is cut into larger ones."""
 
 
-class Room:
+class FreeRoom:
     """The free part of a polygon; it shrinks as lines and words take their places."""
 
     def __init__(self, region: Polygon, clear_in: float = CLEAR_IN) -> None:
@@ -116,7 +116,7 @@ class Room:
         return found
 
 
-def rooms(regions: Iterable[Polygon]) -> list[Room]:
+def rooms(regions: Iterable[Polygon]) -> list[FreeRoom]:
     """A room for each polygon, the largest part of those that fall apart first."""
     parts = [part for region in regions for part in shapely.get_parts(region) if part.area > 0]
-    return [Room(part) for part in sorted(parts, key=lambda part: -part.area)]
+    return [FreeRoom(part) for part in sorted(parts, key=lambda part: -part.area)]

@@ -10,7 +10,7 @@ import numpy as np
 import shapely
 
 from figures.ink.drawing import Polygon
-from figures.wood.solid import Facet, facing_flat
+from figures.wood.drawn_solid import Facet, facing_flat
 from layout.framing.stick import CutPlane, Stick
 from layout.vector import Array, X, Y, Z
 

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from figures.wood.solid import HalfSpace, Solid, box, through
-from figures.wood.unfolded import Stick
+from figures.wood.drawn_solid import DrawnSolid, HalfSpace, box, through
+from figures.wood.unfolded import UnfoldedStick
 from layout.answer.answer import Answer
 from layout.plane.joint import Plane
 from layout.plane.pose import Pose
@@ -53,19 +53,19 @@ class Mate:
     """A mate's solid in the world, its name, and the unit vector it runs along (3,)."""
 
     name: str
-    solid: Solid
+    solid: DrawnSolid
     along: Array
     is_sheet: bool
 
 
-def in_world(shown: Stick, pose: Pose) -> Solid:
+def in_world(shown: UnfoldedStick, pose: Pose) -> DrawnSolid:
     """The stick's kept wood in world axes, the board's own origin at the world's."""
 
     def turned(space: HalfSpace) -> HalfSpace:
         return HalfSpace(pose.to_world(space.normal), space.level)
 
     solid = shown.solid
-    return Solid(
+    return DrawnSolid(
         {name: turned(side) for name, side in solid.sides.items()},
         tuple(turned(cut) for cut in solid.cuts),
         solid.removals,
@@ -73,7 +73,7 @@ def in_world(shown: Stick, pose: Pose) -> Solid:
 
 
 def mates(
-    answer: Answer, shown: Stick, reach_in: float, sheet_in: float | None = None
+    answer: Answer, shown: UnfoldedStick, reach_in: float, sheet_in: float | None = None
 ) -> tuple[Mate, ...]:
     """What the stick lies against, in world axes, each reaching `reach_in` past the cut.
 
@@ -84,22 +84,26 @@ def mates(
     joint, pose = answer.question.joint, answer.question.joint.pose
     stick = in_world(shown, pose)
     cheeks = [abs(float(cut.normal[1])) > _ONE for cut in answer.cuts]
-    which = range(len(answer.cuts)) if len(answer.cuts) > 1 and all(cheeks) else [answer.which]
+    against = (
+        range(len(answer.cuts)) if len(answer.cuts) > 1 and all(cheeks) else [answer.plane_index]
+    )
     found = []
-    for i in which:
+    for i in against:
         plane = joint.planes[i]
         is_sheet = sheet_in is not None and plane.mate_name in SHEETS
         mate = _mate(plane, i, stick, shown, sheet_in if is_sheet and sheet_in else reach_in)
-        for j in which:
+        for j in against:
             if j != i:
                 mate = _mitred(mate, stick.cuts[i], stick.cuts[j], joint.point)
         found.append(mate)
     return tuple(found)
 
 
-def _mate(plane: Plane, which: int, stick: Solid, shown: Stick, reach_in: float) -> Mate:
+def _mate(
+    plane: Plane, plane_index: int, stick: DrawnSolid, shown: UnfoldedStick, reach_in: float
+) -> Mate:
     rows = plane.mate.axes
-    normal, level = stick.cuts[which].normal, stick.cuts[which].level
+    normal, level = stick.cuts[plane_index].normal, stick.cuts[plane_index].level
     facing = rows @ normal
     against = int(np.argmax(np.abs(facing)))
     is_sheet = plane.mate_name in SHEETS
@@ -108,11 +112,11 @@ def _mate(plane: Plane, which: int, stick: Solid, shown: Stick, reach_in: float)
         depth = SHEET_IN
     if abs(facing[against]) < 1 - _ONE:
         return _mitre(plane, normal, level, stick, shown, reach_in)
-    facet = next(f for f in stick.facets if f.name == f"cut {which}")
+    facet = next(f for f in stick.facets if f.name == f"cut {plane_index}")
     spots = facet.edges().reshape(-1, 3) @ rows.T
     low, high = spots.min(axis=0), spots.max(axis=0)
     low[0], high[0] = low[0] - reach_in, high[0] + reach_in
-    others = [cut.normal for i, cut in enumerate(stick.cuts) if i != which]
+    others = [cut.normal for i, cut in enumerate(stick.cuts) if i != plane_index]
     for axis, size in ((1, thickness), (2, depth)):
         if axis == against:
             near = level * float(np.sign(facing[axis]))
@@ -147,7 +151,12 @@ def _span(
 
 
 def _mitre(
-    plane: Plane, normal: Array, level: float, stick: Solid, shown: Stick, reach_in: float
+    plane: Plane,
+    normal: Array,
+    level: float,
+    stick: DrawnSolid,
+    shown: UnfoldedStick,
+    reach_in: float,
 ) -> Mate:
     """A mate of the stick's own stock that runs off from the plane, its middle line the stick's."""
     rows = plane.mate.axes
@@ -163,7 +172,7 @@ def _mitre(
     ends = through(away, crossing + (reach_in + 2.0) * away)
     return Mate(
         plane.mate_name,
-        Solid(whole.sides, (HalfSpace(-normal, -level), ends)),
+        DrawnSolid(whole.sides, (HalfSpace(-normal, -level), ends)),
         away,
         False,
     )
@@ -176,5 +185,5 @@ def _mitred(mate: Mate, own: HalfSpace, other: HalfSpace, point: bool) -> Mate:
     size = float(np.sqrt(normal @ normal))
     half = HalfSpace(normal / size, sign * (other.level - own.level) / size)
     return Mate(
-        mate.name, Solid(mate.solid.sides, (*mate.solid.cuts, half)), mate.along, mate.is_sheet
+        mate.name, DrawnSolid(mate.solid.sides, (*mate.solid.cuts, half)), mate.along, mate.is_sheet
     )

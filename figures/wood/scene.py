@@ -13,8 +13,8 @@ from figures.ink.drawing import Drawing, Polygon, Stroke
 from figures.ink.pens import Point
 from figures.place.placing import enlarged, in_area
 from figures.place.room import Picture
+from figures.wood.drawn_solid import FAR_IN, DrawnSolid
 from figures.wood.projection import View, edges
-from figures.wood.solid import FAR_IN, Solid
 from figures.wood.unfolded import broken
 from layout.vector import Array
 
@@ -23,13 +23,13 @@ _END_ON = 0.05
 
 
 @dataclass(frozen=True)
-class Part:
+class ScenePart:
     """A solid in a view: `seen` is its silhouette, `ends` the lines at which it is broken off.
 
     Each end is a point on the paper and the way off the paper there, (2,) each [in of wood].
     """
 
-    solid: Solid
+    solid: DrawnSolid
     seen: Polygon
     ends: tuple[tuple[Array, Array], ...]
 
@@ -71,7 +71,7 @@ class Scene:
     """
 
     drawing: Drawing
-    broken: tuple[Part, ...]
+    broken: tuple[ScenePart, ...]
     named: tuple[tuple[str, Polygon, bool], ...]
 
     def at(self, factor: float) -> Picture:
@@ -87,7 +87,7 @@ class Scene:
         return Picture(paper, tuple(words))
 
 
-def part(view: View, solid: Solid, ends: Sequence[tuple[Array, Array]]) -> Part:
+def part(view: View, solid: DrawnSolid, ends: Sequence[tuple[Array, Array]]) -> ScenePart:
     """A solid in a view, broken off at points (3,) of it, each with the way off there (3,).
 
     A part seen end-on is not broken: its end is what is seen.
@@ -98,7 +98,7 @@ def part(view: View, solid: Solid, ends: Sequence[tuple[Array, Array]]) -> Part:
         size = float(np.hypot(*flat))
         if size > _END_ON:
             found.append((view.seen(spot), flat / size))
-    return Part(solid, view.silhouette(solid), tuple(found))
+    return ScenePart(solid, view.silhouette(solid), tuple(found))
 
 
 def beyond(spot: Array, way: Array) -> Polygon:
@@ -110,8 +110,8 @@ def beyond(spot: Array, way: Array) -> Polygon:
 
 def lines(
     view: View,
-    of: Part,
-    before: Sequence[Solid],
+    of: ScenePart,
+    before: Sequence[DrawnSolid],
     pen: str,
     gid: str,
     *,

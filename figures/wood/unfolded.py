@@ -14,13 +14,13 @@ import shapely
 
 from figures.ink.drawing import Area, Drawing, Polygon, Stroke
 from figures.ink.pens import Point
-from figures.wood.solid import Flat, HalfSpace, Solid, box, through
+from figures.wood.drawn_solid import DrawnFlat, DrawnSolid, HalfSpace, box, through
 from layout.answer.answer import Answer
 from layout.plane.cut import ALONG, Cut
 from layout.vector import Array, X, Y, Z
 
-Face = Literal["right", "left"]
-Edge = Literal["top", "bottom"]
+FaceName = Literal["right", "left"]
+EdgeName = Literal["top", "bottom"]
 Where = Literal["face", "edge"]
 
 LONGEST = 3.0
@@ -29,27 +29,27 @@ _SNAP = 1e-6
 
 
 @dataclass(frozen=True)
-class Stick:
+class UnfoldedStick:
     """A length of board with the answer's planes marked on it, seen on `face` and `edge`.
 
     It runs from `foot_in` to `head_in` along its own x [in]. `cuts` are the joint's planes and
-    `which` the one that the answer is about.
+    `plane_index` the one that the answer is about.
     """
 
     cuts: tuple[Cut, ...]
-    which: int
+    plane_index: int
     removals: tuple[tuple[int, ...], ...]
     thickness_in: float
     depth_in: float
-    face: Face
-    edge: Edge
+    face: FaceName
+    edge: EdgeName
     foot_in: float
     head_in: float
 
     @property
     def cut(self) -> Cut:
         """The plane that the answer is about."""
-        return self.cuts[self.which]
+        return self.cuts[self.plane_index]
 
     @property
     def face_y_in(self) -> float:
@@ -62,13 +62,13 @@ class Stick:
         return self.depth_in if self.edge == "top" else 0.0
 
     @cached_property
-    def solid(self) -> Solid:
+    def solid(self) -> DrawnSolid:
         """The wood that is kept, in board axes."""
         whole = box(
             np.array([self.foot_in, 0.0, 0.0]),
             np.array([self.head_in, self.thickness_in, self.depth_in]),
         )
-        return Solid(whole.sides, half_spaces(self.cuts), self.removals)
+        return DrawnSolid(whole.sides, half_spaces(self.cuts), self.removals)
 
     @property
     def to_head(self) -> float:
@@ -81,12 +81,12 @@ class Stick:
         return -self.to_head * float(np.sign(np.round(self.cut.normal[0], 12)))
 
     @cached_property
-    def face_flat(self) -> Flat:
+    def face_flat(self) -> DrawnFlat:
         """The shown face, u and v as on the paper."""
-        return Flat(np.array([0.0, self.face_y_in, 0.0]), self.to_head * X, Z)
+        return DrawnFlat(np.array([0.0, self.face_y_in, 0.0]), self.to_head * X, Z)
 
     @cached_property
-    def edge_flat(self) -> Flat:
+    def edge_flat(self) -> DrawnFlat:
         """The shown edge folded on to the paper from the arris it shares with the face.
 
         v grows away from the face above the top arris and falls away below the bottom one.
@@ -94,9 +94,9 @@ class Stick:
         inward = Y if self.face == "right" else -Y
         up = inward if self.edge == "top" else -inward
         arris = np.array([0.0, self.face_y_in, self.edge_z_in])
-        return Flat(arris - self.edge_z_in * up, self.to_head * X, up)
+        return DrawnFlat(arris - self.edge_z_in * up, self.to_head * X, up)
 
-    def flat(self, where: Where) -> Flat:
+    def flat(self, where: Where) -> DrawnFlat:
         """The shown face or the shown edge."""
         return self.face_flat if where == "face" else self.edge_flat
 
@@ -119,7 +119,7 @@ class Stick:
         """Whether wood is kept at the left and the right end of the paper."""
         kept = []
         for x in (self.foot_in, self.head_in):
-            section = self.solid.slice(Flat(np.array([x, 0.0, 0.0]), Y, Z))
+            section = self.solid.slice(DrawnFlat(np.array([x, 0.0, 0.0]), Y, Z))
             kept.append(bool(section.area > _SNAP))
         return (kept[0], kept[1]) if self.face == "right" else (kept[1], kept[0])
 
@@ -129,7 +129,7 @@ def half_spaces(cuts: tuple[Cut, ...]) -> tuple[HalfSpace, ...]:
     return tuple(through(cut.normal, cut.point) for cut in cuts)
 
 
-def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Stick:
+def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> UnfoldedStick:
     """The length of board that shows an answer's marks, with so much kept and waste beside [in].
 
     The face is the one that this plane marks, the right one where it marks both; the edge is
@@ -137,8 +137,8 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Stick:
     """
     cut, stock = answer.cut, answer.question.stock
     (y0, _), (_, z1) = cut.span
-    face: Face = "right" if y0 <= _SNAP else "left"
-    edge: Edge = "top" if z1 >= stock.depth_in - _SNAP else "bottom"
+    face: FaceName = "right" if y0 <= _SNAP else "left"
+    edge: EdgeName = "top" if z1 >= stock.depth_in - _SNAP else "bottom"
     if answer.is_rip:
         edge = "top" if cut.normal[2] > 0 else "bottom"
         face = _rip_face(cut, stock.thickness_in, stock.depth_in)
@@ -163,9 +163,9 @@ def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> Stick:
         notched = is_notch(answer)
         foot = low - (kept if at_head or notched else waste)
         head = high + (waste if at_head and not notched else kept)
-    return Stick(
+    return UnfoldedStick(
         answer.cuts,
-        answer.which,
+        answer.plane_index,
         removals,
         stock.thickness_in,
         stock.depth_in,
@@ -182,7 +182,7 @@ def is_notch(answer: Answer) -> bool:
     return not answer.question.joint.point and any(ways) and not all(ways)
 
 
-def _rip_face(cut: Cut, thickness_in: float, depth_in: float) -> Face:
+def _rip_face(cut: Cut, thickness_in: float, depth_in: float) -> FaceName:
     """The face on which a bevel is gauged: the one to which it leans, where it gets there."""
     (y0, y1), _ = cut.span
     outer, inner, y = (
@@ -190,10 +190,10 @@ def _rip_face(cut: Cut, thickness_in: float, depth_in: float) -> Face:
     )
     reaches = y0 <= _SNAP if outer == "right" else y1 >= thickness_in - _SNAP
     fall = abs(float(cut.normal[1] / cut.normal[2]) * (y - float(cut.point[1])))
-    return cast(Face, outer if reaches and fall < depth_in - _SNAP else inner)
+    return cast(FaceName, outer if reaches and fall < depth_in - _SNAP else inner)
 
 
-def unfolded(shown: Stick, factor: float) -> Drawing:
+def unfolded(shown: UnfoldedStick, factor: float) -> Drawing:
     """Face and edge on one paper at a scale, marks heavy, waste as areas [in on paper].
 
     Gids: `face`, `edge`, `arris`, `face-mark`, `edge-mark` for the answer's plane, `-2` behind
@@ -208,7 +208,7 @@ def unfolded(shown: Stick, factor: float) -> Drawing:
     return paper
 
 
-def surface(shown: Stick, name: Where, *, alone: bool = True) -> Drawing:
+def surface(shown: UnfoldedStick, name: Where, *, alone: bool = True) -> Drawing:
     """The face or the edge with its marks, open where the board runs on [in of wood].
 
     An edge that is not `alone` leaves the arris it shares to the face.
@@ -227,7 +227,7 @@ def surface(shown: Stick, name: Where, *, alone: bool = True) -> Drawing:
     )
 
 
-def both_bounds(shown: Stick) -> tuple[float, float, float, float]:
+def both_bounds(shown: UnfoldedStick) -> tuple[float, float, float, float]:
     """Left, bottom, right, top of face and edge together on the paper [in of wood]."""
     left, right = sorted((shown.to_head * shown.foot_in, shown.to_head * shown.head_in))
     low = 0.0 if shown.edge == "top" else -shown.thickness_in
@@ -235,21 +235,26 @@ def both_bounds(shown: Stick) -> tuple[float, float, float, float]:
     return left, low, right, high
 
 
-def mark_strokes(shown: Stick, name: Where) -> list[Stroke]:
+def mark_strokes(shown: UnfoldedStick, name: Where) -> list[Stroke]:
     """Every line to be cut along on the shown face or edge, heavy [in of wood]."""
     flat = shown.flat(name)
     strokes = []
-    for which in (shown.which, *(i for i in range(len(shown.cuts)) if i != shown.which)):
-        points = mark_ends(shown, flat, which)
+    for plane_index in (
+        shown.plane_index,
+        *(i for i in range(len(shown.cuts)) if i != shown.plane_index),
+    ):
+        points = mark_ends(shown, flat, plane_index)
         if points is not None:
-            suffix = "" if which == shown.which else "-2"
+            suffix = "" if plane_index == shown.plane_index else "-2"
             strokes.append(Stroke(points, "cut", f"{name}-mark{suffix}"))
     return strokes
 
 
-def mark_ends(shown: Stick, flat: Flat, which: int) -> tuple[Point, Point] | None:
+def mark_ends(
+    shown: UnfoldedStick, flat: DrawnFlat, plane_index: int
+) -> tuple[Point, Point] | None:
     """Both ends of a plane's mark on a surface, the one nearer the shared arris first."""
-    line = shown.solid.mark(which, flat)
+    line = shown.solid.mark(plane_index, flat)
     if line is None:
         return None
     start, end = ((float(u), float(v)) for u, v in line.coords)
@@ -268,7 +273,7 @@ def waste_areas(whole: Polygon, kept: Polygon, gid: str) -> tuple[Area, ...]:
     )
 
 
-def _long_sides(name: str, shown: Stick, whole: Polygon, alone: bool) -> list[Stroke]:
+def _long_sides(name: str, shown: UnfoldedStick, whole: Polygon, alone: bool) -> list[Stroke]:
     left, bottom, right, top = whole.bounds
     sides = []
     for v in (bottom, top):

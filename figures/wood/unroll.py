@@ -23,7 +23,7 @@ import shapely.affinity
 
 from figures.ink.drawing import Box, Polygon
 from figures.ink.pens import Point
-from figures.wood.solid import kept_behind, open_to
+from figures.wood.drawn_solid import kept_behind, open_to
 from layout.answer.answer import Answer
 from layout.errors import SheetError
 from layout.plane.cut import Cut
@@ -36,7 +36,7 @@ _SLIVER = 1e-6
 
 
 @dataclass(frozen=True)
-class Side:
+class WrapSide:
     """One side of the board's section, from (y, z) to (y, z) [inches], the next one following."""
 
     name: str
@@ -86,10 +86,10 @@ class Panel:
 
 
 @dataclass(frozen=True)
-class Mark:
-    """The line that plane number `which` of the joint leaves on a panel, from left to right."""
+class DrawnMark:
+    """The line that a plane of the joint leaves on a panel, from left to right."""
 
-    which: int
+    plane_index: int
     line: tuple[Point, Point]
 
 
@@ -100,10 +100,10 @@ class Traced:
     panel: Panel
     kept: Polygon
     waste: Polygon
-    marks: tuple[Mark, ...]
+    marks: tuple[DrawnMark, ...]
 
 
-def section(answer: Answer, *, backed: bool = False) -> tuple[Side, ...]:
+def section(answer: Answer, *, backed: bool = False) -> tuple[WrapSide, ...]:
     """The sides of the board's section in turn, from the right face over the top edge.
 
     `backed` gives the top edge the two bevels of a hip's backing, or the hollow of a valley's.
@@ -115,10 +115,10 @@ def section(answer: Answer, *, backed: bool = False) -> tuple[Side, ...]:
     tops = _backed_edge(answer) if backed else square
     right_top, left_top = tops[0][1], tops[-1][2]
     return (
-        Side("right face", (0.0, 0.0), right_top),
-        *(Side(*top) for top in tops),
-        Side("left face", left_top, (wide, 0.0)),
-        Side("bottom edge", (wide, 0.0), (0.0, 0.0)),
+        WrapSide("right face", (0.0, 0.0), right_top),
+        *(WrapSide(*top) for top in tops),
+        WrapSide("left face", left_top, (wide, 0.0)),
+        WrapSide("bottom edge", (wide, 0.0), (0.0, 0.0)),
     )
 
 
@@ -149,7 +149,9 @@ def _backed_edge(answer: Answer) -> list[tuple[str, Point, Point]]:
     ]
 
 
-def unrolled(sides: Sequence[Side], run: Sequence[str], x0: float, x1: float) -> tuple[Panel, ...]:
+def unrolled(
+    sides: Sequence[WrapSide], run: Sequence[str], x0: float, x1: float
+) -> tuple[Panel, ...]:
     """Panels from x0 to x1 [in] for a run of sides that follow each other, one above the last.
 
     Raises SheetError for sides that do not follow each other, and a run without the right face.
@@ -194,18 +196,18 @@ def traced(panel: Panel, cuts: Sequence[Cut], removals: Sequence[tuple[int, ...]
     waste = _no_slivers(shapely.difference(shape, kept))
     loose = [shapely.buffer(region, _LOOSE, join_style="mitre") for region in behind]
     tight = [shapely.buffer(region, -_LOOSE, join_style="mitre") for region in behind]
-    marks: list[Mark] = []
-    for which, cut in enumerate(cuts):
+    marks: list[DrawnMark] = []
+    for plane_index, cut in enumerate(cuts):
         line = _line(panel, cut)
         if shapely.length(line) < _ALIKE:
             continue
         # A plane shows only where the others leave it to.
-        shown = open_to(line, which, removals, loose, tight)
+        shown = open_to(line, plane_index, removals, loose, tight)
         for part in shapely.get_parts(shown):
             if part.geom_type != "LineString" or part.length < _ALIKE:
                 continue
             (ax, av), *_, (bx, bv) = sorted((float(x), float(v)) for x, v in part.coords)
-            mark = Mark(which, ((ax, av), (bx, bv)))
+            mark = DrawnMark(plane_index, ((ax, av), (bx, bv)))
             if not any(np.allclose(mark.line, known.line, atol=_ALIKE) for known in marks):
                 marks.append(mark)
     return Traced(panel, kept, waste, tuple(marks))

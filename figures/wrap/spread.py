@@ -363,7 +363,7 @@ def _stations(answer: Answer, surfaces: Sequence[Traced], toward: int) -> tuple[
     if _is_notch(answer):
         # The notch opens at one edge of those shown, and its line is measured at the right face.
         edge, line = next(
-            (one, mark.line) for one in edges for mark in one.marks if mark.which == 0
+            (one, mark.line) for one in edges for mark in one.marks if mark.plane_index == 0
         )
         _, low, _, high = edge.panel.box
         right = high if edge.panel.name == "bottom edge" else low
@@ -400,14 +400,14 @@ def off_paper(one: Spread) -> tuple[str, float] | None:
     stock = one.answer.question.stock
     y = 0.0 if one.stop_short == "right face" else stock.thickness_in
     z = 0.0 if bottom else stock.depth_in
-    x = float(one.answer.cuts[face.marks[0].which].x_at(y, z))
+    x = float(one.answer.cuts[face.marks[0].plane_index].x_at(y, z))
     return f"{'bottom' if bottom else 'top'} arris of the {one.stop_short}", x
 
 
-Kind = Literal["end", "notch", "rip"]
+EndKind = Literal["end", "notch", "rip"]
 
 
-def kind(answer: Answer) -> Kind:
+def kind(answer: Answer) -> EndKind:
     """What a joint does to the board: ends it, notches it, or runs along it."""
     if answer.is_rip:
         return "rip"

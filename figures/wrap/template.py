@@ -38,7 +38,7 @@ from layout.answer.answer import Answer
 from layout.answer.wording import given_line
 from layout.errors import SheetError
 
-Marks = Literal["whole", "ends"]
+MarksOnPaper = Literal["whole", "ends"]
 """Each mark drawn from end to end, or only both its ends."""
 FEW_PAGES = 2
 """Tiles so few are not worth leaving anything out for."""
@@ -58,7 +58,7 @@ def template_pages(
     *,
     surfaces: Sequence[str] | None = None,
     backed: bool = False,
-    marks: Marks = "whole",
+    marks: MarksOnPaper = "whole",
     version: str = "",
 ) -> tuple[Page, ...]:
     """The sheets that carry the wrap of a joint, with its cautions, bars and title.
@@ -74,7 +74,7 @@ PAPERS_APART_IN = 0.4
 
 
 @dataclass(frozen=True)
-class Way:
+class PaperWay:
     """How a wrap may be drawn: how much of one face, how long a rip.
 
     A `band` leaves out what lies far from the marks.
@@ -94,7 +94,7 @@ class Template:
     surfaces: Sequence[str] | None = None
     backed: bool = False
     version: str = ""
-    marks: Marks = "whole"
+    marks: MarksOnPaper = "whole"
 
     @property
     def words(self) -> dict[str, Any]:
@@ -106,7 +106,7 @@ class Template:
             "description": say.description(self.answer, full=self.setup.scale.full),
         }
 
-    def lay(self, way: Way, before_in: float = BEFORE_IN) -> Wrap:
+    def lay(self, way: PaperWay, before_in: float = BEFORE_IN) -> Wrap:
         """The lines of the wrap, drawn in one way."""
         return lay(
             self.answer,
@@ -162,7 +162,7 @@ class Template:
         """The tiles of a wrap that no one sheet holds; `said` names cautions said elsewhere."""
         return self._tiled(list(self.ways()), said)
 
-    def _single(self, ways: Sequence[Way]) -> Page | None:
+    def _single(self, ways: Sequence[PaperWay]) -> Page | None:
         within = rooms_on_one_page(self.setup, **self.words)
         for way in ways:
             laid = self.lay(way)
@@ -186,7 +186,9 @@ class Template:
             **self.words,
         )
 
-    def _tiled(self, ways: Sequence[Way], said: frozenset[str] = frozenset()) -> tuple[Page, ...]:
+    def _tiled(
+        self, ways: Sequence[PaperWay], said: frozenset[str] = frozenset()
+    ) -> tuple[Page, ...]:
         tiled = self._tiled_ways(ways)
         blank = blank_page(self.setup, **self.words)
         refusal: SheetError | None = None
@@ -291,13 +293,13 @@ class Template:
             raise SheetError(f"{self.setup.paper.name} carries no template")
         return min(counts)
 
-    def _tiled_ways(self, ways: Sequence[Way]) -> list[Way]:
+    def _tiled_ways(self, ways: Sequence[PaperWay]) -> list[PaperWay]:
         tiled = [way for way in ways if way.length_in == ways[0].length_in]
         if kind(self.answer) == "end" and self.setup.scale.full:
             tiled += [replace(way, band=True) for way in tiled]
         return tiled
 
-    def _on_roll(self, ways: Sequence[Way]) -> tuple[Page, ...]:
+    def _on_roll(self, ways: Sequence[PaperWay]) -> tuple[Page, ...]:
         """The first way that a roll is wide enough for; the refusal is the whole wrap's."""
         refusal: SheetError | None = None
         for way in ways:
@@ -309,13 +311,13 @@ class Template:
         assert refusal is not None
         raise refusal
 
-    def ways(self) -> Iterator[Way]:
+    def ways(self) -> Iterator[PaperWay]:
         """How a wrap may be drawn, the best first."""
         if self.answer.is_rip:
             for length in RIP_LENGTHS_IN:
-                yield Way(length_in=length)
+                yield PaperWay(length_in=length)
             return
-        yield Way()
+        yield PaperWay()
         if not self.setup.scale.full:
             return
         run = self.surfaces
@@ -327,7 +329,7 @@ class Template:
         for shown in SHORT_FACES_IN:
             if least < shown < self.answer.question.stock.depth_in:
                 for face in ("left face", "right face"):
-                    yield Way((face, shown))
+                    yield PaperWay((face, shown))
 
 
 def _notch_in(answer: Answer) -> float:

@@ -19,7 +19,7 @@ from figures.page.cautions import ALL_SAID, blocks_left
 from figures.page.sheet import Page, clear_field
 from figures.page.tile_plan import covered
 from figures.page.tiling import blank_page, numbered
-from figures.place.white_space import Room
+from figures.place.white_space import FreeRoom
 from figures.wrap.template import Template
 from figures.wrap.wrap import Wrap
 from layout.errors import SheetError
@@ -30,11 +30,11 @@ TITLE = "Templates"
 
 
 @dataclass
-class Sheet:
+class SetSheet:
     """A sheet while it is being filled."""
 
     page: Page
-    rooms: list[Room]
+    rooms: list[FreeRoom]
     drawing: Drawing = field(default_factory=Drawing)
     beside: Drawing = field(default_factory=Drawing)
 
@@ -55,7 +55,7 @@ def _shared(templates: Sequence[Template]) -> tuple[Page, ...]:
     if setup.paper.endless:
         return numbered(tuple(page for one in templates for page in one.pages()))
     blank = blank_page(setup, title=TITLE, given="", version=templates[0].version)
-    sheets: list[Sheet] = []
+    sheets: list[SetSheet] = []
     tiled: list[Page] = []
     for template in sorted(templates, key=_size):
         if not any(_placed(template, laid, sheets, blank) for laid in _laid(template)):
@@ -69,7 +69,7 @@ def _shared(templates: Sequence[Template]) -> tuple[Page, ...]:
     return numbered((*nested, *tiled))
 
 
-def _with_cautions(sheets: Sequence[Sheet], blank: Page) -> Sheet:
+def _with_cautions(sheets: Sequence[SetSheet], blank: Page) -> SetSheet:
     """The sheet that bears the cautions for all: one that has room for them, else a new one."""
     wanted = blocks_left(frozenset(), full=blank.full)
     for sheet in (*reversed(sheets), _empty(blank)):
@@ -93,8 +93,8 @@ def _laid(template: Template) -> Iterator[Wrap]:
     return (template.lay(way) for way in template.ways())
 
 
-def _empty(page: Page) -> Sheet:
-    return Sheet(page, free_rooms(clear_field(page), shapely.Point(-9.0, -9.0)))
+def _empty(page: Page) -> SetSheet:
+    return SetSheet(page, free_rooms(clear_field(page), shapely.Point(-9.0, -9.0)))
 
 
 def _home(page: Page) -> tuple[float, float]:
@@ -102,7 +102,7 @@ def _home(page: Page) -> tuple[float, float]:
     return left, top
 
 
-def _placed(template: Template, laid: Wrap, sheets: list[Sheet], blank: Page) -> bool:
+def _placed(template: Template, laid: Wrap, sheets: list[SetSheet], blank: Page) -> bool:
     """A wrap and its notes on the first sheet with room for them, or on a new one."""
     rest = replace(blank, strips="next")
     new = [_empty(page) for page in (rest, replace(rest, paper=blank.paper.turned()))]
@@ -119,11 +119,11 @@ def _placed(template: Template, laid: Wrap, sheets: list[Sheet], blank: Page) ->
     return False
 
 
-def _holds(sheet: Sheet, size: tuple[float, float]) -> bool:
+def _holds(sheet: SetSheet, size: tuple[float, float]) -> bool:
     return any(_spot(sheet, box) is not None for box in (size, size[::-1]))
 
 
-def _spot(sheet: Sheet, size: tuple[float, float]) -> tuple[float, float] | None:
+def _spot(sheet: SetSheet, size: tuple[float, float]) -> tuple[float, float] | None:
     """The lower left corner of a free place for a wrap, white round it where others stand."""
     left, bottom, right, top = clear_field(sheet.page)
     if not sheet.drawing:
@@ -137,7 +137,7 @@ def _spot(sheet: Sheet, size: tuple[float, float]) -> tuple[float, float] | None
     return None
 
 
-def _on(sheet: Sheet, drawing: Drawing, blocks: Sequence[Block]) -> bool:
+def _on(sheet: SetSheet, drawing: Drawing, blocks: Sequence[Block]) -> bool:
     """A drawing and its notes on a sheet if both find room there; else the sheet stays as it is."""
     for turned in (False, True):
         one = hatched(drawing.turned(90) if turned else drawing)

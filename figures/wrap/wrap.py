@@ -170,16 +170,16 @@ def lines(laid: Spread, factor: float = 1.0) -> Drawing:
     return Drawing(tuple(strokes), tuple(areas))
 
 
-Line = tuple[tuple[Point, ...], str, str]
+PenLine = tuple[tuple[Point, ...], str, str]
 """Points [in of board], pen and id."""
 
 
-def _borders(laid: Spread) -> list[Line]:
+def _borders(laid: Spread) -> list[PenLine]:
     """Outline, folds and marks; a line lies under those that follow it."""
     x0, v0, x1, v1 = laid.box
     datum, _ = laid.datum
     folded = {fold.line[0][1] for fold in laid.folds}
-    found: list[Line] = []
+    found: list[PenLine] = []
     for v, panel in ((v0, laid.lowest), (v1, laid.highest)):
         line = ((x0, v), (x1, v))
         if v == datum and v not in folded:
@@ -204,7 +204,7 @@ def _borders(laid: Spread) -> list[Line]:
     found += [(fold.line, "fold", fold.gid) for fold in laid.folds]
     for one in laid.surfaces:
         for mark in one.marks:
-            second = "" if mark.which == 0 else f"-{mark.which + 1}"
+            second = "" if mark.plane_index == 0 else f"-{mark.plane_index + 1}"
             with_pen = "stays" if laid.stays(one.panel.name) else "cut"
             found.append((mark.line, with_pen, f"mark-{one.panel.gid}{second}"))
     hollow = laid.hollow

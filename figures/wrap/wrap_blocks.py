@@ -37,14 +37,16 @@ def notes(laid: Spread, *, study: bool = False, metric: bool = False) -> list[Wr
     A study view has none about how the paper goes on the board.
     """
     answer = laid.answer
-    planes = {one.which: one for one in (answer, *answer.others)}
+    planes = {one.plane_index: one for one in (answer, *answer.others)}
     rip = answer.is_rip
     made = []
     second = laid.stop_short or "left face"
     planes_alike = len(planes) == 1
     for one in laid.surfaces:
         name = one.panel.name
-        here = [planes[which] for which in sorted({mark.which for mark in one.marks})]
+        here = [
+            planes[plane_index] for plane_index in sorted({mark.plane_index for mark in one.marks})
+        ]
         if name == "end":
             continue
         if "edge" in name or "bevel" in name:
@@ -147,13 +149,13 @@ def letters() -> Iterator[str]:
     yield from (first + second for first in letters for second in letters)
 
 
-End = tuple[str, Point, Point]
+MarkEnd = tuple[str, Point, Point]
 """A panel, the end of a mark on it, and the way from there along the mark (a unit vector)."""
 
 
-def corners(laid: Spread) -> list[list[End]]:
+def corners(laid: Spread) -> list[list[MarkEnd]]:
     """The mark ends that meet on the board when the paper is folded, from the start line on."""
-    ends: list[tuple[Any, End]] = []
+    ends: list[tuple[Any, MarkEnd]] = []
     for one in laid.surfaces:
         for mark in one.marks:
             if _lies_on_fold(laid, mark.line):
@@ -162,7 +164,7 @@ def corners(laid: Spread) -> list[list[End]]:
                 length = hypot(there[0] - here[0], there[1] - here[1])
                 way = (there[0] - here[0]) / length, (there[1] - here[1]) / length
                 ends.append((one.panel.board(here), (one.panel.name, here, way)))
-    groups: list[list[End]] = []
+    groups: list[list[MarkEnd]] = []
     used: set[int] = set()
     for i, (place, _) in enumerate(ends):
         if i in used:

@@ -17,8 +17,8 @@ from figures.ink.drawing import Area, Drawing, Label, Polygon, Stroke
 from figures.ink.lettering import fraction_text, text_size, wrapped
 from figures.ink.pens import Point
 from figures.page.cautions import CAUTION_TEXTS
-from figures.place.labelling import NEAR_IN, Lettering, Line, Where
-from figures.place.white_space import Room, rooms
+from figures.place.labelling import NEAR_IN, Lettering, Segment, WoodPart
+from figures.place.white_space import FreeRoom, rooms
 from figures.wood.unroll import on_paper
 from figures.wrap.spread import EDGES, Spread, kind
 from figures.wrap.wrap_blocks import WrapNote, corners, letters, notes
@@ -65,11 +65,11 @@ def lettered(
     is room, and `small` letters a note at 8 points that finds no room otherwise. `first` is the
     part of the paper that the first page shows, where it is not all: cautions keep to it.
     """
-    lettering = _Lettering(laid, drawing, factor, keep_off, small=small)
+    lettering = _WrapLettering(laid, drawing, factor, keep_off, small=small)
     return lettering.drawn(crowded=crowded, metric=metric, first=first)
 
 
-class _Lettering(Lettering):
+class _WrapLettering(Lettering):
     """Rooms and labels of one wrap while it is being lettered."""
 
     def __init__(
@@ -88,17 +88,17 @@ class _Lettering(Lettering):
         self.drawing = drawing
         obstacles = [shapely.linestrings(stroke.points) for stroke in drawing.strokes]
         for one in laid.surfaces:
-            parts: tuple[tuple[Where, Polygon], ...] = (("kept", one.kept), ("waste", one.waste))
+            parts: tuple[tuple[WoodPart, Polygon], ...] = (("kept", one.kept), ("waste", one.waste))
             for where, polygon in parts:
                 made = rooms([on_paper(polygon, factor)])
                 for room in made:
                     room.take(*obstacles, *keep_off)
                 self.rooms[one.panel.name, where] = made
         self.keep_off = keep_off
-        self._outside: Room | None = None
+        self._outside: FreeRoom | None = None
 
     @property
-    def outside(self) -> Room:
+    def outside(self) -> FreeRoom:
         """The paper round the wrap, made when the first words need it."""
         if self._outside is None:
             x0, y0, x1, y1 = self.drawing.bounds(words=False)
@@ -107,7 +107,7 @@ class _Lettering(Lettering):
                 shapely.box(x0 - OUTSIDE_IN, y0, x0 - OFF_IN, y1),
                 shapely.box(x1 + OFF_IN, y0, x1 + OUTSIDE_IN, y1),
             )
-            self._outside = Room(ring)
+            self._outside = FreeRoom(ring)
             self._outside.take(*self.keep_off)
         return self._outside
 
@@ -157,7 +157,7 @@ class _Lettering(Lettering):
     def _surface_name(self, name: str) -> Label | None:
         """A surface's own name on itself; off it with a pointer where it is too narrow."""
         text = "END GRAIN" if name == "end" else name.upper()
-        wheres: tuple[Where, ...] = ("kept", "waste")
+        wheres: tuple[WoodPart, ...] = ("kept", "waste")
         for one_where, size in product(wheres, (CUT_BY_PT, LEAST_PT)):
             wide, high = text_size(text, size, True)
             for room, where in self.open([name], (one_where,)):
@@ -239,7 +239,7 @@ class _Lettering(Lettering):
                     continue
                 said.add(key)
                 line = (self._at(mark.line[0]), self._at(mark.line[1]))
-                mate = planes[mark.which].mate_words
+                mate = planes[mark.plane_index].mate_words
                 if self.laid.stays(one.panel.name):
                     self._stays_words(line, one.panel.name)
                     continue
@@ -247,7 +247,7 @@ class _Lettering(Lettering):
                 texts = [*full, "CUT THIS LINE", "CUT"]
                 self.along(texts, line, [one.panel.name], size_pt=CUT_BY_PT, bold=True, gid="cut")
 
-    def _stays_words(self, line: Line, panel: str) -> None:
+    def _stays_words(self, line: Segment, panel: str) -> None:
         texts = ["THIS LINE STAYS: do not saw along it", "THIS LINE STAYS", "STAYS"]
         if self.along(texts, line, [panel], size_pt=CUT_BY_PT, bold=True, gid="stays"):
             return
@@ -276,7 +276,7 @@ class _Lettering(Lettering):
             ):
                 self._off(station.name, at, bold=bold, gid="station", size_pt=CUT_BY_PT)
 
-    def _lines(self, gid: str) -> list[Line]:
+    def _lines(self, gid: str) -> list[Segment]:
         """The lines of an id as they are drawn, the longest first."""
         found = [
             (stroke.points[0], stroke.points[-1])
@@ -285,7 +285,7 @@ class _Lettering(Lettering):
         ]
         return sorted(found, key=lambda line: -shapely.LineString(line).length)
 
-    def _beside(self, line: Line) -> list[str]:
+    def _beside(self, line: Segment) -> list[str]:
         """The surfaces that a line on paper borders."""
         on_board = shapely.LineString([(x / self.factor, y / self.factor) for x, y in line])
         return [
@@ -347,7 +347,7 @@ class _Lettering(Lettering):
         spot = shapely.point_on_surface(on_paper(waste, self.factor))
         self._off("WASTE", (spot.x, spot.y), bold=True, gid="waste", size_pt=CUT_BY_PT)
 
-    def _waste_word(self, room: Room) -> bool:
+    def _waste_word(self, room: FreeRoom) -> bool:
         middle = shapely.point_on_surface(room.region)
         for size in (12.0, CUT_BY_PT):
             wide, high = text_size("WASTE", size, True)
@@ -403,13 +403,13 @@ class _Lettering(Lettering):
         """The corner of a block that lies toward the start line: where words begin."""
         return (0.0 if self.laid.toward > 0 else 1.0), 1.0
 
-    def _home(self, room: Room) -> Point:
+    def _home(self, room: FreeRoom) -> Point:
         left, _, right, top = shapely.bounds(room.region)
         return float(left if self.laid.toward > 0 else right), float(top)
 
     def _on_wrap(self, note: WrapNote, names: dict[str, Label | None], *, crowded: bool) -> bool:
         """A note on its own surface, which then needs no other name; one about the sheet on any."""
-        wheres: tuple[Where, ...] = ("kept", "waste") if note.spare else ("kept",)
+        wheres: tuple[WoodPart, ...] = ("kept", "waste") if note.spare else ("kept",)
         panels = ["right face", "left face", *EDGES] if note.surface is None else [note.surface]
         if note.surface is None and not crowded:
             return False

@@ -14,6 +14,7 @@ import numpy as np
 from layout.answer.question import Question
 from layout.cuts import Hand
 from layout.plane.cut import ALONG, Cut, mark_deg
+from layout.plane.joint import Plane
 from layout.quantity import nearest
 from layout.tools.fit import SOUND_IN, Fit, fit
 from layout.tools.saw import SawLimits, as_set
@@ -102,7 +103,7 @@ class Answer:
 
     question: Question
     cuts: tuple[Cut, ...]
-    which: int = 0
+    plane_index: int = 0
     tolerance_in: float = 1 / 32
     limits: SawLimits = field(default_factory=SawLimits)
     square_parts: int = GRADUATION
@@ -113,15 +114,22 @@ class Answer:
         return self.square_parts == MILLIMETRE_PARTS
 
     @property
+    def plane(self) -> Plane:
+        """The plane of the joint this answer is about, in the world, with its mate."""
+        return self.question.joint.planes[self.plane_index]
+
+    @property
     def cut(self) -> Cut:
-        """The plane this answer is about."""
-        return self.cuts[self.which]
+        """The plane this answer is about, in board axes."""
+        return self.cuts[self.plane_index]
 
     @property
     def others(self) -> tuple["Answer", ...]:
         """The same said of the joint's other planes: the second cheek, the heel of a seat."""
         return tuple(
-            replace(self, which=which) for which in range(len(self.cuts)) if which != self.which
+            replace(self, plane_index=plane_index)
+            for plane_index in range(len(self.cuts))
+            if plane_index != self.plane_index
         )
 
     @property

@@ -10,6 +10,7 @@ from layout.plane.cut import Cut
 from layout.plane.joint import Joint
 from layout.quantity import Pitch, read_pitch
 from layout.stock import Stock, read_stock
+from layout.vector import dot
 
 SHARPEST_DEG = 15.0
 """Walls that meet at a sharper angle leave no room to frame a corner."""
@@ -113,8 +114,19 @@ def ask(
         stock or read_stock(entry.stock),
         roll_deg,
     )
-    _ = question.joint  # refused here, at the border, and not where the answer is read
+    joint = question.joint  # refused here, at the border, and not where the answer is read
+    if roll_deg and _is_notch(joint):
+        raise CutError(
+            f"{name} is a notch in a rafter that stands plumb on its plate: rolled, the rafter does"
+            " not sit on it; leave out --roll"
+        )
     return question
+
+
+def _is_notch(joint: Joint) -> bool:
+    """Whether the planes leave wood on both sides along the board."""
+    along = [float(dot(joint.pose.head, plane.normal)) for plane in joint.planes]
+    return not joint.point and len(along) > 1 and min(along) < 0 < max(along)
 
 
 def _check_corner(entry: Entry, corner_deg: float) -> None:

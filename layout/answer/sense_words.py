@@ -82,8 +82,8 @@ def hand_line(answer: Answer) -> str:
             side, mates = other.hand.value, answer.question.joint.planes
             return (
                 f"{side.upper()}-HAND cut: {stand}; the cheek against"
-                f" {mates[other.which].mate_words} faces {side}. The cut against"
-                f" {mates[answer.which].mate_words} runs square through the thickness."
+                f" {mates[other.plane_index].mate_words} faces {side}. The cut against"
+                f" {mates[answer.plane_index].mate_words} runs square through the thickness."
             )
     return "No hand: the cut runs square through the thickness."
 
@@ -182,13 +182,21 @@ def start_words(one: Sense, kind: SawKind | None = None) -> str:
 
 
 def way_name(answer: Answer) -> str:
-    """The saw's way in few words, for lists and verdicts."""
-    return {
-        "face": "one pass on a face",
-        "both faces": "half from each face",
-        "edge": "one pass on an edge",
-        "handsaw": "no pass of this saw",
-    }[senses.way(answer)]
+    """The saw's way in few words, for lists; where the saw is known, also where it starts."""
+    how, kind = senses.way(answer), answer.limits.kind
+    if how == "handsaw":
+        return "handsaw"
+    if how == "both faces":
+        return "half from each face"
+    reached = (*senses.faces(answer), *senses.edges(answer))
+    first = next(one for one in reached if one.within_reach)
+    start = None if kind is None else first.start_from[kind]
+    if start == "inside":
+        return "handsaw"
+    where = "one pass on a face" if how == "face" else f"one pass on the {SURFACE[first.side]}"
+    if start is not None:
+        where = f"{SURFACE[first.side]}, from the {START[start]}"
+    return f"{where}, to the inside corner" if senses.is_notch(answer) else where
 
 
 def out_of_reach(answer: Answer, one: Sense) -> str:

@@ -10,7 +10,9 @@ from math import cos, radians
 from typing import Literal
 
 from layout.answer.answer import Answer
+from layout.errors import CutError
 from layout.plane.cut import Cut
+from layout.quantity import write_fraction, write_length
 from layout.tools.miter import MiterSetting, miter_setting
 from layout.tools.saw import SawKind, reaches
 from layout.tools.travel import (
@@ -83,11 +85,37 @@ class Sense:
         return {"under_waste": "kept", "under_kept": "waste"}.get(self.below_shoe)  # type: ignore[return-value]
 
 
+@dataclass(frozen=True)
+class SawReach:
+    """What a pass with the shoe on one surface asks of the saw, and whether this one has it.
+
+    `needs_in` is how much blade it takes below the shoe, along the blade [inches].
+    """
+
+    tilt_deg: float
+    needs_in: float
+    within_tilt: bool
+    within_depth: bool
+
+    @property
+    def within(self) -> bool:
+        """One pass of the saw from this surface makes the cut."""
+        return self.within_tilt and self.within_depth
+
+
+def saw_reach(answer: Answer, side: Side) -> SawReach:
+    """What a pass with the shoe on this surface takes of tilt and of blade."""
+    cut, limits, face = answer.cut, answer.limits, side in FACES
+    tilt = float(cut.face_tilt_deg if face else cut.edge_tilt_deg)
+    needs = through_in(cut, face=face) / max(cos(radians(tilt)), 1e-12)
+    return SawReach(
+        tilt, needs, reaches(tilt, limits.tilt_deg), needs <= limits.depth_in + TOUCHES_IN
+    )
+
+
 def sense(answer: Answer, side: Side) -> Sense:
     """What a saw does whose shoe rides this surface, for the answer's plane."""
-    cut, limits = answer.cut, answer.limits
-    face = side in FACES
-    tilt = float(cut.face_tilt_deg if face else cut.edge_tilt_deg)
+    cut, asks = answer.cut, saw_reach(answer, side)
     runs = lean(cut.normal, side)
     starts: dict[SawKind, StartAt | None] = {
         kind: start_from(cut.normal, side, kind) for kind in SawKind
@@ -99,18 +127,17 @@ def sense(answer: Answer, side: Side) -> Sense:
         square = runs.below == "square"
         starts = {kind: "bottom" if square else _from_open_edge(at) for kind, at in starts.items()}
         rides = None if square else rides
-    needs = through_in(cut, face=face) / max(cos(radians(tilt)), 1e-12)
     return Sense(
         side,
-        tilt,
+        asks.tilt_deg,
         runs.below,
         runs.toward,
         runs.toward_side,
         rides,
         starts,
-        needs,
-        reaches(tilt, limits.tilt_deg),
-        needs <= limits.depth_in + TOUCHES_IN,
+        asks.needs_in,
+        asks.within_tilt,
+        asks.within_depth,
         is_marked(answer, side),
     )
 
@@ -171,20 +198,33 @@ def faces(answer: Answer) -> tuple[Sense, ...]:
     Steadier is the face where the wide side of the shoe rides on the kept wood. A rip is gauged
     on one face: the one to which its bevel falls, where its line lies there.
     """
-    told = [sense(answer, side) for side in FACES if is_marked(answer, side)]
-    told = told or [sense(answer, side) for side in FACES]  # a rip that runs out of the board
+    return tuple(sense(answer, side) for side in _face_sides(answer))
+
+
+def _face_sides(answer: Answer) -> tuple[Side, ...]:
+    normal = answer.cut.normal
+    told = [side for side in FACES if is_marked(answer, side)]
+    told = told or list(FACES)  # a rip that runs out of the board
     if answer.is_rip:
-        told.sort(key=lambda one: one.below_shoe != "under_waste")
+        told.sort(key=lambda side: lean(normal, side).below != "under_waste")
         return tuple(told[:1])
-    return tuple(sorted(told, key=lambda one: one.wide_side_on != "kept"))
+    notched = is_notch(answer)  # a square blade rides a notch either way
+
+    def rides_on_kept(side: Side) -> bool:
+        square = notched and lean(normal, side).below == "square"
+        return not square and wide_side(normal, side) == "kept"
+
+    return tuple(sorted(told, key=lambda side: not rides_on_kept(side)))
 
 
 def edges(answer: Answer) -> tuple[Sense, ...]:
     """The edges on which the cut can be lined and sawn through, the steadier one first."""
-    if is_hollow(answer):
-        return ()
-    told = [sense(answer, side) for side in EDGES if is_marked(answer, side)]
+    told = [sense(answer, side) for side in _edge_sides(answer)]
     return tuple(sorted(told, key=lambda one: one.wide_side_on != "kept"))
+
+
+def _edge_sides(answer: Answer) -> tuple[Side, ...]:
+    return () if is_hollow(answer) else tuple(s for s in EDGES if is_marked(answer, s))
 
 
 def from_both_in(answer: Answer) -> float | None:
@@ -192,20 +232,21 @@ def from_both_in(answer: Answer) -> float | None:
 
     None where that is no way: for a rip, a notch or hollow, and one of two cheeks.
     """
-    if answer.is_rip or is_hollow(answer) or len(faces(answer)) < 2:
+    if answer.is_rip or is_hollow(answer) or len(_face_sides(answer)) < 2:
         return None
-    return faces(answer)[0].needs_in / 2
+    return saw_reach(answer, _face_sides(answer)[0]).needs_in / 2
 
 
 def way(answer: Answer) -> Way:
     """The first way in which this saw reaches the cut; never both faces as a cure for the tilt."""
-    shoe = faces(answer)
-    if any(one.within_reach for one in shoe):
+    asks = [saw_reach(answer, side) for side in _face_sides(answer)]
+    if any(one.within for one in asks):
         return "face"
     half = from_both_in(answer)
-    if half is not None and shoe[0].within_tilt and half <= answer.limits.depth_in + TOUCHES_IN:
+    if half is not None and asks[0].within_tilt and half <= answer.limits.depth_in + TOUCHES_IN:
         return "both faces"
-    return "edge" if any(one.within_reach for one in edges(answer)) else "handsaw"
+    on_edge = any(saw_reach(answer, side).within for side in _edge_sides(answer))
+    return "edge" if on_edge else "handsaw"
 
 
 def within_reach(answer: Answer) -> bool:
@@ -269,6 +310,17 @@ def rip_falls_past(answer: Answer) -> float | None:
     start, _, end, _ = answer.cut.corners()
     fall = abs(float(end[2] - start[2]))
     return fall if fall > answer.question.stock.depth_in else None
+
+
+def check_rip(answer: Answer) -> None:
+    """Raise CutError for a rip that falls past the board's other edge."""
+    fall = rip_falls_past(answer)
+    if fall is not None:
+        raise CutError(
+            f"this bevel falls {write_length(fall)} on a board"
+            f" {write_fraction(answer.question.stock.depth_in, 64)} in deep: it runs out of the"
+            " board; give a deeper board or a thinner one"
+        )
 
 
 def slant_in(answer: Answer) -> float:

@@ -69,7 +69,7 @@ def exact(answer: Answer) -> tuple[Fit, Fit]:
 
 
 def _in_order(answer: Answer) -> list[Answer]:
-    return sorted((answer, *answer.others), key=lambda one: one.which)
+    return sorted((answer, *answer.others), key=lambda one: one.plane_index)
 
 
 def _start(answer: Answer) -> Array:

@@ -17,7 +17,7 @@ from layout.plane.pose import Pose, lay
 from layout.stock import Stock
 from layout.vector import Array, Z, unit, vector
 
-Kind = Literal["hip", "valley", "ridge"]
+CarrierKind = Literal["hip", "valley", "ridge"]
 
 
 @dataclass(frozen=True)
@@ -29,7 +29,7 @@ class Carrier:
     """
 
     name: str
-    kind: Kind
+    kind: CarrierKind
     own: Face
     other: Face
     corner_deg: float
@@ -186,12 +186,14 @@ class Carrier:
         """Whether the catalogue has a corner as sharp as the two roofs' walls make."""
         return SHARPEST_DEG <= self.corner_deg <= 360.0 - SHARPEST_DEG
 
-    def ask(self, cut: str, which: int = 0) -> CatalogueCut | None:
+    def ask(self, cut: str, plane_index: int = 0) -> CatalogueCut | None:
         """Where one of this stick's own cuts stands in the catalogue, None where it has none."""
         if not self.in_catalogue:
             return None
         end: Literal["head", "foot"] = "head" if "ridge" in cut else "foot"
-        return CatalogueCut(cut, self.own.pitch, self.other.pitch, self.corner_deg, end, which)
+        return CatalogueCut(
+            cut, self.own.pitch, self.other.pitch, self.corner_deg, end, plane_index
+        )
 
 
 _RAFTER_CUT: dict[str, tuple[str, Literal["head", "foot"]]] = {

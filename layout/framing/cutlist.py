@@ -44,7 +44,7 @@ class Marks(Part):
 
 
 @dataclass(frozen=True)
-class Asked(Part):
+class CatalogueColumns(Part):
     """Where the catalogue has a cut: pitches, corner inside the building, end, which plane."""
 
     in_catalogue: bool
@@ -70,7 +70,7 @@ class CutRow:
     hand: str
     marks: Marks
     stock: str
-    asked: Asked
+    asked: CatalogueColumns
 
 
 @dataclass(frozen=True)
@@ -171,15 +171,15 @@ def cut_row(stick: Stick, plane: CutPlane) -> CutRow:
             tilt_deg=float(cut.face_tilt_deg),
         ),
         stock=str(stick.stock),
-        asked=Asked(in_catalogue=False)
+        asked=CatalogueColumns(in_catalogue=False)
         if asked is None
-        else Asked(
+        else CatalogueColumns(
             in_catalogue=True,
             end=asked.end,
             pitch=str(asked.pitch),
             other_pitch=str(asked.other_pitch),
             corner_deg=asked.corner_deg,
-            which=asked.which,
+            which=asked.plane_index,
         ),
     )
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from layout.framing.gable import gable_studs
+from layout.framing.gable_studs import gable_studs
 from layout.framing.roof_frame import RoofFrame
 from layout.framing.stick import Stick
 from layout.vector import Array, at_height

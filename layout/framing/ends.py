@@ -19,15 +19,15 @@ from layout.plane.pose import Pose, lay
 from layout.quantity import Pitch, read_pitch
 from layout.vector import Z
 
-Place = Literal["head", "seat", "high-seat", "foot", "rip"]
-PLACES: tuple[Place, ...] = ("head", "high-seat", "seat", "foot", "rip")
+CutPlace = Literal["head", "seat", "high-seat", "foot", "rip"]
+PLACES: tuple[CutPlace, ...] = ("head", "high-seat", "seat", "foot", "rip")
 """Every place of a stick, from its head to its foot."""
 BUILDING_LINE = "the plumb line over the outside of the wall, on the top edge"
 FOOT_POINT = "the long point of the foot, on the top edge"
 _BESIDE = 1e-9
 
 
-def place_of(stick: Stick, removal: WasteRegion) -> Place:
+def place_of(stick: Stick, removal: WasteRegion) -> CutPlace:
     """Where on the stick a removal is made."""
     along = [float(stick.pose.head @ plane.normal) for plane in removal]
     if all(abs(part) <= _BESIDE for part in along):
@@ -37,10 +37,19 @@ def place_of(stick: Stick, removal: WasteRegion) -> Place:
     return "head" if max(along) > _BESIDE else "foot"
 
 
-def places(stick: Stick) -> tuple[Place, ...]:
+def places(stick: Stick) -> tuple[CutPlace, ...]:
     """The places of a stick at which something is cut, from its head to its foot."""
     found = {place_of(stick, removal) for removal in _cutting(stick)}
     return tuple(place for place in PLACES if place in found)
+
+
+def planes_at(stick: Stick, place: CutPlace) -> tuple[CutPlane, ...]:
+    """The planes of all removals at one place of a stick, each of them once."""
+    every: list[CutPlane] = []
+    for removal in _cutting(stick):
+        if place_of(stick, removal) == place:
+            every += [plane for plane in removal if not any(plane is known for known in every)]
+    return tuple(every)
 
 
 def datum_of(stick: Stick) -> tuple[float, str]:
@@ -51,7 +60,7 @@ def datum_of(stick: Stick) -> tuple[float, str]:
 
 
 def end_question(
-    stick: Stick, place: Place, by_name: Mapping[str, Stick], sticks: Sequence[str] = ()
+    stick: Stick, place: CutPlace, by_name: Mapping[str, Stick], sticks: Sequence[str] = ()
 ) -> Question:
     """The question about one end of a stick, all its removals together.
 
@@ -64,9 +73,7 @@ def end_question(
             f"nothing is cut at the {place} of {stick.name};"
             f" ask for its {' or its '.join(places(stick))}"
         )
-    every: list[CutPlane] = []
-    for removal in removals:
-        every += [plane for plane in removal if not any(plane is known for known in every)]
+    every = planes_at(stick, place)
     groups = tuple(
         tuple(next(i for i, p in enumerate(every) if p is plane) for plane in removal)
         for removal in removals
@@ -97,7 +104,7 @@ def _cutting(stick: Stick) -> tuple[WasteRegion, ...]:
 
 def _question(
     stick: Stick,
-    place: Place,
+    place: CutPlace,
     planes: Sequence[CutPlane],
     stands: Standing,
     by_name: Mapping[str, Stick],

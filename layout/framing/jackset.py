@@ -33,8 +33,8 @@ from layout.quantity import write_feet, write_fraction
 from layout.stock import Stock
 from layout.vector import Array, vector
 
-Side = Literal["own", "other"]
-LETTER: dict[Side, str] = {"own": "A", "other": "B"}
+RoofSide = Literal["own", "other"]
+LETTER: dict[RoofSide, str] = {"own": "A", "other": "B"}
 
 
 @dataclass(frozen=True)
@@ -50,7 +50,7 @@ class JackRow:
     """
 
     name: str
-    side: Side
+    side: RoofSide
     hand: str
     position_in: float
     theoretical_in: float
@@ -148,9 +148,9 @@ def jack_set(plan: JackPlan) -> JackSet:
         plan.line,
         True,
     )
-    framed: dict[Side, list[tuple[float, Stick]]] = {}
+    framed: dict[RoofSide, list[tuple[float, Stick]]] = {}
     left_out: list[str] = []
-    sides: tuple[tuple[Side, Face], ...] = (("own", faces[0]), ("other", faces[1]))
+    sides: tuple[tuple[RoofSide, Face], ...] = (("own", faces[0]), ("other", faces[1]))
     for side, face in sides:
         reach = abs(float(apex @ face.along))
         framed[side], missing = _jacks(plan, side, face, line, ridges, reach)
@@ -276,7 +276,7 @@ def _crossing_in(own_ridge: Carrier, other_ridge: Carrier, other: Face, own: Fac
 
 def _jacks(
     plan: JackPlan,
-    side: Side,
+    side: RoofSide,
     face: Face,
     line: Carrier,
     ridges: dict[str, Carrier],
@@ -328,7 +328,7 @@ def _level_part(stick: Stick) -> float:
 def _rows(
     own: tuple[Stick, ...], other: tuple[Stick, ...], placed: Sequence[float]
 ) -> tuple[JackRow, ...]:
-    sides: list[tuple[Side, Stick]] = [("own", s) for s in own] + [("other", s) for s in other]
+    sides: list[tuple[RoofSide, Stick]] = [("own", s) for s in own] + [("other", s) for s in other]
     rows = []
     for (side, stick), at in zip(sides, placed, strict=True):
         cheek = next(p for p in stick.planes if p.says in ("hip-jack", "valley-jack"))

@@ -29,7 +29,7 @@ MOST_CHANGES = 400
 
 
 @dataclass(frozen=True)
-class Side:
+class WallSide:
     """The plane over a wall as its level cut moves: at height h it is the line n.p = c + h v.
 
     `inward` (2,) is n, `level_in` c, `speed` v, the run on a rise of 1, 0 for a plumb wall.
@@ -46,7 +46,7 @@ class Side:
         along: Array = np.array([self.inward[1], -self.inward[0]])
         return along
 
-    def beside(self, other: "Side") -> float:
+    def beside(self, other: "WallSide") -> float:
         """The sine of the left turn from this side to another."""
         return -float(self.along @ other.inward)
 
@@ -70,7 +70,7 @@ class Trace:
 
 
 @dataclass(frozen=True)
-class Swept:
+class SweptRoof:
     """All that the climbing line leaves: pieces of lines, and for each side its plan quadrangles.
 
     `open_places` says in words where two roofs might go on and one was taken.
@@ -85,14 +85,16 @@ class Swept:
 class _Climb:
     """The climb under way: what has been left behind so far."""
 
-    sides: Sequence[Side]
+    sides: Sequence[WallSide]
     steeper_goes_on: bool
     traces: list[Trace] = field(default_factory=list)
     areas: dict[int, list[Array]] = field(default_factory=lambda: defaultdict(list))
     open_places: list[str] = field(default_factory=list)
 
 
-def climb(sides: Sequence[Side], loop: Sequence[int], *, steeper_goes_on: bool = False) -> Swept:
+def climb(
+    sides: Sequence[WallSide], loop: Sequence[int], *, steeper_goes_on: bool = False
+) -> SweptRoof:
     """Let the level line of these sides climb until nothing is left of it.
 
     `loop` names the sides in order, the building at the left, no two neighbours parallel.
@@ -103,7 +105,7 @@ def climb(sides: Sequence[Side], loop: Sequence[int], *, steeper_goes_on: bool =
     todo: list[tuple[list[int], float]] = [(list(loop), 0.0)]
     for _ in range(MOST_CHANGES):
         if not todo:
-            return Swept(tuple(state.traces), dict(state.areas), tuple(state.open_places))
+            return SweptRoof(tuple(state.traces), dict(state.areas), tuple(state.open_places))
         todo += _to_next_change(state, *todo.pop())
     raise FrameError("the roof over these walls has too many lines; give fewer walls")
 
@@ -132,7 +134,7 @@ def _to_next_change(state: _Climb, loop: list[int], height: float) -> list[tuple
     return [(each, until) for each in _relinked(state, loop, after, until)]
 
 
-def _corners(sides: Sequence[Side]) -> tuple[Array, Array]:
+def _corners(sides: Sequence[WallSide]) -> tuple[Array, Array]:
     """The corners where each side begins, as A + B h: both (n, 2)."""
     base, move = [], []
     for k, side in enumerate(sides):
@@ -143,7 +145,9 @@ def _corners(sides: Sequence[Side]) -> tuple[Array, Array]:
     return np.array(base), np.array(move)
 
 
-def _next_change_in(sides: Sequence[Side], base: Array, move: Array, height: float) -> float | None:
+def _next_change_in(
+    sides: Sequence[WallSide], base: Array, move: Array, height: float
+) -> float | None:
     """The least height above this one at which a side vanishes or a corner meets a side."""
     count = len(sides)
     found: list[float] = []
@@ -294,7 +298,7 @@ def _merged(
     return joined
 
 
-def _in_line(one: Side, other: Side) -> bool:
+def _in_line(one: WallSide, other: WallSide) -> bool:
     return float(one.along @ other.along) > 1 - 1e-12
 
 

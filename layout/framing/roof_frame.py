@@ -9,7 +9,7 @@ from itertools import combinations
 import numpy as np
 
 from layout.errors import FrameError, LengthError, RoofError
-from layout.framing.carrier import Carrier, Kind, ridge_top
+from layout.framing.carrier import Carrier, CarrierKind, ridge_top
 from layout.framing.depth import check_carrier_depth
 from layout.framing.face import Face
 from layout.framing.high_wall import HighWall
@@ -27,7 +27,7 @@ from layout.plane.corner import Corner
 from layout.quantity import write_degrees, write_feet, write_fraction
 from layout.vector import Array, at_height
 
-KINDS: dict[str, Kind] = {"hip": "hip", "valley": "valley", "ridge": "ridge"}
+KINDS: dict[str, CarrierKind] = {"hip": "hip", "valley": "valley", "ridge": "ridge"}
 SQUARE = 1e-9
 
 
@@ -121,7 +121,7 @@ def _main_first(roof: RoofLines, line: RoofLine) -> tuple[int, int]:
 
 
 def _carrier(
-    plan: RoofPlan, name: str, kind: Kind, own: Face, other: Face, line: RoofLine
+    plan: RoofPlan, name: str, kind: CarrierKind, own: Face, other: Face, line: RoofLine
 ) -> Carrier:
     corner = Corner(own.pitch.slope_deg, other.pitch.slope_deg, line.interior_deg)
     top: CarrierTop

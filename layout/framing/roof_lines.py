@@ -16,12 +16,12 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from layout.errors import FrameError
-from layout.framing.level_line import SAME_IN, Side, Swept, Trace, climb
+from layout.framing.level_line import SAME_IN, SweptRoof, Trace, WallSide, climb
 from layout.framing.walls import Outline, WallKind
 from layout.quantity import Pitch
 from layout.vector import Array, angle_deg
 
-LineKind = Literal["hip", "valley", "ridge", "rake", "top", "break"]
+RoofLineKind = Literal["hip", "valley", "ridge", "rake", "top", "break"]
 """A rake is the roof's edge over a gable, a top its edge over a high wall, a break a level line
 below which a roof is of another pitch than above."""
 GRID_IN = 1e-7
@@ -64,7 +64,7 @@ class RoofLine:
     below 180 at a hip, above at a valley, 180 at a ridge over like-lying walls.
     """
 
-    kind: LineKind
+    kind: RoofLineKind
     left: int
     right: int
     foot: Array
@@ -168,7 +168,7 @@ def roof_lines(outline: Outline, *, steeper_goes_on: bool = False) -> RoofLines:
     planes, of_wall = _planes(outline)
     loop = [of_wall[k] for k in range(len(of_wall)) if of_wall[k] != of_wall[k - 1]]
     sides = [
-        Side(p.name, p.inward, p.level_in, 0.0 if p.pitch is None else 1.0 / p.slope)
+        WallSide(p.name, p.inward, p.level_in, 0.0 if p.pitch is None else 1.0 / p.slope)
         for p in planes
     ]
     swept = climb(sides, loop, steeper_goes_on=steeper_goes_on)
@@ -227,7 +227,7 @@ def _slope(pitch: Pitch | None) -> float | None:
     return None if pitch is None else pitch.rise / pitch.run
 
 
-def _joined(swept: Swept) -> list[Trace]:
+def _joined(swept: SweptRoof) -> list[Trace]:
     """Pieces of one line end to end as one: two planes meet in one straight line."""
     left = list(swept.traces)
     joined: list[Trace] = []
@@ -264,7 +264,7 @@ def _end_to_end(one: Trace, two: Trace) -> Trace | None:
 def _line(outline: Outline, planes: Sequence[RoofPlane], trace: Trace) -> RoofLine:
     left, right = planes[trace.left], planes[trace.right]
     kinds = {left.kind, right.kind}
-    kind: LineKind
+    kind: RoofLineKind
     if trace.step:
         kind = "break"
     elif "high" in kinds and trace.level:

@@ -32,7 +32,7 @@ class CatalogueCut:
     other_pitch: Pitch
     corner_deg: float
     end: End
-    which: int = 0
+    plane_index: int = 0
 
 
 @dataclass(frozen=True)
@@ -166,7 +166,7 @@ class Stick:
         if plane.asked is None:
             return None
         asked = plane.asked
-        first = plane if asked.which == 0 else self._first_of(asked.cut)
+        first = plane if asked.plane_index == 0 else self._first_of(asked.cut)
         return ask(
             asked.cut,
             pitch=asked.pitch,
@@ -180,7 +180,7 @@ class Stick:
     def _first_of(self, cut: str) -> CutPlane:
         """The plane whose cheek names the hand of a cut of two planes."""
         every = (plane for removal in self.removals for plane in removal)
-        return next(p for p in every if p.asked and p.asked.cut == cut and p.asked.which == 0)
+        return next(p for p in every if p.asked and p.asked.cut == cut and p.asked.plane_index == 0)
 
     @property
     def plan_outline(self) -> Array:

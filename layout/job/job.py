@@ -1,7 +1,7 @@
 """A job's values as they were written: texts by name, and walls as they are walked.
 
 A job holds texts, not measures: each command reads its own the way it reads its options, so a
-wrong one is told in the same words. `layout.job.roof` frames it.
+wrong one is told in the same words. `layout.job.job_roof` frames it.
 """
 
 from collections.abc import Mapping
@@ -39,7 +39,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "plate": "plates",
     },
     "saw": {
-        "kind": "blade-left or blade-right",
+        "kind": "blade-left, blade-right or tilts-both-ways",
         "tilt-step": "division of its tilt scale, in degrees",
         "max-tilt": "how far it tilts, in degrees",
         "blade-depth": "saw blade below the shoe when it stands square",
@@ -64,7 +64,7 @@ CHOICES: dict[str, tuple[str, ...]] = {
     "hip-head": ("commons", "ridge"),
     "high-wall": ("plate", "ledger"),
     "start": ("end common", "corner"),
-    "kind": ("blade-left", "blade-right"),
+    "kind": ("blade-left", "blade-right", "tilts-both-ways"),
     "units": ("inch", "metric"),
 }
 WALL_KINDS = ("eave", "gable", "high")

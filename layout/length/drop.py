@@ -26,7 +26,7 @@ from layout.vector import angle_deg
 
 HipWay = Literal["backed", "dropped", "shifted"]
 ValleyWay = Literal["plain", "hollowed"]
-Way = Literal["backed", "dropped", "shifted", "plain", "hollowed"]
+TopWay = Literal["backed", "dropped", "shifted", "plain", "hollowed"]
 
 
 @dataclass(frozen=True)
@@ -42,7 +42,7 @@ class CarrierTop:
     rip reaches down in the middle instead: `middle_rip_in`).
     """
 
-    way: Way
+    way: TopWay
     thickness_in: float
     own_side_in: float
     other_side_in: float

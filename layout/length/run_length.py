@@ -21,7 +21,7 @@ UNIT_RUN_IN = 12.0
 PRINTED_DECIMALS = 2
 """A table on a square prints its numbers to the hundredth of an inch."""
 
-Stick = Literal["common", "hip or valley"]
+RafterKind = Literal["common", "hip or valley"]
 
 
 def common_per_run(corner: Corner) -> Array:
@@ -137,7 +137,7 @@ class RunLength:
     sixteenths does; plus is too long.
     """
 
-    stick: Stick
+    stick: RafterKind
     run_in: float
     steps: int
     level_in: float
@@ -166,7 +166,7 @@ def step_off(level_in: float, rise_in: float, run_in: float) -> Stepping:
     return Stepping(level_in, rise_in, steps, odd_in * level_in / UNIT_RUN_IN)
 
 
-def measure(corner: Corner, run_in: float, stick: Stick = "common") -> RunLength:
+def measure(corner: Corner, run_in: float, stick: RafterKind = "common") -> RunLength:
     """The theoretical length of a common, or of a hip or valley, over the common's run [inches].
 
     A jack is measured as a common of its own, shorter run. Raises LengthError for no run.

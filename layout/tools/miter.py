@@ -14,7 +14,7 @@ from layout.plane.cut import ALONG
 from layout.tools.travel import OUTWARD, SIDES, Side
 from layout.vector import Array, X, dot
 
-Way = Literal["left", "right"]
+Swing = Literal["left", "right"]
 SQUARE = 1e-9
 """A table or blade off square by less than this sine stands square."""
 
@@ -31,12 +31,12 @@ class MiterSetting:
     up: Side
     down: Side
     fence: Side
-    head: Way
-    waste: Way
+    head: Swing
+    waste: Swing
     table_deg: float
-    table: Way | None
+    table: Swing | None
     tilt_deg: float
-    lean: Way | None
+    lean: Swing | None
 
 
 def miter_setting(normal: Array, *, flat: bool) -> MiterSetting:
@@ -78,7 +78,7 @@ def _laid(normal: Array, up: Side, head: str) -> MiterSetting:
     )
 
 
-def _way(shift: float) -> Way | None:
+def _way(shift: float) -> Swing | None:
     if abs(shift) <= SQUARE:
         return None
     return "right" if shift > 0 else "left"

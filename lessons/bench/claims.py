@@ -6,7 +6,6 @@ The page only chooses: every finding on it is `settle`'s own, worked out beforeh
 import re
 from collections.abc import Callable, Iterable
 from itertools import combinations
-from typing import Any
 
 from layout.answer.answer import Answer
 from layout.errors import LayoutError
@@ -14,12 +13,11 @@ from lessons.bench.pack import packed_scene, rounded
 from lessons.course.lesson import Lesson
 from lessons.course.runner import asked
 from lessons.mistakes.cut_mistakes import mistakes
+from lessons.say.contract import JsonObject
 from lessons.say.units import System, written
 from lessons.settle.claim import Claim, claimed
 from lessons.settle.settle import settle
 from lessons.settle.settle_words import read_settled
-
-Json = dict[str, Any]
 
 PITCHES = ("4 in 12", "8 in 12", "12 in 12")
 """Roofs beside the lesson's own for which its claims are settled."""
@@ -29,7 +27,7 @@ _MANY_DECIMALS = re.compile(r"\d+\.\d{5,}")
 
 def packed_claims(
     lessons: Iterable[Lesson], on_lesson: Callable[[], None] = lambda: None
-) -> list[Json]:
+) -> list[JsonObject]:
     """Every lesson's claims, settled one by one and two by two in a few roofs."""
     packed = []
     for lesson in lessons:
@@ -40,11 +38,16 @@ def packed_claims(
     return packed
 
 
-def listed_claims(lesson: Lesson, right: Answer) -> list[Claim]:
+def listed_claims(lesson: Lesson, true_answer: Answer) -> list[Claim]:
     """Both right settings, and those of the mistakes that the lesson warns of."""
-    claims = [claimed(right.hand_setting(as_read=True)), claimed(right.saw_setting(as_read=True))]
+    claims = [
+        claimed(true_answer.hand_setting(as_read=True)),
+        claimed(true_answer.saw_setting(as_read=True)),
+    ]
     for warned in lesson.warned:
-        made = mistakes()[warned.name].made_on(right) if warned.when.holds(right) else None
+        made = (
+            mistakes()[warned.name].made_on(true_answer) if warned.when.holds(true_answer) else None
+        )
         if made is not None and made.mistake.shows:
             claims.append(claimed(made.setting))
     return list(dict.fromkeys(claims))[:MOST_CLAIMS]
@@ -54,18 +57,18 @@ def _pitches(lesson: Lesson) -> list[str]:
     return list(dict.fromkeys((lesson.given.get("pitch", "8 in 12"), *PITCHES)))
 
 
-def _roof(lesson: Lesson, pitch: str) -> Json | None:
+def _roof(lesson: Lesson, pitch: str) -> JsonObject | None:
     """The claims in one roof; None where the lesson's cut has no place in it."""
     try:
-        right = asked(lesson, {**lesson.given, "pitch": pitch})
-        claims = listed_claims(lesson, right)
-        alone = [settle(right, [claim]) for claim in claims]
-        pairs = [settle(right, list(pair)) for pair in combinations(claims, 2)]
+        true_answer = asked(lesson, {**lesson.given, "pitch": pitch})
+        claims = listed_claims(lesson, true_answer)
+        alone = [settle(true_answer, [claim]) for claim in claims]
+        pairs = [settle(true_answer, list(pair)) for pair in combinations(claims, 2)]
     except LayoutError:
         return None
     return {
         "said": pitch,
-        "scene": packed_scene(right),
+        "scene": packed_scene(true_answer),
         "claims": [
             {
                 "said": _short(str(one.judged[0].claim)),

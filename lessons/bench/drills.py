@@ -10,8 +10,9 @@ from random import Random
 from typing import Any
 
 from lessons.bench.pack import packed_scene, rounded
+from lessons.bench.swing import swing
 from lessons.course.lesson import Lesson
-from lessons.drill.grading import Grade, Read, choices, tolerance_words
+from lessons.drill.grading import SENSES, Grade, Read, choices, mirrored, tolerance_words
 from lessons.drill.problem import Problem
 from lessons.drill.problem_words import (
     answer_words,
@@ -21,9 +22,8 @@ from lessons.drill.problem_words import (
 )
 from lessons.drill.session import NEAR, Session, dealt, unexplained_words
 from lessons.say.blocks import Block, Facts, Heading, Paragraph
+from lessons.say.contract import JsonObject
 from lessons.say.units import System, written
-
-Json = dict[str, Any]
 
 SAID = "\ue000"
 """Stands in a packed sentence where the page puts the answer as it was read."""
@@ -36,7 +36,7 @@ def packed_drills(
     seed: int = SEED,
     count: int = PROBLEMS,
     on_lesson: Callable[[], None] = lambda: None,
-) -> list[Json]:
+) -> list[JsonObject]:
     """Every lesson with its problems for this seed, as `drill LESSON --seed` puts them."""
     packed = []
     for lesson in lessons:
@@ -52,19 +52,19 @@ def packed_drills(
     return packed
 
 
-def _problems(lesson: Lesson, seed: int, count: int) -> list[Json]:
+def _problems(lesson: Lesson, seed: int, count: int) -> list[JsonObject]:
     rng = Random(seed)
     # A session draws from the same numbers before its first problem is dealt.
     session = Session(lambda _: "", lambda _: None, lambda _: None, rng)
     return [packed_problem(problem, session) for problem in dealt([lesson], rng, count)]
 
 
-def packed_problem(problem: Problem, session: Session) -> Json:
+def packed_problem(problem: Problem, session: Session) -> JsonObject:
     """One problem with its hints, a like one worked, its answer, and its known wrong answers."""
     sought = problem.sought
     drill = problem.drill
     # A mark is drawn on the page, not measured on wood; a bevel along the board still is.
-    drawn = problem.measure is not None and not problem.right.is_rip
+    drawn = problem.measure is not None and not problem.true_answer.is_rip
     told = replace(problem, measure=None) if drawn else problem
     return {
         "kind": drill.kind,
@@ -77,7 +77,7 @@ def packed_problem(problem: Problem, session: Session) -> Json:
         "answer": told.because if drawn else answer_words(problem),
         "reason": answer_words(problem) if problem.layout else told.because,
         "drawn": drawn,
-        "scene": packed_scene(problem.right),
+        "scene": packed_scene(problem.true_answer),
         "sought": None
         if sought is None
         else {
@@ -88,6 +88,8 @@ def packed_problem(problem: Problem, session: Session) -> Json:
             "near": NEAR * sought.tolerance,
             "choices": choices(sought) if sought.kind == "word" else [],
         },
+        "sense": None if drawn else _sense(problem),
+        "swing": swing(problem),
         **_unexplained(problem),
         "wrongs": [] if sought is None else [_wrong(problem, wrong) for wrong in sought.wrongs],
         "pairs": [] if sought is None else [_wrong(problem, wrong) for wrong in sought.pairs],
@@ -95,7 +97,17 @@ def packed_problem(problem: Problem, session: Session) -> Json:
     }
 
 
-def _unexplained(problem: Problem) -> Json:
+def _sense(problem: Problem) -> JsonObject | None:
+    """The words that say which way a measured mark runs, the right one, and what is said of an
+    answer with the other."""
+    sought = problem.sought
+    if sought is None or problem.measure is None:
+        return None
+    _, words = SENSES[problem.measure]
+    return {"words": words, "right": sought.sense, "mirrored": _wrong(problem, mirrored(sought))}
+
+
+def _unexplained(problem: Problem) -> JsonObject:
     """What is said of an answer that no mistake explains, near the right one and far from it."""
     sought = problem.sought
     if sought is None:
@@ -109,7 +121,7 @@ def _unexplained(problem: Problem) -> Json:
     }
 
 
-def _wrong(problem: Problem, wrong: Any) -> Json:
+def _wrong(problem: Problem, wrong: Any) -> JsonObject:
     told = Grade(Read(wrong.value, SAID), False, (wrong,))
     return {
         "name": wrong.name,
@@ -121,7 +133,7 @@ def _wrong(problem: Problem, wrong: Any) -> Json:
     }
 
 
-def _layout(problem: Problem) -> Json | None:
+def _layout(problem: Problem) -> JsonObject | None:
     layout = problem.layout
     if layout is None:
         return None
@@ -134,9 +146,9 @@ def _layout(problem: Problem) -> Json | None:
     }
 
 
-def packed_blocks(blocks: Iterable[Block]) -> list[Json]:
+def packed_blocks(blocks: Iterable[Block]) -> list[JsonObject]:
     """Blocks of words as data: a paragraph, strong or not, or rows of a name and a text."""
-    packed: list[Json] = []
+    packed: list[JsonObject] = []
     for block in blocks:
         match block:
             case Heading(text) | Paragraph(text, False):

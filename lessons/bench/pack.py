@@ -16,18 +16,18 @@ from functools import cache
 from typing import Any
 
 from layout.answer.answer import Answer, Mark, answer
+from layout.answer.senses import check_rip
 from layout.answer.wording import number_words, short_answer
 from layout.cuts import End, Entry, Hand
 from layout.errors import LayoutError
 from layout.quantity import write_degrees
 from layout.stock import read_stock
 from layout.vector import Array
-from lessons.bench.steps import Slider, Step, boards, hands, steps
+from lessons.bench.steps import Slider, SliderStep, boards, hands, steps
 from lessons.mistakes.cut_mistakes import made_on, mistakes
+from lessons.say.contract import JsonObject
 from lessons.say.units import System, written
 from lessons.say.words import read_aloud
-
-Json = dict[str, Any]
 
 DIGITS = 7
 """Decimals of a packed direction: far finer than a line is drawn, or a gap is read."""
@@ -44,7 +44,7 @@ class Lines:
         return self.kept.setdefault(line, len(self.kept))
 
 
-def packed_cut(entry: Entry, end: End, only: Iterable[Slider] | None = None) -> Json:
+def packed_cut(entry: Entry, end: End, only: Iterable[Slider] | None = None) -> JsonObject:
     """Everything that the page knows of one cut at one end of its stick.
 
     `only` names the sliders that are packed, all of them if none is named.
@@ -86,7 +86,7 @@ def mistake_places() -> dict[str, int]:
     return {name: place for place, name in enumerate(mistakes())}
 
 
-def mistake_list() -> list[Json]:
+def mistake_list() -> list[JsonObject]:
     """What every known mistake does, and why it is one, in the order of `mistake_places`."""
     return [
         {"name": name, "does": mistakes()[name].does, "why": mistakes()[name].why}
@@ -94,7 +94,7 @@ def mistake_list() -> list[Json]:
     ]
 
 
-def _board_size(board: str) -> Json:
+def _board_size(board: str) -> JsonObject:
     stock = read_stock(board)
     return {"name": board, "thick": stock.thickness_in, "deep": stock.depth_in}
 
@@ -108,8 +108,8 @@ def _eye(entry: Entry, end: End, hand: Hand) -> list[float]:
     return rounded(view.toward)
 
 
-def _step(step: Step, entry: Entry, end: End, lines: Lines) -> Json:
-    packed: Json = {"said": step.said}
+def _step(step: SliderStep, entry: Entry, end: End, lines: Lines) -> JsonObject:
+    packed: JsonObject = {"said": step.said}
     for hand in hands(entry):
         names = boards(entry) if step.slider == "pitch" else boards(entry)[:1]
         try:
@@ -120,7 +120,7 @@ def _step(step: Step, entry: Entry, end: End, lines: Lines) -> Json:
     return packed
 
 
-def _hand(answers: list[Answer], lines: Lines) -> Json:
+def _hand(answers: list[Answer], lines: Lines) -> JsonObject:
     """One hand at one step: what is the same on every board, and what is not."""
     packed = packed_joint(answers[0])
     packed["short"] = lines.place(short_answer(answers[0]))
@@ -128,7 +128,7 @@ def _hand(answers: list[Answer], lines: Lines) -> Json:
     return packed
 
 
-def packed_joint(first: Answer) -> Json:
+def packed_joint(first: Answer) -> JsonObject:
     """What is drawn of a joint on any board: its planes in board axes, and its marks."""
     joint = first.question.joint
     return {
@@ -136,16 +136,16 @@ def packed_joint(first: Answer) -> Json:
         "normals": [rounded(cut.normal) for cut in first.cuts],
         "point": joint.point,
         "rip": first.is_rip,
-        "mate": joint.planes[first.which].mate_name,
+        "mate": first.plane.mate_name,
         "face": packed_mark(first.face),
         "edge": packed_mark(first.edge),
         "tilt": write_degrees(float(first.cut.face_tilt_deg)),
     }
 
 
-def packed_mark(mark: Mark) -> Json:
+def packed_mark(mark: Mark) -> JsonObject:
     """A mark as the square lays it: the numbers as they are read, and the arm to mark along."""
-    packed: Json = {"said": write_degrees(mark.from_square_deg)}
+    packed: JsonObject = {"said": write_degrees(mark.from_square_deg)}
     if mark.numbers is not None:
         pair = mark.numbers.as_read(mark.parts)
         packed |= {"on": pair.mark, "over": pair.other, "arm": pair.mark_arm}
@@ -153,11 +153,15 @@ def packed_mark(mark: Mark) -> Json:
     return packed
 
 
-def _on_board(right: Answer, lines: Lines) -> Json:
+def _on_board(true_answer: Answer, lines: Lines) -> JsonObject:
+    try:
+        check_rip(true_answer)
+    except LayoutError as error:
+        return {"refused": str(error)}
     return {
-        **packed_section(right),
-        "said": [lines.place(line) for line in read_aloud(right).splitlines()],
-        "agree": right.agree,
+        **packed_section(true_answer),
+        "said": [lines.place(line) for line in read_aloud(true_answer).splitlines()],
+        "agree": true_answer.agree,
         "made": [
             {
                 "which": mistake_places()[made.mistake.name],
@@ -165,25 +169,25 @@ def _on_board(right: Answer, lines: Lines) -> Json:
                 "gap": written(made.price_in, "gap", System.INCH),
                 "says": lines.place(made.says(written(made.price_in, "gap", System.INCH))),
             }
-            for made in made_on(right)
+            for made in made_on(true_answer)
         ],
     }
 
 
-def packed_section(right: Answer) -> Json:
+def packed_section(true_answer: Answer) -> JsonObject:
     """Where the planes cross a board's section, and the part of it that each one shapes."""
     return {
-        "points": [rounded(cut.point, 5) for cut in right.cuts],
-        "spans": [[rounded(side, 5) for side in cut.span] for cut in right.cuts],
+        "points": [rounded(cut.point, 5) for cut in true_answer.cuts],
+        "spans": [[rounded(side, 5) for side in cut.span] for cut in true_answer.cuts],
     }
 
 
-def packed_scene(right: Answer) -> Json:
+def packed_scene(true_answer: Answer) -> JsonObject:
     """One answer as it is drawn by itself, outside the sliders: the joint on its own board."""
-    stock = right.question.stock
+    stock = true_answer.question.stock
     return {
-        "half": packed_joint(right),
-        "board": packed_section(right),
+        "half": packed_joint(true_answer),
+        "board": packed_section(true_answer),
         "thick": stock.thickness_in,
         "deep": stock.depth_in,
     }

@@ -30,7 +30,7 @@ BOARDS = {
 
 
 @dataclass(frozen=True)
-class Step:
+class SliderStep:
     """One place of a slider: what it says there, and the options that `mark` takes for it."""
 
     slider: Slider
@@ -63,15 +63,15 @@ def pitches() -> Iterator[str]:
     return (f"{write_fraction(rise)} in 12" for rise in RISES)
 
 
-def steps(entry: Entry) -> dict[Slider, tuple[Step, ...]]:
+def steps(entry: Entry) -> dict[Slider, tuple[SliderStep, ...]]:
     """The sliders that mean something for a cut, each with all of its steps."""
-    sliders: dict[Slider, tuple[Step, ...]] = {
-        "pitch": tuple(Step("pitch", pitch) for pitch in pitches())
+    sliders: dict[Slider, tuple[SliderStep, ...]] = {
+        "pitch": tuple(SliderStep("pitch", pitch) for pitch in pitches())
     }
     if entry.meets != "nothing":
-        sliders["other"] = tuple(Step("other", USUAL_PITCH, other) for other in pitches())
+        sliders["other"] = tuple(SliderStep("other", USUAL_PITCH, other) for other in pitches())
         sliders["corner"] = tuple(
-            Step("corner", USUAL_PITCH, None, float(corner)) for corner in CORNERS_DEG
+            SliderStep("corner", USUAL_PITCH, None, float(corner)) for corner in CORNERS_DEG
         )
     return sliders
 

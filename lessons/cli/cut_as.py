@@ -16,21 +16,21 @@ EDGE = re.compile(r"edge\s+(.+)", re.IGNORECASE)
 GAP = re.compile(r"gap\s+(.+?)(?:\s+at\s+the\s+(long point|heel))?", re.IGNORECASE)
 
 
-def cut_as(right: Answer, said: str) -> list[CutBack]:
+def cut_as(true_answer: Answer, said: str) -> list[CutBack]:
     """Read what an end was cut as: `tilt 40`, `edge 8 3/8 on 12`, `gap 3/16 [at the heel]`.
 
     Raises CutError for words that say none of these.
     """
     text = " ".join(said.split())
-    name, _, place = right.question.entry.name.partition(":")
+    name, _, place = true_answer.question.entry.name.partition(":")
     if place not in ("head", "foot"):
         raise CutError(f"a {place} has no end to read back; ask for {name}:head or {name}:foot")
     if found := TILT.fullmatch(text):
-        return read_sawn(right, read_angle(found[1]))
+        return read_sawn(true_answer, read_angle(found[1]))
     if found := EDGE.fullmatch(text):
-        return read_back(right, edge=found[1])
+        return read_back(true_answer, edge=found[1])
     if found := GAP.fullmatch(text):
-        return read_back(right, gap_in=read_length(found[1]), opens_at=found[2])
+        return read_back(true_answer, gap_in=read_length(found[1]), opens_at=found[2])
     raise CutError(
         f'{said!r} does not say how an end is cut; say "tilt 40", "edge 8 3/8 on 12" or'
         ' "gap 3/16 at the heel"'

@@ -5,9 +5,11 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from layout.answer.question import Question
+from layout.answer.sense_words import way_name
 from layout.framing.cutlist import BoardRow, CutRow, PieceRow, cut_row
 from layout.framing.facts import LineRow, SideRow
 from layout.framing.jackset import JackRow
+from layout.framing.sawn import sawn
 from layout.framing.stick import Stick
 from layout.framing.trim import CourseRow, TrimRow
 from layout.length.code_sections import Comparison
@@ -19,8 +21,9 @@ from layout.quantity import (
     write_fraction,
     write_sixteenths,
 )
+from layout.tools.saw import SawLimits
 
-Table = tuple[list[str], list[list[str]]]
+PrintedTable = tuple[list[str], list[list[str]]]
 Say = Callable[[float], str]
 """How a length is written [from inches]."""
 
@@ -74,7 +77,7 @@ def cut_uses(sticks: Iterable[Stick]) -> tuple[CutUse, ...]:
     return tuple(CutUse(question, tuple(names)) for question, names in found.values())
 
 
-def piece_table(rows: Sequence[PieceRow], say: Say = write_feet) -> Table:
+def piece_table(rows: Sequence[PieceRow], say: Say = write_feet) -> PrintedTable:
     """The cut list: what to cut, how many, how long, and every stick it is for."""
     head = ["piece", "no.", "stick", "stock", "hand", "pair", "long point", "short point", "tail"]
     head += ["board", "head", "foot", "sticks"]
@@ -117,22 +120,29 @@ def in_runs(names: Sequence[str]) -> str:
     return ", ".join(said)
 
 
-def cut_table(sticks: Sequence[Stick]) -> Table:
-    """Every different cut of these sticks, each cheek and bevel for itself, with its marks, and
-    the words that print it whole where the catalogue has it."""
+def cut_table(sticks: Sequence[Stick], limits: SawLimits | None = None) -> PrintedTable:
+    """Every different cut of these sticks, each cheek and bevel for itself, with its marks, how a
+    saw with these limits reaches it, and the words that print it whole where the catalogue has
+    it."""
     found: dict[tuple[str, ...], list[str]] = {}
+    by_saw: dict[tuple[str, ...], str] = {}
+    by_name = {stick.name: stick for stick in sticks}
     for stick in sticks:
+        told: dict[int, str] = {}
         for plane in stick.planes:
             row = cut_row(stick, plane)
             question = stick.question(plane)
             command = "-" if question is None else CutUse(question, ()).command
             key = (row.cut, row.place, row.hand or "-", _marks(row), command)
+            if key not in found:
+                told = told or {id(p): way_name(one) for p, one in sawn(stick, by_name, limits)}
+                by_saw[key] = told.get(id(plane), "-")
             names = found.setdefault(key, [])
             if stick.name not in names:
                 names.append(stick.name)
-    head = ["cut", "at", "faces", "marks", "on"]
+    head = ["cut", "at", "faces", "marks", "by saw", "on"]
     head += ["squaresaw mark, or squaresaw template ... -o FILE.pdf"]
-    return head, [[*key[:4], some(names), key[4]] for key, names in found.items()]
+    return head, [[*key[:4], by_saw[key], some(names), key[4]] for key, names in found.items()]
 
 
 def _marks(row: CutRow) -> str:
@@ -145,7 +155,7 @@ def _marks(row: CutRow) -> str:
     return f"face {write_degrees(marks.face_mark_deg)}, {edge}, tilt {tilt}"
 
 
-def board_table(rows: Sequence[BoardRow], say: Say = write_feet) -> Table:
+def board_table(rows: Sequence[BoardRow], say: Say = write_feet) -> PrintedTable:
     """The boards to buy, what is cut from each, what is left, and what to know when buying."""
     noted = any(row.note for row in rows)
     head = ["board", "length", "left", "pieces", *(["note"] if noted else [])]
@@ -162,7 +172,7 @@ def board_table(rows: Sequence[BoardRow], say: Say = write_feet) -> Table:
     return head, lines
 
 
-def side_table(rows: Sequence[SideRow], say: Say = write_feet) -> Table:
+def side_table(rows: Sequence[SideRow], say: Say = write_feet) -> PrintedTable:
     """Every side's pitch, overhang, and the heights at its building line."""
     head = ["side", "pitch", "slope", "overhang", "height above plate", "seat", "heel"]
     lines = [
@@ -180,7 +190,7 @@ def side_table(rows: Sequence[SideRow], say: Say = write_feet) -> Table:
     return head, lines
 
 
-def line_table(rows: Sequence[LineRow], say: Say = write_feet) -> Table:
+def line_table(rows: Sequence[LineRow], say: Say = write_feet) -> PrintedTable:
     """Hips, valleys, ridges and edges: their lengths, slopes and angles."""
     head = ["line", "kind", "between", "corner", "level run", "length", "slope", "plan angle"]
     head += ["upper end over the plates"]
@@ -201,14 +211,14 @@ def line_table(rows: Sequence[LineRow], say: Say = write_feet) -> Table:
     return head, lines
 
 
-def trim_table(rows: Sequence[TrimRow], say: Say = write_feet) -> Table:
+def trim_table(rows: Sequence[TrimRow], say: Say = write_feet) -> PrintedTable:
     """Fascias and rake boards, long point to long point on the outside."""
     head = ["board", "side", "length", "left end", "right end"]
     lines = [[row.board, row.side, say(row.length_in), row.left_end, row.right_end] for row in rows]
     return head, lines
 
 
-def course_table(rows: Sequence[CourseRow], say: Say = write_feet) -> Table:
+def course_table(rows: Sequence[CourseRow], say: Say = write_feet) -> PrintedTable:
     """Roof boards: the first course, what each course changes by, and the cuts at its ends."""
     head = ["side", "course", "at the eave", "each course", "courses", "left cut", "right cut"]
     lines = [
@@ -232,7 +242,7 @@ def _board_cut(name: str, mark_deg: float, tilt_deg: float) -> str:
     return f"{name}: face {write_degrees(mark_deg)}, tilt {write_degrees(tilt_deg)}"
 
 
-def comparison_table(rows: Sequence[Comparison], say: Say = write_fraction) -> Table:
+def comparison_table(rows: Sequence[Comparison], say: Say = write_fraction) -> PrintedTable:
     """Numbers beside the code's sections: never a pass or a fail."""
     unit = "mm" if say is millimeters else "in"
     head = ["here", unit, "compare with", "in the edition adopted locally", unit]
@@ -240,7 +250,7 @@ def comparison_table(rows: Sequence[Comparison], say: Say = write_fraction) -> T
     return head, lines
 
 
-def jack_table(rows: Sequence[JackRow]) -> Table:
+def jack_table(rows: Sequence[JackRow]) -> PrintedTable:
     """A set of jacks from the corner on."""
     head = ["jack", "hand", "pair", "from corner", "theoretical", "long point", "short point"]
     head += ["tail", "board"]

@@ -16,7 +16,7 @@ import typer
 
 from layout.errors import CutError
 from layout.job.job import Job
-from layout.quantity import read_length, read_pitch, two_sides
+from layout.quantity import read_building_length, read_length, read_pitch, two_sides
 
 JobOption = Annotated[
     Path | None,
@@ -31,11 +31,13 @@ NAMES: dict[str, dict[str, str]] = {
             "size", "wing", "pitch", "end-pitch", "ends", "wing-end", "spacing", "first",
             "overhang", "fascia", "seat", "rafter", "hip", "valley", "ridge", "plate", "paper",
             "units", "wing-at", "equal", "hip-way", "hip-head", "high-wall",
+            "max-tilt", "blade-depth",
         )
-    },
+    }
+    | {"saw": "kind"},
     "picture": {
         "size": "size", "pitch": "pitch", "other_pitch": "end-pitch", "paper": "paper",
-        "units": "units",
+        "units": "units", "max_tilt": "max-tilt", "blade_depth": "blade-depth", "saw": "kind",
     },
     "jacks": {
         "pitch": "pitch", "other_pitch": "end-pitch", "spacing": "spacing", "first": "first",
@@ -135,7 +137,7 @@ def _defaults(job: Job, arguments: Sequence[str]) -> dict[str, str]:
         found["first"] = job.said("spacing", "16in")
     sides = two_sides(job.said("size", "")) if not job.walls else None
     if command in ("length", "jacks") and sides is not None:
-        half = read_length(sides[1]) / 2
+        half = read_building_length(sides[1]) / 2
         if command == "length":
             found["run"] = f"{half:.10g}in"
             kind = arguments[1] if len(arguments) > 1 else ""

@@ -1,6 +1,6 @@
 """Rows of a packet, and of a roof: every stick with its planes, lengths and pages."""
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from layout.framing.cutlist import piece_groups, stick_row
 from layout.framing.ends import datum_of, place_of
@@ -8,11 +8,10 @@ from layout.framing.roof import TrainingRoof
 from layout.framing.stick import Stick
 from layout.records import as_row
 from lessons.cli.tabular import SCHEMA, csv_rows
+from lessons.say.contract import JsonObject
 
 if TYPE_CHECKING:
     from figures.packet.packet import Packet
-
-JsonObject = dict[str, Any]
 
 
 def stick_json(stick: Stick, piece: str, sheet: int | None = None) -> JsonObject:

@@ -29,7 +29,7 @@ class Misfit:
     where: str
     what: str
     fit: Fit
-    right: Answer
+    true_answer: Answer
 
     @property
     def gap_in(self) -> float:
@@ -42,50 +42,50 @@ class Misfit:
 
     @property
     def _case(self) -> str:
-        hand = self.right.hand
-        return given_line(self.right) + (f"; {hand.value} hand" if hand else "")
+        hand = self.true_answer.hand
+        return given_line(self.true_answer) + (f"; {hand.value} hand" if hand else "")
 
 
-def checked(lesson: Lesson, right: Answer) -> None:
+def checked(lesson: Lesson, true_answer: Answer) -> None:
     """Refuse a lesson whose methods do not agree, or that states what is not so.
 
     Raises DisagreementError with the gap that was found.
     """
-    for verdict, method in ((right.by_hand, "by hand"), (right.by_saw, "by saw")):
+    for verdict, method in ((true_answer.by_hand, "by hand"), (true_answer.by_saw, "by saw")):
         if not verdict.sound:
-            misfit = Misfit(lesson.path, method, verdict.exact, right)
+            misfit = Misfit(lesson.path, method, verdict.exact, true_answer)
             raise DisagreementError(f"{misfit}; the lesson is not printed")
-    for misfit in misstated(lesson, right):
+    for misfit in misstated(lesson, true_answer):
         raise DisagreementError(f"{misfit}; the lesson is not printed")
 
 
-def misstated(lesson: Lesson, right: Answer) -> Iterator[Misfit]:
+def misstated(lesson: Lesson, true_answer: Answer) -> Iterator[Misfit]:
     """What the lesson states of such a roof, and leaves more than the tolerance on this board.
 
     What it states of one roof of its own is not looked at here.
     """
     for stated in lesson.stated:
-        if stated.when is not None and stated.when.holds(right):
-            yield from misfits_of(lesson, stated, right)
+        if stated.when is not None and stated.when.holds(true_answer):
+            yield from misfits_of(lesson, stated, true_answer)
 
 
-def misfits_of(lesson: Lesson, stated: Stated, right: Answer) -> Iterator[Misfit]:
+def misfits_of(lesson: Lesson, stated: Stated, true_answer: Answer) -> Iterator[Misfit]:
     """The settings of one statement that leave more than the tolerance on this board."""
     where = f"{lesson.path}:{stated.line}"
-    for what, setting in _settings(stated, right):
+    for what, setting in _settings(stated, true_answer):
         if setting is None:
             raise DisagreementError(
-                f"{where}: {what} is stated, but {right.question.entry.name} has none;"
+                f"{where}: {what} is stated, but {true_answer.question.entry.name} has none;"
                 " it is ripped along the board"
             )
-        fit = right.fit(setting)
-        if float(fit.widest_in) > right.tolerance_in:
-            yield Misfit(where, what, fit, right)
+        fit = true_answer.fit(setting)
+        if float(fit.widest_in) > true_answer.tolerance_in:
+            yield Misfit(where, what, fit, true_answer)
 
 
-def _settings(stated: Stated, right: Answer) -> Iterator[tuple[str, Setting | None]]:
+def _settings(stated: Stated, true_answer: Answer) -> Iterator[tuple[str, Setting | None]]:
     """Each thing that is stated, with all else as it should be."""
-    marked, sawn = right.hand_setting(as_read=False), right.saw_setting(as_read=False)
+    marked, sawn = true_answer.hand_setting(as_read=False), true_answer.saw_setting(as_read=False)
     for name, pair in (("face", stated.face), ("edge", stated.edge)):
         if pair is None:
             continue

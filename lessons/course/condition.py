@@ -30,6 +30,10 @@ def _saw_reaches(answer: Answer) -> bool:
     return reaches(float(answer.cut.face_tilt_deg), answer.limits.tilt_deg)
 
 
+def _one_pass_each(answer: Answer) -> bool:
+    return all(senses.way(one) == "face" for one in (answer, *answer.others))
+
+
 def _within_tolerance(answer: Answer) -> bool:
     return answer.by_hand.good_enough and answer.by_saw.good_enough
 
@@ -53,9 +57,13 @@ CONDITIONS: dict[str, Callable[[Answer], bool]] = {
     "out of reach": lambda answer: not senses.joint_within_reach(answer),
     "no single pass": lambda answer: senses.way(answer) != "face",
     "one pass": lambda answer: senses.way(answer) == "face",
+    "one pass each": _one_pass_each,
+    "no single pass each": lambda answer: not _one_pass_each(answer),
     "from both faces": lambda answer: senses.way(answer) == "both faces",
     "blade tilted": lambda answer: answer.hand is not None,
     "blade square": lambda answer: answer.hand is None,
+    "notch": senses.is_notch,
+    "no notch": lambda answer: not senses.is_notch(answer),
     "two cheeks": lambda answer: len(answer.cuts) > 1 and not senses.is_notch(answer),
     "one plane": lambda answer: len(answer.cuts) == 1,
     "miter saw": lambda answer: senses.miter(answer) is not None,

@@ -9,42 +9,42 @@ from lessons.course.lesson import Drill, Lesson
 from lessons.course.named_text import read_name
 from lessons.course.pictures import outline_picture, picture
 from lessons.mistakes.cut_mistakes import Made, mistakes
-from lessons.say.blocks import Problem
+from lessons.say.blocks import ProblemBlock
 from lessons.say.units import System, written
 from lessons.values.all_values import values
 
 
-def problems(lesson: Lesson, right: Answer, system: System) -> tuple[Problem, ...]:
+def problems(lesson: Lesson, true_answer: Answer, system: System) -> tuple[ProblemBlock, ...]:
     """The drills that can be set on this answer, in the lesson's order.
 
     A fault that leaves no gap on this cut cannot be found on it: that drill is left out, and so
     is one whose condition does not hold here.
     """
-    return tuple(_worked(lesson, right, system))
+    return tuple(_worked(lesson, true_answer, system))
 
 
-def _worked(lesson: Lesson, right: Answer, system: System) -> Iterator[Problem]:
+def _worked(lesson: Lesson, true_answer: Answer, system: System) -> Iterator[ProblemBlock]:
     for drill in lesson.drills:
-        if not drill.when.holds(right):
+        if not drill.when.holds(true_answer):
             continue
-        asked = Problem(
-            drill.ask.fill(right, system),
+        asked = ProblemBlock(
+            drill.ask.fill(true_answer, system),
             "",
-            drill.because.fill(right, system),
-            tuple(hint.fill(right, system) for hint in drill.hints),
+            drill.because.fill(true_answer, system),
+            tuple(hint.fill(true_answer, system) for hint in drill.hints),
         )
         if drill.kind in ("number", "choose"):
-            yield replace(asked, answer=_value(str(drill.answer), right, system))
+            yield replace(asked, answer=_value(str(drill.answer), true_answer, system))
         elif drill.kind == "mark":
             yield replace(
                 asked,
                 answer="Both marks are laid out like this.",
-                outline=outline_picture(right),
-                solved=picture("views", right),
+                outline=outline_picture(true_answer),
+                solved=picture("views", true_answer),
             )
         else:
-            made = mistakes()[str(drill.mistake)].made_on(right)
-            layout = _layout(lesson, drill, right, made, system) if made else None
+            made = mistakes()[str(drill.mistake)].made_on(true_answer)
+            layout = _layout(lesson, drill, true_answer, made, system) if made else None
             if made is not None and layout is not None and layout.faulty:
                 gap = written(made.price_in, "gap", system)
                 letters = " and ".join(sorted(layout.faulty))
@@ -55,12 +55,14 @@ def _worked(lesson: Lesson, right: Answer, system: System) -> Iterator[Problem]:
                 )
 
 
-def _layout(lesson: Lesson, drill: Drill, right: Answer, made: Made, system: System) -> LaidOut:
+def _layout(
+    lesson: Lesson, drill: Drill, true_answer: Answer, made: Made, system: System
+) -> LaidOut:
     if drill.kind == "dispute":
-        return disputed(right, made, system)
-    return laid_out(right, made, system, miter=lesson.taught_miter)
+        return disputed(true_answer, made, system)
+    return laid_out(true_answer, made, system, miter=lesson.taught_miter)
 
 
-def _value(place: str, right: Answer, system: System) -> str:
+def _value(place: str, true_answer: Answer, system: System) -> str:
     name, arguments, unit = read_name(place)
-    return written(values()[name].read(right, *arguments), unit, system)
+    return written(values()[name].read(true_answer, *arguments), unit, system)

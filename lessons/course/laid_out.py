@@ -26,7 +26,7 @@ ORDERS = tuple(permutations(range(3)))
 
 
 @dataclass(frozen=True)
-class Line:
+class LaidLine:
     """One thing that was marked or set: its letter, what it is about, and how it was done."""
 
     letter: str
@@ -38,14 +38,14 @@ class Line:
 class LaidOut:
     """A layout with one fault: its lines, the letters of the faulty ones, and the mistake."""
 
-    lines: tuple[Line, ...]
+    lines: tuple[LaidLine, ...]
     made: Made
-    right: tuple[Line, ...]
+    true_lines: tuple[LaidLine, ...]
 
     @property
     def faulty(self) -> frozenset[str]:
         """The letters of the lines that the fault shows in."""
-        pairs = zip(self.lines, self.right, strict=True)
+        pairs = zip(self.lines, self.true_lines, strict=True)
         return frozenset(line.letter for line, true in pairs if line.text != true.text)
 
 
@@ -79,14 +79,16 @@ def disputed(answer: Answer, made: Made, system: System = System.INCH) -> LaidOu
     order = ORDERS[turn % len(ORDERS)]
     said, true = zip(*(claims[i] for i in order), strict=True)
     lettered = (
-        tuple(Line("ABC"[i], line.shows, line.text) for i, line in enumerate(lines))
+        tuple(LaidLine("ABC"[i], line.shows, line.text) for i, line in enumerate(lines))
         for lines in (said, true)
     )
     lines, should = lettered
     return LaidOut(lines, made, should)
 
 
-def _lines(answer: Answer, fault: Setting | None, system: System, miter: bool) -> tuple[Line, ...]:
+def _lines(
+    answer: Answer, fault: Setting | None, system: System, miter: bool
+) -> tuple[LaidLine, ...]:
     if answer.is_rip:
         told: list[tuple[Shows, str]] = _rip(answer, fault, system)
     else:
@@ -98,7 +100,7 @@ def _lines(answer: Answer, fault: Setting | None, system: System, miter: bool) -
         on_edge = fault if isinstance(fault, BySawOnEdge) else answer.edge_saw_setting()
         if on_edge is not None and (miter or isinstance(fault, BySawOnEdge)):
             told.append(("mitre saw", _mitre_saw(on_edge)))
-    return tuple(Line("ABCDEF"[i], shows, text) for i, (shows, text) in enumerate(told))
+    return tuple(LaidLine("ABCDEF"[i], shows, text) for i, (shows, text) in enumerate(told))
 
 
 def _face(answer: Answer, fault: Setting | None, system: System) -> str:

@@ -6,7 +6,7 @@ from typing import Literal
 
 from layout.cuts import End, Entry
 from lessons.course.condition import ALWAYS, Condition
-from lessons.course.named_text import Template
+from lessons.course.named_text import NamedText
 
 PICTURES = (
     "plan",
@@ -34,7 +34,7 @@ DrillKind = Literal["number", "choose", "find-error", "dispute", "mark"]
 class Step:
     """One thing to do or to know, the picture or table that shows it, and when it holds."""
 
-    say: Template
+    say: NamedText
     picture: str | None = None
     when: Condition = ALWAYS
     table: str | None = None
@@ -45,7 +45,7 @@ class Warned:
     """A known mistake that the lesson warns of, by name, and what the lesson adds to it."""
 
     name: str
-    say: Template | None
+    say: NamedText | None
     when: Condition = ALWAYS
 
 
@@ -57,11 +57,11 @@ class Drill:
     """
 
     kind: DrillKind
-    ask: Template
+    ask: NamedText
     answer: str | None
     mistake: str | None
-    hints: tuple[Template, ...]
-    because: Template
+    hints: tuple[NamedText, ...]
+    because: NamedText
     when: Condition = ALWAYS
 
 
@@ -96,7 +96,7 @@ class Lesson:
     title: str
     entry: Entry
     end: End | None
-    able: Template
+    able: NamedText
     given: Mapping[str, str]
     situation: tuple[Step, ...]
     by_hand: tuple[Step, ...]
@@ -104,7 +104,7 @@ class Lesson:
     agree: tuple[Step, ...]
     warned: tuple[Warned, ...]
     drills: tuple[Drill, ...]
-    cautions: tuple[Template, ...]
+    cautions: tuple[NamedText, ...]
     words: Mapping[str, str]
     stated: tuple[Stated, ...] = ()
     drawn: tuple[Step, ...] = ()
@@ -124,7 +124,7 @@ class Teach:
     and what to measure on the cut piece besides its marks."""
 
     minutes: int
-    bring: Template
-    watch: Template
-    ask: Template
-    grade: Template | None = None
+    bring: NamedText
+    watch: NamedText
+    ask: NamedText
+    grade: NamedText | None = None

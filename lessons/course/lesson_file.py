@@ -18,15 +18,15 @@ from lessons.course.lesson_data import (
     Teach,
     Warned,
 )
-from lessons.course.lesson_text import LessonText, Place
-from lessons.course.named_text import TemplateError, read_name
+from lessons.course.lesson_text import LessonText, TextPlace
+from lessons.course.named_text import NamedTextError, read_name
 from lessons.course.schema import DRILLS, FEWEST_MISTAKES, GIVEN, STATED, held
 from lessons.course.shared_steps import shared_steps
 from lessons.course.tables import TABLES
 from lessons.mistakes.cut_mistakes import mistakes
 from lessons.values.all_values import values
 
-TOP_LEVEL = Place()
+TOP_LEVEL = TextPlace()
 OF_COURSE = ("number", "find-error", "mark")
 """Kinds of drill that every lesson of the course has."""
 
@@ -48,7 +48,7 @@ def parse_lesson(name: str, path: str, text: str, *, of_course: bool = False) ->
         entry=entry,
         end=_end(file, entry),
         able=file.template(data["able"], TOP_LEVEL.at("able")),
-        given=_given(file, data.get("given", {}), Place("given")),
+        given=_given(file, data.get("given", {}), TextPlace("given")),
         situation=_steps(file, "situation", needed=True),
         by_hand=_steps(file, "hand", needed=True),
         by_saw=_steps(file, "saw", needed=True),
@@ -66,7 +66,7 @@ def parse_lesson(name: str, path: str, text: str, *, of_course: bool = False) ->
     if of_course and not kinds >= set(OF_COURSE):
         missing = ", ".join(kind for kind in OF_COURSE if kind not in kinds)
         raise file.error(
-            f"a lesson of the course asks for every kind: no {missing}", Place("drill")
+            f"a lesson of the course asks for every kind: no {missing}", TextPlace("drill")
         )
     return lesson
 
@@ -105,7 +105,7 @@ READ_GIVEN: dict[str, Callable[[str], object]] = {
 """What each thing that is given is read with."""
 
 
-def _given(file: LessonText, table: Mapping[str, Any], place: Place) -> Mapping[str, str]:
+def _given(file: LessonText, table: Mapping[str, Any], place: TextPlace) -> Mapping[str, str]:
     given = {key: str(said) for key, said in table.items()}
     for key, text in given.items():
         try:
@@ -156,7 +156,7 @@ def _warned(file: LessonText) -> tuple[Warned, ...]:
     if len(warned) < FEWEST_MISTAKES:
         raise file.error(
             f"a lesson warns of {FEWEST_MISTAKES} mistakes or more, this one of {len(warned)}",
-            Place("mistake"),
+            TextPlace("mistake"),
         )
     return tuple(warned)
 
@@ -191,7 +191,7 @@ def _drills(file: LessonText) -> tuple[Drill, ...]:
     return tuple(drills)
 
 
-def _check_fault(file: LessonText, fault: Any, place: Place) -> None:
+def _check_fault(file: LessonText, fault: Any, place: TextPlace) -> None:
     named = file.one_of(fault, mistakes(), place)
     if not mistakes()[named].shows:
         raise file.error(
@@ -201,12 +201,12 @@ def _check_fault(file: LessonText, fault: Any, place: Place) -> None:
         )
 
 
-def _check_answer(file: LessonText, kind: str, answer: Any, place: Place) -> None:
+def _check_answer(file: LessonText, kind: str, answer: Any, place: TextPlace) -> None:
     if answer is None:
         raise file.error(f"a {kind} drill needs an answer, such as tilt:deg", place)
     try:
         name, _, unit = read_name(answer)
-    except TemplateError as error:
+    except NamedTextError as error:
         raise file.error(str(error), place) from None
     of_kind = values()[name].kind
     if kind == "number" and not unit:
@@ -241,7 +241,7 @@ def _stated(file: LessonText) -> tuple[Stated, ...]:
     return tuple(stated)
 
 
-def _pair(file: LessonText, text: str | None, place: Place) -> tuple[float, float] | None:
+def _pair(file: LessonText, text: str | None, place: TextPlace) -> tuple[float, float] | None:
     if text is None:
         return None
     parts = text.split(" on ")
@@ -257,7 +257,7 @@ def _pair(file: LessonText, text: str | None, place: Place) -> tuple[float, floa
     return mark, other
 
 
-def _tilt(file: LessonText, text: object, place: Place) -> float | None:
+def _tilt(file: LessonText, text: object, place: TextPlace) -> float | None:
     if text is None:
         return None
     try:
@@ -273,7 +273,7 @@ def _teach(file: LessonText) -> Teach | None:
     table = file.data.get("teach")
     if table is None:
         return None
-    place = Place("teach")
+    place = TextPlace("teach")
     if "minutes" not in table:
         raise file.error("teach says no minutes; write minutes = 50", place)
     bring, watch, ask = (

@@ -13,7 +13,7 @@ from typing import Any
 from layout.errors import LayoutError
 from lessons.course.bound import unbound
 from lessons.course.condition import ALWAYS, Condition, ConditionError, read_condition
-from lessons.course.named_text import Template, TemplateError, read_template
+from lessons.course.named_text import NamedText, NamedTextError, read_named_text
 
 _HEADER = re.compile(r"\s*\[\[?\s*([A-Za-z0-9_-]+)\s*\]\]?\s*(#.*)?")
 _KEY = re.compile(r"\s*(?:\"([^\"]+)\"|([A-Za-z0-9_-]+))\s*=")
@@ -26,7 +26,7 @@ class LessonError(LayoutError):
 
 
 @dataclass(frozen=True)
-class Place:
+class TextPlace:
     """Where in a lesson something stands: a table, which one of several, and a key in it.
 
     The lesson's own keys have no table.
@@ -36,9 +36,9 @@ class Place:
     index: int = 0
     key: str = ""
 
-    def at(self, key: str) -> "Place":
+    def at(self, key: str) -> "TextPlace":
         """A key of the same table."""
-        return Place(self.table, self.index, key)
+        return TextPlace(self.table, self.index, key)
 
     def __str__(self) -> str:
         return self.table or "the lesson"
@@ -68,7 +68,7 @@ class LessonText:
             line = next((i for i, t in enumerate(self._lines, 1) if _LONG.search(t)), 1)
             raise LessonError(f"{path}:{line}:1: a number here has too many digits") from None
 
-    def line(self, place: Place, needle: str = "") -> int:
+    def line(self, place: TextPlace, needle: str = "") -> int:
         """The line of a key, or of the first text in its value that holds `needle`, from 1."""
         start, end = self._table(place)
         if place.key:
@@ -79,7 +79,7 @@ class LessonText:
             ]
             at = next((i for i, (_, key) in enumerate(keys) if key == place.key), None)
             if at is None and not place.table and self._has_table(place.key):
-                return self.line(Place(place.key), needle)
+                return self.line(TextPlace(place.key), needle)
             if at is not None:
                 start = keys[at][0]
                 end = keys[at + 1][0] if at + 1 < len(keys) else end
@@ -88,12 +88,12 @@ class LessonText:
                 return number + 1
         return start + 1
 
-    def error(self, message: str, place: Place, needle: str = "") -> LessonError:
+    def error(self, message: str, place: TextPlace, needle: str = "") -> LessonError:
         """The error with the file, the line and the column."""
         line = self.line(place, needle)
         return LessonError(f"{self.path}:{line}:{self._column(line, place, needle)}: {message}")
 
-    def _column(self, line: int, place: Place, needle: str) -> int:
+    def _column(self, line: int, place: TextPlace, needle: str) -> int:
         """Where on the line the needle stands, or the key, from 1."""
         text = self._lines[line - 1] if line <= len(self._lines) else ""
         for sought in (needle, place.key):
@@ -105,7 +105,7 @@ class LessonText:
         headers = (_HEADER.fullmatch(line) for line in self._lines)
         return any(match is not None and match[1] == name for match in headers)
 
-    def _table(self, place: Place) -> tuple[int, int]:
+    def _table(self, place: TextPlace) -> tuple[int, int]:
         """First line of a table and the line after its last, from 0."""
         headers = [
             (number, match[1])
@@ -121,12 +121,12 @@ class LessonText:
         i = named[min(place.index, len(named) - 1)]
         return bounds[i], bounds[i + 1]
 
-    def _inline(self, place: Place) -> tuple[int, int]:
+    def _inline(self, place: TextPlace) -> tuple[int, int]:
         """A table written in one line after its key, or not there at all."""
-        line = self.line(Place(key=place.table)) - 1
+        line = self.line(TextPlace(key=place.table)) - 1
         return line, line + 1
 
-    def template(self, text: Any, place: Place, *, bound: bool = False) -> Template:
+    def template(self, text: Any, place: TextPlace, *, bound: bool = False) -> NamedText:
         """A text whose named values are checked.
 
         `bound` refuses one that says a setting by a number, a side or an end of its own.
@@ -136,8 +136,8 @@ class LessonText:
                 f"{place.key} is missing; it should be a text in quotation marks", place
             )
         try:
-            made = read_template(text, f"{self.path}:{self.line(place, _first_line(text))}")
-        except TemplateError as error:
+            made = read_named_text(text, f"{self.path}:{self.line(place, _first_line(text))}")
+        except NamedTextError as error:
             raise self.error(str(error), place, error.place) from None
         loose = unbound(text) if bound else None
         if loose is not None:
@@ -148,17 +148,17 @@ class LessonText:
         return made
 
     def templates(
-        self, texts: Iterable[Any], place: Place, *, bound: bool = False
-    ) -> tuple[Template, ...]:
+        self, texts: Iterable[Any], place: TextPlace, *, bound: bool = False
+    ) -> tuple[NamedText, ...]:
         """A list of such texts."""
         return tuple(self.template(text, place, bound=bound) for text in texts)
 
-    def tables(self, name: str) -> list[tuple[Place, Mapping[str, Any]]]:
+    def tables(self, name: str) -> list[tuple[TextPlace, Mapping[str, Any]]]:
         """Every table of a name, [[name]], with its place."""
         tables = self.data.get(name, [])
-        return [(Place(name, index), table) for index, table in enumerate(tables)]
+        return [(TextPlace(name, index), table) for index, table in enumerate(tables)]
 
-    def known(self, table: Any, keys: Iterable[str], place: Place) -> Mapping[str, Any]:
+    def known(self, table: Any, keys: Iterable[str], place: TextPlace) -> Mapping[str, Any]:
         """The table, refused where it has a key that nothing reads."""
         if not isinstance(table, dict):
             raise self.error(f"{place} should be a table with keys", place)
@@ -171,14 +171,14 @@ class LessonText:
                 )
         return table
 
-    def one_of(self, value: Any, choices: Iterable[str], place: Place) -> str:
+    def one_of(self, value: Any, choices: Iterable[str], place: TextPlace) -> str:
         """The value, refused where it is not among the choices."""
         if value not in choices:
             said = "is missing" if value is None else f"{value!r} is unknown"
             raise self.error(f"{place.key} {said}; use one of {', '.join(choices)}", place)
         return str(value)
 
-    def condition(self, table: Mapping[str, Any], place: Place) -> Condition:
+    def condition(self, table: Mapping[str, Any], place: TextPlace) -> Condition:
         """When the table's words hold: always, where it says nothing."""
         if "when" not in table:
             return ALWAYS

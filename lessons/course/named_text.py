@@ -17,7 +17,7 @@ _PLACE = re.compile(r"\{([^{}]*)\}")
 _NAMED = re.compile(r"([a-z_]+)(?:\(([^()]*)\))?(?::([0-9a-z]+))?")
 
 
-class TemplateError(LayoutError):
+class NamedTextError(LayoutError):
     """A text that names a value wrongly; `place` is the text in braces."""
 
     def __init__(self, message: str, place: str) -> None:
@@ -26,8 +26,8 @@ class TemplateError(LayoutError):
 
 
 @dataclass(frozen=True)
-class Template:
-    """A text whose named values are known to exist; build one with `read_template`.
+class NamedText:
+    """A text whose named values are known to exist; build one with `read_named_text`.
 
     `where` is the file and line it stands in, for the error where a value does not exist.
     """
@@ -49,14 +49,14 @@ class Template:
             raise LayoutError(f"{self.where}: {error}" if self.where else str(error)) from None
 
 
-def read_template(text: str, where: str = "") -> Template:
-    """Check the text's named values. Raises TemplateError that quotes the faulty place."""
+def read_named_text(text: str, where: str = "") -> NamedText:
+    """Check the text's named values. Raises NamedTextError that quotes the faulty place."""
     for match in _PLACE.finditer(text):
         _parsed(match[1])
     without = _PLACE.sub("", text)
     if "{" in without or "}" in without:
-        raise TemplateError(f"a brace is left open in {text!r}", text)
-    return Template(text, where)
+        raise NamedTextError(f"a brace is left open in {text!r}", text)
+    return NamedText(text, where)
 
 
 def read_name(place: str) -> tuple[str, tuple[str, ...], str]:
@@ -67,23 +67,23 @@ def read_name(place: str) -> tuple[str, tuple[str, ...], str]:
 def _parsed(place: str) -> tuple[str, tuple[str, ...], str]:
     match = _NAMED.fullmatch(place.strip())
     if match is None:
-        raise TemplateError(f"{{{place}}} is no named value; write {{name:unit}}", place)
+        raise NamedTextError(f"{{{place}}} is no named value; write {{name:unit}}", place)
     name, inside, unit = match[1], match[2], match[3] or ""
     known = values().get(name)
     if known is None:
         near = difflib.get_close_matches(name, values(), n=3, cutoff=0.5)
         offer = f"did you mean {' or '.join(near)}?" if near else "see `squaresaw lesson values`"
-        raise TemplateError(f"{{{place}}} names no known value; {offer}", place)
+        raise NamedTextError(f"{{{place}}} names no known value; {offer}", place)
     arguments = tuple(part.strip() for part in inside.split(",")) if inside else ()
     try:
         known.arguments_of(arguments)
     except LayoutError as error:
-        raise TemplateError(f"{{{place}}}: {error}", place) from None
+        raise NamedTextError(f"{{{place}}}: {error}", place) from None
     units = UNITS[known.kind]
     if unit not in units and (units or unit):
         offer = f":{' or :'.join(units)}" if units else "no unit"
         said = f":{unit}" if unit else "no unit"
-        raise TemplateError(
+        raise NamedTextError(
             f"{{{place}}} has {said}; {name} is of the kind {known.kind} and takes {offer}", place
         )
     return name, arguments, unit

@@ -10,10 +10,11 @@ from layout.answer.wording import short_answer
 from layout.tools.setting import Setting
 from lessons.mistakes.cut_mistakes import mistakes
 from lessons.mistakes.mistake import Made, Misplaced, Proud
-from lessons.say.blocks import Picture, Room
+from lessons.say.blocks import PictureBlock
 
 if TYPE_CHECKING:
     from figures.ink.drawing import Drawing
+    from figures.place.room import Room
 
 WIDE = frozenset({"along", "saw-setting", "both-faces"})
 """Pictures of two or three views side by side."""
@@ -41,7 +42,7 @@ DRAWN_BY = {
     "square-on-edge": ("figures.pictures.square_laid", "square_on_edge"),
     "saw-front": ("figures.pictures.saw_front", "saw_front"),
     "unfolded": ("figures.pictures.drawn_triangle", "edge_triangle"),
-    "saw-setting": ("figures.pictures.setting", "setting"),
+    "saw-setting": ("figures.pictures.saw_setting", "setting"),
     "both-faces": ("figures.pictures.both_faces", "both_faces"),
     "miter-saw": ("figures.pictures.miter_saw", "miter_saw"),
     "along": ("figures.pictures.along", "seen_along"),
@@ -67,19 +68,19 @@ def _asked_for(answer: Answer) -> tuple[object, ...]:
         asked.hand,
         asked.stock,
         asked.roll_deg,
-        answer.which,
+        answer.plane_index,
         answer.metric,
         answer.tolerance_in,
         answer.limits,
     )
 
 
-def picture(name: str, answer: Answer) -> Picture:
+def picture(name: str, answer: Answer) -> PictureBlock:
     """The picture of that name for this answer; nothing is drawn until it is wanted."""
     if name == "wrong-tilt":
         return _wrong_tilt(answer)
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         key = (name, *_asked_for(answer), room)
         if key not in _drawn:
             if len(_drawn) >= MOST_KEPT:
@@ -89,7 +90,7 @@ def picture(name: str, answer: Answer) -> Picture:
         return _drawn[key]
 
     shows = f"{SHOWS[name]}: {short_answer(answer)}"
-    return Picture(shows, draw, name in WIDE, _key(name, answer))
+    return PictureBlock(shows, draw, name in WIDE, _key(name, answer))
 
 
 BY_PLANE = frozenset({"views", "square-on-face", "square-on-edge", "saw-setting", "both-faces"})
@@ -111,7 +112,7 @@ def _plane(answer: Answer) -> tuple[object, ...]:
     return (
         tuple(tuple(round(float(part), 9) for part in cut.normal) for cut in answer.cuts),
         (asked.entry.name, asked.end) if len(answer.cuts) > 1 else None,
-        answer.which,
+        answer.plane_index,
         (asked.stock.thickness_in, asked.stock.depth_in),
         hand_line(answer),
         answer.metric,
@@ -128,7 +129,7 @@ def _triangle_key(answer: Answer) -> tuple[object, ...]:
         round(float(answer.cut.edge_number), 6),
         round(float(asked.joint.unit_run), 6),
         asked.corner_deg,
-        asked.joint.planes[answer.which].mate_name,
+        asked.joint.planes[answer.plane_index].mate_name,
         asked.entry.family == "jack",
         answer.metric,
     )
@@ -154,40 +155,42 @@ def _saw_key(answer: Answer) -> tuple[object, ...]:
     )
 
 
-def _wrong_tilt(answer: Answer) -> Picture:
+def _wrong_tilt(answer: Answer) -> PictureBlock:
     """The gap of a tilt set to the side-cut number; the fit itself where there is no such tilt."""
     made = mistakes()["side-number-as-tilt"].made_on(answer)
     setting = answer.saw_setting(as_read=False) if made is None else made.setting
     return gap_picture(answer, setting, SHOWS["wrong-tilt"])
 
 
-def gap_picture(answer: Answer, setting: Setting, shows: str, *, brief: bool = False) -> Picture:
+def gap_picture(
+    answer: Answer, setting: Setting, shows: str, *, brief: bool = False
+) -> PictureBlock:
     """A cut made with a wrong setting, stood against its mate; `brief` for a small room."""
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         from figures.pictures.gap import gap_against_mate
 
         return gap_against_mate(answer, setting, room, brief=brief)
 
-    mate = answer.question.joint.planes[answer.which].mate_words
+    mate = answer.question.joint.planes[answer.plane_index].mate_words
 
-    return Picture(shows, draw, key=("gap", setting, brief, mate, *_plane(answer)))
+    return PictureBlock(shows, draw, key=("gap", setting, brief, mate, *_plane(answer)))
 
 
-def outline_picture(answer: Answer) -> Picture:
+def outline_picture(answer: Answer) -> PictureBlock:
     """The bare board to mark on, made to fit; its words say nothing of the marks."""
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         from figures.pictures.marking import marking_outline
 
         outline = marking_outline(answer)
         left, bottom, right, top = outline.bounds(words=False)
         return outline.scaled(min(1.0, room[0] / (right - left), room[1] / (top - bottom)))
 
-    return Picture("the board to mark: face and edge, with nothing on them yet", draw)
+    return PictureBlock("the board to mark: face and edge, with nothing on them yet", draw)
 
 
-def mistake_picture(answer: Answer, made: Made, shows: str) -> Picture:
+def mistake_picture(answer: Answer, made: Made, shows: str) -> PictureBlock:
     """What a mistake leaves: a gap, a cut in the wrong place, or an edge that stands out."""
     if isinstance(made, Misplaced):
         return misplaced_picture(answer, made.moved_in, shows)
@@ -196,23 +199,23 @@ def mistake_picture(answer: Answer, made: Made, shows: str) -> Picture:
     return gap_picture(answer, made.setting, shows)
 
 
-def misplaced_picture(answer: Answer, moved_in: float, shows: str) -> Picture:
+def misplaced_picture(answer: Answer, moved_in: float, shows: str) -> PictureBlock:
     """The right cut at the wrong length, before its mate; plus is too long [inches]."""
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         from figures.pictures.misplaced import misplaced_before_mate
 
         return misplaced_before_mate(answer, moved_in, room)
 
-    return Picture(shows, draw, key=("misplaced", moved_in, *_asked_for(answer)))
+    return PictureBlock(shows, draw, key=("misplaced", moved_in, *_asked_for(answer)))
 
 
-def proud_picture(answer: Answer, shows: str) -> Picture:
+def proud_picture(answer: Answer, shows: str) -> PictureBlock:
     """A hip's square edge under the two roofs, seen along the hip."""
 
-    def draw(room: Room) -> "Drawing":
+    def draw(room: "Room") -> "Drawing":
         from figures.pictures.proud import proud_of_roofs
 
         return proud_of_roofs(answer, room)
 
-    return Picture(shows, draw, key=("proud", *_asked_for(answer)))
+    return PictureBlock(shows, draw, key=("proud", *_asked_for(answer)))

@@ -14,6 +14,7 @@ from layout.answer.wording import given_line
 from layout.cuts import Hand
 from layout.quantity import read_angle, read_pitch
 from layout.stock import read_stock
+from layout.tools.saw import SawLimits
 from lessons.course.agreement import DisagreementError, checked, misfits_of
 from lessons.course.drilled import problems
 from lessons.course.glossary import explained
@@ -26,14 +27,14 @@ from lessons.say.blocks import (
     Block,
     Boxed,
     Cautions,
-    Drills,
+    DrillsBlock,
     Facts,
     Heading,
     Mistaken,
     Paragraph,
-    Picture,
+    PictureBlock,
     Steps,
-    Table,
+    TableBlock,
     Terms,
 )
 from lessons.say.units import System, written
@@ -56,11 +57,13 @@ def asked(
     lesson: Lesson,
     given: Mapping[str, str] | None = None,
     system: System = System.INCH,
+    limits: SawLimits | None = None,
 ) -> Answer:
     """Answer the lesson's question, with what is given in place of the lesson's own.
 
-    `given` has the keys of a lesson's [given] table; `system` says which square is read. Raises
-    LayoutError for what cannot be read.
+    `given` has the keys of a lesson's [given] table; `system` says which square is read, `limits`
+    what the saw can be set to, a common one where nothing is said. Raises LayoutError for what
+    cannot be read.
     """
     roof = {**lesson.given, **(given or {})}
     other = roof.get("other_pitch")
@@ -76,6 +79,7 @@ def asked(
             end=lesson.end,
             roll_deg=float(roof.get("roll", "0")),
         ),
+        limits=limits,
         square_parts=system.square_parts,
     )
 
@@ -95,35 +99,36 @@ def run(
     lesson: Lesson,
     given: Mapping[str, str] | None = None,
     system: System = System.INCH,
+    limits: SawLimits | None = None,
 ) -> Worked:
-    """Work a lesson out for a roof and a board.
+    """Work a lesson out for a roof and a board, and for a saw with these limits.
 
     Raises DisagreementError where hand and saw do not put the joint's plane there, or the lesson
     states what is not so; LayoutError for what cannot be read or has no value here.
     """
-    right = asked(lesson, given, system)
+    true_answer = asked(lesson, given, system, limits)
     proved(lesson)
-    checked(lesson, right)
+    checked(lesson, true_answer)
 
     def steps(of: tuple[Step, ...]) -> Steps:
         return Steps(
             tuple(
-                (step.say.fill(right, system), _shown(step, right, system))
+                (step.say.fill(true_answer, system), _shown(step, true_answer, system))
                 for step in of
-                if step.when.holds(right)
+                if step.when.holds(true_answer)
             )
         )
 
     drawn, aside = steps(lesson.drawn), steps(lesson.aside)
     blocks: list[Block] = [
         Heading(f"{lesson.number}. {lesson.title}", 1),
-        Paragraph(lesson.able.fill(right, system), strong=True),
-        Cautions((*(text.fill(right, system) for text in lesson.cautions), *CAUTION)),
+        Paragraph(lesson.able.fill(true_answer, system), strong=True),
+        Cautions((*(text.fill(true_answer, system) for text in lesson.cautions), *CAUTION)),
         Heading("The situation"),
         Facts(
             (
-                ("Roof and board", given_line(right, metric=system.is_metric)),
-                ("Hand", hand_line(right)),
+                ("Roof and board", given_line(true_answer, metric=system.is_metric)),
+                ("Hand", hand_line(true_answer)),
             )
         ),
         steps(lesson.situation),
@@ -139,24 +144,24 @@ def run(
         ),
         Heading("Do they fit?"),
         *(
-            Paragraph(step.say.fill(right, system))
+            Paragraph(step.say.fill(true_answer, system))
             for step in lesson.agree
-            if step.when.holds(right)
+            if step.when.holds(true_answer)
         ),
         Facts(
             (
-                ("By handsaw", verdict_line("", right.by_hand, system).strip()),
-                ("By saw", verdict_line("", right.by_saw, system).strip()),
+                ("By handsaw", verdict_line("", true_answer.by_hand, system).strip()),
+                ("By saw", verdict_line("", true_answer.by_saw, system).strip()),
             )
         ),
         Heading("What goes wrong, and the gap it leaves"),
-        *_mistakes(lesson, right, system),
+        *_mistakes(lesson, true_answer, system),
         Heading("Drills"),
-        Drills(problems(lesson, right, system)),
+        DrillsBlock(problems(lesson, true_answer, system)),
     ]
     terms = Terms(explained(_texts(blocks), lesson.words))
     blocks[-2:-2] = [Heading("Words"), terms]
-    return Worked(lesson, right, system, tuple(blocks))
+    return Worked(lesson, true_answer, system, tuple(blocks))
 
 
 def _drawn_head(drawn: Steps) -> str:
@@ -165,10 +170,10 @@ def _drawn_head(drawn: Steps) -> str:
     return "By drawing, or by figures" if by_table else "By drawing, without a table"
 
 
-def _shown(step: Step, right: Answer, system: System) -> Picture | Table | None:
+def _shown(step: Step, true_answer: Answer, system: System) -> PictureBlock | TableBlock | None:
     if step.picture:
-        return picture(step.picture, right)
-    return table(step.table, right, system) if step.table else None
+        return picture(step.picture, true_answer)
+    return table(step.table, true_answer, system) if step.table else None
 
 
 def _texts(blocks: Iterable[Block]) -> Iterator[str]:
@@ -180,9 +185,9 @@ def _texts(blocks: Iterable[Block]) -> Iterator[str]:
             case Steps(items):
                 for text, shown in items:
                     yield text
-                    if isinstance(shown, Table):
+                    if isinstance(shown, TableBlock):
                         yield from table_texts(shown)
-            case Table():
+            case TableBlock():
                 yield from table_texts(block)
             case Boxed(title, lines):
                 yield from (title, *lines)
@@ -190,20 +195,20 @@ def _texts(blocks: Iterable[Block]) -> Iterator[str]:
                 yield from (f"{name} {means}" for name, means in rows)
             case Mistaken(title, text, price, _):
                 yield from (title, text, price)
-            case Drills(asked_for):
+            case DrillsBlock(asked_for):
                 for one in asked_for:
                     yield from (one.ask, one.answer, one.because, *one.hints, *one.layout)
             case Cautions() | Terms():
                 pass
 
 
-def _mistakes(lesson: Lesson, right: Answer, system: System) -> list[Block]:
+def _mistakes(lesson: Lesson, true_answer: Answer, system: System) -> list[Block]:
     known = mistakes()
     blocks: list[Block] = []
     for warned in lesson.warned:
-        if not warned.when.holds(right):
+        if not warned.when.holds(true_answer):
             continue
-        made = known[warned.name].made_on(right)
+        made = known[warned.name].made_on(true_answer)
         if made is None:
             words = (
                 f"{known[warned.name].does} On this cut it cannot be made, or it changes nothing."
@@ -211,13 +216,18 @@ def _mistakes(lesson: Lesson, right: Answer, system: System) -> list[Block]:
             blocks.append(Paragraph(words))
             continue
         blocks.append(
-            _priced(made, warned.say.fill(right, system) if warned.say else "", right, system)
+            _priced(
+                made,
+                warned.say.fill(true_answer, system) if warned.say else "",
+                true_answer,
+                system,
+            )
         )
     return blocks
 
 
-def _priced(made: Made, say: str, right: Answer, system: System) -> Mistaken:
+def _priced(made: Made, say: str, true_answer: Answer, system: System) -> Mistaken:
     price = made.says(written(made.price_in, "gap", system))
     text = " ".join(part for part in (made.mistake.why, say) if part)
     shows = f"{made.mistake.does} {price}"
-    return Mistaken(made.mistake.does, text, price, mistake_picture(right, made, shows))
+    return Mistaken(made.mistake.does, text, price, mistake_picture(true_answer, made, shows))

@@ -9,10 +9,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from lessons.course.lesson_text import LessonText, Place
+from lessons.course.lesson_text import LessonText, TextPlace
 
-Kind = Literal["text", "texts", "whole", "quantity", "words"]
-SAYS: Mapping[Kind, str] = {
+KeyKind = Literal["text", "texts", "whole", "quantity", "words"]
+SAYS: Mapping[KeyKind, str] = {
     "text": "a text in quotation marks",
     "texts": "a list of texts",
     "whole": "a whole number, 1 or more",
@@ -43,15 +43,15 @@ class Table:
     `open` is the kind of every key of a table whose keys are anyone's own.
     """
 
-    keys: Mapping[str, Kind]
+    keys: Mapping[str, KeyKind]
     many: bool = True
-    open: Kind | None = None
+    open: KeyKind | None = None
 
 
 FEWEST_MISTAKES = 2
 """Mistakes that a lesson warns of, at the least."""
 STEP = Table({"say": "text", "picture": "text", "table": "text", "when": "text", "use": "text"})
-GIVEN: Mapping[str, Kind] = {
+GIVEN: Mapping[str, KeyKind] = {
     "pitch": "quantity",
     "other_pitch": "quantity",
     "corner": "quantity",
@@ -59,8 +59,8 @@ GIVEN: Mapping[str, Kind] = {
     "stock": "text",
     "roll": "quantity",
 }
-STATED: Mapping[str, Kind] = {"face": "text", "edge": "text", "tilt": "quantity"}
-TOP: Mapping[str, Kind] = {
+STATED: Mapping[str, KeyKind] = {"face": "text", "edge": "text", "tilt": "quantity"}
+TOP: Mapping[str, KeyKind] = {
     "number": "whole",
     "title": "text",
     "cut": "text",
@@ -103,7 +103,7 @@ TABLES: Mapping[str, Table] = {
 
 def held(file: LessonText) -> None:
     """Hold a file against the schema. Raises LessonError with file, line and column."""
-    top = Place()
+    top = TextPlace()
     for key, value in file.data.items():
         if key in TABLES and not (key in TOP and _texts(value)):
             _table(file, key, value)
@@ -125,14 +125,16 @@ def _table(file: LessonText, name: str, value: Any) -> None:
     table = TABLES[name]
     if table.many:
         if not isinstance(value, list) or not all(isinstance(one, dict) for one in value):
-            raise file.error(f"{name} should be one table or more, each [[{name}]]", Place(name))
+            raise file.error(
+                f"{name} should be one table or more, each [[{name}]]", TextPlace(name)
+            )
         several = value
     else:
         if not isinstance(value, dict):
-            raise file.error(f"{name} should be a table with keys, [{name}]", Place(name))
+            raise file.error(f"{name} should be a table with keys, [{name}]", TextPlace(name))
         several = [value]
     for index, one in enumerate(several):
-        place = Place(name, index)
+        place = TextPlace(name, index)
         for key, inside in one.items():
             kind = table.open or table.keys.get(key)
             if kind is None:
@@ -141,7 +143,7 @@ def _table(file: LessonText, name: str, value: Any) -> None:
             _value(file, kind, inside, place.at(key))
 
 
-def _value(file: LessonText, kind: Kind, value: Any, place: Place) -> None:
+def _value(file: LessonText, kind: KeyKind, value: Any, place: TextPlace) -> None:
     if not _is(kind, value):
         shown = repr(value)
         said = shown if len(shown) <= 40 else f"{shown[:37]}..."
@@ -151,7 +153,7 @@ def _value(file: LessonText, kind: Kind, value: Any, place: Place) -> None:
             _plain(file, text, place)
 
 
-def _is(kind: Kind, value: Any) -> bool:
+def _is(kind: KeyKind, value: Any) -> bool:
     if kind == "whole":
         return type(value) is int and 1 <= value <= GREATEST_NUMBER
     if kind == "texts":
@@ -160,7 +162,7 @@ def _is(kind: Kind, value: Any) -> bool:
     return isinstance(value, str) or number
 
 
-def _plain(file: LessonText, text: str, place: Place) -> None:
+def _plain(file: LessonText, text: str, place: TextPlace) -> None:
     if len(text) > LONGEST_TEXT:
         raise file.error(
             f"{place.key} has {len(text)} letters; a text may have {LONGEST_TEXT}", place

@@ -8,7 +8,7 @@ from functools import cache
 from importlib import resources
 
 from lessons.course.lesson_data import Step
-from lessons.course.lesson_text import LessonText, Place
+from lessons.course.lesson_text import LessonText, TextPlace
 
 SHARED = "_steps.toml"
 
@@ -21,6 +21,6 @@ def shared_steps() -> Mapping[str, tuple[Step, ...]]:
     return {name: tuple(_step(file, *one) for one in file.tables(name)) for name in file.data}
 
 
-def _step(file: LessonText, place: Place, table: Mapping[str, str]) -> Step:
+def _step(file: LessonText, place: TextPlace, table: Mapping[str, str]) -> Step:
     say = file.template(table["say"], place.at("say"), bound="when" not in table)
     return Step(say, table.get("picture"), file.condition(table, place), table.get("table"))

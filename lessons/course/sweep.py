@@ -6,20 +6,23 @@ plane with exact settings is not the joint's, where something it states is not s
 of its texts has no value.
 """
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from itertools import product
+from math import cos, radians
 from typing import Any
 
 import numpy as np
 
 from layout.answer.answer import Answer
+from layout.answer.senses import Way, way
 from layout.answer.wording import given_line
 from layout.errors import CutError, LayoutError, RoofError
 from layout.plane.cut import Cut
 from layout.stock import read_stock
 from layout.tools.fit import SOUND_IN, Fit, fit
-from layout.tools.saw import reaches
+from layout.tools.saw import SawLimits, reaches
 from layout.tools.setting import Setting
 from layout.vector import Array
 from lessons.course.agreement import Misfit, misstated
@@ -48,9 +51,10 @@ class Swept:
     """A lesson over the sweep: how many cuts were tried, and the widest gaps of either method.
 
     `exact_in` is with exact settings, `read_in` with settings as read on the tools; `beyond` is
-    how many cuts leave more than `tolerance_in` as read, `past_saw` how many have a tilt past a
-    common saw, so that one plane or not they are cut by handsaw. `fault` says what is wrong and
-    where, None where nothing is.
+    how many cuts leave more than `tolerance_in` as read, `past_saw` how many have a tilt past the
+    saw's. `other_way` is how many take two passes or the shoe on an edge, `out_of_reach` how many
+    no pass of the saw makes, for its tilt or its blade. `fault` says what is wrong and where, None
+    where nothing is.
     """
 
     lesson: Lesson
@@ -61,6 +65,8 @@ class Swept:
     tolerance_in: float
     fault: str | None
     past_saw: int = 0
+    other_way: int = 0
+    out_of_reach: int = 0
 
     @property
     def sound(self) -> bool:
@@ -77,23 +83,26 @@ class _Method:
     read: Fit
 
 
-def sweep(lesson: Lesson) -> Swept:
-    """Run a lesson over every pitch, corner, hand and board of the sweep.
+def sweep(lesson: Lesson, limits: SawLimits | None = None) -> Swept:
+    """Run a lesson over every pitch, corner, hand and board of the sweep, for this saw.
 
     Roofs that the lesson's cut has no place in are passed over.
     """
     fault: str | None = None
-    cases = beyond = past_saw = 0
+    cases = beyond = past_saw = other_way = out_of_reach = 0
     exact_in = read_in = 0.0
     try:
         proved(lesson)
-        answers = [asked(lesson), *_answers(lesson)]
-        planes = [plane for right in answers for plane in (right, *right.others)]
+        answers = [replace(one, limits=limits or one.limits) for one in _answers(lesson)]
+        planes = [plane for true_answer in answers for plane in (true_answer, *true_answer.others)]
         tolerance_in = answers[0].tolerance_in
         limit_deg = answers[0].limits.tilt_deg
         past = sum(not reaches(float(one.cut.face_tilt_deg), limit_deg) for one in planes)
         for here in _by_board(planes):
             past_saw += past
+            ways = _ways(here)
+            other_way += ways["both faces"] + ways["edge"]
+            out_of_reach += ways["handsaw"]
             for method in _methods(planes, here):
                 exact, read = method.exact.widest_in, method.read.widest_in
                 exact_in, read_in = max(exact_in, exact.max()), max(read_in, read.max())
@@ -105,12 +114,35 @@ def sweep(lesson: Lesson) -> Swept:
             cases += len(here)
         fault = fault or _untrue(lesson, answers) or _untaught(lesson)
     except LayoutError as error:
-        return Swept(
-            lesson, cases, float(exact_in), float(read_in), beyond, 0.0, str(error), past_saw
-        )
+        fault, tolerance_in = str(error), 0.0
     return Swept(
-        lesson, cases, float(exact_in), float(read_in), beyond, tolerance_in, fault, past_saw
+        lesson,
+        cases,
+        float(exact_in),
+        float(read_in),
+        beyond,
+        tolerance_in,
+        fault,
+        past_saw,
+        other_way,
+        out_of_reach,
     )
+
+
+def _ways(here: Sequence[Answer]) -> Counter[Way]:
+    """How the saw makes each of these cuts, counted.
+
+    A blade that comes through the whole thickness at its tilt makes the cut in one pass on a face;
+    only the others are looked at one by one.
+    """
+    limits, thick_in = here[0].limits, here[0].question.stock.thickness_in
+    found: Counter[Way] = Counter()
+    for one in here:
+        tilt = float(one.cut.face_tilt_deg)
+        through = thick_in / max(cos(radians(tilt)), 1e-12) <= limits.depth_in
+        plain = through and reaches(tilt, limits.tilt_deg)
+        found["face" if plain else way(one)] += 1
+    return found
 
 
 def cases(lesson: Lesson) -> Iterator[dict[str, str]]:
@@ -128,6 +160,7 @@ def cases(lesson: Lesson) -> Iterator[dict[str, str]]:
 
 
 def _answers(lesson: Lesson) -> Iterator[Answer]:
+    yield asked(lesson)
     for given in cases(lesson):
         try:
             yield asked(lesson, given)
@@ -141,24 +174,24 @@ def _by_board(answers: Sequence[Answer]) -> Iterator[list[Answer]]:
     for stock in map(read_stock, STOCKS):
         yield [
             replace(
-                right,
-                question=replace(right.question, stock=stock),
-                cuts=right.question.joint.cuts(stock),
+                true_answer,
+                question=replace(true_answer.question, stock=stock),
+                cuts=true_answer.question.joint.cuts(stock),
             )
-            for right in answers
+            for true_answer in answers
         ]
 
 
 def _methods(roofs: Sequence[Answer], here: Sequence[Answer]) -> Iterator[_Method]:
     """Both methods on one board; marks and tilt follow from the roof, a rip's gauges do not."""
-    cuts = [right.cut for right in here]
+    cuts = [true_answer.cut for true_answer in here]
     told = here if roofs[0].is_rip else roofs
     for name, setting in (
         ("by hand", Answer.hand_setting),
         ("by saw", Answer.saw_setting),
     ):
         exact, read = (
-            _fits(cuts, _normals([setting(right, as_read) for right in told]))
+            _fits(cuts, _normals([setting(true_answer, as_read) for true_answer in told]))
             for as_read in (False, True)
         )
         yield _Method(name, exact, read)
@@ -189,7 +222,7 @@ def _normals(settings: Sequence[Setting]) -> Array:
 
 def _untrue(lesson: Lesson, answers: Sequence[Answer]) -> str | None:
     """The first thing that the lesson states and is not so."""
-    misfits = (misfit for right in answers for misfit in misstated(lesson, right))
+    misfits = (misfit for true_answer in answers for misfit in misstated(lesson, true_answer))
     return next(map(str, misfits), None)
 
 
@@ -198,11 +231,11 @@ def _untaught(lesson: Lesson) -> str | None:
     for given in list(cases(lesson))[::TAUGHT_EVERY]:
         for system in System:
             try:
-                right = asked(lesson, given, system)
+                true_answer = asked(lesson, given, system)
             except (CutError, RoofError):
                 continue
             try:
                 run(lesson, given, system)
             except LayoutError as error:
-                return f"{error} ({given_line(right)})"
+                return f"{error} ({given_line(true_answer)})"
     return None

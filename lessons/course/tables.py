@@ -10,7 +10,7 @@ from layout.length.run_length import UNIT_RUN_IN, common_per_run, jack_per_spaci
 from layout.quantity import Pitch, read_pitch, write_degrees
 from layout.stock import Stock, read_stock
 from lessons.mistakes.cut_mistakes import mistakes
-from lessons.say.blocks import Table
+from lessons.say.blocks import TableBlock
 from lessons.say.units import System, written
 
 RISES = (3, 4, 5, 6, 7, 8, 9, 10, 12)
@@ -21,33 +21,33 @@ SPACINGS_IN = (16.0, 24.0)
 SIDE_NUMBER = "side-number-as-tilt"
 
 
-def gap_by_pitch(right: Answer, system: System) -> Table:
+def gap_by_pitch(true_answer: Answer, system: System) -> TableBlock:
     """The gap of a tilt set by the side-cut number, by pitch and by thickness of the board."""
     boards = [read_stock(name) for name in THICKNESSES]
     rows = []
     for rise in GAP_RISES:
         pitch = read_pitch(f"{rise} in 12")
-        cells = [_gap(right, pitch, board, system) for board in boards]
+        cells = [_gap(true_answer, pitch, board, system) for board in boards]
         rows.append((_pitch(pitch, system), *cells))
     thick = (f"board {written(board.thickness_in, 'in', system)} thick" for board in boards)
-    return Table(("Pitch", *thick), tuple(rows), "The gap left by a tilt set to the number")
+    return TableBlock(("Pitch", *thick), tuple(rows), "The gap left by a tilt set to the number")
 
 
-def _gap(right: Answer, pitch: Pitch, board: Stock, system: System) -> str:
-    here = _at(right, pitch, board)
+def _gap(true_answer: Answer, pitch: Pitch, board: Stock, system: System) -> str:
+    here = _at(true_answer, pitch, board)
     made = mistakes()[SIDE_NUMBER].made_on(here)
     return "nothing" if made is None else written(made.price_in, "gap", system)
 
 
-def two_pitches(right: Answer, system: System) -> Table:
+def two_pitches(true_answer: Answer, system: System) -> TableBlock:
     """The same cut at several pitches: what moves with the pitch, and what does not."""
-    own = right.question.pitch
+    own = true_answer.question.pitch
     steeper = read_pitch("12 in 12")
     shallow = read_pitch("5 in 12")
     pitches = sorted({p.rise_in_12: p for p in (shallow, own, steeper)}.items())
     rows = []
     for _, pitch in pitches:
-        here = _at(right, pitch, right.question.stock)
+        here = _at(true_answer, pitch, true_answer.question.stock)
         rows.append(
             (
                 _pitch(pitch, system),
@@ -58,35 +58,45 @@ def two_pitches(right: Answer, system: System) -> Table:
             )
         )
     head = ("Pitch", "Face mark", "Side-cut number", "It lays, off the edge", "Tilt of the saw")
-    return Table(head, tuple(rows), "One corner, several pitches")
+    return TableBlock(head, tuple(rows), "One corner, several pitches")
 
 
 def _number(here: Answer, system: System) -> str:
     return written(float(here.cut.edge_number), "square", system)
 
 
-def four_numbers(right: Answer, system: System) -> Table:
+def four_numbers(true_answer: Answer, system: System) -> TableBlock:
     """The four angles of one cut: what each is, and which tool it is for."""
     del system
     rows = (
-        ("face mark", "on the face, from square across", right.face.from_square_deg, "square"),
-        ("edge mark", "on the edge, from square across", right.edge.from_square_deg, "square"),
-        ("sliding bevel", "on the edge, off the edge", right.edge.bevel_deg, "sliding bevel"),
-        ("tilt", "square to the face mark", float(right.cut.face_tilt_deg), "saw"),
+        (
+            "face mark",
+            "on the face, from square across",
+            true_answer.face.from_square_deg,
+            "square",
+        ),
+        (
+            "edge mark",
+            "on the edge, from square across",
+            true_answer.edge.from_square_deg,
+            "square",
+        ),
+        ("sliding bevel", "on the edge, off the edge", true_answer.edge.bevel_deg, "sliding bevel"),
+        ("tilt", "square to the face mark", float(true_answer.cut.face_tilt_deg), "saw"),
     )
-    return Table(
+    return TableBlock(
         ("Name", "Where it is measured", "Here", "Tool"),
         tuple((name, where, write_degrees(angle), tool) for name, where, angle, tool in rows),
         "Four angles of one cut",
     )
 
 
-def rafter_table(right: Answer, system: System) -> Table:
+def rafter_table(true_answer: Answer, system: System) -> TableBlock:
     """Lengths of common and hip or valley over one unit of run, pitch by pitch."""
     rows = []
     for rise in RISES:
         pitch = read_pitch(f"{rise} in 12")
-        corner = _at(right, pitch, right.question.stock).question.corner
+        corner = _at(true_answer, pitch, true_answer.question.stock).question.corner
         common, line = (
             written(UNIT_RUN_IN * float(per(corner)), "table", system)
             for per in (common_per_run, line_per_run)
@@ -94,20 +104,22 @@ def rafter_table(right: Answer, system: System) -> Table:
         rows.append((_pitch(pitch, system), common, line))
     run = "a metre" if system.is_metric else "a foot"
     head = ("Pitch", f"Common, for {run} of run", f"Hip or valley, for {run} of the common's run")
-    return Table(head, tuple(rows), "Rafter table" + (" [mm]" if system.is_metric else " [in]"))
+    return TableBlock(
+        head, tuple(rows), "Rafter table" + (" [mm]" if system.is_metric else " [in]")
+    )
 
 
-def jack_table(right: Answer, system: System) -> Table:
+def jack_table(true_answer: Answer, system: System) -> TableBlock:
     """How much longer each jack is than the one before, pitch by pitch and by spacing."""
     rows = []
     for rise in RISES:
         pitch = read_pitch(f"{rise} in 12")
-        corner = _at(right, pitch, right.question.stock).question.corner
+        corner = _at(true_answer, pitch, true_answer.question.stock).question.corner
         per = float(jack_per_spacing(corner))
         cells = (written(per * spacing, "in", system) for spacing in SPACINGS_IN)
         rows.append((_pitch(pitch, system), *cells))
     spaced = (f"Jacks {written(spacing, 'in', system)} on center" for spacing in SPACINGS_IN)
-    return Table(("Pitch", *spaced), tuple(rows), "Common difference of jacks")
+    return TableBlock(("Pitch", *spaced), tuple(rows), "Common difference of jacks")
 
 
 def _pitch(pitch: Pitch, system: System) -> str:
@@ -115,13 +127,13 @@ def _pitch(pitch: Pitch, system: System) -> str:
     return f"{pitch.rise_in_12 * METRIC_RUN:g} in {run:g}" if system.is_metric else str(pitch)
 
 
-def _at(right: Answer, pitch: Pitch, board: Stock) -> Answer:
+def _at(true_answer: Answer, pitch: Pitch, board: Stock) -> Answer:
     """The same cut on a roof of one pitch and a board."""
-    asked = replace(right.question, pitch=pitch, other_pitch=pitch, stock=board)
-    return answer(asked, tolerance_in=right.tolerance_in, limits=right.limits)
+    asked = replace(true_answer.question, pitch=pitch, other_pitch=pitch, stock=board)
+    return answer(asked, tolerance_in=true_answer.tolerance_in, limits=true_answer.limits)
 
 
-TABLES: dict[str, Callable[[Answer, System], Table]] = {
+TABLES: dict[str, Callable[[Answer, System], TableBlock]] = {
     "gap-by-pitch": gap_by_pitch,
     "two-pitches": two_pitches,
     "four-numbers": four_numbers,
@@ -131,14 +143,14 @@ TABLES: dict[str, Callable[[Answer, System], Table]] = {
 """The tables a lesson may ask for by name."""
 
 
-def table(name: str, right: Answer, system: System) -> Table | None:
+def table(name: str, true_answer: Answer, system: System) -> TableBlock | None:
     """The table of that name for this answer; None where the roof has no such cut."""
     try:
-        return TABLES[name](right, system)
+        return TABLES[name](true_answer, system)
     except LayoutError:
         return None
 
 
-def texts(of: Table) -> Sequence[str]:
+def texts(of: TableBlock) -> Sequence[str]:
     """Every text that stands in a table."""
     return (of.shows, *of.head, *(cell for row in of.rows for cell in row))

@@ -65,19 +65,19 @@ class Wrong:
     factor: bool = False
 
 
-def misread(right: Answer, setting: Setting) -> Answer:
+def misread(true_answer: Answer, setting: Setting) -> Answer:
     """The same question answered from the plane that a wrong setting cuts."""
-    cuts = list(right.cuts)
-    cuts[right.which] = replace(right.cut, normal=setting.normal)
-    return replace(right, cuts=tuple(cuts))
+    cuts = list(true_answer.cuts)
+    cuts[true_answer.plane_index] = replace(true_answer.cut, normal=setting.normal)
+    return replace(true_answer, cuts=tuple(cuts))
 
 
-def made_here(right: Answer) -> tuple[Made, ...]:
+def made_here(true_answer: Answer) -> tuple[Made, ...]:
     """Every mistake that can be made on this cut and costs something, in the order of names."""
     made = []
     for name in sorted(mistakes()):
         try:
-            one = mistakes()[name].made_on(right)
+            one = mistakes()[name].made_on(true_answer)
         except LayoutError:
             continue  # the roof the mistake would need cannot be framed
         if one is not None:
@@ -85,15 +85,20 @@ def made_here(right: Answer) -> tuple[Made, ...]:
     return tuple(made)
 
 
-def wrong_answers(right: Answer, name: str, arguments: tuple[str, ...] = ()) -> tuple[Wrong, ...]:
+def wrong_answers(
+    true_answer: Answer, name: str, arguments: tuple[str, ...] = ()
+) -> tuple[Wrong, ...]:
     """What each known mistake and slip answers when the value `name` is asked for.
 
     Left out are those that give the right value, or none.
     """
-    true = values()[name].read(right, *arguments)
+    true = values()[name].read(true_answer, *arguments)
     return tuple(
         wrong
-        for wrong in (*_of_mistakes(right, name, arguments), *_of_slips(right, name, arguments))
+        for wrong in (
+            *_of_mistakes(true_answer, name, arguments),
+            *_of_slips(true_answer, name, arguments),
+        )
         if not same(wrong.value, true)
     )
 
@@ -128,12 +133,12 @@ def _both(one: Wrong, other: Wrong, value: float) -> Wrong:
     return Wrong(f"{one.name} and {other.name}", does, f"{one.why} {other.why}", value)
 
 
-def _of_mistakes(right: Answer, name: str, arguments: tuple[str, ...]) -> Iterator[Wrong]:
+def _of_mistakes(true_answer: Answer, name: str, arguments: tuple[str, ...]) -> Iterator[Wrong]:
     if name not in PLACED and not any(name in said for said in SAID.values()):
         return
-    for made in made_here(right):
+    for made in made_here(true_answer):
         try:
-            value = _answer_of(made, right, name, arguments)
+            value = _answer_of(made, true_answer, name, arguments)
         except LayoutError:
             continue  # that plane shows no such value: its mark runs square across
         if value is not None:
@@ -141,11 +146,11 @@ def _of_mistakes(right: Answer, name: str, arguments: tuple[str, ...]) -> Iterat
             yield Wrong(mistake.name, mistake.does, mistake.why, value, made)
 
 
-def _of_slips(right: Answer, name: str, arguments: tuple[str, ...]) -> Iterator[Wrong]:
+def _of_slips(true_answer: Answer, name: str, arguments: tuple[str, ...]) -> Iterator[Wrong]:
     given = values()[name].arguments_of(arguments)
     for one in slips(name):
         try:
-            value = one.work(right, *given)
+            value = one.work(true_answer, *given)
         except (LayoutError, ZeroDivisionError):
             continue
         if value is not None and isfinite(value):
@@ -160,31 +165,31 @@ def same(one: Written, other: Written) -> bool:
 
 
 def _answer_of(
-    made: Made, right: Answer, name: str, arguments: tuple[str, ...]
+    made: Made, true_answer: Answer, name: str, arguments: tuple[str, ...]
 ) -> float | str | None:
     if isinstance(made, Misplaced):
-        return _placed(made, right, name)
+        return _placed(made, true_answer, name)
     if isinstance(made, Proud) or name not in SAID[type(made.setting)]:
         return None
     read = values()[ANSWERED_BY.get(name, name)].read
-    value = read(misread(right, made.setting), *arguments)
+    value = read(misread(true_answer, made.setting), *arguments)
     assert isinstance(value, float | str)
     return value
 
 
-def _placed(made: Misplaced, right: Answer, name: str) -> float | None:
+def _placed(made: Misplaced, true_answer: Answer, name: str) -> float | None:
     """A length worked out as the mistake does; the one that is only laid down the slope, where
     it should lie level, has the right level measure."""
     if name not in PLACED or made.mistake.name not in SHORTENINGS:
         return None
     if name == "shortening" and made.mistake.name == ALONG_THE_SLOPE:
         return None
-    return PLACED[name](right, made)
+    return PLACED[name](true_answer, made)
 
 
-def _along(right: Answer) -> float:
-    return float(values()["shortening_along"].read(right))  # type: ignore[arg-type]  # a length
+def _along(true_answer: Answer) -> float:
+    return float(values()["shortening_along"].read(true_answer))  # type: ignore[arg-type]  # a length
 
 
-def _level(right: Answer, along_in: float) -> float:
-    return along_in * float(sin_cos(right.stick_slope_deg)[1])
+def _level(true_answer: Answer, along_in: float) -> float:
+    return along_in * float(sin_cos(true_answer.stick_slope_deg)[1])

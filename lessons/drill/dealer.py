@@ -13,6 +13,7 @@ from typing import TypeVar
 from layout.answer.answer import Answer
 from layout.errors import LayoutError
 from layout.quantity import Pitch, read_pitch, write_fraction
+from layout.tools.saw import SawLimits
 from lessons.course.lesson import Drill, DrillKind, Lesson, LessonError
 from lessons.course.runner import asked
 from lessons.drill.problem import (
@@ -63,8 +64,10 @@ def shuffled(rng: Random, things: Sequence[Thing]) -> list[Thing]:
 class Deck:
     """Deals problems: from one seed always the same, in the same order, none of them twice."""
 
-    def __init__(self, rng: Random, system: System = System.INCH) -> None:
-        self.rng, self.system = rng, system
+    def __init__(
+        self, rng: Random, system: System = System.INCH, limits: SawLimits | None = None
+    ) -> None:
+        self.rng, self.system, self.limits = rng, system, limits
         self.refused: Counter[str] = Counter()
         self._dealt: set[tuple[object, ...]] = set()
         self._spent: set[tuple[str, int]] = set()
@@ -104,7 +107,9 @@ class Deck:
             fault = _fault(lesson, drill, asked(lesson, given), self.rng)
         elif drill.kind == "mark":
             measure = self._measure(lesson, given)
-        return put(lesson, place, given, self.system, fault=fault, measure=measure)
+        return put(
+            lesson, place, given, self.system, fault=fault, measure=measure, limits=self.limits
+        )
 
     def _measure(self, lesson: Lesson, given: Mapping[str, str]) -> Measure:
         return pick(self.rng, measures(asked(lesson, given)))
@@ -180,12 +185,12 @@ def _stocks(own: str, drill: Drill) -> tuple[str, ...]:
     return same[:1] if drill.kind == "mark" else same
 
 
-def _fault(lesson: Lesson, drill: Drill, right: Answer, rng: Random) -> str:
+def _fault(lesson: Lesson, drill: Drill, true_answer: Answer, rng: Random) -> str:
     """The drill's own fault, or another the lesson warns of."""
     others = [
         warned.name
         for warned in lesson.warned
-        if warned.name != drill.mistake and warned.when.holds(right)
+        if warned.name != drill.mistake and warned.when.holds(true_answer)
     ]
     if not others or rng.random() < OWN_FAULT:
         return str(drill.mistake)

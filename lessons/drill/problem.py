@@ -16,17 +16,17 @@ from layout.answer.sense_words import leaning
 from layout.answer.wording import board_words, corner_words, pitch_words
 from layout.errors import LayoutError
 from layout.quantity import nearest, write_degrees
-from layout.tools.saw import reaches
+from layout.tools.saw import SawLimits, reaches
 from layout.tools.square import BLADE_IN, SMALLEST_IN
 from lessons.course.laid_out import LaidOut, disputed, laid_out
 from lessons.course.lesson import Drill, Lesson
 from lessons.course.named_text import read_name
 from lessons.course.runner import asked
 from lessons.course.wrong_answers import Wrong, made_here, paired_answers, wrong_answers
-from lessons.say.units import Kind, System, written
+from lessons.say.units import System, ValueKind, written
 from lessons.values.all_values import values
 
-TOLERANCE: Mapping[Kind, float] = {"length": 1 / 16, "number": 1 / 16, "angle": 0.5}
+TOLERANCE: Mapping[ValueKind, float] = {"length": 1 / 16, "number": 1 / 16, "angle": 0.5}
 """How far off an answer may be and still be right [inches, inches, degrees]."""
 GAP_TOLERANCE_IN = 1 / 32
 CLEAR = 1.5
@@ -58,7 +58,7 @@ class Sought:
     """
 
     name: str
-    kind: Kind
+    kind: ValueKind
     unit: str
     value: float | str
     tolerance: float
@@ -90,7 +90,7 @@ class Problem:
     place: int
     given: Mapping[str, str]
     system: System
-    right: Answer
+    true_answer: Answer
     sought: Sought | None = None
     layout: LaidOut | None = None
     measure: Measure | None = None
@@ -98,7 +98,7 @@ class Problem:
     @property
     def ask(self) -> str:
         """The drill's question for this roof and board."""
-        return self.drill.ask.fill(self.right, self.system)
+        return self.drill.ask.fill(self.true_answer, self.system)
 
     @property
     def because(self) -> str:
@@ -108,13 +108,13 @@ class Problem:
         """
         if self.layout and self.layout.made.mistake.name != self.drill.mistake:
             return self.layout.made.mistake.why
-        because = self.drill.because.fill(self.right, self.system)
+        because = self.drill.because.fill(self.true_answer, self.system)
         return f"{because} {_run_words(self)}" if self.measure else because
 
     @property
     def hints(self) -> tuple[str, ...]:
         """The drill's hints, in the order in which they are given."""
-        return tuple(hint.fill(self.right, self.system) for hint in self.drill.hints)
+        return tuple(hint.fill(self.true_answer, self.system) for hint in self.drill.hints)
 
     @property
     def answer_text(self) -> str:
@@ -132,9 +132,9 @@ class Problem:
         return (self.lesson.name, self.place, tuple(sorted(self.given.items())), fault)
 
 
-def given_words(right: Answer, system: System = System.INCH) -> str:
+def given_words(true_answer: Answer, system: System = System.INCH) -> str:
     """The roof and board of a problem in one line; nothing in it answers anything."""
-    question, metric = right.question, system.is_metric
+    question, metric = true_answer.question, system.is_metric
     parts = [
         f"{question.entry.name}, {question.end}",
         f"pitch {pitch_words(question.pitch, metric=metric)}",
@@ -145,8 +145,8 @@ def given_words(right: Answer, system: System = System.INCH) -> str:
         parts.append(corner_words(question.corner_deg))
     if question.roll_deg:
         parts.append(f"board rolled {question.roll_deg:g}°")
-    if right.hand is not None:
-        parts.append(f"{right.hand.value} hand")
+    if true_answer.hand is not None:
+        parts.append(f"{true_answer.hand.value} hand")
     parts.append(f"board {board_words(question.stock, metric=metric)}")
     return "; ".join(parts)
 
@@ -159,39 +159,42 @@ def put(
     *,
     fault: str | None = None,
     measure: Measure | None = None,
+    limits: SawLimits | None = None,
 ) -> Problem:
-    """Put the lesson's drill at `place` for a roof and a board.
+    """Put the lesson's drill at `place` for a roof and a board, and a saw with these limits.
 
     `fault` names the mistake in a faulty layout or claim, the drill's own if none is named;
     `measure` what is measured on a mark. Raises AwkwardError where the problem would not be fair,
     LayoutError where the roof cannot be framed.
     """
     drill = lesson.drills[place]
-    right = asked(lesson, given)
-    if not drill.when.holds(right):
+    true_answer = asked(lesson, given, limits=limits)
+    if not drill.when.holds(true_answer):
         raise AwkwardError(f"this is only asked where: {drill.when}")
-    _check_size(lesson, right)
-    problem = Problem(lesson, drill, place, given, system, right)
+    _check_size(lesson, true_answer)
+    problem = Problem(lesson, drill, place, given, system, true_answer)
     if drill.mistake is not None:
         layout = _layout(problem, fault or drill.mistake)
         return replace(problem, layout=layout)
     if drill.kind == "mark":
-        seen = measure or measures(right)[0]
-        sought = _sought(right, MEASURED[seen], (), "in")
-        return replace(problem, sought=replace(sought, sense=_sense(right, seen)), measure=seen)
+        seen = measure or measures(true_answer)[0]
+        sought = _sought(true_answer, MEASURED[seen], (), "in")
+        return replace(
+            problem, sought=replace(sought, sense=_sense(true_answer, seen)), measure=seen
+        )
     name, arguments, unit = read_name(str(drill.answer))
-    sought = _sought(right, name, arguments, unit)
-    _check_tilt(lesson, right, name)
+    sought = _sought(true_answer, name, arguments, unit)
+    _check_tilt(lesson, true_answer, name)
     return replace(problem, sought=sought)
 
 
-def measures(right: Answer) -> tuple[Measure, ...]:
+def measures(true_answer: Answer) -> tuple[Measure, ...]:
     """What can be measured on the finished mark. Raises AwkwardError where nothing can."""
-    if right.is_rip:
+    if true_answer.is_rip:
         return ("drop",)
     runs: dict[Measure, float] = {
-        "edge": right.long_minus_short_in,
-        "face": right.runs_down_face_in,
+        "edge": true_answer.long_minus_short_in,
+        "face": true_answer.runs_down_face_in,
     }
     found = tuple(name for name, run_in in runs.items() if run_in >= LEAST_MEASURED_IN)
     if not found:
@@ -201,37 +204,37 @@ def measures(right: Answer) -> tuple[Measure, ...]:
     return found
 
 
-def _sought(right: Answer, name: str, arguments: tuple[str, ...], unit: str) -> Sought:
+def _sought(true_answer: Answer, name: str, arguments: tuple[str, ...], unit: str) -> Sought:
     known = values()[name]
-    value = known.read(right, *arguments)
+    value = known.read(true_answer, *arguments)
     if not isinstance(value, float | str):
         raise AwkwardError(f"{name} is given, so it is nothing to ask for")
     tolerance = GAP_TOLERANCE_IN if unit == "gap" else TOLERANCE.get(known.kind, 0.0)
-    wrongs = wrong_answers(right, name, arguments)
+    wrongs = wrong_answers(true_answer, name, arguments)
     pairs = paired_answers(wrongs, value, known.kind)
     sought = Sought(name, known.kind, unit, value, tolerance, wrongs, arguments, pairs)
     _check_value(sought)
     return sought
 
 
-def _sense(right: Answer, measure: Measure) -> str:
+def _sense(true_answer: Answer, measure: Measure) -> str:
     """The end toward which a mark slants, or the face on which a bevel drops."""
     if measure == "drop":
-        return str(values()["gauge_face"].read(right))
-    return leaning(right.face if measure == "face" else right.edge)
+        return str(values()["gauge_face"].read(true_answer))
+    return leaning(true_answer.face if measure == "face" else true_answer.edge)
 
 
 def _layout(problem: Problem, fault: str) -> LaidOut:
-    lesson, right, system = problem.lesson, problem.right, problem.system
-    made = next((one for one in made_here(right) if one.mistake.name == fault), None)
+    lesson, true_answer, system = problem.lesson, problem.true_answer, problem.system
+    made = next((one for one in made_here(true_answer) if one.mistake.name == fault), None)
     if made is None:
         raise AwkwardError(f"the mistake {fault!r} cannot be made here, or costs nothing")
     if made.price_in < SEEN_PRICE_IN:
         raise AwkwardError(f"the mistake {fault!r} costs less than 1/16 in here")
     if problem.drill.kind == "dispute":
-        layout = disputed(right, made, system)
+        layout = disputed(true_answer, made, system)
     else:
-        layout = laid_out(right, made, system, miter=lesson.taught_miter)
+        layout = laid_out(true_answer, made, system, miter=lesson.taught_miter)
     if not layout.faulty:
         raise AwkwardError(f"the mistake {fault!r} does not show in what is read off the tools")
     return layout
@@ -264,7 +267,7 @@ def off_sixteenth_in(sought: Sought | None) -> float:
 
 def _run_words(problem: Problem) -> str:
     """Where a measured run comes from: the width that the mark crosses, and its angle."""
-    right, system = problem.right, problem.system
+    right, system = problem.true_answer, problem.system
     stock, sought = right.question.stock, problem.sought
     assert sought is not None
     run = sought.written(sought.value, system)
@@ -282,23 +285,23 @@ def _run_words(problem: Problem) -> str:
     )
 
 
-def _check_size(lesson: Lesson, right: Answer) -> None:
-    if right.is_rip:
+def _check_size(lesson: Lesson, true_answer: Answer) -> None:
+    if true_answer.is_rip:
         return
-    if right.runs_down_face_in + right.long_minus_short_in > LONGEST_CUT_IN:
+    if true_answer.runs_down_face_in + true_answer.long_minus_short_in > LONGEST_CUT_IN:
         own = asked(lesson)
         if own.runs_down_face_in + own.long_minus_short_in <= LONGEST_CUT_IN:
             raise AwkwardError(f"the cut runs more than {LONGEST_CUT_IN:g} in along the board")
 
 
-def _check_tilt(lesson: Lesson, right: Answer, name: str) -> None:
+def _check_tilt(lesson: Lesson, true_answer: Answer, name: str) -> None:
     """Refuse a tilt past the saw, unless the lesson itself is about such a tilt."""
     if name not in ("tilt", "edge_tilt"):
         return
-    limit = right.limits.tilt_deg
+    limit = true_answer.limits.tilt_deg
     tilt, own = (
         float(one.cut.face_tilt_deg if name == "tilt" else one.cut.edge_tilt_deg)
-        for one in (right, asked(lesson))
+        for one in (true_answer, asked(lesson))
     )
     if not reaches(tilt, limit) and reaches(own, limit):
         raise AwkwardError(f"a tilt of {tilt:.1f}° lies past a common saw")

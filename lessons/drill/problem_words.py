@@ -24,7 +24,7 @@ ON_WOOD = (
 def problem_blocks(problem: Problem) -> list[Block]:
     """What is given, what is asked, and the lines of a finished layout."""
     blocks: list[Block] = [
-        Paragraph(f"Given: {given_words(problem.right, problem.system)}."),
+        Paragraph(f"Given: {given_words(problem.true_answer, problem.system)}."),
         Paragraph(problem.ask, strong=True),
     ]
     if problem.layout is not None:
@@ -46,7 +46,7 @@ def answer_words(problem: Problem) -> str:
     layout = problem.layout
     should = " ".join(
         f"Line {line.letter} should read: {line.text}"
-        for line in layout.right
+        for line in layout.true_lines
         if line.letter in layout.faulty
     )
     does = layout.made.mistake.does

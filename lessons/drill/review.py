@@ -34,7 +34,7 @@ RULE = (
 
 
 @dataclass(frozen=True)
-class Standing:
+class LessonStanding:
     """How a learner stands with one lesson; `due` is None for one never tried."""
 
     lesson: str
@@ -45,7 +45,7 @@ class Standing:
     kinds_right: frozenset[str] = frozenset()
     made: Mapping[str, int] = field(default_factory=dict)
 
-    def after(self, attempt: Attempt) -> "Standing":
+    def after(self, attempt: Attempt) -> "LessonStanding":
         """The standing after one more attempt."""
         day = attempt.day
         clean = attempt.right and attempt.tries == 1 and attempt.hints == 0 and not attempt.shown
@@ -57,7 +57,7 @@ class Standing:
             due = _after(day, DAYS[step - 1])
         elif due is None:
             due = _after(day, 1)
-        return Standing(
+        return LessonStanding(
             self.lesson,
             step,
             due,
@@ -78,20 +78,20 @@ def _after(day: date, days: int) -> date:
     return date.max if (date.max - day).days < days else day + timedelta(days=days)
 
 
-def standings(attempts: Iterable[Attempt]) -> dict[str, Standing]:
+def standings(attempts: Iterable[Attempt]) -> dict[str, LessonStanding]:
     """The standing with every lesson that was tried, by its name.
 
     Attempts count in the order of their days, whatever order they were written in.
     """
-    standing: dict[str, Standing] = {}
+    standing: dict[str, LessonStanding] = {}
     for attempt in sorted(attempts, key=lambda one: one.moment):
-        before = standing.get(attempt.lesson, Standing(attempt.lesson))
+        before = standing.get(attempt.lesson, LessonStanding(attempt.lesson))
         standing[attempt.lesson] = before.after(attempt)
     return standing
 
 
 def comes_next(
-    lessons: Mapping[str, Lesson], known: Mapping[str, Standing], today: date
+    lessons: Mapping[str, Lesson], known: Mapping[str, LessonStanding], today: date
 ) -> list[str]:
     """The lessons to practice today: those that are due, longest due first, then one new one.
 

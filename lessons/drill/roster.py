@@ -39,7 +39,7 @@ class Result:
 
 
 @dataclass(frozen=True)
-class Tally:
+class ClassTally:
     """A learner's answers in one lesson: how many, and how many right."""
 
     asked: int = 0
@@ -64,7 +64,7 @@ class ClassTable:
 
     learners: tuple[str, ...]
     lessons: tuple[str, ...]
-    tallies: Mapping[tuple[str, str], Tally]
+    tallies: Mapping[tuple[str, str], ClassTally]
     commonest: tuple[tuple[str, int], ...]
     next_lesson: Mapping[str, str | None]
 
@@ -131,16 +131,16 @@ def read_results(text: str, where: str) -> list[Result]:
 
 def class_table(results: Iterable[Result], course: Sequence[str]) -> ClassTable:
     """What these results say, the lessons in the order of the course, learners by name."""
-    tallies: dict[tuple[str, str], Tally] = {}
+    tallies: dict[tuple[str, str], ClassTally] = {}
     mistakes: Counter[str] = Counter()
     for one in results:
-        before = tallies.get((one.learner, one.lesson), Tally())
-        tallies[one.learner, one.lesson] = Tally(before.asked + 1, before.right + one.right)
+        before = tallies.get((one.learner, one.lesson), ClassTally())
+        tallies[one.learner, one.lesson] = ClassTally(before.asked + 1, before.right + one.right)
         mistakes.update(one.mistakes)
     learners = tuple(sorted({learner for learner, _ in tallies}, key=str.casefold))
     met = {lesson for _, lesson in tallies}
     lessons = (*(name for name in course if name in met), *sorted(met - set(course)))
-    nothing = Tally()
+    nothing = ClassTally()
     next_lesson = {
         learner: next(
             (name for name in course if not tallies.get((learner, name), nothing).can), None

@@ -12,6 +12,7 @@ from random import Random
 
 from layout.errors import QuantityError
 from layout.quantity import write_fraction
+from layout.tools.saw import SawLimits
 from lessons.course.lesson import DrillKind, Lesson, LessonError
 from lessons.course.wrong_answers import Wrong
 from lessons.drill.dealer import Deck, places, shuffled
@@ -36,7 +37,7 @@ class Stopped(Exception):  # noqa: N818  (not a fault: the learner has had enoug
 
 
 @dataclass
-class Tally:
+class SessionTally:
     """What a session came to: problems put, those right at the first try, mistakes met."""
 
     put: int = 0
@@ -50,6 +51,7 @@ def dealt(
     count: int,
     kind: DrillKind | None = None,
     system: System = System.INCH,
+    limits: SawLimits | None = None,
 ) -> Iterator[Problem]:
     """Problems from these lessons in turn, each lesson's kinds mixed.
 
@@ -59,7 +61,7 @@ def dealt(
     if not having:
         kinds = sorted({drill.kind for lesson in lessons for drill in lesson.drills})
         raise LessonError(f"there is no problem of the kind {kind} here; there are {kinds}")
-    deck = Deck(rng, system)
+    deck = Deck(rng, system, limits)
     turns: dict[str, list[int]] = {}
     for number in range(count):
         lesson = having[number % len(having)]
@@ -77,9 +79,9 @@ class Session:
     ) -> None:
         self.hear, self.say, self.keep = hear, say, keep
         self.likes = Deck(Random(f"like {rng.random()}"))
-        self.tally = Tally()
+        self.tally = SessionTally()
 
-    def run(self, problems: Iterator[Problem], count: int) -> Tally:
+    def run(self, problems: Iterator[Problem], count: int) -> SessionTally:
         """Put problem after problem until they or the learner's patience end."""
         try:
             for number, problem in enumerate(problems, start=1):
@@ -95,7 +97,7 @@ class Session:
 
     def like(self, problem: Problem) -> Problem:
         """A problem of the same drill with other numbers."""
-        self.likes.system = problem.system
+        self.likes.system, self.likes.limits = problem.system, problem.true_answer.limits
         for _ in range(20):
             like = self.likes.deal(problem.lesson, problem.place)
             other_numbers = like.given.get("pitch") != problem.given.get("pitch")
@@ -256,7 +258,7 @@ def unexplained_words(problem: Problem, judged: Grade) -> str:
     return "That does not fit here, and no mistake this program knows leads to it."
 
 
-def over(tally: Tally) -> list[Block]:
+def over(tally: SessionTally) -> list[Block]:
     """What a session came to, in words."""
     if tally.put == 0:
         return [Paragraph("Nothing was answered.")]

@@ -7,10 +7,11 @@ sheet and its key again, however many sheets there were.
 import shlex
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from random import Random
 
 from layout.errors import LayoutError
+from layout.tools.saw import SawLimits
 from lessons.course.lesson import DrillKind, Lesson, LessonError
 from lessons.course.wrong_answers import Wrong
 from lessons.drill.dealer import Deck, places, shuffled
@@ -43,6 +44,7 @@ class Series:
     system: System = System.INCH
     catalog: str = ""
     learners: tuple[str, ...] = ()
+    limits: SawLimits = field(default_factory=SawLimits)
 
     @property
     def command(self) -> str:
@@ -54,9 +56,21 @@ class Series:
             words += ["--kind", self.kind]
         if self.system is not System.INCH:
             words += ["--units", self.system.value]
+        words += self._saw_words()
         if self.catalog:
             words += ["--catalog", self.catalog]
         return shlex.join(words)
+
+    def _saw_words(self) -> list[str]:
+        """The options of a saw that is not the common one."""
+        usual, words = SawLimits(), []
+        if self.limits.tilt_deg != usual.tilt_deg:
+            words += ["--max-tilt", f"{self.limits.tilt_deg:.10g}"]
+        if self.limits.depth_in != usual.depth_in:
+            words += ["--blade-depth", f"{self.limits.depth_in:.10g}in"]
+        if self.limits.kind is not None:
+            words += ["--saw", self.limits.kind.value]
+        return words
 
     def key_command(self, number: int) -> str:
         """The command that makes a sheet's key again."""
@@ -72,7 +86,7 @@ class Series:
 
 
 @dataclass(frozen=True)
-class Sheet:
+class Worksheet:
     """One sheet: its number in the series, counted from 1, and its problems."""
 
     series: Series
@@ -88,20 +102,20 @@ class Meaning:
     does: tuple[str, ...]
 
 
-def sheets(series: Series) -> Iterator[Sheet]:
+def sheets(series: Series) -> Iterator[Worksheet]:
     """The sheets of a series, one after another without end.
 
     Raises LessonError where no lesson has a problem of the kind, or a drill no fair problem.
     """
     rng = Random(series.seed)
     plan = planned(series, rng)
-    deck = Deck(rng, series.system)
+    deck = Deck(rng, series.system, series.limits)
     number = 1
     faults: Counter[str] = Counter()
     while True:
         if series.learners and number > 1:
             plan = planned(series, rng)
-        yield Sheet(series, number, tuple(_dealt(deck, one, faults) for one in plan))
+        yield Worksheet(series, number, tuple(_dealt(deck, one, faults) for one in plan))
         number += 1
 
 
@@ -120,7 +134,7 @@ def _times(problem: Problem, faults: Counter[str]) -> int:
     return sum(faults[letter] for letter in problem.layout.faulty) if problem.layout else 0
 
 
-def sheet_of(series: Series, number: int) -> Sheet:
+def sheet_of(series: Series, number: int) -> Worksheet:
     """The sheet of that number."""
     if not 1 <= number <= MOST_SHEETS:
         raise LessonError(f"there is no sheet {number}; sheets are numbered 1 to {MOST_SHEETS}")
@@ -191,13 +205,18 @@ def _of_lines(problem: Problem) -> list[Meaning]:
 
 def marked_runs(problem: Problem) -> list[str]:
     """For a mark: both its runs along the board, for the one who checks it."""
-    if problem.drill.kind != "mark" or problem.right.is_rip:
+    if problem.drill.kind != "mark" or problem.true_answer.is_rip:
         return []
     told = []
-    for measure in measures(problem.right):
+    for measure in measures(problem.true_answer):
         try:
             other = put(
-                problem.lesson, problem.place, problem.given, problem.system, measure=measure
+                problem.lesson,
+                problem.place,
+                problem.given,
+                problem.system,
+                measure=measure,
+                limits=problem.true_answer.limits,
             )
         except LayoutError:
             continue  # what cannot be told from a mistake is not for measuring
@@ -209,14 +228,14 @@ def fault_words(problem: Problem) -> str:
     """A faulty layout's key: the line, what is wrong, what it should read, and the gap."""
     layout = problem.layout
     assert layout is not None
-    should = " ".join(line.text for line in layout.right if line.letter in layout.faulty)
+    should = " ".join(line.text for line in layout.true_lines if line.letter in layout.faulty)
     return f"{layout.made.mistake.does} It should read: {should} {layout_price(problem)}"
 
 
-def rows(sheet: Sheet) -> Iterator[dict[str, str]]:
+def rows(sheet: Worksheet) -> Iterator[dict[str, str]]:
     """The sheet's answers for a table, a problem a row."""
     for place, problem in enumerate(sheet.problems, start=1):
-        sought, asked = problem.sought, problem.right.question
+        sought, asked = problem.sought, problem.true_answer.question
         layout = problem.layout
         gap = f"{layout.made.price_in:.6f}" if layout else ""
         yield {
@@ -232,7 +251,7 @@ def rows(sheet: Sheet) -> Iterator[dict[str, str]]:
             "pitch": str(asked.pitch),
             "other_pitch": str(asked.other_pitch),
             "corner_deg": f"{asked.corner_deg:g}",
-            "hand": problem.right.hand.value if problem.right.hand else "",
+            "hand": problem.true_answer.hand.value if problem.true_answer.hand else "",
             "stock": asked.stock.name,
             "asked_for": sought.named if sought else "faulty line",
             "answer": problem.answer_text,

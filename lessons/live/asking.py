@@ -30,7 +30,7 @@ _MARGIN = re.compile(r"(\s*)(\S+(?: \S+)* (?= )|right face) +(\S.*)")
 
 
 @dataclass(frozen=True)
-class Line:
+class AnswerLine:
     """A line of a command's answer: what stands in its margin, and the rest."""
 
     margin: str
@@ -58,16 +58,16 @@ def address(path: str, filled: Mapping[str, str]) -> str:
     return f"{path}?{urlencode(filled)}" if filled else path
 
 
-def lines(said: str) -> list[list[Line]]:
+def lines(said: str) -> list[list[AnswerLine]]:
     """A command's words as groups of lines, as blank lines part them."""
-    groups: list[list[Line]] = [[]]
+    groups: list[list[AnswerLine]] = [[]]
     for line in said.rstrip("\n").split("\n"):
         if not line.strip():
             groups.append([])
         elif match := _MARGIN.fullmatch(line):
-            groups[-1].append(Line(match[2].strip(), match[3], bool(match[1])))
+            groups[-1].append(AnswerLine(match[2].strip(), match[3], bool(match[1])))
         else:
-            groups[-1].append(Line("", line.strip(), line.startswith("      ")))
+            groups[-1].append(AnswerLine("", line.strip(), line.startswith("      ")))
     return [group for group in groups if group]
 
 

@@ -33,25 +33,25 @@ USUAL_SPACING_IN = 16.0
 ONE_RUN = 1e-9
 
 
-def shortening(right: Answer) -> Shortening | None:
+def shortening(true_answer: Answer) -> Shortening | None:
     """What this plane takes off the stick, its mate being of the same stock [inches].
 
     None where the length is not worked out to the middle of the mate.
     """
-    joint = right.question.joint
-    plane = joint.planes[right.which]
+    joint = true_answer.question.joint
+    plane = true_answer.plane
     if plane.mate_name not in CENTRED:
         return None
-    return shorten(joint.pose.head, plane.normal, right.question.stock.thickness_in / 2)
+    return shorten(joint.pose.head, plane.normal, true_answer.question.stock.thickness_in / 2)
 
 
 @misplaced(
     "Nothing is taken off for the rafter or ridge that is met.",
     "The length runs to the middle of what is met; the wood ends at its side.",
 )
-def no_shortening(right: Answer) -> float | None:
+def no_shortening(true_answer: Answer) -> float | None:
     """Too long by the whole shortening along the board."""
-    taken = shortening(right)
+    taken = shortening(true_answer)
     return None if taken is None else taken.along_in
 
 
@@ -60,9 +60,9 @@ def no_shortening(right: Answer) -> float | None:
     "The shortening is a level measure, square back from the plumb line. Along the slope the"
     " same step of the rule reaches less far.",
 )
-def shortening_along_the_slope(right: Answer) -> float | None:
+def shortening_along_the_slope(true_answer: Answer) -> float | None:
     """The level shortening laid along the board."""
-    taken = shortening(right)
+    taken = shortening(true_answer)
     return None if taken is None else taken.along_in - taken.level_in
 
 
@@ -70,9 +70,9 @@ def shortening_along_the_slope(right: Answer) -> float | None:
     "Half the straight thickness is taken off where two rafters meet on a slant.",
     "The slanting line through half the thickness is longer than the straight one.",
 )
-def square_shortening(right: Answer) -> float | None:
+def square_shortening(true_answer: Answer) -> float | None:
     """Half the mate's thickness measured level along the stick, as if it were met square."""
-    taken = shortening(right)
+    taken = shortening(true_answer)
     if taken is None or taken.level_in - taken.across_in < SQUARE_IN:
         return None
     return taken.along_in * (1 - taken.across_in / taken.level_in)
@@ -82,9 +82,9 @@ def square_shortening(right: Answer) -> float | None:
     "The hip is set with a square top edge: neither backed nor dropped.",
     "Its middle lies in both roofs, but the roofs fall away from it to both sides.",
 )
-def no_drop_no_backing(right: Answer) -> float | None:
+def no_drop_no_backing(true_answer: Answer) -> float | None:
     """The edge stands out by the drop that would have hidden it."""
-    asked = right.question
+    asked = true_answer.question
     if not asked.joint.bevels or asked.corner_deg > 180:
         return None
     try:
@@ -93,15 +93,15 @@ def no_drop_no_backing(right: Answer) -> float | None:
         return None
 
 
-def _is_common(right: Answer) -> bool:
+def _is_common(true_answer: Answer) -> bool:
     """True for a rafter that runs straight up its roof, from the plate on."""
-    return right.question.entry.family == "common"
+    return true_answer.question.entry.family == "common"
 
 
-def _climbs_on_a_slant(right: Answer) -> bool:
+def _climbs_on_a_slant(true_answer: Answer) -> bool:
     """True for a hip or a valley, whose run is longer than the common's."""
-    joint = right.question.joint
-    return right.stick_slope_deg > 0 and float(joint.unit_run) > 1 + ONE_RUN
+    joint = true_answer.question.joint
+    return true_answer.stick_slope_deg > 0 and float(joint.unit_run) > 1 + ONE_RUN
 
 
 @misplaced(
@@ -109,11 +109,11 @@ def _climbs_on_a_slant(right: Answer) -> bool:
     "The run is measured level. The rafter slopes, so it is longer for every step. For one step"
     " that comes to this.",
 )
-def run_as_length(right: Answer) -> float | None:
+def run_as_length(true_answer: Answer) -> float | None:
     """Too short by what the slope adds over one step."""
-    if not _is_common(right):
+    if not _is_common(true_answer):
         return None
-    return USUAL_RUN_IN * (1 - float(common_per_run(right.question.corner)))
+    return USUAL_RUN_IN * (1 - float(common_per_run(true_answer.question.corner)))
 
 
 @misplaced(
@@ -121,11 +121,11 @@ def run_as_length(right: Answer) -> float | None:
     "A common covers half the span: from the wall to the center of the ridge. For one step that"
     " comes to this.",
 )
-def span_stepped_off(right: Answer) -> float | None:
+def span_stepped_off(true_answer: Answer) -> float | None:
     """Too long by a whole length over one step."""
-    if not _is_common(right):
+    if not _is_common(true_answer):
         return None
-    return USUAL_RUN_IN * float(common_per_run(right.question.corner))
+    return USUAL_RUN_IN * float(common_per_run(true_answer.question.corner))
 
 
 @misplaced(
@@ -133,11 +133,11 @@ def span_stepped_off(right: Answer) -> float | None:
     "For each step of the common the hip or valley runs farther, on a slant, so it is longer. For"
     " one step that comes to this.",
 )
-def common_row_on_hip(right: Answer) -> float | None:
+def common_row_on_hip(true_answer: Answer) -> float | None:
     """Too short by the difference of both lengths over one step of the common."""
-    if not _climbs_on_a_slant(right):
+    if not _climbs_on_a_slant(true_answer):
         return None
-    corner = right.question.corner
+    corner = true_answer.question.corner
     return USUAL_RUN_IN * float(common_per_run(corner) - line_per_run(corner))
 
 
@@ -145,9 +145,9 @@ def common_row_on_hip(right: Answer) -> float | None:
     "The spacing is added for each jack.",
     "The spacing is level, along the eave. Up the slope each jack grows by more.",
 )
-def spacing_as_difference(right: Answer) -> float | None:
+def spacing_as_difference(true_answer: Answer) -> float | None:
     """Too short, from one jack to the next, by what the slope adds to a spacing of 16 in."""
-    if right.question.entry.family != "jack" or shortening(right) is None:
+    if true_answer.question.entry.family != "jack" or shortening(true_answer) is None:
         return None
-    grown = USUAL_SPACING_IN * float(jack_per_spacing(right.question.corner))
+    grown = USUAL_SPACING_IN * float(jack_per_spacing(true_answer.question.corner))
     return USUAL_SPACING_IN - grown if isfinite(grown) else None

@@ -78,13 +78,13 @@ class Mistake:
         """True for a mistake that shows in the marks or in the saw's setting."""
         return True
 
-    def made_on(self, right: Answer) -> Made | None:
+    def made_on(self, true_answer: Answer) -> Made | None:
         """The mistake made on this cut; None where it cannot be made or costs nothing."""
         try:
-            setting = self.settings(right)
+            setting = self.settings(true_answer)
         except LayoutError:  # the wrong roof that it is worked out in has no such cut
             return None
-        return None if setting is None else _paid(Made(self, setting, right.fit(setting)))
+        return None if setting is None else _paid(Made(self, setting, true_answer.fit(setting)))
 
 
 @dataclass(frozen=True)
@@ -98,14 +98,14 @@ class MisplacedMistake(Mistake):
         """False: every mark and setting is right."""
         return False
 
-    def made_on(self, right: Answer) -> Made | None:
+    def made_on(self, true_answer: Answer) -> Made | None:
         """The mistake made on this cut; None where it cannot be made or costs nothing."""
-        moved_in = self.moved_in(right)
+        moved_in = self.moved_in(true_answer)
         if moved_in is None:
             return None
         # Square to its mate a cut that is moved along the board moves by nx for each inch.
-        gap_in = abs(float(right.cut.normal[0]) * moved_in)
-        return _paid(Misplaced(self, right.hand_setting(False), _all_over(gap_in), moved_in))
+        gap_in = abs(float(true_answer.cut.normal[0]) * moved_in)
+        return _paid(Misplaced(self, true_answer.hand_setting(False), _all_over(gap_in), moved_in))
 
 
 @dataclass(frozen=True)
@@ -119,12 +119,12 @@ class ProudMistake(Mistake):
         """False: every mark and setting is right."""
         return False
 
-    def made_on(self, right: Answer) -> Made | None:
+    def made_on(self, true_answer: Answer) -> Made | None:
         """The mistake made on this cut; None where it cannot be made or costs nothing."""
-        proud_in = self.proud_in(right)
+        proud_in = self.proud_in(true_answer)
         if proud_in is None:
             return None
-        return _paid(Proud(self, right.hand_setting(False), _all_over(proud_in)))
+        return _paid(Proud(self, true_answer.hand_setting(False), _all_over(proud_in)))
 
 
 def _all_over(gap_in: float) -> Fit:

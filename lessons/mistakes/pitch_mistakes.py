@@ -19,8 +19,8 @@ SAME_DEG = 1e-6
 FLATTEST_DEG = 89.0
 
 
-def _sawn(right: Answer) -> BySaw | None:
-    setting = right.saw_setting(as_read=False)
+def _sawn(true_answer: Answer) -> BySaw | None:
+    setting = true_answer.saw_setting(as_read=False)
     return setting if isinstance(setting, BySaw) else None
 
 
@@ -29,10 +29,10 @@ def _sawn(right: Answer) -> BySaw | None:
     "The pitch is the angle of the mark on the face. The tilt comes from the corner, seen square"
     " to that mark.",
 )
-def pitch_as_tilt(right: Answer) -> Setting | None:
+def pitch_as_tilt(true_answer: Answer) -> Setting | None:
     """Tilt = the slope of this roof."""
-    setting = _sawn(right)
-    slope = right.question.pitch.slope_deg
+    setting = _sawn(true_answer)
+    slope = true_answer.question.pitch.slope_deg
     if setting is None or setting.toward_waste == 0 or not reaches(slope, FLATTEST_DEG):
         return None
     return _with(setting, setting.line_deg, slope)
@@ -43,17 +43,17 @@ def pitch_as_tilt(right: Answer) -> Setting | None:
     "17 is the run of a hip or valley over a square corner. A jack or a common climbs the same"
     " rise on 12.",
 )
-def seventeen_for_twelve(right: Answer) -> Setting | None:
+def seventeen_for_twelve(true_answer: Answer) -> Setting | None:
     """The rise laid on 16.97 in place of 12, on a stick that runs as a common does."""
-    setting = _sawn(right)
-    numbers = right.face.numbers
-    own_run = abs(float(right.question.joint.unit_run) - 1.0) < SAME_DEG
-    slope = right.stick_slope_deg
-    plumb = abs(right.face.from_square_deg - slope) < SAME_DEG
-    level = abs(90.0 - right.face.from_square_deg - slope) < SAME_DEG
+    setting = _sawn(true_answer)
+    numbers = true_answer.face.numbers
+    own_run = abs(float(true_answer.question.joint.unit_run) - 1.0) < SAME_DEG
+    slope = true_answer.stick_slope_deg
+    plumb = abs(true_answer.face.from_square_deg - slope) < SAME_DEG
+    level = abs(90.0 - true_answer.face.from_square_deg - slope) < SAME_DEG
     if setting is None or numbers is None or not own_run or not (plumb or level):
         return None
-    rise = right.question.pitch.rise_in_12
+    rise = true_answer.question.pitch.rise_in_12
     pair = (rise, HIP_RUN) if plumb else (HIP_RUN, rise)
     return _with(setting, float(angle_deg(*pair)), setting.tilt_deg)
 
@@ -62,9 +62,9 @@ def seventeen_for_twelve(right: Answer) -> Setting | None:
     "The other roof's pitch is laid on the face, with this roof's tilt.",
     "Where pitches differ, each roof has its own face mark.",
 )
-def other_roofs_pitch_on_face(right: Answer) -> Setting | None:
+def other_roofs_pitch_on_face(true_answer: Answer) -> Setting | None:
     """The face mark of the same cut with both roofs exchanged, and the right tilt."""
-    setting, other = _sawn(right), _exchanged(right)
+    setting, other = _sawn(true_answer), _exchanged(true_answer)
     if setting is None or other is None:
         return None
     return _with(setting, other.line_deg, setting.tilt_deg)
@@ -75,9 +75,9 @@ def other_roofs_pitch_on_face(right: Answer) -> Setting | None:
     "Where pitches differ, the hip does not stand halfway between the walls, and each side of it"
     " has its own tilt.",
 )
-def other_roofs_tilt(right: Answer) -> Setting | None:
+def other_roofs_tilt(true_answer: Answer) -> Setting | None:
     """The right face mark, with the tilt of the same cut in the other roof."""
-    setting, other = _sawn(right), _exchanged(right)
+    setting, other = _sawn(true_answer), _exchanged(true_answer)
     if setting is None or other is None or setting.toward_waste == 0:
         return None
     if not reaches(other.tilt_deg, FLATTEST_DEG):
@@ -85,9 +85,9 @@ def other_roofs_tilt(right: Answer) -> Setting | None:
     return _with(setting, setting.line_deg, other.tilt_deg)
 
 
-def _exchanged(right: Answer) -> BySaw | None:
+def _exchanged(true_answer: Answer) -> BySaw | None:
     """The saw's setting for the same cut with both roofs exchanged; None where they are alike."""
-    asked = right.question
+    asked = true_answer.question
     if abs(asked.pitch.slope_deg - asked.other_pitch.slope_deg) < SAME_DEG:
         return None
     try:

@@ -12,7 +12,7 @@ from figures.pictures.word_sketch import SKETCHES, word_sketch
 from lessons.course.runner import Worked
 from lessons.pages.leaf import Leaf
 from lessons.pages.paged import INDENT_IN, SMALL_PT, column_leaves, lesson_title
-from lessons.say.blocks import Drills, Terms
+from lessons.say.blocks import DrillsBlock, Terms
 
 HINTS_SAY = "Fold this page over, and uncover one line at a time."
 
@@ -29,7 +29,7 @@ def _hints(all_worked: Sequence[Worked], width_in: float) -> Iterator[Row]:
     for worked in all_worked:
         yield words(lesson_title(worked), width_in, SMALL_PT, bold=True, with_next=True)
         for block in worked.blocks:
-            if not isinstance(block, Drills):
+            if not isinstance(block, DrillsBlock):
                 continue
             for number, problem in enumerate(block.problems, start=1):
                 if problem.hints:

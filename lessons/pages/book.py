@@ -21,7 +21,7 @@ from lessons.course.runner import Worked
 from lessons.pages.back_matter import hint_leaves, word_leaves
 from lessons.pages.edition import PARTS, Edition
 from lessons.pages.field_pages import field_leaves
-from lessons.pages.full_size import Sheet, Sheets, full_size_sheets
+from lessons.pages.full_size import BoundSheet, Sheets, full_size_sheets
 from lessons.pages.leaf import Leaf
 from lessons.pages.once import drawn_once
 from lessons.pages.paged import (
@@ -190,7 +190,7 @@ def _sheet_bookmarks(sheets: Sheets, first: int, level: int) -> Iterator[Bookmar
         yield Bookmark(f"{sheet.name}: {sheet.says}", at, level)
 
 
-def _sheet_places(sheets: Sheets, first: int) -> Iterator[tuple[Sheet, int]]:
+def _sheet_places(sheets: Sheets, first: int) -> Iterator[tuple[BoundSheet, int]]:
     at = first
     for sheet in sheets.all:
         yield sheet, at

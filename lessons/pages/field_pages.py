@@ -53,84 +53,87 @@ def field_leaves(
 
 
 def _card(worked: Worked, title: str, paper: Paper) -> tuple[Leaf, ...]:
-    right = worked.answer
+    true_answer = worked.answer
     blank = Page(
         paper,
         Drawing(),
         title=title,
-        given=given_line(right, metric=worked.system.is_metric),
+        given=given_line(true_answer, metric=worked.system.is_metric),
         scale=None,
         description=f"All numbers of {title} for one roof, in large letters.",
     )
     left, bottom, edge, top = clear_field(blank)
     width = edge - left
-    rows = list(_numbers(right, worked.system, width))
+    rows = list(_numbers(true_answer, worked.system, width))
     room = top - bottom - sum(row.height_in for row in rows) - 0.2
     if room > 1.9:
-        shown = named_picture("views", right).drawn_in_first(
+        shown = named_picture("views", true_answer).drawn_in_first(
             [(width, min(room, 3.4)), (width, room)]
         )
         rows.append(picture(shown, width))
     return leaves([replace(row, anchor="") for row in rows], blank)
 
 
-def _numbers(right: Answer, system: System, width_in: float) -> Iterator[Row]:
+def _numbers(true_answer: Answer, system: System, width_in: float) -> Iterator[Row]:
     metric = system.is_metric
-    if right.is_rip:
-        gauges = right.hand_setting(as_read=False)
+    if true_answer.is_rip:
+        gauges = true_answer.hand_setting(as_read=False)
         assert isinstance(gauges, RipByHand)
         across, drop = (written(v, "gap", system) for v in (gauges.across_in, gauges.drop_in))
         yield from _line("GAUGE", f"{across} across the edge, {drop} down the face", width_in)
-        yield from _line("TILT", _tilt(right), width_in)
+        yield from _line("TILT", _tilt(true_answer), width_in)
         return
-    for name, mark, end in (("FACE", right.face, "top"), ("EDGE", right.edge, "left end")):
+    for name, mark, end in (
+        ("FACE", true_answer.face, "top"),
+        ("EDGE", true_answer.edge, "left end"),
+    ):
         if mark.numbers is None:
             yield from _line(name, "square across", width_in)
             continue
         yield from _line(name, write_numbers(mark.numbers, metric=metric), width_in)
         small = f"{end} toward the {leaning(mark)}"
-        if right.hand is not None and name == "EDGE":
+        if true_answer.hand is not None and name == "EDGE":
             other = "foot" if leaning(mark) == "head" else "head"
-            small = f"left-hand: {end} toward the {_of(right, leaning(mark), other)}"
-            small += f"; right-hand: toward the {_of(right, other, leaning(mark))}"
+            small = f"left-hand: {end} toward the {_of(true_answer, leaning(mark), other)}"
+            small += f"; right-hand: toward the {_of(true_answer, other, leaning(mark))}"
         if name == "EDGE":
             twelve = number_words(UNIT_RUN_IN, metric=metric)
-            number = number_words(float(right.cut.edge_number), metric=metric)
+            number = number_words(float(true_answer.cut.edge_number), metric=metric)
             bevel = write_degrees(mark.bevel_deg)
             small += f". Side-cut number {number} on {twelve}; sliding bevel {bevel} off the edge"
         yield words(small, width_in, MEDIUM_PT)
-    tilt = _tilt(right)
-    yield from _line("TILT", tilt if right.hand else f"{tilt}: blade square", width_in)
-    for one in _hands(right):
+    tilt = _tilt(true_answer)
+    yield from _line("TILT", tilt if true_answer.hand else f"{tilt}: blade square", width_in)
+    for one in _hands(true_answer):
         yield words(_saw(one), width_in, MEDIUM_PT)
         yield space(0.08)
 
 
-def _tilt(right: Answer) -> str:
-    return write_degrees(nearest(float(right.cut.face_tilt_deg), 4))
+def _tilt(true_answer: Answer) -> str:
+    return write_degrees(nearest(float(true_answer.cut.face_tilt_deg), 4))
 
 
-def _of(right: Answer, own: str, other: str) -> str:
+def _of(true_answer: Answer, own: str, other: str) -> str:
     """The word for the left hand: this answer's own where it is a left one."""
-    return own if right.hand is Hand.LEFT else other
+    return own if true_answer.hand is Hand.LEFT else other
 
 
-def _hands(right: Answer) -> Iterator[Answer]:
+def _hands(true_answer: Answer) -> Iterator[Answer]:
     """The cut of either hand, or the one there is."""
-    if right.hand is None or not right.question.entry.two_hands:
-        yield right
+    if true_answer.hand is None or not true_answer.question.entry.two_hands:
+        yield true_answer
         return
     for hand in Hand:
-        asked = replace(right.question, hand=hand)
-        yield answer(asked, tolerance_in=right.tolerance_in, limits=right.limits)
+        asked = replace(true_answer.question, hand=hand)
+        yield answer(asked, tolerance_in=true_answer.tolerance_in, limits=true_answer.limits)
 
 
-def _saw(right: Answer) -> str:
-    hand = f"{right.hand.value.capitalize()}-hand: " if right.hand else ""
-    first = faces(right)[0]
-    if way(right) != "face":
-        return f"{hand}{out_of_reach(right, first)}; {remaining_words(right)}."
-    if right.hand is None:
+def _saw(true_answer: Answer) -> str:
+    hand = f"{true_answer.hand.value.capitalize()}-hand: " if true_answer.hand else ""
+    first = faces(true_answer)[0]
+    if way(true_answer) != "face":
+        return f"{hand}{out_of_reach(true_answer, first)}; {remaining_words(true_answer)}."
+    if true_answer.hand is None:
         return f"{hand}shoe on either face; {start_words(first)}."
     return f"{hand}shoe on the {SURFACE[first.side]}; {lean_words(first)}; {start_words(first)}."
 

@@ -15,7 +15,7 @@ from layout.answer.answer import Answer
 from layout.answer.wording import board_words, given_line
 from layout.errors import SheetError
 from lessons.course.runner import Worked
-from lessons.say.blocks import Drills
+from lessons.say.blocks import DrillsBlock
 
 MOST_BOARD_PAGES = 2
 """A bare board that takes more sheets is marked on scrap, and none is printed."""
@@ -24,7 +24,7 @@ LONGEST_BOARD_IN = 8.0
 
 
 @dataclass(frozen=True)
-class Sheet:
+class BoundSheet:
     """A template or a bare board at full size: its name, what it is, its pages, who uses it."""
 
     name: str
@@ -37,24 +37,24 @@ class Sheet:
 class Sheets:
     """All full-size sheets of a book, and which of them each lesson refers to."""
 
-    templates: tuple[Sheet, ...] = ()
-    boards: tuple[Sheet, ...] = ()
+    templates: tuple[BoundSheet, ...] = ()
+    boards: tuple[BoundSheet, ...] = ()
 
     @property
-    def all(self) -> tuple[Sheet, ...]:
+    def all(self) -> tuple[BoundSheet, ...]:
         """Templates, then boards."""
         return (*self.templates, *self.boards)
 
-    def template_of(self, worked: Worked) -> Sheet | None:
+    def template_of(self, worked: Worked) -> BoundSheet | None:
         """The template of a lesson's cut."""
         return _used(self.templates, worked)
 
-    def board_of(self, worked: Worked) -> Sheet | None:
+    def board_of(self, worked: Worked) -> BoundSheet | None:
         """The bare board of a lesson's mark drill."""
         return _used(self.boards, worked)
 
 
-def _used(sheets: Sequence[Sheet], worked: Worked) -> Sheet | None:
+def _used(sheets: Sequence[BoundSheet], worked: Worked) -> BoundSheet | None:
     return next((one for one in sheets if worked.lesson.number in one.lessons), None)
 
 
@@ -116,12 +116,12 @@ def _marks(worked: Worked) -> bool:
     return any(
         problem.outline is not None
         for block in worked.blocks
-        if isinstance(block, Drills)
+        if isinstance(block, DrillsBlock)
         for problem in block.problems
     )
 
 
-def _template(number: int, users: Sequence[Worked], setup: PrintSetup) -> Sheet:
+def _template(number: int, users: Sequence[Worked], setup: PrintSetup) -> BoundSheet:
     from figures.wrap.template import template_pages
 
     name, worked = f"T{number}", users[0]
@@ -134,11 +134,11 @@ def _template(number: int, users: Sequence[Worked], setup: PrintSetup) -> Sheet:
     asked = worked.answer.question
     hand = f", {worked.answer.hand.value}-hand" if worked.answer.hand else ""
     says = f"{asked.entry.name}, {asked.end}{hand}"
-    return Sheet(name, says, titled, tuple(one.lesson.number for one in users))
+    return BoundSheet(name, says, titled, tuple(one.lesson.number for one in users))
 
 
-def _named_boards(groups: Sequence[Sequence[Worked]], setup: PrintSetup) -> list[Sheet]:
-    made: list[Sheet] = []
+def _named_boards(groups: Sequence[Sequence[Worked]], setup: PrintSetup) -> list[BoundSheet]:
+    made: list[BoundSheet] = []
     for users in groups:
         worked = users[0]
         lessons = tuple(one.lesson.number for one in users)
@@ -153,7 +153,7 @@ def _named_boards(groups: Sequence[Sequence[Worked]], setup: PrintSetup) -> list
             + given_line(worked.answer, metric=metric),
         )
         if len(sheets) <= MOST_BOARD_PAGES:
-            made.append(Sheet(name, f"bare board, {board}", sheets, lessons))
+            made.append(BoundSheet(name, f"bare board, {board}", sheets, lessons))
     return made
 
 

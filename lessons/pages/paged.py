@@ -41,15 +41,15 @@ from lessons.say.blocks import (
     Block,
     Boxed,
     Cautions,
-    Drills,
+    DrillsBlock,
     Facts,
     Heading,
     Mistaken,
     Paragraph,
-    Picture,
-    Problem,
+    PictureBlock,
+    ProblemBlock,
     Steps,
-    Table,
+    TableBlock,
     Terms,
 )
 from lessons.say.words import CAUTION
@@ -111,7 +111,7 @@ def lesson_leaves(
     left, _, right, _ = clear_field(blank)
     column = column_width(right - left)
     rows: list[Row] = []
-    problems: tuple[Problem, ...] = ()
+    problems: tuple[ProblemBlock, ...] = ()
     for block in worked.blocks:
         if isinstance(block, Heading) and block.text == "Words" and not parts.terms:
             continue
@@ -121,7 +121,7 @@ def lesson_leaves(
         match block:
             case Terms() if not parts.terms:
                 continue
-            case Drills():
+            case DrillsBlock():
                 problems = block.problems
             case Heading("By saw", _):
                 if parts.template:
@@ -227,11 +227,11 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
             yield space(0.1)
         case Cautions(lines):
             yield from _cautions(lines, width_in)
-        case Drills(problems):
+        case DrillsBlock(problems):
             yield from asked_rows(problems, width_in)
             yield from hint_rows(problems, width_in)
             yield from answer_rows(problems, width_in)
-        case Table():
+        case TableBlock():
             yield from table_rows(block, width_in)
         case Boxed(title, lines):
             said = [words(title, width_in - 0.16, bold=True)]
@@ -249,12 +249,12 @@ def heading_rows(text: str, width_in: float) -> Iterator[Row]:
     yield replace(row, anchor=text)
 
 
-def _step(number: str, text: str, shown: Picture | Table | None, width_in: float) -> Row:
+def _step(number: str, text: str, shown: PictureBlock | TableBlock | None, width_in: float) -> Row:
     """A step: its number, its words, and with them the picture or table that shows it."""
     full = hung(number, words(text, width_in - INDENT_IN), INDENT_IN, NUMBER_PT)
     if shown is None:
         return full
-    if isinstance(shown, Table):
+    if isinstance(shown, TableBlock):
         return under([full, *table_rows(shown, width_in)])
     if width_in < COLUMN_IN:
         return under_words(
@@ -266,7 +266,7 @@ def _step(number: str, text: str, shown: Picture | Table | None, width_in: float
     return _with_picture(hung(number, said, INDENT_IN, NUMBER_PT), shown, width_in)
 
 
-def under_words(said: Callable[[float], Row], shown: Picture, width_in: float) -> Row:
+def under_words(said: Callable[[float], Row], shown: PictureBlock, width_in: float) -> Row:
     """Words with their picture under them; one that a column cannot carry goes across both."""
     for tall in () if shown.wide else COLUMN_HEIGHTS_IN:
         try:
@@ -279,7 +279,7 @@ def under_words(said: Callable[[float], Row], shown: Picture, width_in: float) -
     return replace(under([said(across), picture(drawing, across)]), wide=True)
 
 
-def table_rows(table: Table, width_in: float) -> list[Row]:
+def table_rows(table: TableBlock, width_in: float) -> list[Row]:
     """A table with what it shows over it, its columns as wide as their longest word asks."""
     cells = list(zip(table.head, *table.rows, strict=True))
 
@@ -344,7 +344,7 @@ def _terms(pairs: Iterable[tuple[str, str]], width_in: float) -> Iterator[Row]:
 
 
 def asked_rows(
-    problems: Iterable[Problem], width_in: float, board: str = "", lines: int = 2
+    problems: Iterable[ProblemBlock], width_in: float, board: str = "", lines: int = 2
 ) -> Iterator[Row]:
     """The problems, each with lines to work on; `board` names the bare board to mark."""
     room = width_in - INDENT_IN
@@ -360,7 +360,7 @@ def asked_rows(
         yield space(0.08)
 
 
-def hint_rows(problems: Sequence[Problem], width_in: float) -> Iterator[Row]:
+def hint_rows(problems: Sequence[ProblemBlock], width_in: float) -> Iterator[Row]:
     """The hints of each problem, on a fresh page that can be folded over or kept back."""
     hinted = [(i, each) for i, each in enumerate(problems, start=1) if each.hints]
     if hinted:
@@ -370,7 +370,7 @@ def hint_rows(problems: Sequence[Problem], width_in: float) -> Iterator[Row]:
         yield hung(str(number), words(lines, width_in - INDENT_IN), INDENT_IN, NUMBER_PT)
 
 
-def answer_rows(problems: Sequence[Problem], width_in: float) -> Iterator[Row]:
+def answer_rows(problems: Sequence[ProblemBlock], width_in: float) -> Iterator[Row]:
     """The answers with their reasons, on the page of the hints, or a fresh one where there are
     none."""
     room = width_in - INDENT_IN
@@ -378,7 +378,7 @@ def answer_rows(problems: Sequence[Problem], width_in: float) -> Iterator[Row]:
     yield from head if any(problem.hints for problem in problems) else _fresh(head)
     for number, problem in enumerate(problems, start=1):
 
-        def said(room_in: float, number: int = number, problem: Problem = problem) -> Row:
+        def said(room_in: float, number: int = number, problem: ProblemBlock = problem) -> Row:
             inside = room_in - INDENT_IN
             told = [words(problem.answer, inside, bold=True), words(problem.because, inside)]
             return hung(str(number), under(told), INDENT_IN, NUMBER_PT)
@@ -399,7 +399,7 @@ def _fresh(rows: Iterable[Row]) -> Iterator[Row]:
         yield replace(row, fresh=at == 0)
 
 
-def _with_picture(said: Row, shown: Picture, width_in: float) -> Row:
+def _with_picture(said: Row, shown: PictureBlock, width_in: float) -> Row:
     """Words and their picture side by side; a picture that needs more room stands below them."""
     start = width_in * WORDS_PART + GUTTER_IN
     room = width_in - start

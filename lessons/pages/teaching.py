@@ -77,18 +77,21 @@ READ_BACK = (
 )
 
 
-def grade_lines(right: Answer, system: System) -> Iterator[tuple[str, ...]]:
+def grade_lines(true_answer: Answer, system: System) -> Iterator[tuple[str, ...]]:
     """A line for each thing measured: where, what it should be, both limits, points, white."""
-    limit = right.tolerance_in
+    limit = true_answer.tolerance_in
     full, half = (write_gap_limit(size, system) for size in (limit, HALF_OF * limit))
     metric = system.is_metric
-    if right.is_rip:
-        gauges = right.hand_setting(as_read=False)
+    if true_answer.is_rip:
+        gauges = true_answer.hand_setting(as_read=False)
         assert isinstance(gauges, RipByHand)
         drop = written(gauges.drop_in, "gap", system)
         yield ("Line on the face, with a rule", f"{drop} down", full, half, str(POINTS_MARK), "")
     else:
-        for name, mark, end in (("face", right.face, "top"), ("edge", right.edge, "left end")):
+        for name, mark, end in (
+            ("face", true_answer.face, "top"),
+            ("edge", true_answer.edge, "left end"),
+        ):
             if mark.numbers is None:
                 yield (f"{name.capitalize()}, with the square", "square across", full, half,
                        str(POINTS_MARK), "")  # fmt: skip
@@ -98,9 +101,9 @@ def grade_lines(right: Answer, system: System) -> Iterator[tuple[str, ...]]:
             yield (f"{name.capitalize()} mark, with the square on the sawn line", pair, one,
                    number_words(1 / 8, metric=metric), str(POINTS_MARK), "")  # fmt: skip
             yield (f"Its {end}", f"toward the {leaning(mark)}", "so", "", str(POINTS_HAND), "")
-    tilt = write_degrees(nearest(float(right.cut.face_tilt_deg), 4))
+    tilt = write_degrees(nearest(float(true_answer.cut.face_tilt_deg), 4))
     yield ("Across the cut, sliding bevel square to the face mark",
            f"{tilt} from square", "1/2°", "1°", str(POINTS_TILT), "")  # fmt: skip
-    mate = right.question.joint.planes[right.which].mate_words
+    mate = true_answer.plane.mate_words
     yield (f"Gap against {mate}, with a feeler gauge", "closed", full, half,
            str(POINTS_FIT), "")  # fmt: skip

@@ -21,15 +21,15 @@ from lessons.say.blocks import (
     Block,
     Boxed,
     Cautions,
-    Drills,
+    DrillsBlock,
     Facts,
     Heading,
     Mistaken,
     Paragraph,
-    Picture,
-    Problem,
+    PictureBlock,
+    ProblemBlock,
     Steps,
-    Table,
+    TableBlock,
     Terms,
 )
 
@@ -162,7 +162,7 @@ class _Writer:
                 for text, shown in items:
                     yield f"<li><p>{_rich(text)}</p>{self._shown(shown)}</li>"
                 yield "</ol>"
-            case Table():
+            case TableBlock():
                 yield _table(block)
             case Boxed(title, lines):
                 yield f'<aside class="boxed"><strong>{_rich(title)}</strong>'
@@ -185,13 +185,13 @@ class _Writer:
                 yield '<aside class="warning" aria-label="Warning"><strong>WARNING</strong>\n<ul>'
                 yield from (f"<li>{_rich(line)}</li>" for line in lines)
                 yield "</ul></aside>"
-            case Drills(problems):
+            case DrillsBlock(problems):
                 yield '<ol class="steps drills">'
                 for number, problem in enumerate(problems, start=1):
                     yield from self._problem(number, problem)
                 yield "</ol>"
 
-    def _problem(self, number: int, problem: Problem) -> Iterator[str]:
+    def _problem(self, number: int, problem: ProblemBlock) -> Iterator[str]:
         yield f'<li class="problem"><div>\n<p>{_rich(problem.ask)}</p>'
         if problem.layout:
             lines = "".join(f"<li>{_rich(line)}</li>" for line in problem.layout)
@@ -208,13 +208,13 @@ class _Writer:
             yield self._figure(problem.solved)
         yield "</details>\n</div></li>"
 
-    def _shown(self, shown: Picture | Table | None) -> str:
+    def _shown(self, shown: PictureBlock | TableBlock | None) -> str:
         """What shows a step: its picture, its table, or nothing."""
-        if isinstance(shown, Table):
+        if isinstance(shown, TableBlock):
             return _table(shown)
         return "" if shown is None else self._figure(shown)
 
-    def _figure(self, shown: Picture) -> str:
+    def _figure(self, shown: PictureBlock) -> str:
         """The picture, its own heading and notes lifted out of it as a caption."""
         drawing = shown.drawn_in_first(ROOMS_IN)
         said = {
@@ -255,7 +255,7 @@ def _hints(number: int, hints: Sequence[str]) -> Iterator[str]:
     yield "</details>" * len(hints)
 
 
-def _table(table: Table) -> str:
+def _table(table: TableBlock) -> str:
     head = "".join(f'<th scope="col">{_rich(cell)}</th>' for cell in table.head)
     rows = "".join(
         f'<tr><th scope="row">{_rich(row[0])}</th>'

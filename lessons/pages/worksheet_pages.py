@@ -23,7 +23,7 @@ from figures.page.tiling import PrintSetup
 from lessons.drill.grading import tolerance_words
 from lessons.drill.problem import Problem, given_words
 from lessons.drill.problem_words import MEASURE_WORDS
-from lessons.drill.worksheet import Series, Sheet, fault_words, marked_runs, meanings
+from lessons.drill.worksheet import Series, Worksheet, fault_words, marked_runs, meanings
 from lessons.pages.full_size import bare_board
 
 HEADING_PT, ASK_PT, SMALL_PT = 12.5, 11.0, 9.0
@@ -45,7 +45,7 @@ class Bundle:
     labels: tuple[str, ...]
 
 
-def bundle(sheets: Sequence[Sheet], paper: Paper, *, keys: bool = True) -> Bundle:
+def bundle(sheets: Sequence[Worksheet], paper: Paper, *, keys: bool = True) -> Bundle:
     """The pages of every sheet, then, where they are not kept apart, those of every key."""
     made: list[Page] = []
     bookmarks: list[Bookmark] = []
@@ -65,7 +65,7 @@ def bundle(sheets: Sequence[Sheet], paper: Paper, *, keys: bool = True) -> Bundl
     return Bundle(tuple(made), tuple(bookmarks), tuple(labels))
 
 
-def sheet_pages(sheet: Sheet, paper: Paper) -> tuple[Page, ...]:
+def sheet_pages(sheet: Worksheet, paper: Paper) -> tuple[Page, ...]:
     """One sheet: its problems, then a full-size page for each mark to make."""
     stamp = sheet.series.stamp(sheet.number)
     blank = Page(
@@ -95,15 +95,15 @@ def sheet_pages(sheet: Sheet, paper: Paper) -> tuple[Page, ...]:
     return tuple(replace(page, number=i, count=len(made)) for i, page in enumerate(made, start=1))
 
 
-def _marking_pages(sheet: Sheet, paper: Paper, stamp: str) -> list[Page]:
+def _marking_pages(sheet: Worksheet, paper: Paper, stamp: str) -> list[Page]:
     made: list[Page] = []
     for place, problem in enumerate(sheet.problems, start=1):
         if problem.drill.kind == "mark":
             made += bare_board(
-                problem.right,
+                problem.true_answer,
                 PrintSetup(paper),
                 title=f"Sheet {sheet.number}, problem {place}: mark this board",
-                given=given_words(problem.right, problem.system),
+                given=given_words(problem.true_answer, problem.system),
                 version=stamp,
                 description=f"A bare board at full size, to be marked. {problem.ask}",
             )
@@ -115,7 +115,9 @@ def _asked(number: int, problem: Problem, width_in: float) -> Row:
     inside = width_in - INDENT_IN
     asked = [
         hung(f"{number}.", words(problem.ask, inside, ASK_PT, bold=True), INDENT_IN, ASK_PT),
-        words(f"Given: {given_words(problem.right, problem.system)}.", inside).indented(INDENT_IN),
+        words(f"Given: {given_words(problem.true_answer, problem.system)}.", inside).indented(
+            INDENT_IN
+        ),
     ]
     if problem.layout is not None:
         asked += [
@@ -173,7 +175,9 @@ def _name_row(width_in: float, learner: str) -> Row:
     return under([beside(name, date, width_in - 2.3), space(0.14)])
 
 
-def key_pages(sheets: Sequence[Sheet], paper: Paper) -> tuple[list[Page], list[tuple[int, int]]]:
+def key_pages(
+    sheets: Sequence[Worksheet], paper: Paper
+) -> tuple[list[Page], list[tuple[int, int]]]:
     """The keys of sheets, and on which of these pages each sheet's key starts, from 0."""
     series = sheets[0].series
     numbers = [sheet.number for sheet in sheets]
@@ -200,7 +204,7 @@ def key_pages(sheets: Sequence[Sheet], paper: Paper) -> tuple[list[Page], list[t
     return made, starts
 
 
-def _key_rows(sheet: Sheet, width_in: float) -> Iterable[Row]:
+def _key_rows(sheet: Worksheet, width_in: float) -> Iterable[Row]:
     heading = f"Key to sheet {sheet.number}, seed {sheet.series.seed}"
     yield replace(
         words(heading, width_in, HEADING_PT, bold=True, with_next=True), anchor=str(sheet.number)
@@ -216,9 +220,9 @@ def _key_row(number: int, problem: Problem, width_in: float) -> Row:
     inside = width_in - INDENT_IN
     rows = [
         words(f"{number}.  {problem.answer_text}", width_in, ASK_PT, bold=True),
-        words(f"Given: {given_words(problem.right, problem.system)}.", inside, SMALL_PT).indented(
-            INDENT_IN
-        ),
+        words(
+            f"Given: {given_words(problem.true_answer, problem.system)}.", inside, SMALL_PT
+        ).indented(INDENT_IN),
     ]
     if problem.layout is not None:
         rows.append(words(fault_words(problem), inside, SMALL_PT).indented(INDENT_IN))
@@ -233,7 +237,7 @@ def _key_row(number: int, problem: Problem, width_in: float) -> Row:
     return under(rows)
 
 
-def keys_bundle(sheets: Sequence[Sheet], paper: Paper) -> Bundle:
+def keys_bundle(sheets: Sequence[Worksheet], paper: Paper) -> Bundle:
     """The keys of all sheets, for a file of their own."""
     made, starts = key_pages(sheets, paper)
     labels = tuple(f"key {i}" for i in range(1, len(made) + 1))
@@ -241,7 +245,7 @@ def keys_bundle(sheets: Sequence[Sheet], paper: Paper) -> Bundle:
     return Bundle(tuple(made), bookmarks, labels)
 
 
-def key_bundle(sheet: Sheet, paper: Paper) -> Bundle:
+def key_bundle(sheet: Worksheet, paper: Paper) -> Bundle:
     """The key of one sheet alone."""
     made, _ = key_pages([sheet], paper)
     labels = tuple(f"key {i}" for i in range(1, len(made) + 1))

@@ -111,8 +111,12 @@ class TrialCut:
 
     def expected(self, system: System) -> tuple[str, str, str]:
         """Gaps to expect with settings as read: hand's cut, saw's cut, one against the other."""
-        right = self.answer
-        gaps = (right.by_hand.read.widest_in, right.by_saw.read.widest_in, self.apart_in)
+        true_answer = self.answer
+        gaps = (
+            true_answer.by_hand.read.widest_in,
+            true_answer.by_saw.read.widest_in,
+            self.apart_in,
+        )
         hand, saw, apart = (written(float(gap), "gap", system) for gap in gaps)
         return hand, saw, apart
 

@@ -11,13 +11,11 @@ from layout.errors import SheetError
 
 if TYPE_CHECKING:
     from figures.ink.drawing import Drawing
-
-Room = tuple[float, float]
-"""Width and height that a picture may take on paper [in]."""
+    from figures.place.room import Room
 
 
 @dataclass(frozen=True)
-class Picture:
+class PictureBlock:
     """A drawing that is made when it is wanted, and what it shows in words.
 
     `wide` says that it is drawn for the whole width of a page. Pictures with one `key` are one
@@ -29,7 +27,7 @@ class Picture:
     wide: bool = False
     key: Hashable | None = None
 
-    def drawn_in_first(self, rooms: Iterable[Room]) -> "Drawing":
+    def drawn_in_first(self, rooms: "Iterable[Room]") -> "Drawing":
         """The picture in the first of the rooms that is large enough.
 
         Raises SheetError where none is.
@@ -60,7 +58,7 @@ class Paragraph:
 
 
 @dataclass(frozen=True)
-class Table:
+class TableBlock:
     """A table: its heads, its rows, and what it shows."""
 
     head: tuple[str, ...]
@@ -72,7 +70,7 @@ class Table:
 class Steps:
     """Things to do in order, each with the picture or the table that shows it, if any."""
 
-    items: tuple[tuple[str, Picture | Table | None], ...]
+    items: tuple[tuple[str, PictureBlock | TableBlock | None], ...]
 
 
 @dataclass(frozen=True)
@@ -98,7 +96,7 @@ class Mistaken:
     title: str
     text: str
     price: str
-    picture: Picture | None
+    picture: PictureBlock | None
 
 
 @dataclass(frozen=True)
@@ -116,7 +114,7 @@ class Terms:
 
 
 @dataclass(frozen=True)
-class Problem:
+class ProblemBlock:
     """A drill worked out: what is asked, hints one after another, the answer and its reason.
 
     `layout` is somebody's finished work that is to be judged, a line each. `outline` is the bare
@@ -128,15 +126,26 @@ class Problem:
     because: str
     hints: tuple[str, ...] = ()
     layout: tuple[str, ...] = ()
-    outline: Picture | None = None
-    solved: Picture | None = None
+    outline: PictureBlock | None = None
+    solved: PictureBlock | None = None
 
 
 @dataclass(frozen=True)
-class Drills:
+class DrillsBlock:
     """The problems of a lesson; their answers stand apart from them, or folded away."""
 
-    problems: tuple[Problem, ...]
+    problems: tuple[ProblemBlock, ...]
 
 
-Block = Heading | Paragraph | Steps | Table | Boxed | Facts | Mistaken | Cautions | Terms | Drills
+Block = (
+    Heading
+    | Paragraph
+    | Steps
+    | TableBlock
+    | Boxed
+    | Facts
+    | Mistaken
+    | Cautions
+    | Terms
+    | DrillsBlock
+)

@@ -10,14 +10,14 @@ from lessons.say.blocks import (
     Block,
     Boxed,
     Cautions,
-    Drills,
+    DrillsBlock,
     Facts,
     Heading,
     Mistaken,
     Paragraph,
-    Problem,
+    ProblemBlock,
     Steps,
-    Table,
+    TableBlock,
     Terms,
 )
 
@@ -43,9 +43,9 @@ def _lines(block: Block, width: int) -> Iterator[str]:
         case Steps(items):
             for number, (text, shown) in enumerate(items, start=1):
                 yield from _hanging(f"{number}. ", text, width)
-                if isinstance(shown, Table):
+                if isinstance(shown, TableBlock):
                     yield from _table(shown, width)
-        case Table():
+        case TableBlock():
             yield from _table(block, width)
         case Boxed(title, lines):
             yield from ("", f"[{title}]")
@@ -63,11 +63,11 @@ def _lines(block: Block, width: int) -> Iterator[str]:
             yield from ("", "WARNING")
             for line in lines:
                 yield from _hanging("! ", line, width)
-        case Drills(problems):
+        case DrillsBlock(problems):
             yield from _drills(problems, width)
 
 
-def _table(table: Table, width: int) -> Iterator[str]:
+def _table(table: TableBlock, width: int) -> Iterator[str]:
     """A table in columns as wide as their widest cell; heads are wrapped where they must be."""
     cells = [max(len(cell) for cell in column) for column in zip(*table.rows, strict=True)]
     room = (width - 4) // len(cells)
@@ -87,7 +87,7 @@ def _columns(cells: Iterable[str], wide: Iterable[int]) -> str:
     return ("   " + "  ".join(padded)).rstrip()
 
 
-def _drills(problems: tuple[Problem, ...], width: int) -> Iterator[str]:
+def _drills(problems: tuple[ProblemBlock, ...], width: int) -> Iterator[str]:
     """What is asked, then the hints, then the answers, so that each can be read apart."""
     for number, problem in enumerate(problems, start=1):
         yield from _hanging(f"{number}. ", problem.ask, width)

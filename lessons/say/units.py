@@ -16,7 +16,7 @@ from layout.quantity import (
 from layout.stock import Stock
 from layout.tools.square import GRADUATION
 
-Kind = Literal["length", "angle", "number", "word", "pitch", "board"]
+ValueKind = Literal["length", "angle", "number", "word", "pitch", "board"]
 Written = float | str | Pitch | tuple[Pitch, ...] | Stock
 
 METRIC_TABLE_RUN = 1000
@@ -40,7 +40,7 @@ class System(StrEnum):
         return METRIC_RUN if self is System.METRIC else GRADUATION
 
 
-UNITS: dict[Kind, tuple[str, ...]] = {
+UNITS: dict[ValueKind, tuple[str, ...]] = {
     "length": ("in", "gap", "ft", "decimal"),
     "angle": ("deg",),
     "number": ("square", "table", "decimal"),

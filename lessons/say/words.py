@@ -322,7 +322,7 @@ def other_plane_lines(answer: Answer, name: str = "SECOND CUT") -> list[str]:
 
 def plane_words(answer: Answer) -> str:
     """The joint's other plane in one line, with what it lies against."""
-    plane = answer.question.joint.planes[answer.which]
+    plane = answer.plane
     what = "bevel" if answer.is_rip else "cheek"
     side = f", the {what} faces {answer.hand.value}" if answer.hand else ""
     return f"against {plane.mate_words}{side}: {short_answer(answer)}"

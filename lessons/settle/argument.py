@@ -9,13 +9,13 @@ from lessons.settle.rules import with_rules
 from lessons.settle.settle import Settled, settle
 
 
-def argued(right: Answer, said: Sequence[str], building: Building | None = None) -> Settled:
+def argued(true_answer: Answer, said: Sequence[str], building: Building | None = None) -> Settled:
     """Judge all that is said about this cut, in the building it stands in."""
     where = building or Building()
-    settled = settle(right, said)
+    settled = settle(true_answer, said)
     found = []
     for finding, text in zip(settled.findings, said, strict=True):
-        length = length_claim(text, right, where)
+        length = length_claim(text, true_answer, where)
         if length is not None:
             finding = replace(finding, tried=(), length=length)
         found.append(finding)

@@ -31,7 +31,7 @@ LIKE_A_NUMBER = 25.0
 """A smaller angle without a degree sign may be taken for a number on the square."""
 
 LineKind = Literal["square", "plumb", "level", "numbers", "degrees"]
-Shoe = Literal["face", "edge"]
+ShoeOn = Literal["face", "edge"]
 Arris = Literal["top", "bottom"]
 
 
@@ -40,7 +40,7 @@ class ClaimError(LayoutError):
 
 
 @dataclass(frozen=True)
-class Line:
+class ClaimedLine:
     """A mark as it is said; `first` and `second` are numbers on the square, or an angle.
 
     "plumb" and "level" have rise and run, "numbers" the one marked along and the other,
@@ -79,7 +79,7 @@ class Line:
         return self.first if self.kind == "degrees" else float(angle_deg(*self.legs))
 
 
-SQUARE = Line("square")
+SQUARE = ClaimedLine("square")
 
 
 @dataclass(frozen=True)
@@ -95,10 +95,10 @@ class Claim:
     Raises ClaimError for a claim that says its plane twice, or what no tool follows.
     """
 
-    face: Line | None = None
-    edge: Line | None = None
+    face: ClaimedLine | None = None
+    edge: ClaimedLine | None = None
     tilt_deg: float | None = None
-    shoe: Shoe = "face"
+    shoe: ShoeOn = "face"
     table: bool = False
     rip: bool = False
     gauge_in: tuple[float, float] | None = None
@@ -164,7 +164,7 @@ def _check_numbers(claim: Claim) -> None:
 def write_claim(claim: Claim) -> str:
     """The claim in the grammar's own words; read again it is the same claim, to the last digit.
 
-    >>> write_claim(Claim(face=Line("plumb", 12, 12), edge=Line("numbers", 12, 8.5)))
+    >>> write_claim(Claim(face=ClaimedLine("plumb", 12, 12), edge=ClaimedLine("numbers", 12, 8.5)))
     'plumb 12 in 12, edge 8 1/2 on 12'
     """
     parts: list[str] = []
@@ -214,7 +214,7 @@ def _leans_by_name(claim: Claim) -> bool:
     return (kind, claim.top) in (("plumb", "head"), ("level", "foot"))
 
 
-def write_line(line: Line, where: str) -> str:
+def write_line(line: ClaimedLine, where: str) -> str:
     """A mark in the grammar's words; `where` is face or edge."""
     first, second = _number(line.first), _number(line.second)
     match line.kind:
@@ -273,12 +273,12 @@ def claimed(setting: Setting) -> Claim:
             )
 
 
-def _line(mark: float, other: float) -> Line:
-    return Line("numbers", mark, other) if mark else SQUARE
+def _line(mark: float, other: float) -> ClaimedLine:
+    return ClaimedLine("numbers", mark, other) if mark else SQUARE
 
 
-def _degrees(angle: float) -> Line:
-    return Line("degrees", angle) if angle else SQUARE
+def _degrees(angle: float) -> ClaimedLine:
+    return ClaimedLine("degrees", angle) if angle else SQUARE
 
 
 def _side(sign: int) -> Hand | None:

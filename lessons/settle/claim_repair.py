@@ -9,88 +9,95 @@ from typing import Any
 from layout.answer.answer import SAME_ANGLE_DEG, Answer
 from layout.tools.saw import as_set
 from layout.tools.setting import RipByHand
-from lessons.settle.claim import SQUARE, Claim, Line
+from lessons.settle.claim import SQUARE, Claim, ClaimedLine
 from lessons.settle.claim_setting import arris_of, setting_of, top_of
 
 FINE_DIGITS, FINE_DEG_DIGITS = 3, 2
 """Decimals of inches and degrees written finer than tools are read, where the read will not do."""
 
 
-def nearest_right(whole: Claim, right: Answer) -> Claim:
+def nearest_right(whole: Claim, true_answer: Answer) -> Claim:
     """The right claim by the same method that changes least of this one.
 
     One part is put right at a time (the tilt or second line, the line it starts from, the way
     it leans), then two, then all; as read on the tool, and finer where that does not do.
     """
     for exact in (False, True):
-        for candidate in _repairs(whole, right, exact):
-            if float(right.fit(setting_of(candidate, right)).widest_in) <= right.tolerance_in:
+        for candidate in _repairs(whole, true_answer, exact):
+            if (
+                float(true_answer.fit(setting_of(candidate, true_answer)).widest_in)
+                <= true_answer.tolerance_in
+            ):
                 return candidate
     return candidate
 
 
-def _repairs(whole: Claim, right: Answer, exact: bool) -> Iterator[Claim]:
+def _repairs(whole: Claim, true_answer: Answer, exact: bool) -> Iterator[Claim]:
     lean: dict[str, Any] = {
-        "cheek": right.hand if whole.cheek else None,
-        "top": top_of(right) if whole.top and right.face.lean else None,
-        "arris": arris_of(right) if whole.arris else None,
+        "cheek": true_answer.hand if whole.cheek else None,
+        "top": top_of(true_answer) if whole.top and true_answer.face.lean else None,
+        "arris": arris_of(true_answer) if whole.arris else None,
     }
-    second, first = _right_parts(whole, right, exact)
+    second, first = _right_parts(whole, true_answer, exact)
     if whole.face is not None and whole.face.kind in ("plumb", "level"):
         first |= {"top": lean.pop("top")}  # a plumb line leans as a plumb line does
     # Words for a lean that the joint does not have would contradict it.
     bare: dict[str, Any] = {"text": ""}
-    if right.hand is None:
+    if true_answer.hand is None:
         bare["cheek"] = None
-    if not right.face.lean:
+    if not true_answer.face.lean:
         bare["top"] = None
     for size in (1, 2, 3):
         for parts in combinations((second, first, lean), size):
             yield replace(whole, **dict(ChainMap(bare, *parts)))
 
 
-def _right_parts(whole: Claim, right: Answer, exact: bool) -> tuple[dict[str, Any], dict[str, Any]]:
+def _right_parts(
+    whole: Claim, true_answer: Answer, exact: bool
+) -> tuple[dict[str, Any], dict[str, Any]]:
     """The right values of what a method sets: its tilt or second line, and its first line."""
-    cut = right.cut
+    cut = true_answer.cut
     if whole.gauge_in is not None:
-        gauges = right.hand_setting(as_read=not exact)
+        gauges = true_answer.hand_setting(as_read=not exact)
         assert isinstance(gauges, RipByHand)
         across_in = round(gauges.across_in, 9)  # subtracting depths leaves noise in the last digits
         drop_in = round(gauges.drop_in, FINE_DIGITS) if exact else gauges.drop_in
         return {"gauge_in": (across_in, drop_in)}, {}
     tilt = float(cut.edge_tilt_deg if whole.shoe == "edge" else cut.face_tilt_deg)
-    tilted: dict[str, Any] = {"tilt_deg": _set(tilt, right, exact)}
+    tilted: dict[str, Any] = {"tilt_deg": _set(tilt, true_answer, exact)}
     if whole.rip:
         return tilted, {}
     if whole.shoe == "edge":
-        return tilted, {"edge": _right_line(right, "edge", whole.edge, exact)}
-    first: dict[str, Any] = {"face": _right_line(right, "face", whole.face, exact)}
+        return tilted, {"edge": _right_line(true_answer, "edge", whole.edge, exact)}
+    first: dict[str, Any] = {"face": _right_line(true_answer, "face", whole.face, exact)}
     if first["face"] == SQUARE:
         first["table"] = False
     if whole.edge is None:
         return tilted, first
-    return {"edge": _right_line(right, "edge", whole.edge, exact)}, first
+    return {"edge": _right_line(true_answer, "edge", whole.edge, exact)}, first
 
 
-def _set(tilt_deg: float, right: Answer, exact: bool) -> float:
+def _set(tilt_deg: float, true_answer: Answer, exact: bool) -> float:
     return (
         round(tilt_deg, FINE_DEG_DIGITS)
         if exact
-        else float(as_set(tilt_deg, right.limits.step_deg))
+        else float(as_set(tilt_deg, true_answer.limits.step_deg))
     )
 
 
-def _right_line(right: Answer, where: str, said: Line | None, exact: bool) -> Line:
+def _right_line(
+    true_answer: Answer, where: str, said: ClaimedLine | None, exact: bool
+) -> ClaimedLine:
     """The joint's own mark, in degrees where the claim spoke of degrees, else in numbers."""
-    mark = right.face if where == "face" else right.edge
+    mark = true_answer.face if where == "face" else true_answer.edge
     if mark.numbers is None:
         return SQUARE
     pair = mark.numbers if exact else mark.numbers.as_read(mark.parts)
-    degrees = _set(mark.from_square_deg, right, exact)
+    degrees = _set(mark.from_square_deg, true_answer, exact)
     if said is not None and said.kind == "degrees" and 0 < degrees < 90:
-        return Line("degrees", degrees)
+        return ClaimedLine("degrees", degrees)
     if min(pair.mark, pair.other) <= 0:  # too near square, or too near the board's length
-        return Line("degrees", mark.from_square_deg)
+        return ClaimedLine("degrees", mark.from_square_deg)
     if exact:
         least = 10.0**-FINE_DIGITS
         mark_in, other_in = (
@@ -98,9 +105,9 @@ def _right_line(right: Answer, where: str, said: Line | None, exact: bool) -> Li
         )
         pair = replace(pair, mark=mark_in, other=other_in)
     if where == "face":
-        slope = right.stick_slope_deg
+        slope = true_answer.stick_slope_deg
         if abs(mark.from_square_deg - slope) < SAME_ANGLE_DEG and mark.lean > 0:
-            return Line("plumb", pair.mark, pair.other)
+            return ClaimedLine("plumb", pair.mark, pair.other)
         if abs(90 - mark.from_square_deg - slope) < SAME_ANGLE_DEG and mark.lean < 0:
-            return Line("level", pair.other, pair.mark)
-    return Line("numbers", pair.mark, pair.other)
+            return ClaimedLine("level", pair.other, pair.mark)
+    return ClaimedLine("numbers", pair.mark, pair.other)

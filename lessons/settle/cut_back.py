@@ -12,7 +12,7 @@ from layout.answer.answer import Answer
 from layout.errors import LayoutError
 from layout.tools.setting import ByHand
 from layout.vector import Array, angle_deg
-from lessons.settle.claim import SQUARE, Claim, Line
+from lessons.settle.claim import SQUARE, Claim, ClaimedLine
 from lessons.settle.claim_setting import completed, setting_of
 from lessons.settle.ear.hearing import hear
 from lessons.settle.settle import Explained, Judged, settle
@@ -35,7 +35,7 @@ class CutBack:
     [inches]; 0 where it fits already.
     """
 
-    right: Answer
+    true_answer: Answer
     judged: Judged
     mistakes: tuple[Explained, ...]
     recut_in: float
@@ -69,7 +69,7 @@ class CutBack:
 
 
 def read_back(
-    right: Answer,
+    true_answer: Answer,
     *,
     edge: str | None = None,
     face: str | None = None,
@@ -83,7 +83,7 @@ def read_back(
     past the other along the board, `gap_in` the widest gap against the mate, which opens at the
     "long point" or at the "heel".
     """
-    if right.is_rip:
+    if true_answer.is_rip:
         raise CutBackError("a rip has no end to read; measure its bevel and say it to settle")
     told = [one for one in (edge, long_point_in, gap_in) if one is not None]
     if len(told) > 1:
@@ -92,34 +92,39 @@ def read_back(
         raise CutBackError(
             'measure something: --edge "8 3/8 on 12", --long-point 1 13/16 or --gap 3/16'
         )
-    line = _line(right, face, "face") if face is not None else None
+    line = _line(true_answer, face, "face") if face is not None else None
     if gap_in is not None:
-        return [_read(right, line, found) for found in _by_gap(right, line, gap_in, opens_at)]
+        return [
+            _read(true_answer, line, found)
+            for found in _by_gap(true_answer, line, gap_in, opens_at)
+        ]
     if long_point_in is not None:
         if long_point_in < 0:
             raise CutBackError("a long point stands past the other face by 0 or more")
-        thick = right.question.stock.thickness_in
-        second: Line | None = Line("numbers", long_point_in, thick) if long_point_in else SQUARE
+        thick = true_answer.question.stock.thickness_in
+        second: ClaimedLine | None = (
+            ClaimedLine("numbers", long_point_in, thick) if long_point_in else SQUARE
+        )
     elif edge is not None:
-        second = _line(right, edge, "edge")
+        second = _line(true_answer, edge, "edge")
     else:
-        second = _own_edge(right)
+        second = _own_edge(true_answer)
     assert second is not None
-    return [_read(right, line, second)]
+    return [_read(true_answer, line, second)]
 
 
-def read_sawn(right: Answer, tilt_deg: float) -> list[CutBack]:
+def read_sawn(true_answer: Answer, tilt_deg: float) -> list[CutBack]:
     """Read an end back that was sawn at a tilt along the right face mark. Raises CutBackError."""
-    if right.is_rip:
+    if true_answer.is_rip:
         raise CutBackError("a rip has no end to read; measure its bevel and say it to settle")
     if not 0 <= tilt_deg <= STEEPEST_DEG:
         raise CutBackError(f"no saw tilts {tilt_deg:g} deg; say 0 to {STEEPEST_DEG:g}")
-    return [_read(right, None, tilt_deg)]
+    return [_read(true_answer, None, tilt_deg)]
 
 
-def _line(right: Answer, said: str, where: str) -> Line:
+def _line(true_answer: Answer, said: str, where: str) -> ClaimedLine:
     """A mark as it is said on the command line, heard by the ear."""
-    heard = hear(f"{where} {said}", right)
+    heard = hear(f"{where} {said}", true_answer)
     lines = {getattr(one, where) for reading in heard.readings for one in reading.claims}
     lines -= {None}
     if len(lines) > 1:
@@ -129,76 +134,86 @@ def _line(right: Answer, said: str, where: str) -> Line:
         )
     if not lines:
         raise CutBackError(f"{said!r} is no mark on the {where}: {heard.why}; say 8 3/8 on 12")
-    return Line(*vars(lines.pop()).values())
+    return ClaimedLine(*vars(lines.pop()).values())
 
 
-def _own_edge(right: Answer) -> Line:
-    return Line("degrees", right.edge.from_square_deg) if right.edge.lean else SQUARE
+def _own_edge(true_answer: Answer) -> ClaimedLine:
+    return (
+        ClaimedLine("degrees", true_answer.edge.from_square_deg)
+        if true_answer.edge.lean
+        else SQUARE
+    )
 
 
-def _claim(right: Answer, face: Line | None, second: Line | float) -> Claim:
-    if isinstance(second, Line):
+def _claim(true_answer: Answer, face: ClaimedLine | None, second: ClaimedLine | float) -> Claim:
+    if isinstance(second, ClaimedLine):
         return Claim(face=face, edge=second)
     return Claim(face=face, tilt_deg=second)
 
 
-def _read(right: Answer, face: Line | None, second: Line | float) -> CutBack:
-    claim = _claim(right, face, second)
-    setting = setting_of(completed(claim, right), right)
+def _read(true_answer: Answer, face: ClaimedLine | None, second: ClaimedLine | float) -> CutBack:
+    claim = _claim(true_answer, face, second)
+    setting = setting_of(completed(claim, true_answer), true_answer)
     normal = setting.normal
     tilt = float(angle_deg(normal[1], np.hypot(normal[0], normal[2])))
     by_saw = Claim(
         face=_degrees(float(angle_deg(normal[2], normal[0]))), tilt_deg=min(tilt, STEEPEST_DEG)
     )
     # The same end may have been marked by hand or sawn: the mistakes of both are looked through.
-    judged, sawn = settle(right, [claim, by_saw]).judged
+    judged, sawn = settle(true_answer, [claim, by_saw]).judged
     found = {one.mistake.name: one for one in (*sawn.mistakes, *judged.mistakes)}
     mistakes = tuple(sorted(found.values(), key=lambda one: (round(one.off_in, 6), -one.same)))
-    return CutBack(right, judged, mistakes, 0.0 if judged.fits else _recut_in(right, normal))
+    return CutBack(
+        true_answer, judged, mistakes, 0.0 if judged.fits else _recut_in(true_answer, normal)
+    )
 
 
-def _degrees(angle: float) -> Line:
-    return Line("degrees", angle) if angle > SAME_IN else SQUARE
+def _degrees(angle: float) -> ClaimedLine:
+    return ClaimedLine("degrees", angle) if angle > SAME_IN else SQUARE
 
 
-def _recut_in(right: Answer, normal: Array) -> float:
+def _recut_in(true_answer: Answer, normal: Array) -> float:
     """How far the longest point moves back when the right plane is sawn into what is left.
 
     Both planes are lines x(y, z) over the section. The right one is moved back until it lies in
     the wood at every corner; then the longest point of each is compared.
     """
-    made = replace(right.cut, normal=np.asarray(normal))
-    end = 1.0 if right.cut.at_head else -1.0
-    sawn, wanted = end * made.corners()[:, 0], end * right.cut.corners()[:, 0]
+    made = replace(true_answer.cut, normal=np.asarray(normal))
+    end = 1.0 if true_answer.cut.at_head else -1.0
+    sawn, wanted = end * made.corners()[:, 0], end * true_answer.cut.corners()[:, 0]
     back = float(np.max(wanted - sawn))
     return float(np.max(sawn) - np.max(wanted - back))
 
 
-def _by_gap(right: Answer, face: Line | None, gap_in: float, opens_at: str | None) -> list[float]:
+def _by_gap(
+    true_answer: Answer, face: ClaimedLine | None, gap_in: float, opens_at: str | None
+) -> list[float]:
     """The tilts that leave this gap, under and over the right one, found by halving."""
-    if right.hand is None:
+    if true_answer.hand is None:
         raise CutBackError("this cut has no long point: measure its face mark, --face 33.7")
     if gap_in <= 0:
         raise CutBackError("a gap is more than nothing; without one the cut fits")
-    own = float(right.cut.face_tilt_deg)
+    own = float(true_answer.cut.face_tilt_deg)
     found = []
     for place, limit in (("long point", 0.0), ("heel", STEEPEST_DEG)):
         if opens_at is not None and opens_at != place:
             continue
-        if _gap(right, face, limit) < gap_in:
+        if _gap(true_answer, face, limit) < gap_in:
             continue
         low, high = own, limit
         for _ in range(HALVINGS):
             middle = (low + high) / 2
-            low, high = (middle, high) if _gap(right, face, middle) < gap_in else (low, middle)
+            low, high = (
+                (middle, high) if _gap(true_answer, face, middle) < gap_in else (low, middle)
+            )
         found.append((low + high) / 2)
     if not found:
         raise CutBackError("no tilt leaves so wide a gap on this board; measure it again")
     return found
 
 
-def _gap(right: Answer, face: Line | None, tilt_deg: float) -> float:
-    whole = completed(Claim(face=face, tilt_deg=tilt_deg), right)
-    setting = setting_of(whole, right)
+def _gap(true_answer: Answer, face: ClaimedLine | None, tilt_deg: float) -> float:
+    whole = completed(Claim(face=face, tilt_deg=tilt_deg), true_answer)
+    setting = setting_of(whole, true_answer)
     assert not isinstance(setting, ByHand)
-    return float(right.fit(setting).widest_in)
+    return float(true_answer.fit(setting).widest_in)

@@ -11,7 +11,7 @@ from lessons.settle.settle_words import fits_words
 
 def read_aloud(found: list[CutBack]) -> str:
     """The plane that was cut, the tilt that was set, what went wrong, and the way to recut it."""
-    answer = found[0].right
+    answer = found[0].true_answer
     asked = answer.question
     lines = [f"{asked.entry.name}, {asked.end}; {given_line(answer)}", hand_line(answer)]
     if len(found) > 1:
@@ -22,7 +22,7 @@ def read_aloud(found: list[CutBack]) -> str:
 
 
 def _one(found: CutBack) -> list[str]:
-    answer, number = found.right, found.edge_number
+    answer, number = found.true_answer, found.edge_number
     edge = f"{write_degrees(found.edge_deg)} from square across"
     if number is not None and number < 1000:
         edge += f", side-cut number {write_fraction(number)} on 12 (exact {number:.3f})"

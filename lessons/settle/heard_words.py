@@ -4,10 +4,11 @@ from collections.abc import Iterator
 
 from layout.answer.answer import Answer
 from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
-from lessons.settle.claim import Claim, Line
+from lessons.settle.claim import Claim, ClaimedLine
 from lessons.settle.settle import Finding, Judged, Tried
 
 NEAR_64TH = 1e-9
+LONGEST_ARM_IN = 24.0
 YARD_IN = 36.0
 
 
@@ -28,12 +29,8 @@ def repeated(answer: Answer, finding: Finding) -> str:
 
 
 def _aside(finding: Finding) -> str:
-    heard = finding.heard
-    mended = ", ".join(f"{said!r} taken for {taken!r}" for said, taken in heard.mended)
-    passed = ", ".join(repr(word) for word in heard.passed)
-    parts = [mended, f"passed over {passed}" if passed else ""]
-    told = "; ".join(part for part in parts if part)
-    return f" ({told})" if told else ""
+    mended = ", ".join(f"{said!r} taken for {taken!r}" for said, taken in finding.heard.mended)
+    return f" ({mended})" if mended else ""
 
 
 def heard_words(answer: Answer, tried: Tried) -> str:
@@ -42,7 +39,7 @@ def heard_words(answer: Answer, tried: Tried) -> str:
     more = [*tried.reading.notes, *_lent(answer, tried.parts[0])]
     if tried.reading.unplaced:
         words = ", ".join(repr(word) for word in tried.reading.unplaced)
-        more.append(f"{words} says no side for certain and is not counted")
+        more.append(f"{words} says no side for certain")
     return f"{said} ({'; '.join(more)})" if more else said
 
 
@@ -71,12 +68,12 @@ def _claim_words(claim: Claim) -> str:
 def _rip_words(claim: Claim) -> str:
     if claim.gauge_in is not None:
         across, drop = (_number(one) for one in claim.gauge_in)
-        return f"rip gauged {across} in across, dropping {drop} in"
+        return f"rip gauged {across} in, dropping {drop} in"
     tilt = 0.0 if claim.tilt_deg is None else claim.tilt_deg
     return f"rip with the saw tilted {write_degrees(tilt)}"
 
 
-def _turn(line: Line | None) -> str:
+def _turn(line: ClaimedLine | None) -> str:
     return "square" if line is None or not line.from_square_deg else write_degrees(
         line.from_square_deg
     )  # fmt: skip
@@ -88,8 +85,10 @@ def _marks(claim: Claim) -> Iterator[str]:
             yield _mark_words(where, line)
 
 
-def _mark_words(where: str, line: Line) -> str:
+def _mark_words(where: str, line: ClaimedLine) -> str:
     first, second = _number(line.first), _number(line.second)
+    if line.kind == "numbers" and max(line.first, line.second) > LONGEST_ARM_IN:
+        return f"{where} marked {write_degrees(line.from_square_deg)} from square across"
     match line.kind:
         case "square":
             return f"{where} marked square across"
@@ -140,7 +139,7 @@ def question_words(answer: Answer, finding: Finding) -> str:
     if not finding.tried:
         return ""
     tried = finding.tried[0]
-    if tried.rescued:
+    if tried.rescued or tried.aside:
         return tried.reading.question
     if tried.lead.lacks_tilt and tried.lead.fits:
         return "What is the saw's tilt, or the number on the edge?"

@@ -19,9 +19,9 @@ from layout.plane.corner import Corner
 from layout.quantity import write_feet, write_length
 from layout.stock import Stock, read_stock
 from lessons.settle.ear.lexicon import lexicon
-from lessons.settle.ear.measures import Measure, measured
-from lessons.settle.ear.words import listen
-from lessons.settle.settle import LengthFound, Verdict
+from lessons.settle.ear.measures import HeardMeasure, measured
+from lessons.settle.ear.trade_tokens import listen
+from lessons.settle.settle import ClaimVerdict, LengthFound
 
 NEAR_IN = 1 / 16
 """How near a length must come: a tape is read to the sixteenth."""
@@ -50,12 +50,12 @@ class _Meant:
     true_in: float
 
 
-def length_claim(text: str, right: Answer, building: Building) -> LengthFound | None:
+def length_claim(text: str, true_answer: Answer, building: Building) -> LengthFound | None:
     """Judge a claim about a length; None where it is about something else."""
     listened = listen(text)
     cues = [token for token in listened.tokens if token.kind == "cue"]
     names = {token.name for token in cues}
-    found = [item for item in measured(listened.tokens) if isinstance(item, Measure)]
+    found = [item for item in measured(listened.tokens) if isinstance(item, HeardMeasure)]
     what = next((name for name in KINDS if name in names), "")
     if len(found) != 1 or found[0].kind != "one" or found[0].unit == "deg":
         return None
@@ -66,21 +66,21 @@ def length_claim(text: str, right: Answer, building: Building) -> LengthFound | 
         return None
     said_in = found[0].value
     try:
-        meant = list(_meanings(what, names, right, building))
+        meant = list(_meanings(what, names, true_answer, building))
     except LayoutError as error:
-        return LengthFound(Verdict.OPEN, said_in, None, "", str(error))
+        return LengthFound(ClaimVerdict.OPEN, said_in, None, "", str(error))
     if not meant:
         return LengthFound(
-            Verdict.OPEN, said_in, None, "", "What is the common's level run? give --run 12'"
+            ClaimVerdict.OPEN, said_in, None, "", "What is the common's level run? give --run 12'"
         )
     usual = meant[0]
     fits = [one for one in meant if abs(one.true_in - said_in) <= NEAR_IN]
-    verdict = Verdict.WRONG
+    verdict = ClaimVerdict.WRONG
     question = ""
     if usual in fits:
-        verdict = Verdict.RIGHT
+        verdict = ClaimVerdict.RIGHT
     elif fits:
-        verdict = Verdict.OPEN
+        verdict = ClaimVerdict.OPEN
         question = f"Is that {fits[0].words}? As {usual.words} it is {_off(said_in, usual)}."
     return LengthFound(verdict, said_in, usual.true_in, usual.words, question)
 
@@ -89,16 +89,16 @@ def _off(said_in: float, meant: _Meant) -> str:
     return f"wrong by {write_length(abs(said_in - meant.true_in))}"
 
 
-def _stick(names: set[str], right: Answer) -> str:
+def _stick(names: set[str], true_answer: Answer) -> str:
     for name in ("hip", "valley", "common"):
         if name in names:
             return name
-    family = right.question.entry.family
+    family = true_answer.question.entry.family
     return family if family in HEADS else "common"
 
 
-def _roof(right: Answer, stick: str) -> Corner:
-    asked = right.question
+def _roof(true_answer: Answer, stick: str) -> Corner:
+    asked = true_answer.question
     corner = asked.corner_deg
     if (stick == "valley") != (corner > 180) and asked.entry.meets != "nothing":
         corner = 360.0 - corner
@@ -107,35 +107,39 @@ def _roof(right: Answer, stick: str) -> Corner:
     return Corner(asked.pitch.slope_deg, asked.other_pitch.slope_deg, corner)
 
 
-def _carrier(right: Answer, building: Building, stick: str) -> Stock:
-    if right.question.entry.family == stick:
-        return right.question.stock
+def _carrier(true_answer: Answer, building: Building, stick: str) -> Stock:
+    if true_answer.question.entry.family == stick:
+        return true_answer.question.stock
     return building.carrier or read_stock("2x6" if stick == "common" else "2x8")
 
 
-def _meanings(what: str, names: set[str], right: Answer, building: Building) -> Iterator[_Meant]:
-    stick = _stick(names, right)
-    roof = _roof(right, stick)
+def _meanings(
+    what: str, names: set[str], true_answer: Answer, building: Building
+) -> Iterator[_Meant]:
+    stick = _stick(names, true_answer)
+    roof = _roof(true_answer, stick)
     match what:
         case "dropit":
-            top = hip_top(_roof(right, "hip"), _carrier(right, building, "hip"), "dropped")
+            top = hip_top(
+                _roof(true_answer, "hip"), _carrier(true_answer, building, "hip"), "dropped"
+            )
             yield _Meant("the drop of the hip, plumb", top.lowered_in)
         case "difference":
             own = float(jack_per_spacing(roof)) * building.spacing_in
             spacing = write_feet(building.spacing_in)
             yield _Meant(f"the common difference at {spacing} on center", own)
         case "firstjack":
-            half = right.question.stock.thickness_in / 2
+            half = true_answer.question.stock.thickness_in / 2
             yield _Meant("from the corner to its middle", building.spacing_in)
             yield _Meant("from the corner to its far face", building.spacing_in + half)
             yield _Meant("from the corner to its near face", building.spacing_in - half)
         case "shorten":
-            cut = _points(roof, stick, right, building).shortening
+            cut = _points(roof, stick, true_answer, building).shortening
             yield _Meant("level, square back from the plumb line", cut.level_in)
             yield _Meant("along the board", cut.along_in)
         case "seatlength" | "heelheight" | "heelcut":
             mouth = from_seat(
-                right.question.pitch.slope_deg, right.question.stock, building.seat_in
+                true_answer.question.pitch.slope_deg, true_answer.question.stock, building.seat_in
             )
             value = {
                 "seatlength": mouth.seat_in,
@@ -154,23 +158,23 @@ def _meanings(what: str, names: set[str], right: Answer, building: Building) -> 
                 tail(roof, building.overhang_in, building.fascia_in).along_in,
             )
         case _:
-            yield from _lengths(names, stick, roof, right, building)
+            yield from _lengths(names, stick, roof, true_answer, building)
 
 
-def _points(roof: Corner, stick: str, right: Answer, building: Building) -> CheekPoints:
-    stock = _carrier(right, building, stick)
+def _points(roof: Corner, stick: str, true_answer: Answer, building: Building) -> CheekPoints:
+    stock = _carrier(true_answer, building, stick)
     return cheek_points(find(HEADS[stick]).joint(roof), stock, building.ridge_in / 2)
 
 
 def _lengths(
-    names: set[str], stick: str, roof: Corner, right: Answer, building: Building
+    names: set[str], stick: str, roof: Corner, true_answer: Answer, building: Building
 ) -> Iterator[_Meant]:
     """A rafter's length to each point that it may be measured to; the one that is said alone."""
     if building.run_in is None:
         return
     kind = "common" if stick == "common" else "hip or valley"
     table_in = measure(roof, building.run_in, kind).table_in  # type: ignore[arg-type]
-    points = _points(roof, stick, right, building)
+    points = _points(roof, stick, true_answer, building)
     every = {
         "longpoint": _Meant(f"the {stick} to its long point", table_in + points.long_in),
         "shortpoint": _Meant(f"the {stick} to its short point", table_in + points.short_in),

@@ -8,16 +8,18 @@ that its setting is right nowhere.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question, ask
 from layout.answer.wording import corner_words
+from layout.cuts import End, Hand
 from layout.errors import LayoutError
 from layout.quantity import Pitch, read_pitch
+from layout.stock import Stock
 from lessons.settle.claim import write_claim
 from lessons.settle.ear.hearing import Rule, hear
-from lessons.settle.settle import Finding, RuleFound, Settled, Verdict, settle
+from lessons.settle.settle import ClaimVerdict, Finding, RuleFound, Settled, settle
 
 PITCHES = ("3 in 12", "5 in 12", "6 in 12", "8 in 12", "10 in 12", "12 in 12", "15 in 12")
 OTHER_PITCHES = ("4 in 12", "9 in 12", "14 in 12")
@@ -75,12 +77,12 @@ class Ruled:
     places: tuple[Place, ...]
 
     @property
-    def verdict(self) -> Verdict:
+    def verdict(self) -> ClaimVerdict:
         """Right where *always* never fails, or *never* is met by luck alone."""
         fitted = sum(place.fits for place in self.places)
         if self.rule == "never":
-            return Verdict.RIGHT if fitted <= LUCK * len(self.places) else Verdict.WRONG
-        return Verdict.RIGHT if fitted == len(self.places) else Verdict.WRONG
+            return ClaimVerdict.RIGHT if fitted <= LUCK * len(self.places) else ClaimVerdict.WRONG
+        return ClaimVerdict.RIGHT if fitted == len(self.places) else ClaimVerdict.WRONG
 
     @cached_property
     def worst(self) -> Place:
@@ -123,11 +125,11 @@ class Ruled:
 
 def with_rules(settled: Settled) -> Settled:
     """The same findings, with what each rule among them comes to in other roofs."""
-    right = settled.answer
+    true_answer = settled.answer
     found = []
     for finding in settled.findings:
         rule = _rule_of(finding)
-        tried = None if rule is None else ruled(finding, rule, right)
+        tried = None if rule is None else ruled(finding, rule, true_answer)
         if tried is not None and (tried.enough or finding.heard.rule is not None):
             finding = replace(finding, rule=tried)
         found.append(finding)
@@ -142,7 +144,7 @@ def _rule_of(finding: Finding) -> Rule | None:
     return "always" if any(note.startswith(SOURCES) for note in notes) else None
 
 
-def ruled(finding: Finding, rule: Rule, right: Answer) -> RuleFound | None:
+def ruled(finding: Finding, rule: Rule, true_answer: Answer) -> RuleFound | None:
     """Try a rule in many roofs. Several readings are each tried as they are written, and the one
     that does best stands for all; None where nothing could be tried."""
     texts = [finding.text]
@@ -150,10 +152,10 @@ def ruled(finding: Finding, rule: Rule, right: Answer) -> RuleFound | None:
         texts = [write_claim(tried.lead.claim) for tried in finding.tried]
     found = []
     for text in texts:
-        here = _tried(text, right)
+        here = _tried(text, true_answer)
         if here is None:
             continue
-        places = (_tried(text, roof) for roof in roofs(right.question))
+        places = (_tried(text, roof) for roof in roofs(true_answer.question))
         found.append(Ruled(rule, here, (here, *(place for place in places if place is not None))))
     if not found:
         return None
@@ -164,55 +166,65 @@ def ruled(finding: Finding, rule: Rule, right: Answer) -> RuleFound | None:
         best.fails_where,
         str(best.worst),
         best.worst.gap_in,
-        should_be(right),
+        should_be(true_answer),
         len(best.places),
         sum(place.fits for place in best.places),
     )
 
 
-def _tried(text: str, right: Answer) -> Place | None:
-    (finding,) = settle(right, [replace(hear(text, right), rule=None)]).findings
-    return Place(right, finding) if len(finding.tried) == 1 else None
+def _tried(text: str, true_answer: Answer) -> Place | None:
+    heard = replace(hear(text, true_answer), rule=None)
+    (finding,) = settle(true_answer, [heard], explained=False).findings
+    return Place(true_answer, finding) if len(finding.tried) == 1 else None
 
 
-def roofs(asked: Question) -> list[Answer]:
+def roofs(asked: Question) -> tuple[Answer, ...]:
     """The same cut in other roofs: each pitch alone and against others, at each corner."""
-    found: list[Answer] = []
     meets = asked.entry.meets
+    return _roofs(asked.entry.name, meets, asked.hand, asked.stock, asked.end)
+
+
+@lru_cache(maxsize=8)
+def _roofs(name: str, meets: str, hand: Hand, stock: Stock, end: End) -> tuple[Answer, ...]:
+    """They are the same ones for every rule about a cut."""
+    found: list[Answer] = []
     corners: Sequence[float | None] = [None] if meets == "nothing" else CORNERS_DEG
     for pitch in PITCHES:
         others = [pitch] if meets == "nothing" else [pitch, *OTHER_PITCHES]
         for other in others:
             for corner in corners:
-                roof = _roof(asked, read_pitch(pitch), read_pitch(other), corner)
+                roof = _roof((name, hand, stock, end), read_pitch(pitch), read_pitch(other), corner)
                 if roof is not None:
                     found.append(roof)
-    return found
+    return tuple(found)
 
 
-def _roof(asked: Question, pitch: Pitch, other: Pitch, corner: float | None) -> Answer | None:
+def _roof(
+    cut: tuple[str, Hand, Stock, End], pitch: Pitch, other: Pitch, corner: float | None
+) -> Answer | None:
+    name, hand, stock, end = cut
     try:
         return answer(
             ask(
-                asked.entry.name,
+                name,
                 pitch=pitch,
                 other_pitch=other,
                 corner_deg=corner,
-                hand=asked.hand,
-                stock=asked.stock,
-                end=asked.end,
+                hand=hand,
+                stock=stock,
+                end=end,
             )
         )
     except LayoutError:
         return None
 
 
-def should_be(right: Answer) -> str:
+def should_be(true_answer: Answer) -> str:
     """The rule for this cut as it should be said."""
-    asked = right.question
-    if right.is_rip:
+    asked = true_answer.question
+    if true_answer.is_rip:
         return "the bevel follows from the pitches and the corner; take it from the mark"
-    if right.hand is None:
+    if true_answer.hand is None:
         return "saw the plumb or level line with the blade square to the face, at every pitch"
     run = 12.0 * float(asked.joint.unit_run)
     if abs(run - 12.0) > 1e-6 and asked.joint.bevels:
@@ -224,7 +236,7 @@ def should_be(right: Answer) -> str:
         ("half the corner, at any corner, where both roofs have one pitch",
          "tilt half the corner"),
     ):  # fmt: skip
-        tries = [_tried(made, roof) for roof in (right, *roofs(asked))]
+        tries = [_tried(made, roof) for roof in (true_answer, *roofs(asked))]
         equal = [one for one in tries if one is not None and one.equal]
         if equal and all(one.fits for one in equal):
             return (

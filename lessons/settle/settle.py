@@ -32,7 +32,7 @@ KNOWN_WITHIN_IN = 1 / 32
 """Settings read on the tool stray this far from the mistake that they come from."""
 
 
-class Verdict(StrEnum):
+class ClaimVerdict(StrEnum):
     """What is found of a claim; an open one is asked back, an unread one was not understood."""
 
     RIGHT = "right"
@@ -88,12 +88,12 @@ class Judged:
         return self.gap_in <= self.tolerance_in
 
     @property
-    def verdict(self) -> Verdict:
+    def verdict(self) -> ClaimVerdict:
         """Right where it fits, wrong where it does not; open where it says a right mark on the
         face and nothing of the tilt of a cheek, which is what such a cut is argued about."""
         if not self.fits:
-            return Verdict.WRONG
-        return Verdict.OPEN if self.lacks_tilt else Verdict.RIGHT
+            return ClaimVerdict.WRONG
+        return ClaimVerdict.OPEN if self.lacks_tilt else ClaimVerdict.RIGHT
 
     @property
     def lacks_tilt(self) -> bool:
@@ -114,18 +114,24 @@ class Tried:
     @property
     def lead(self) -> Judged:
         """The part that decides: the one that gapes most among the wrong, else the first open."""
-        order = {Verdict.WRONG: 0, Verdict.OPEN: 1, Verdict.RIGHT: 2}
+        order = {ClaimVerdict.WRONG: 0, ClaimVerdict.OPEN: 1, ClaimVerdict.RIGHT: 2}
         return min(self.parts, key=lambda part: (order[part.verdict], -part.gap_in))
 
     @property
     def rescued(self) -> bool:
         """Wrong as it is usually meant, right in another way that it may be meant."""
-        return self.lead.verdict is Verdict.WRONG and any(one.fits for one in self.otherwise)
+        return self.lead.verdict is ClaimVerdict.WRONG and any(one.fits for one in self.otherwise)
 
     @property
-    def verdict(self) -> Verdict:
-        """The lead's; open where what is left unsaid decides."""
-        return Verdict.OPEN if self.rescued else self.lead.verdict
+    def aside(self) -> bool:
+        """It says a side that can be taken two ways, and one of them fits."""
+        fits = self.lead.fits or any(one.fits for one in self.otherwise)
+        return bool(self.reading.unplaced) and fits
+
+    @property
+    def verdict(self) -> ClaimVerdict:
+        """The lead's; open where what is left unsaid, or said two ways, decides."""
+        return ClaimVerdict.OPEN if self.rescued or self.aside else self.lead.verdict
 
 
 @dataclass(frozen=True)
@@ -136,7 +142,7 @@ class RuleFound:
     `instead` is the rule as it should be said. `tried` counts the roofs, `fitted` those it fits.
     """
 
-    verdict: Verdict
+    verdict: ClaimVerdict
     holds: str
     fails: str
     worst: str
@@ -159,7 +165,7 @@ class LengthFound:
     known. `question` would close an open one.
     """
 
-    verdict: Verdict
+    verdict: ClaimVerdict
     said_in: float
     true_in: float | None
     what: str
@@ -190,15 +196,15 @@ class Finding:
         return self.heard.text
 
     @property
-    def verdict(self) -> Verdict:
+    def verdict(self) -> ClaimVerdict:
         """Unread without a reading, open with several: none is picked."""
         if self.length is not None:
             return self.length.verdict
         if not self.tried:
-            return Verdict.UNREAD
+            return ClaimVerdict.UNREAD
         if self.rule is not None and self.heard.rule is not None:
-            return self.rule.verdict if self.rule.enough else Verdict.OPEN
-        return self.tried[0].verdict if len(self.tried) == 1 else Verdict.OPEN
+            return self.rule.verdict if self.rule.enough else ClaimVerdict.OPEN
+        return self.tried[0].verdict if len(self.tried) == 1 else ClaimVerdict.OPEN
 
     @property
     def judged(self) -> Judged:
@@ -226,22 +232,22 @@ class Settled:
     @property
     def right(self) -> tuple[int, ...]:
         """The right claims."""
-        return self._with(Verdict.RIGHT)
+        return self._with(ClaimVerdict.RIGHT)
 
     @property
     def wrong(self) -> tuple[int, ...]:
         """The wrong claims."""
-        return self._with(Verdict.WRONG)
+        return self._with(ClaimVerdict.WRONG)
 
     @property
     def open(self) -> tuple[int, ...]:
         """The claims that are asked back."""
-        return self._with(Verdict.OPEN)
+        return self._with(ClaimVerdict.OPEN)
 
     @property
     def unread(self) -> tuple[int, ...]:
         """The claims that were not understood."""
-        return self._with(Verdict.UNREAD)
+        return self._with(ClaimVerdict.UNREAD)
 
     @cached_property
     def apart_in(self) -> Array:
@@ -257,7 +263,9 @@ class Settled:
     def same_plane(self) -> tuple[tuple[int, ...], ...]:
         """Groups of claims any two of which fit each other within tolerance."""
         groups: list[list[int]] = []
-        settled = [i for i, (_, one) in enumerate(self.read) if one.verdict is not Verdict.OPEN]
+        settled = [
+            i for i, (_, one) in enumerate(self.read) if one.verdict is not ClaimVerdict.OPEN
+        ]
         for index in settled:
             for group in groups:
                 if all(self.apart_in[index, i] <= self.answer.tolerance_in for i in group):
@@ -272,44 +280,51 @@ class Settled:
         places = [i for i, (number, _) in enumerate(self.read) if number in numbers]
         return max(float(self.apart_in[i, j]) for i, j in combinations(places, 2))
 
-    def _with(self, verdict: Verdict) -> tuple[int, ...]:
+    def _with(self, verdict: ClaimVerdict) -> tuple[int, ...]:
         return tuple(i for i, one in enumerate(self.findings, start=1) if one.verdict is verdict)
 
 
-def settle(right: Answer, said: Sequence[str | Heard | Claim]) -> Settled:
-    """Judge what is said about this cut. Raises ClaimError for nothing said, or far too much."""
+def settle(
+    true_answer: Answer, said: Sequence[str | Heard | Claim], *, explained: bool = True
+) -> Settled:
+    """Judge what is said about this cut. Raises ClaimError for nothing said, or far too much.
+
+    Without `explained` no mistake is looked for that would explain a wrong claim.
+    """
     if not said:
         raise ClaimError('there is no claim to settle; give one: --claim "plumb 8 in 12, saw 45"')
     if len(said) > MOST_CLAIMS:
         raise ClaimError(
             f"{len(said)} claims are too many to settle at once; give {MOST_CLAIMS} at most"
         )
-    known = _Known(right)
-    return Settled(right, tuple(_found(right, _heard(one, right), known) for one in said))
+    known = _Known(true_answer) if explained else None
+    return Settled(
+        true_answer, tuple(_found(true_answer, _heard(one, true_answer), known) for one in said)
+    )
 
 
-def _heard(said: str | Heard | Claim, right: Answer) -> Heard:
+def _heard(said: str | Heard | Claim, true_answer: Answer) -> Heard:
     if isinstance(said, Claim):
         return Heard(str(said), (Reading((said,)),))
-    return hear(said, right) if isinstance(said, str) else said
+    return hear(said, true_answer) if isinstance(said, str) else said
 
 
-def _found(right: Answer, heard: Heard, known: "_Known") -> Finding:
+def _found(true_answer: Answer, heard: Heard, known: "_Known | None") -> Finding:
     tried: list[Tried] = []
     trouble = ""
     for reading in heard.readings:
         try:
-            parts = tuple(_judged(right, claim, known) for claim in reading.claims)
+            parts = tuple(_judged(true_answer, claim, known) for claim in reading.claims)
         except ClaimError as error:
             trouble = str(error)
             continue
-        otherwise = tuple(_judged(right, claim, known) for claim in reading.otherwise)
+        otherwise = tuple(_judged(true_answer, claim, known) for claim in reading.otherwise)
         one = Tried(reading, parts, otherwise)
         if not any(_same(one, other) for other in tried):
             tried.append(one)
     if trouble and not tried:
         heard = replace(heard, readings=(), quoted=heard.text, why=trouble,
-                        paste=heard.paste or hear("", right).paste)  # fmt: skip
+                        paste=heard.paste or hear("", true_answer).paste)  # fmt: skip
     return Finding(heard, tuple(tried))
 
 
@@ -328,11 +343,19 @@ def _same(one: Tried, other: Tried) -> bool:
 class _Known:
     """The mistakes that can be made on a cut, with their planes side by side."""
 
-    def __init__(self, right: Answer) -> None:
-        self.right = right
-        self.made = made_on(right)
+    def __init__(self, true_answer: Answer) -> None:
+        self.true_answer = true_answer
+
+    @cached_property
+    def made(self) -> tuple[Made, ...]:
+        """Each mistake that can be made here; looked for only where a claim was understood."""
+        return tuple(made_on(self.true_answer))
+
+    @cached_property
+    def normals(self) -> Array:
+        """The plane of each (n, 3)."""
         normals = [made.setting.normal for made in self.made]
-        self.normals: Array = np.stack(normals) if normals else np.empty((0, 3))
+        return np.stack(normals) if normals else np.empty((0, 3))
 
     def near(self, setting: Setting) -> list[Explained]:
         """Every mistake that this way of saying it can make, nearest plane first.
@@ -340,7 +363,7 @@ class _Known:
         A mistake about an edge mark is none of a saw's, and the other way about. Of mistakes that
         come to one plane, the one made by the setting's own method leads.
         """
-        off_in = _apart_in(self.right, self.normals, setting.normal)
+        off_in = _apart_in(self.true_answer, self.normals, setting.normal)
         order = sorted(
             (i for i in range(len(self.made)) if self._could_make(setting, self.made[i])),
             key=lambda i: (
@@ -355,34 +378,33 @@ class _Known:
         if isinstance(setting, ByHand):
             if not isinstance(made.setting, BySaw):
                 return True
-            own = self.right.face.from_square_deg
+            own = self.true_answer.face.from_square_deg
             return abs(made.setting.line_deg - own) > SAME_LINE_DEG
         return not isinstance(made.setting, ByHand)
 
 
-def _judged(right: Answer, claim: Claim, known: _Known) -> Judged:
-    whole = completed(claim, right)
-    setting = setting_of(whole, right)
-    found = right.fit(setting)
+def _judged(true_answer: Answer, claim: Claim, known: _Known | None) -> Judged:
+    whole = completed(claim, true_answer)
+    setting = setting_of(whole, true_answer)
+    found = true_answer.fit(setting)
     gap = float(found.widest_in)
-    mistakes = tuple(
-        one for one in known.near(setting) if one.off_in <= KNOWN_WITHIN_IN and one.off_in < gap
-    )
+    near = known.near(setting) if known is not None else []
+    mistakes = tuple(one for one in near if one.off_in <= KNOWN_WITHIN_IN and one.off_in < gap)
     return Judged(
         claim,
         whole,
         setting,
         found,
-        right.tolerance_in,
-        tuple(taken(whole, right)),
+        true_answer.tolerance_in,
+        tuple(taken(whole, true_answer)),
         mistakes,
-        None if gap <= right.tolerance_in else _instead(claim, whole, right),
+        None if gap <= true_answer.tolerance_in else _instead(claim, whole, true_answer),
     )
 
 
-def _instead(claim: Claim, whole: Claim, right: Answer) -> Claim:
+def _instead(claim: Claim, whole: Claim, true_answer: Answer) -> Claim:
     """The nearest right claim, without what was lent where it stayed as it was lent."""
-    found = nearest_right(whole, right)
+    found = nearest_right(whole, true_answer)
     if claim.face is None and found.face == whole.face:
         found = replace(found, face=None)
     if claim.edge is None and found.shoe == "edge" and found.edge == whole.edge:
@@ -393,15 +415,15 @@ def _instead(claim: Claim, whole: Claim, right: Answer) -> Claim:
     return found
 
 
-def _apart_in(right: Answer, mates: Array, made: Array) -> Array:
+def _apart_in(true_answer: Answer, mates: Array, made: Array) -> Array:
     """Widest gap of each cut against the mate of another, on this stock [inches] (...).
 
     `mates` and `made` are normals (..., 3) that broadcast; a cut whose surface is no rectangle
     of the section is stood against its mate one by one.
     """
-    if right.cut.outline is None or right.is_rip:
-        return fit(replace(right.cut, normal=mates), made).widest_in
+    if true_answer.cut.outline is None or true_answer.is_rip:
+        return fit(replace(true_answer.cut, normal=mates), made).widest_in
     mates, made = np.broadcast_arrays(mates, made)
     pairs = zip(mates.reshape(-1, 3), made.reshape(-1, 3), strict=True)
-    gaps = [float(fit(replace(right.cut, normal=mate), one).widest_in) for mate, one in pairs]
+    gaps = [float(fit(replace(true_answer.cut, normal=mate), one).widest_in) for mate, one in pairs]
     return np.array(gaps).reshape(mates.shape[:-1])

@@ -5,7 +5,7 @@ from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw
 from lessons.say.contract import JsonObject, contract
 from lessons.settle.claim import write_claim
 from lessons.settle.heard_words import heard_words, question_words, repeated
-from lessons.settle.settle import Finding, Settled, Tried, Verdict
+from lessons.settle.settle import ClaimVerdict, Finding, Settled, Tried
 from lessons.settle.settle_words import headline, opening
 
 SETTLED_SCHEMA = 1
@@ -44,7 +44,7 @@ def _claim(answer: Answer, finding: Finding) -> JsonObject:
         "verdict": finding.verdict.value,
         "heard": repeated(answer, finding),
         "mended": [{"said": said, "taken": taken} for said, taken in heard.mended],
-        "passed_over": list(heard.passed),
+        "passed_over": [],
         "question": question_words(answer, finding) or None,
         "quoted": heard.quoted or None,
         "why_unread": heard.why or None,
@@ -68,7 +68,7 @@ def _claim(answer: Answer, finding: Finding) -> JsonObject:
         "read_as": write_claim(judged.claim),
         "method": _METHODS[type(judged.setting)],
         "normal": [float(part) for part in judged.setting.normal],
-        "missing": judged.claim.missing if finding.verdict is Verdict.OPEN else None,
+        "missing": judged.claim.missing if finding.verdict is ClaimVerdict.OPEN else None,
         "leans_as_joint": list(judged.taken),
         "gap_in": judged.gap_in,
         "exact": judged.exact,

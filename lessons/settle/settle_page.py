@@ -13,11 +13,11 @@ from figures.ink.paper import Paper
 from figures.ink.pens import PT_PER_IN
 from figures.page.flow import Row, beside, framed, picture, space, stacked, under, words
 from figures.page.sheet import Page, clear_field
+from figures.place.room import Room
 from layout.answer.sense_words import hand_line
 from layout.answer.wording import given_line
 from layout.errors import SheetError
 from lessons.course.pictures import gap_picture
-from lessons.say.blocks import Room
 from lessons.settle.claim import write_claim
 from lessons.settle.heard_words import repeated
 from lessons.settle.settle import Finding, Settled
@@ -50,12 +50,12 @@ def settled_pages(settled: Settled, paper: Paper, margin_in: float = 0.5) -> tup
     for on_page in range(min(MOST_ON_PAGE, len(settled.read)), 0, -1):
         try:
             return _pages(settled, paper, margin_in, on_page)
-        except NoRoomError:
+        except CrowdedPageError:
             continue
     raise SheetError("a claim takes more words than the paper holds: use larger paper")
 
 
-class NoRoomError(SheetError):
+class CrowdedPageError(SheetError):
     """Frames too small for their words and pictures."""
 
 
@@ -101,7 +101,7 @@ def _head(settled: Settled, width_in: float) -> list[Row]:
 def _grid(settled: Settled, leaf: Sequence[Numbered], room: Room, wide_paper: bool) -> list[Row]:
     """Frames two by two on upright paper, in one line on wide paper.
 
-    Those of one line are alike in height. Raises NoRoomError.
+    Those of one line are alike in height. Raises CrowdedPageError.
     """
     columns = len(leaf) if wide_paper else min(2, len(leaf))
     lines = range(0, len(leaf), columns)
@@ -123,7 +123,7 @@ def _grid(settled: Settled, leaf: Sequence[Numbered], room: Room, wide_paper: bo
 def _bodies(settled: Settled, leaf: Sequence[Numbered], room: Room) -> list[Row]:
     """What stands in each frame, all in one lettering: the largest that leaves pictures room.
 
-    Raises NoRoomError where even the smallest does not.
+    Raises CrowdedPageError where even the smallest does not.
     """
     for size, first_only in LETTERINGS:
         told = [_told(settled, *numbered, room[0], size, first_only) for numbered in leaf]
@@ -138,7 +138,7 @@ def _bodies(settled: Settled, leaf: Sequence[Numbered], room: Room) -> list[Row]
             under([above, drawn, below])
             for (above, below), drawn in zip(told, pictures, strict=True)
         ]
-    raise NoRoomError("the words leave no room for the pictures")
+    raise CrowdedPageError("the words leave no room for the pictures")
 
 
 def _pictures(

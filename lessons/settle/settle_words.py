@@ -2,7 +2,7 @@
 
 import textwrap
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -19,7 +19,15 @@ from lessons.say.hanging import WIDEST, hanging
 from lessons.say.words import CAUTION
 from lessons.settle.claim import Claim, write_claim
 from lessons.settle.heard_words import heard_words, question_words, repeated
-from lessons.settle.settle import Finding, Judged, LengthFound, RuleFound, Settled, Tried, Verdict
+from lessons.settle.settle import (
+    ClaimVerdict,
+    Finding,
+    Judged,
+    LengthFound,
+    RuleFound,
+    Settled,
+    Tried,
+)
 
 
 @dataclass(frozen=True)
@@ -111,16 +119,16 @@ def _verdict_sentence(settled: Settled) -> str:
     right, wrong = settled.right, settled.wrong
     if count == 1:
         one = findings[0]
-        if one.length is not None and one.verdict is Verdict.OPEN:
+        if one.length is not None and one.verdict is ClaimVerdict.OPEN:
             return "OPEN."
         match one.verdict:
-            case Verdict.RIGHT:
+            case ClaimVerdict.RIGHT:
                 return "RIGHT."
-            case Verdict.WRONG:
+            case ClaimVerdict.WRONG:
                 return f"WRONG by {_called(one)}."
-            case Verdict.OPEN:
+            case ClaimVerdict.OPEN:
                 return "OPEN: it can be taken two ways, or leaves the plane open."
-            case Verdict.UNREAD:
+            case ClaimVerdict.UNREAD:
                 return "NOT UNDERSTOOD."
     if len(right) == count:
         return f"{'BOTH' if count == 2 else 'ALL'} ARE RIGHT."
@@ -173,14 +181,14 @@ def verdict_words(answer: Answer, finding: Finding) -> str:
     if finding.length is not None:
         return f"{finding.verdict.value}: {length_words(finding.length)}"
     match finding.verdict:
-        case Verdict.UNREAD:
+        case ClaimVerdict.UNREAD:
             quoted = f" at {finding.heard.quoted!r}" if finding.heard.quoted else ""
             return f"unread: not understood{quoted}: {finding.heard.why}"
-        case Verdict.OPEN:
+        case ClaimVerdict.OPEN:
             return f"open: {question_words(answer, finding)}"
         case verdict if finding.rule is not None and finding.heard.rule is not None:
             rule = finding.rule
-            as_rule = "it holds as a rule" if verdict is Verdict.RIGHT else "it is no rule"
+            as_rule = "it holds as a rule" if verdict is ClaimVerdict.RIGHT else "it is no rule"
             return f"{verdict.value}: {as_rule}; it fits in {rule.fitted} of {rule.tried} roofs"
         case verdict:
             return f"{verdict.value}: {fits_words(answer, finding.judged)}"
@@ -191,7 +199,7 @@ def length_words(found: LengthFound) -> str:
     if found.question or found.off_in is None or found.true_in is None:
         return found.question
     true = f"{found.what}: {_size(found.true_in)}"
-    if found.verdict is Verdict.RIGHT:
+    if found.verdict is ClaimVerdict.RIGHT:
         return true
     way = "too long" if found.off_in > 0 else "too short"
     return f"{true}; what is said is {write_inches(abs(found.off_in))} {way}"
@@ -238,7 +246,7 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
         if finding.heard.rule is not None:
             yield Note("here", _tried_words(answer, finding.tried[0]))
             return
-    if finding.verdict is Verdict.OPEN:
+    if finding.verdict is ClaimVerdict.OPEN:
         yield from _open_notes(answer, finding)
         return
     yield from _part_notes(answer, finding.tried[0])
@@ -249,9 +257,9 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
         yield Note("or", "; ".join(note.title for note in mistaken[1:]))
     else:
         yield from mistaken
-    if finding.verdict is Verdict.RIGHT and (beyond := reach_words(answer, judged.whole)):
+    if finding.verdict is ClaimVerdict.RIGHT and (beyond := reach_words(answer, judged.whole)):
         yield Note("but", beyond)
-    if judged.instead is not None and finding.verdict is Verdict.WRONG:
+    if judged.instead is not None and finding.verdict is ClaimVerdict.WRONG:
         yield Note("instead", instead_words(answer, judged), write_claim(judged.instead))
         yield Note("try it", test_cut_words(answer, judged))
 
@@ -275,6 +283,13 @@ def _open_notes(answer: Answer, finding: Finding) -> Iterator[Note]:
             )
         return
     tried = finding.tried[0]
+    if tried.aside:
+        told: dict[str, None] = {}
+        for one in (tried.lead, *tried.otherwise):
+            claim = replace(one.claim, cheek=one.claim.cheek or answer.hand)
+            told[f"{write_claim(claim)}: {fits_words(answer, one)}"] = None
+        yield from (Note("if meant", words) for words in told)
+        return
     if tried.rescued:
         usual, other = tried.lead, next(one for one in tried.otherwise if one.fits)
         yield Note("as usual", f"{write_claim(usual.claim)}: {fits_words(answer, usual)}")
@@ -300,7 +315,7 @@ def _part_notes(answer: Answer, tried: Tried) -> Iterator[Note]:
 
 def test_cut_words(answer: Answer, judged: Judged) -> str:
     """The cut on scrap that shows who is right."""
-    mate = answer.question.joint.planes[answer.which].mate_words
+    mate = answer.plane.mate_words
     gap = gap_over_limit(judged.gap_in, judged.tolerance_in)
     return (
         f"saw one scrap as claimed, one as above, and stand each against {mate}:"
@@ -368,7 +383,7 @@ def _changes(said: Claim, instead: Claim) -> str:
 
 def joint_words(answer: Answer) -> str:
     """What is right here, in one line, and against what."""
-    mate = answer.question.joint.planes[answer.which].mate_words
+    mate = answer.plane.mate_words
     return f"The correct cut against {mate}: {short_answer(answer)}"
 
 

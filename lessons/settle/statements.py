@@ -24,7 +24,7 @@ from lessons.settle.argument import argued
 from lessons.settle.claim import write_claim
 from lessons.settle.lengths import Building
 from lessons.settle.rules import ruled
-from lessons.settle.settle import Finding, Verdict
+from lessons.settle.settle import ClaimVerdict, Finding
 from lessons.settle.settle_words import length_words, reach_words, verdict_words
 
 _PART = re.compile(r"(pitch|against|corner|board|hand)\s+(.+)")
@@ -55,9 +55,13 @@ class Statement:
         if self.finding.length is not None or not self.finding.tried:
             return said
         instead = self.finding.judged.instead
-        if self.finding.verdict is Verdict.WRONG and self.finding.heard.rule is None and instead:
+        if (
+            self.finding.verdict is ClaimVerdict.WRONG
+            and self.finding.heard.rule is None
+            and instead
+        ):
             return f"wrong: set {write_claim(instead)}"
-        if self.finding.rule is not None and self.finding.verdict is Verdict.WRONG:
+        if self.finding.rule is not None and self.finding.verdict is ClaimVerdict.WRONG:
             return f"wrong as a rule: {self.finding.rule.instead}"
         reach = reach_words(self.answer, self.finding.judged.whole)
         said = f"{said}; here {short_answer(self.answer)}"
@@ -87,7 +91,7 @@ class Statement:
         """How to try it on scrap."""
         if not self.finding.tried or self.finding.length is not None:
             return "measure one that is built" if self.finding.length else ""
-        mate = self.answer.question.joint.planes[self.answer.which].mate_name
+        mate = self.answer.plane.mate_name
         return f"saw one scrap as said, one as it is so; stand each against the {mate}"
 
 
@@ -108,17 +112,17 @@ def has_own_cut(line: str) -> bool:
 def _statement(line: str, usual: Answer, building: Building | None, at: int) -> Statement:
     own = has_own_cut(line)
     head, _, text = line.partition(":") if own else ("", "", line)
-    right = usual
+    true_answer = usual
     if own:
         try:
-            right = _answered(head, usual)
+            true_answer = _answered(head, usual)
         except LayoutError as error:
             raise StatementError(f"line {at}: {error}") from None
-    (finding,) = argued(right, [text.strip()], building).findings
+    (finding,) = argued(true_answer, [text.strip()], building).findings
     if finding.tried and finding.length is None and finding.rule is None:
-        tried = ruled(finding, "always", right)
+        tried = ruled(finding, "always", true_answer)
         finding = replace(finding, rule=tried if tried is not None and tried.enough else None)
-    return Statement(text.strip(), right, finding, own)
+    return Statement(text.strip(), true_answer, finding, own)
 
 
 def _answered(head: str, usual: Answer) -> Answer:

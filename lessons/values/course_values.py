@@ -101,7 +101,7 @@ def half_ridge(answer: Answer) -> float:
 def half_ridge_along(answer: Answer) -> float:
     """Half the thickness of the ridge, measured along this board as it slopes."""
     joint = answer.question.joint
-    plane = joint.planes[answer.which]
+    plane = answer.plane
     return shorten(joint.pose.head, plane.normal, RIDGE_BOARD.thickness_in / 2).along_in
 
 

@@ -8,6 +8,7 @@ from layout.errors import LayoutError
 from layout.tools.setting import RipByHand
 from lessons.mistakes.cut_mistakes import mistakes
 from lessons.values.mark_values import edge_angle, edge_leans, edge_number, face_angle, hand, tilt
+from lessons.values.sense_values import blade_on_steadier_face, start
 from lessons.values.value import value
 
 
@@ -38,13 +39,13 @@ def wrong_tilt(answer: Answer, mistake: str) -> float:
 @value("word")
 def mate_words(answer: Answer) -> str:
     """What the cut lies against, with its article: "the hip", "this roof's fascia"."""
-    return answer.question.joint.planes[answer.which].mate_words
+    return answer.plane.mate_words
 
 
 @value("word")
 def mate(answer: Answer) -> str:
     """What the cut lies against, with its article: the hip, this roof's common."""
-    return answer.question.joint.planes[answer.which].mate_words
+    return answer.plane.mate_words
 
 
 @value("word")
@@ -63,6 +64,18 @@ def second_hand(answer: Answer) -> str:
 def second_tilt(answer: Answer) -> float:
     """The saw's tilt for the second plane, with the shoe on a wide face."""
     return tilt(_second(answer))
+
+
+@value("word")
+def second_blade(answer: Answer) -> str:
+    """What the blade does below a shoe on the second cheek's steadier face."""
+    return blade_on_steadier_face(_second(answer))
+
+
+@value("word")
+def second_start(answer: Answer) -> str:
+    """Where to start on the second cheek's steadier face."""
+    return start(_second(answer))
 
 
 @value("angle")

@@ -3,9 +3,11 @@
 from layout.answer import senses
 from layout.answer.answer import Answer
 from layout.answer.sense_words import (
+    MITER_GLOSS,
     SURFACE,
     TILT_GLOSS,
     lean_words,
+    miter_beyond,
     miter_words,
     out_of_reach,
     start_words,
@@ -30,7 +32,7 @@ def blade_on_steadier_face(answer: Answer) -> str:
 @value("word")
 def wide_on_steadier_face(answer: Answer) -> str:
     """Where the wide side of the shoe rides on the steadier face."""
-    words = wide_words(senses.faces(answer)[0])
+    words = wide_words(senses.faces(answer)[0], answer.limits.kind)
     if not words:
         raise LayoutError("at a notch it does not matter where the wide side of the shoe rides")
     return words
@@ -65,4 +67,14 @@ def on_miter_saw(answer: Answer) -> str:
     if laid is None:
         raise LayoutError("this cut is made on no miter saw")
     reached = [one for one in laid if senses.miter_reaches(answer, one)]
-    return "; ".join(miter_words(answer, (reached or list(laid))[0]))
+    if not reached:
+        flat, on_edge = (miter_beyond(answer, one) for one in laid)
+        return f"board flat, {flat}; board on edge, {on_edge}"
+    return "; ".join(miter_words(answer, reached[0]))
+
+
+@value("word")
+def miter_saw_gloss(answer: Answer) -> str:
+    """What left and right mean at a miter saw, in sentences."""
+    del answer  # it is so for every cut
+    return " ".join(MITER_GLOSS)

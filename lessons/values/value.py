@@ -6,7 +6,7 @@ from typing import Any, TypeVar
 
 from layout.answer.answer import Answer
 from layout.errors import LayoutError
-from lessons.say.units import UNITS, Kind, Written
+from lessons.say.units import UNITS, ValueKind, Written
 
 Argument = Callable[[str], Any]
 """Reads one argument from its text; raises LayoutError for what it cannot be."""
@@ -21,7 +21,7 @@ class Value:
     """
 
     name: str
-    kind: Kind
+    kind: ValueKind
     takes: tuple[Argument, ...]
     work: Callable[..., Written]
 
@@ -64,7 +64,7 @@ class Value:
 _values: dict[str, Value] = {}
 
 
-def value(kind: Kind, *takes: Argument) -> Callable[[Read], Read]:
+def value(kind: ValueKind, *takes: Argument) -> Callable[[Read], Read]:
     """Enter a function of an answer, and of its arguments, as a named value."""
 
     def register(read: Read) -> Read:

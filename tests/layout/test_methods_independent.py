@@ -34,8 +34,8 @@ def answers():
                     end=end,
                 )
                 cuts = question.joint.cuts(question.stock)
-                for which in range(len(cuts)):
-                    yield Answer(question, cuts, which, limits=SawLimits())
+                for plane_index in range(len(cuts)):
+                    yield Answer(question, cuts, plane_index, limits=SawLimits())
 
 
 def rips():

@@ -14,7 +14,7 @@ from lessons.course.lesson_file import OF_COURSE
 from lessons.course.runner import Worked, asked, run
 from lessons.say.blocks import (
     Cautions,
-    Drills,
+    DrillsBlock,
     Facts,
     Heading,
     Mistaken,
@@ -50,7 +50,7 @@ def texts(worked: Worked) -> Iterator[str]:
                 yield from (cell for row in rows for cell in row)
             case Mistaken(title, text, price, _):
                 yield from (title, text, price)
-            case Drills(problems):
+            case DrillsBlock(problems):
                 for one in problems:
                     yield from (one.ask, one.because, *one.hints, *one.layout)
             case _:
@@ -200,7 +200,7 @@ def test_what_holds_only_in_some_roofs_is_said_only_there():
 def test_a_drill_that_cannot_be_asked_is_left_out():
     def kinds(**roof: str) -> int:
         (drills,) = [
-            b for b in run(LESSONS["unequal-pitches"], roof).blocks if isinstance(b, Drills)
+            b for b in run(LESSONS["unequal-pitches"], roof).blocks if isinstance(b, DrillsBlock)
         ]
         return len(drills.problems)
 

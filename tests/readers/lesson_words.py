@@ -31,7 +31,10 @@ MARK = re.compile(
     r"[Mm]ark along the (blade|tongue)[;.](?: This is the (?:face|edge) mark:)?"
     r" its (top|left end) slants toward the (head|foot)"
 )
-TILT = re.compile(rf"(?:[Ss]et the tilt(?: \(the saw's bevel setting\))? to|a tilt of) {DEG}")
+TILT = re.compile(
+    rf"(?:[Ss]et the tilt(?: \(the saw's bevel setting\))? to|a tilt of|saw half from each, tilt)"
+    rf" {DEG}"
+)
 PASS = re.compile(
     r"(?:shoe on the|[Ff]rom the|[Oo]n the|[Rr]ide the) (left|right) face"
     r"(?: it is the other way)?[:,] below the shoe the blade runs in under the (kept wood|waste),"
@@ -43,13 +46,14 @@ START = re.compile(
     r"start at the (top edge|bottom edge) with a (blade-left|blade-right) saw, at the (top edge|"
     r"bottom edge) with a (blade-left|blade-right) saw"
 )
+FROM_BOTH = "On the other face start at the same edge."
 WASTE = re.compile(r"The waste lies toward the (head|foot)")
 HAND = re.compile(r"(LEFT|RIGHT)-HAND cut: .*?; the cheek faces (left|right)\.")
 SHIFT = re.compile(
     rf"mark on the (left|right) face lies nearer the (head|foot) than the one on the"
     rf" (left|right) face, by {LEN} in"
 )
-BY_HANDSAW_ALONE = "one pass of this saw does not make the cut"
+BY_HANDSAW_ALONE = "saw along the face mark and the edge mark with a handsaw"
 NO_CHEEK = "this cut has no cheek"
 
 

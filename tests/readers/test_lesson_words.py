@@ -9,7 +9,7 @@ from lessons.cli.main import run
 from lessons.course.lesson import catalog
 from lessons.course.runner import asked
 from tests.counts import LONG
-from tests.readers.lesson_words import read_lesson
+from tests.readers.lesson_words import FROM_BOTH, read_lesson
 from tests.readers.words import TwoReadingsError, UnreadError
 
 OTHERWISE = {
@@ -28,13 +28,13 @@ SOME = ["hip-jack", "cheek-by-saw", "jacks-on-a-deck", "plumb-and-level"]
 
 
 @cache
-def printed(name, hand):
+def printed(name, hand, *more):
     import contextlib
     import io
 
     out = io.StringIO()
     with contextlib.redirect_stdout(out):
-        arguments = ["lesson", name, "--hand", hand]
+        arguments = ["lesson", name, "--hand", hand, *more]
         assert run(arguments) == 0
     return out.getvalue()
 
@@ -50,6 +50,16 @@ def test_the_steps_give_the_plane(name, hand):
     said, normal = read_lesson(printed(name, hand), one.question.stock.thickness_in)
     assert np.abs(normal - one.cut.normal).max() < 0.02
     assert said == (one.hand.value if one.hand else None)
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+def test_the_steps_of_a_cut_from_both_faces_give_the_plane(hand):
+    """With 2 in of blade a 2x at 45 degrees is sawn half from each face."""
+    text = printed("hip-jack", hand, "--blade-depth", "2in")
+    assert FROM_BOTH in " ".join(text.split())
+    said, normal = read_lesson(text, 1.5)
+    assert np.abs(normal - right("hip-jack", hand).cut.normal).max() < 0.02
+    assert said == hand
 
 
 def test_most_lessons_are_read():

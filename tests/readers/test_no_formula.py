@@ -12,7 +12,7 @@ import pytest
 
 from lessons.course.lesson import catalog
 from lessons.course.runner import Worked, run
-from lessons.say.blocks import Boxed, Drills, Paragraph, Steps, Table
+from lessons.say.blocks import Boxed, DrillsBlock, Paragraph, Steps, TableBlock
 from lessons.say.units import System
 from tests.counts import count
 from tests.readers.drawing_board import (
@@ -382,7 +382,7 @@ def words_of(worked: Worked) -> str:
             case Steps(items):
                 for text, shown in items:
                     said.append(text)
-                    if isinstance(shown, Table):
+                    if isinstance(shown, TableBlock):
                         said.append(shown.shows)
             case _:
                 pass
@@ -404,7 +404,7 @@ def test_a_reader_with_no_formula_answers_every_number(system, roof):
     for lesson in catalog().values():
         worked = run(lesson, roof, system)
         taught_so_far += "\n" + words_of(worked)
-        (drills,) = [b for b in worked.blocks if isinstance(b, Drills)]
+        (drills,) = [b for b in worked.blocks if isinstance(b, DrillsBlock)]
         for problem in drills.problems:
             printed = re.match(N, problem.answer)
             if problem.layout or problem.outline is not None or printed is None:
@@ -427,7 +427,7 @@ def test_no_step_of_a_lesson_asks_for_a_formula():
                 continue  # the aside is for those who want one
             said = words_of(worked)
             assert not re.search(r"\b(tangent|cosine|sine|square root)\b", said), lesson.name
-            if isinstance(block, Drills):
+            if isinstance(block, DrillsBlock):
                 for one in block.problems:
                     asked = " ".join((one.ask, one.because, *one.hints))
                     assert not re.search(r"\b(tangent|cosine|sine)\b", asked), lesson.name
@@ -439,7 +439,7 @@ def test_no_word_of_the_miter_saw_before_its_lesson():
         if lesson.number >= first:
             continue
         worked = run(lesson)
-        (drills,) = [b for b in worked.blocks if isinstance(b, Drills)]
+        (drills,) = [b for b in worked.blocks if isinstance(b, DrillsBlock)]
         for problem in drills.problems:
             said = " ".join((problem.ask, *problem.layout, *problem.hints))
             assert "miter saw" not in said.lower()

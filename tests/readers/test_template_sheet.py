@@ -10,7 +10,7 @@ from figures.ink.paper import read_paper
 from figures.page.tiling import PrintSetup, pages
 from figures.wrap.template import template_pages
 from figures.wrap.wrap import lay
-from figures.wrap.wrap_lettering import _Lettering
+from figures.wrap.wrap_lettering import _WrapLettering
 from layout.answer.answer import answer
 from layout.answer.question import ask
 from layout.cuts import Hand, catalogue
@@ -69,7 +69,7 @@ def test_each_surface_bears_its_own_name(tmp_path, name, end, hand, paper, stock
 
 def test_a_name_on_another_surface_is_seen(tmp_path, monkeypatch):
     """With the top edge's name two inches lower, on the right face, the reader fails."""
-    put = _Lettering._surface_name
+    put = _WrapLettering._surface_name
 
     def wrong(self, name):
         label = put(self, name)
@@ -79,7 +79,7 @@ def test_a_name_on_another_surface_is_seen(tmp_path, monkeypatch):
             return None
         return label
 
-    monkeypatch.setattr(_Lettering, "_surface_name", wrong)
+    monkeypatch.setattr(_WrapLettering, "_surface_name", wrong)
     made = lay(answer(ask("hip-jack"))).lettered()
     # Without its note the edge has no heading but its name.
     labels = [one for one in made.drawing.labels if not _is_edge_note(one)]

@@ -39,6 +39,9 @@ def book(
     ] = None,
     stock: options.StockOption = None,
     units: options.UnitsOption = System.INCH,
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    saw: options.SawOption = None,
     paper: options.PaperOption = "Letter",
     catalog_folder: options.CatalogOption = None,
     templates: options.TemplatesOption = True,
@@ -60,10 +63,11 @@ def book(
     lessons = catalog(catalog_folder)
     chosen = [find_lesson(lessons, name) for name in names] if names else list(lessons.values())
     given = {key: text for key, text in (("pitch", pitch), ("stock", stock)) if text is not None}
+    limits = options.saw_limits(max_tilt, blade_depth, saw)
     worked = []
     for lesson in chosen:
         try:
-            worked.append(run(lesson, given, units))
+            worked.append(run(lesson, given, units, limits))
         except LayoutError as error:
             raise LessonError(f"lesson {lesson.name}: {error}") from error
     if suffix == ".html":

@@ -25,12 +25,15 @@ def check(
         bool,
         typer.Option("--wide", help="Every cut of the catalogue, a million cases and more."),
     ] = False,
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     as_json: options.JsonOption = False,
 ) -> None:
     """Check that handsaw and saw cut one plane.
 
     Tried over pitches, corners, hands and boards; with --wide over every cut there is.
     """
+    limits = options.saw_limits(max_tilt, blade_depth)
     if wide:
         _check_wide(as_json)
         return
@@ -39,7 +42,7 @@ def check(
     width = max(len(lesson.name) for lesson in chosen)
     swept = []
     for lesson in chosen:
-        swept.append(sweep(lesson))
+        swept.append(sweep(lesson, limits))
         if not as_json:
             typer.echo(_line(swept[-1], width))
     if as_json:
@@ -59,7 +62,8 @@ def _line(swept: Swept, width: int) -> str:
         f"{count} {what}"
         for count, what in (
             (swept.beyond, "need finer settings"),
-            (swept.past_saw, "past the tilt of a common saw"),
+            (swept.other_way, "by saw from both faces or from an edge"),
+            (swept.out_of_reach, "out of this saw's reach"),
         )
         if count
     ]
@@ -79,6 +83,8 @@ def _object(swept: list[Swept]) -> dict[str, object]:
                 "gap_read_in": one.read_in,
                 "beyond_tolerance": one.beyond,
                 "past_saw": one.past_saw,
+                "other_way": one.other_way,
+                "out_of_reach": one.out_of_reach,
                 "tolerance_in": one.tolerance_in,
                 "sound": one.sound,
                 "fault": one.fault,

@@ -16,7 +16,7 @@ from lessons.drill.roster import (
     roll_text,
     table_text,
 )
-from lessons.say.blocks import Block, Facts, Heading, Paragraph, Table
+from lessons.say.blocks import Block, Facts, Heading, Paragraph, TableBlock
 from lessons.say.plain import in_words
 from lessons.say.reading import read_text
 
@@ -102,7 +102,7 @@ def _blocks(made: ClassTable, lessons: dict[str, Lesson]) -> list[Block]:
             if tally is not None:
                 rows.append((learner, name, str(tally), "yes" if tally.can else "not yet"))
     blocks: list[Block] = [
-        Table(("Learner", "Lesson", "Right", "Can do it"), tuple(rows), "Who can do what"),
+        TableBlock(("Learner", "Lesson", "Right", "Can do it"), tuple(rows), "Who can do what"),
         Heading("Next lesson"),
         Facts(
             tuple(

@@ -8,12 +8,13 @@ from typing import Annotated
 import typer
 
 from layout.errors import LayoutError
+from layout.tools.saw import SawLimits
 from lessons.cli.commands import drill_options, options
 from lessons.course.lesson import DrillKind, Lesson, catalog, find_lesson
 from lessons.drill.dealer import Deck, places
 from lessons.drill.problem import given_words
 from lessons.drill.progress import Attempt, Progress, ProgressError, ProgressFile, as_csv, as_json
-from lessons.drill.review import RULE, Standing, comes_next, standings
+from lessons.drill.review import RULE, LessonStanding, comes_next, standings
 from lessons.drill.session import Session, dealt, over
 from lessons.say.blocks import Block, Facts, Heading, Paragraph
 from lessons.say.plain import in_words
@@ -32,6 +33,9 @@ def drill(
     seed: drill_options.SeedOption = None,
     kind: drill_options.KindOption = None,
     units: options.UnitsOption = System.INCH,
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    saw: options.SawOption = None,
     no_save: Annotated[
         bool, typer.Option("--no-save", help="Neither read nor keep any progress.")
     ] = False,
@@ -59,8 +63,9 @@ def drill(
     lessons = catalog(catalog_folder)
     chosen = [find_lesson(lessons, name)] if name else []
     wanted = drill_options.drill_kind(kind)
+    limits = options.saw_limits(max_tilt, blade_depth, saw)
     if preview is not None:
-        _preview(chosen or list(lessons.values()), preview, seed or 0, wanted, units)
+        _preview(chosen or list(lessons.values()), preview, seed or 0, wanted, units, limits)
         return
     file = None if no_save else ProgressFile(learner=learner)
     if progress:
@@ -78,7 +83,7 @@ def drill(
     typer.echo(in_words([Paragraph(CAUTION[0])]))
     rng = Random(seed)
     session = Session(_hear, typer.echo, _keeper(file), rng)
-    tally = session.run(dealt(chosen, rng, count, wanted, units), count)
+    tally = session.run(dealt(chosen, rng, count, wanted, units, limits), count)
     typer.echo(in_words(over(tally)))
 
 
@@ -123,7 +128,7 @@ def _progress_blocks(kept: Progress, lessons: dict[str, Lesson], today: date) ->
     known = standings(kept.attempts)
     rows = []
     for lesson in lessons.values():
-        standing = known.get(lesson.name, Standing(lesson.name))
+        standing = known.get(lesson.name, LessonStanding(lesson.name))
         rows.append((f"{lesson.number:3}  {lesson.name}", _standing_words(standing, lesson, today)))
     nexts = comes_next(lessons, known, today)
     blocks: list[Block] = [Facts(tuple(rows)), Heading("Next")]
@@ -139,7 +144,7 @@ def _progress_blocks(kept: Progress, lessons: dict[str, Lesson], today: date) ->
     return [*blocks, Heading("The rule"), Paragraph(RULE)]
 
 
-def _standing_words(standing: Standing, lesson: Lesson, today: date) -> str:
+def _standing_words(standing: LessonStanding, lesson: Lesson, today: date) -> str:
     if standing.due is None:
         return "not tried yet"
     state = "mastered" if standing.mastered(lesson) else f"step {standing.step}"
@@ -148,7 +153,12 @@ def _standing_words(standing: Standing, lesson: Lesson, today: date) -> str:
 
 
 def _preview(
-    chosen: list[Lesson], count: int, seed: int, kind: DrillKind | None, units: System
+    chosen: list[Lesson],
+    count: int,
+    seed: int,
+    kind: DrillKind | None,
+    units: System,
+    limits: SawLimits,
 ) -> None:
     """A line a draw: what is given, the answer, and what each mistake would answer."""
     for lesson in chosen:
@@ -156,7 +166,7 @@ def _preview(
             one = lesson.drills[place]
             what = one.answer or one.mistake or ""
             typer.echo(f"{lesson.name}, drill {place + 1}, {one.kind} {what}".rstrip())
-            deck = Deck(Random(seed), units)
+            deck = Deck(Random(seed), units, limits)
             try:
                 for _ in range(count):
                     _preview_line(deck, lesson, place)
@@ -177,7 +187,7 @@ def _preview_line(deck: Deck, lesson: Lesson, place: int) -> None:
     fault = problem.layout.made.mistake.name if problem.layout else ""
     told = problem.measure or fault
     parts = [
-        given_words(problem.right, problem.system),
+        given_words(problem.true_answer, problem.system),
         " ".join((told, problem.answer_text)).strip(),
         *wrongs,
     ]

@@ -8,7 +8,7 @@ import typer
 
 from layout.errors import LayoutError
 from lessons.jobs.job_file import JobError, line_of, read_job
-from lessons.jobs.starter import starter
+from lessons.jobs.job_starter import starter
 
 DOES = ("new", "check")
 
@@ -40,7 +40,7 @@ def _new(path: Path) -> None:
 
 
 def _check(path: Path) -> None:
-    from layout.job.roof import framed
+    from layout.job.job_roof import framed
 
     found = read_job(path)
     try:

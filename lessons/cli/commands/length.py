@@ -13,7 +13,7 @@ from layout.cuts import find
 from layout.length.birdsmouth import BirdsMouth, from_seat
 from layout.length.code_sections import Comparison, bearing
 from layout.length.drop import CarrierTop, hip_top, valley_top
-from layout.length.run_length import RunLength, Stick, measure, total_rise_in
+from layout.length.run_length import RafterKind, RunLength, measure, total_rise_in
 from layout.length.seat import CarrierSeat, bearing_in, line_seat
 from layout.length.shortening import CheekPoints, cheek_points
 from layout.length.tail import CarrierTail, Tail, line_tail, tail
@@ -90,7 +90,7 @@ def length(
         stock=own_stock,
     )
     roof = Corner(asked.pitch.slope_deg, asked.other_pitch.slope_deg, asked.corner_deg)
-    kind: Stick = "common" if stick is StickName.common else "hip or valley"
+    kind: RafterKind = "common" if stick is StickName.common else "hip or valley"
     run_in = read_building_length(run)
     found = measure(roof, run_in, kind)
     head = cheek_points(

@@ -20,8 +20,8 @@ from lessons.course.lesson import (
     lesson_files,
     read_lesson,
 )
+from lessons.course.lesson_starter import starter
 from lessons.course.runner import run
-from lessons.course.starter import starter
 from lessons.mistakes.cut_mistakes import mistakes
 from lessons.say.plain import in_words
 from lessons.say.units import UNITS, System
@@ -56,6 +56,9 @@ def lesson(
             "--output", "-o", metavar="FILE", help="A file to write: .pdf, .html or .svg."
         ),
     ] = None,
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    saw: options.SawOption = None,
     paper: options.PaperOption = "Letter",
     templates: options.TemplatesOption = True,
     catalog_folder: options.CatalogOption = None,
@@ -82,7 +85,8 @@ def lesson(
         "stock": stock,
     }
     asked_for = {key: text for key, text in given.items() if text is not None}
-    worked = run(find_lesson(lessons, name), asked_for, units)
+    limits = options.saw_limits(max_tilt, blade_depth, saw)
+    worked = run(find_lesson(lessons, name), asked_for, units, limits)
     if output is None:
         typer.echo(in_words(worked.blocks))
         return

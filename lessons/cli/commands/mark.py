@@ -22,7 +22,7 @@ def mark(
     roll: options.RollOption = "0",
     tolerance: options.ToleranceOption = "1/32",
     tilt_step: options.TiltStepOption = "1/2",
-    max_tilt: options.MaxTiltOption = "50",
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,
     cut_as: options.CutAsOption = None,

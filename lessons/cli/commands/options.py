@@ -10,15 +10,16 @@ import typer
 
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question, ask
-from layout.answer.senses import rip_falls_past
+from layout.answer.senses import check_rip
 from layout.cuts import Hand, find
 from layout.errors import CutError, QuantityError
-from layout.quantity import read_angle, read_length, read_pitch, write_fraction, write_length
+from layout.quantity import read_angle, read_length, read_pitch
 from layout.stock import read_stock
 from layout.tools.saw import SawKind, SawLimits
 from lessons.cli import job_option
 from lessons.say.units import System
 
+USUAL_TILT = "50"
 USUAL_DEPTH = "2 1/2"
 """Saw blade below the shoe, of a common 7 1/4 in blade (from memory)."""
 SHALLOWEST_IN, DEEPEST_IN = 0.25, 8.0
@@ -187,12 +188,8 @@ def question(
         end=end.value if end else None,
         roll_deg=_signed_angle(roll),
     )
-    if asked.joint.rip and (fall := rip_falls_past(answer(asked))) is not None:
-        raise CutError(
-            f"this bevel falls {write_length(fall)} on a board"
-            f" {write_fraction(asked.stock.depth_in, 64)} in deep: it runs out of the board;"
-            " give a deeper board or a thinner one"
-        )
+    if asked.joint.rip:
+        check_rip(answer(asked))
     return asked
 
 
@@ -201,19 +198,19 @@ def is_stick(name: str) -> bool:
     return re.fullmatch(r"[A-Za-z]{1,3}(\d+|-[A-Za-z]{1,2})(:.*)?", name.strip()) is not None
 
 
-def cut_already(right: Answer, said: str) -> str:
+def cut_already(true_answer: Answer, said: str) -> str:
     """What an end of a stick of this run's job was cut as, and what becomes of the stick."""
-    from layout.job.roof import find_stick, framed
+    from layout.job.job_roof import find_stick, framed
     from lessons.cli.cut_as import cut_as, told
 
     roof = framed(job_option.needed())
-    stick, _ = find_stick(roof, right.question.entry.name.partition(":")[0])
-    return told(roof, stick, cut_as(right, said))
+    stick, _ = find_stick(roof, true_answer.question.entry.name.partition(":")[0])
+    return told(roof, stick, cut_as(true_answer, said))
 
 
 def ends_of(name: str, end: EndName | None = None) -> tuple[Question, ...]:
     """The ends that a stick's name asks for, in the job of this run; `end` picks one."""
-    from layout.job.roof import find_ends, framed
+    from layout.job.job_roof import find_ends, framed
 
     if end is not None and ":" not in name:
         name = f"{name}:{end.value}"
@@ -230,6 +227,19 @@ def answered(
 ) -> Answer:
     """Answer the question within this tolerance and on a saw with these limits."""
     tolerance_in = read_length(tolerance)
+    if tolerance_in <= 0:
+        raise QuantityError(f"a tolerance of {tolerance} lets nothing pass; give one such as 1/32")
+    limits = saw_limits(max_tilt, blade_depth, saw, tilt_step)
+    return answer(asked, tolerance_in=tolerance_in, limits=limits)
+
+
+def saw_limits(
+    max_tilt: str = USUAL_TILT,
+    blade_depth: str = USUAL_DEPTH,
+    saw: SawKind | None = None,
+    tilt_step: str = "1/2",
+) -> SawLimits:
+    """Read what the user's own saw can be set to; every error is a LayoutError of one line."""
     step_deg, limit_deg = read_angle(tilt_step), read_angle(max_tilt)
     if not 0 < step_deg <= 5:
         raise QuantityError(f"a tilt scale in steps of {tilt_step} cannot be set; give 1/4 to 5")
@@ -241,13 +251,7 @@ def answered(
             f"a saw blade of {blade_depth} below the shoe is no circular saw's; give one from"
             f" {SHALLOWEST_IN:g} to {DEEPEST_IN:g} in, such as 2 1/2"
         )
-    if tolerance_in <= 0:
-        raise QuantityError(f"a tolerance of {tolerance} lets nothing pass; give one such as 1/32")
-    return answer(
-        asked,
-        tolerance_in=tolerance_in,
-        limits=SawLimits(tilt_deg=limit_deg, step_deg=step_deg, depth_in=depth_in, kind=saw),
-    )
+    return SawLimits(tilt_deg=limit_deg, step_deg=step_deg, depth_in=depth_in, kind=saw)
 
 
 def corner_deg(corner: str | None, sides: int | None) -> float | None:

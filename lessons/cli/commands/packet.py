@@ -17,10 +17,14 @@ def packet(
         typer.Option("--output", "-o", metavar="FILE", help="The .pdf file to write."),
     ] = None,
     paper: options.PaperOption = "Letter",
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    saw: options.SawOption = None,
     as_csv: options.CsvOption = False,
     as_json: options.JsonOption = False,
 ) -> None:
     """Print a whole job: lists, stick sheets, templates."""
+    limits = options.saw_limits(max_tilt, blade_depth, saw)
     job = job_option.current()
     if job is None:
         raise FrameError("a packet needs its job; write one with `squaresaw job new porch.toml`")
@@ -37,7 +41,7 @@ def packet(
     from figures.ink.paper import read_paper
     from figures.packet.packet import packet as made_of
     from figures.page.tiling import PrintSetup
-    from layout.job.roof import framed
+    from layout.job.job_roof import framed
     from lessons.cli import packet_rows, printers
     from lessons.say.version import version
 
@@ -47,7 +51,9 @@ def packet(
     if printer is not None:
         setup = PrintSetup(read_paper(paper), correction=printers.kept(printer))
     given = f"{roof.plan.pitch}; geometry only, the approved drawings govern"
-    made = made_of(roof, setup, title=f"Packet: {job.name}", given=given, version=version())
+    made = made_of(
+        roof, setup, title=f"Packet: {job.name}", given=given, version=version(), limits=limits
+    )
     if output is not None:
         options.report(
             write(

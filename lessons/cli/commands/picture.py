@@ -18,7 +18,7 @@ from lessons.say.units import System
 
 if TYPE_CHECKING:
     from figures.page.sheet import Page
-    from figures.pictures.sheets import Draw
+    from figures.pictures.sheets import DrawIn
     from layout.framing.roof import TrainingRoof
     from layout.framing.stick import Stick
 
@@ -64,7 +64,7 @@ def picture(
     roll: options.RollOption = "0",
     tolerance: options.ToleranceOption = "1/32",
     tilt_step: options.TiltStepOption = "1/2",
-    max_tilt: options.MaxTiltOption = "50",
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,
     size: Annotated[
@@ -81,15 +81,15 @@ def picture(
     from figures.files.pictured import targets, write_pictures
     from figures.files.whole import check_place
     from figures.pictures.composed import not_to_scale
-    from layout.job.roof import find_ends, find_stick
+    from layout.job.job_roof import find_ends, find_stick
 
     targets(output, 1)
     check_place(output)
     metric = units is System.METRIC
     if what in catalogue():
         asked = options.question(what, pitch, other_pitch, corner, sides, hand, end, stock, roll)
-        right = options.answered(asked, tolerance, tilt_step, max_tilt, blade_depth, saw)
-        pages = _cut_pages(_metric(right) if metric else right, view, paper)
+        true_answer = options.answered(asked, tolerance, tilt_step, max_tilt, blade_depth, saw)
+        pages = _cut_pages(_metric(true_answer) if metric else true_answer, view, paper)
     elif what == SQUARE:
         pages = _square_pages(pitch, paper)
     elif what == ROOF or _is_stick(what):
@@ -104,8 +104,8 @@ def picture(
             ]
             pages = [
                 page
-                for right in rights
-                for page in _cut_pages(_metric(right) if metric else right, view, paper)
+                for true_answer in rights
+                for page in _cut_pages(_metric(true_answer) if metric else true_answer, view, paper)
             ]
             pages = _numbered(pages)
         else:
@@ -125,7 +125,7 @@ def picture(
         viewer.show(written[0])
 
 
-def _cut_pages(right: Answer, asked: str, paper: str) -> list["Page"]:
+def _cut_pages(true_answer: Answer, asked: str, paper: str) -> list["Page"]:
     from figures.ink.paper import read_paper
     from figures.pictures.composed import VIEWS, picture_page
     from lessons.mistakes.cut_mistakes import made_on
@@ -137,7 +137,9 @@ def _cut_pages(right: Answer, asked: str, paper: str) -> list["Page"]:
     sheet = read_paper(paper)
     if view not in UPRIGHT:
         sheet = sheet.turned()
-    answers = [right, *right.others] if view in EACH_PLANE or view == "all" else [right]
+    answers = (
+        [true_answer, *true_answer.others] if view in EACH_PLANE or view == "all" else [true_answer]
+    )
     pages = []
     for each in answers:
         made = (
@@ -169,8 +171,8 @@ def _is_stick(name: str) -> bool:
     return STICK.fullmatch(name) is not None
 
 
-def _metric(right: Answer) -> Answer:
-    return replace(right, square_parts=MILLIMETRE_PARTS)
+def _metric(true_answer: Answer) -> Answer:
+    return replace(true_answer, square_parts=MILLIMETRE_PARTS)
 
 
 def _numbered(pages: Sequence["Page"]) -> list["Page"]:
@@ -182,7 +184,7 @@ def _roof(size: str, pitch: str, what: str, view: str) -> "TrainingRoof":
     if what == ROOF and view not in ROOF_VIEWS:
         raise SheetError(f"a roof has no view {view!r}; give one of {', '.join(ROOF_VIEWS)}")
     from layout.job.job import Job
-    from layout.job.roof import framed, with_texts
+    from layout.job.job_roof import framed, with_texts
 
     job = job_option.current() or Job("usual")
     return framed(with_texts(job, size=size, pitch=pitch))
@@ -215,10 +217,10 @@ def _whole_roof(
 
     roof = drawn.framed(sticks)
 
-    def side(name: drawn.RoofSide) -> "Draw":
+    def side(name: drawn.ViewedSide) -> "DrawIn":
         return lambda room: drawn.roof_elevation(roof, room, name, metric=metric)
 
-    draws: dict[str, list[tuple[str, tuple[Draw, ...]]]] = {
+    draws: dict[str, list[tuple[str, tuple[DrawIn, ...]]]] = {
         "plan": [("plan", (lambda room: drawn.roof_plan_picture(roof, room, metric=metric),))],
         "pictorial": [("in space", (lambda room: drawn.roof_pictorial(roof, room),))],
         "section": [("section", (lambda room: drawn.roof_section(roof, room, metric=metric),))],

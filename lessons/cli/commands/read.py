@@ -50,7 +50,7 @@ def read(
     roll: options.RollOption = "0",
     tolerance: options.ToleranceOption = "1/32",
     tilt_step: options.TiltStepOption = "1/2",
-    max_tilt: options.MaxTiltOption = "50",
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     as_json: options.JsonOption = False,
 ) -> None:
     """Read a sawn end back: its plane, its tilt, its mistake."""

@@ -29,7 +29,7 @@ from layout.framing.summary import length_words
 from layout.framing.trim import course_rows, trim_rows
 from layout.framing.walls import Outline, first_pitch, walk
 from layout.framing.walls_text import read_walls
-from layout.job.roof import find_ends, find_stick
+from layout.job.job_roof import find_ends, find_stick
 from layout.length.drop import HipWay
 from layout.quantity import (
     Pitch,
@@ -40,6 +40,7 @@ from layout.quantity import (
     write_feet,
 )
 from layout.stock import read_stock
+from layout.tools.saw import SawLimits
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import (
     CODE_HEAD,
@@ -152,8 +153,12 @@ def roof(
     output: options.OutputOption = None,
     paper: options.PaperOption = usual.PAPER,
     units: options.UnitsOption = System.INCH,
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    saw: options.SawOption = None,
 ) -> None:
     """Frame a roof: plan, every stick, every cut, boards."""
+    limits = options.saw_limits(max_tilt, blade_depth, saw)
     length_in, width_in = _pair(size, "--size")
     outline = _outline(walls, equal, read_pitch(pitch))
     main = read_pitch(pitch) if outline is None else first_pitch(outline)
@@ -163,7 +168,9 @@ def roof(
         main,
         read_pitch(end_pitch) if end_pitch else None,
         _ends(ends),
-        Wing(*_pair(wing, "--wing"), _end(wing_end), at_in=read_length(wing_at)) if wing else None,
+        Wing(*_pair(wing, "--wing"), _end(wing_end), at_in=read_building_length(wing_at))
+        if wing
+        else None,
         walls=outline,
         spacing_in=read_length(spacing),
         first_in=read_length(first) if first else None,
@@ -188,9 +195,9 @@ def roof(
         return
     framed = frame(plan)
     if stick is not None:
-        _one(framed, stick, output, paper, as_json=as_json)
+        _one(framed, stick, output, paper, limits, as_json=as_json)
     elif output is not None:
-        _draw(framed, title, output, paper, units)
+        _draw(framed, title, output, paper, units, limits)
     elif as_json:
         lists = {name: _rows(framed, name) for name in LISTS}
         left_out = list(framed.left_out)
@@ -199,7 +206,7 @@ def roof(
     elif as_csv:
         typer.echo(csv_text(_rows(framed, which)), nl=False)
     else:
-        typer.echo(_told(framed, title, units))
+        typer.echo(_told(framed, title, units, limits))
 
 
 def _rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
@@ -261,7 +268,7 @@ ON_THE_OUTSIDE = "Long point to long point on the outside; gables have no overha
 COURSES = "Roof boards 1x8, course by course up the slope, long edge down; square ends at a rake."
 
 
-def _told(framed: TrainingRoof, title: str, units: System) -> str:
+def _told(framed: TrainingRoof, title: str, units: System, limits: SawLimits) -> str:
     say = millimeters if units.is_metric else write_feet
     courses = course_rows(framed.surface, read_stock(SHEATHING))
     tops = ", ".join(f"{top.name} {say(top.top_in)}" for top in tops_over_plates(framed))
@@ -279,7 +286,7 @@ def _told(framed: TrainingRoof, title: str, units: System) -> str:
         *([f"Tops over the eaves' plates: {tops}"] if tops else []),
         "",
         "CUTS",
-        text_table(*cut_table(framed.sticks), left=True),
+        text_table(*cut_table(framed.sticks, limits), left=True),
         "",
         "BOARDS",
         text_table(*board_table(board_rows(boards(framed)), say), left=True),
@@ -304,20 +311,26 @@ def _metric(units: System) -> tuple[Say, ...]:
 
 
 def _one(
-    framed: TrainingRoof, name: str, output: Path | None, paper: str, *, as_json: bool
+    framed: TrainingRoof,
+    name: str,
+    output: Path | None,
+    paper: str,
+    limits: SawLimits,
+    *,
+    as_json: bool,
 ) -> None:
     """One stick or one of its ends: its lengths and every cut read aloud, as data, or full size."""
     stick, sticks = find_stick(framed, name.partition(":")[0])
-    asked = find_ends(framed, name)
+    ends = [answer(one, limits=limits) for one in find_ends(framed, name)]
     if as_json:
         piece = next(mark for mark, those in piece_groups(framed).items() if stick in those)
         told = stick_json(stick, piece)
-        told["ends"] = [contract(answer(one)) for one in asked]
+        told["ends"] = [contract(one) for one in ends]
         typer.echo(json.dumps({"schema": SCHEMA, **told}, indent=1, allow_nan=False))
         return
     if output is None:
         lines = [f"{', '.join(sticks)}, {stick.role}: {stick.stock}", length_words(stick) + "."]
-        typer.echo("\n\n".join(["\n".join(lines), *(read_aloud(answer(one)) for one in asked)]))
+        typer.echo("\n\n".join(["\n".join(lines), *map(read_aloud, ends)]))
         return
     from figures.files.press import write
     from figures.ink.paper import read_paper
@@ -325,14 +338,16 @@ def _one(
     from figures.wrap.template import template_pages
 
     setup = PrintSetup(read_paper(paper))
-    sheets = [page for one in asked for page in template_pages(answer(one), setup)]
+    sheets = [page for one in ends for page in template_pages(one, setup)]
     title = f"{stick.name}, {stick.role}"
     options.report(
         write(numbered(tuple(sheets)), output, title=title, subject="Full-size templates")
     )
 
 
-def _draw(framed: TrainingRoof, title: str, output: Path, paper: str, units: System) -> None:
+def _draw(
+    framed: TrainingRoof, title: str, output: Path, paper: str, units: System, limits: SawLimits
+) -> None:
     """The plan, then the lists, as one document."""
     from figures.files.press import write
     from figures.ink.paper import read_paper
@@ -346,7 +361,7 @@ def _draw(framed: TrainingRoof, title: str, output: Path, paper: str, units: Sys
     tables = [
         CardTable("Cut list", DATUM, *piece_table(piece_rows(framed), say)),
         CardTable("Sides", STANDING, *side_table(side_rows(framed), say)),
-        CardTable("Cuts", "Every different cut once.", *cut_table(framed.sticks)),
+        CardTable("Cuts", "Every different cut once.", *cut_table(framed.sticks, limits)),
         CardTable("Boards", "Longest piece first.", *board_table(board_rows(boards(framed)), say)),
         CardTable("Fascias and rakes", ON_THE_OUTSIDE, *trim_table(trim_rows(framed), say)),
         CardTable(

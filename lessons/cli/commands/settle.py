@@ -13,7 +13,7 @@ from layout.stock import read_stock
 from lessons.cli.commands import options
 from lessons.settle.argument import argued
 from lessons.settle.lengths import Building
-from lessons.settle.settle import Verdict
+from lessons.settle.settle import ClaimVerdict
 from lessons.settle.settle_contract import SETTLED_SCHEMA, settled_contract
 from lessons.settle.settle_words import read_settled
 from lessons.settle.statements import Statement, has_own_cut, statements
@@ -48,7 +48,7 @@ def settle(
     roll: options.RollOption = "0",
     tolerance: options.ToleranceOption = "1/32",
     tilt_step: options.TiltStepOption = "1/2",
-    max_tilt: options.MaxTiltOption = "50",
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     run: Annotated[
         str | None,
@@ -83,7 +83,7 @@ def settle(
         _correct(statements(said, answer, building), output, paper, as_json=as_json)
         return 0
     settled = argued(answer, said, building)
-    if all(finding.verdict is Verdict.UNREAD for finding in settled.findings):
+    if all(finding.verdict is ClaimVerdict.UNREAD for finding in settled.findings):
         if as_json:
             typer.echo(json.dumps(settled_contract(settled), indent=1))
         for finding in settled.findings:

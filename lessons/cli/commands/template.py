@@ -48,7 +48,7 @@ def template(
     end: options.EndOption = None,
     stock: options.StockOption = None,
     roll: options.RollOption = "0",
-    max_tilt: options.MaxTiltOption = "50",
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,
     backed: Annotated[

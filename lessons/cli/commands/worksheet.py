@@ -18,7 +18,7 @@ from lessons.drill.worksheet import (
     MOST_SHEETS,
     USUAL_PROBLEMS,
     Series,
-    Sheet,
+    Worksheet,
     fault_words,
     marked_runs,
     meanings,
@@ -48,6 +48,9 @@ def worksheet(
         typer.Option("--problems", min=1, max=20, metavar="NUMBER", help="Problems on a sheet."),
     ] = USUAL_PROBLEMS,
     units: options.UnitsOption = System.INCH,
+    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
+    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
+    saw: options.SawOption = None,
     output: Annotated[
         Path | None, typer.Option("--output", "-o", metavar="FILE", help="A .pdf file to write.")
     ] = None,
@@ -93,6 +96,7 @@ def worksheet(
         units,
         str(catalog_folder) if catalog_folder else "",
         read_roll(read_text(roll, RosterError), str(roll)) if roll else (),
+        options.saw_limits(max_tilt, blade_depth, saw),
     )
     many = len(series.learners) or many
     places = [(output, ".pdf"), (answers, ".csv"), (key, ".pdf")]
@@ -118,7 +122,7 @@ def _check_suffix(path: Path, suffix: str) -> None:
         raise LessonError(f"cannot write {path.name!r}: the name must end in {suffix}")
 
 
-def _print_keys(made: list[Sheet], output: Path, paper: str) -> None:
+def _print_keys(made: list[Worksheet], output: Path, paper: str) -> None:
     from figures.files.press import write
     from figures.ink.paper import read_paper
     from lessons.pages.worksheet_pages import keys_bundle
@@ -137,7 +141,7 @@ def _print_keys(made: list[Sheet], output: Path, paper: str) -> None:
 
 
 def _print(
-    made: list[Sheet], series: Series, output: Path, paper: str, *, key_alone: bool, keys: bool
+    made: list[Worksheet], series: Series, output: Path, paper: str, *, key_alone: bool, keys: bool
 ) -> None:
     from figures.files.press import write
     from figures.ink.paper import read_paper
@@ -157,7 +161,7 @@ def _print(
     )
 
 
-def _write_answers(made: list[Sheet], path: Path) -> None:
+def _write_answers(made: list[Worksheet], path: Path) -> None:
     from figures.files.whole import save_whole
 
     table = io.StringIO()
@@ -169,7 +173,7 @@ def _write_answers(made: list[Sheet], path: Path) -> None:
     options.report([path])
 
 
-def _key_blocks(sheet: Sheet) -> list[Block]:
+def _key_blocks(sheet: Worksheet) -> list[Block]:
     blocks: list[Block] = [Heading(f"Key: {sheet.series.stamp(sheet.number)}", 1)]
     for number, problem in enumerate(sheet.problems, start=1):
         blocks.append(Heading(f"Problem {number}"))

@@ -2,8 +2,8 @@
 
 from layout.quantity import LARGEST
 from lessons.settle.ear.lexicon import lexicon
-from lessons.settle.ear.measures import Measure, measured
-from lessons.settle.ear.words import listen
+from lessons.settle.ear.measures import HeardMeasure, measured
+from lessons.settle.ear.trade_tokens import listen
 
 UNITS = {"deg": " deg", "in": " in", "in?": " in", "ft": " in", "": ""}
 
@@ -25,7 +25,7 @@ def in_figures(text: str) -> str | None:
         if token.kind in ("unknown", "mark")
         or (token.kind == "cue" and group[token.name] == "refuse")
     ]
-    found = [item for item in measured(listened.tokens) if isinstance(item, Measure)]
+    found = [item for item in measured(listened.tokens) if isinstance(item, HeardMeasure)]
     if unknown or len(found) != 1 or not 0 <= found[0].value <= LARGEST:
         return None
     (one,) = found

@@ -10,22 +10,27 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from lessons.settle.ear.lexicon import lexicon
-from lessons.settle.ear.measures import Item, Measure, is_cue
-from lessons.settle.ear.words import Token
+from lessons.settle.ear.measures import HeardMeasure, Item, is_cue
+from lessons.settle.ear.trade_tokens import Token
 
 TIED = ("on ", "across ", "down ", "over ", "along ", "off ")
+FOLLOWING = {"down", "along", "follow", "following", "follows", "ride", "riding", "up"}
 BINDING = ("mark", "saw", "miter", "square", "rip", "source", "length")
 """Sections of the lexicon whose words say what a number is."""
 
 
 @dataclass
 class Clause:
-    """A measure and the words that are its own, in order; the measure is None for words alone."""
+    """A measure and the words that are its own, in order; the measure is None for words alone.
 
-    measure: Measure | None
+    `followed` is set where the words behind it run along something: `45 down the plumb line`.
+    """
+
+    measure: HeardMeasure | None
     cues: list[Token] = field(default_factory=list)
     behind: list[Token] = field(default_factory=list)
     strange: list[str] = field(default_factory=list)
+    followed: bool = False
 
     @property
     def names(self) -> set[str]:
@@ -82,7 +87,7 @@ def carried(found: Sequence[Clause]) -> list[Clause]:
 
 
 def _parted(part: list[Item]) -> list[Clause]:
-    measures = [at for at, item in enumerate(part) if isinstance(item, Measure)]
+    measures = [at for at, item in enumerate(part) if isinstance(item, HeardMeasure)]
     if not measures:
         return [_filled(Clause(None), part)]
     edges = [0]
@@ -92,7 +97,7 @@ def _parted(part: list[Item]) -> list[Clause]:
     done = []
     for at, start, end in zip(measures, edges, edges[1:], strict=False):
         measure = part[at]
-        assert isinstance(measure, Measure)
+        assert isinstance(measure, HeardMeasure)
         clause = _filled(Clause(measure), part[start:at])
         _filled(clause, part[at + 1 : end], behind=True)
         done.append(clause)
@@ -104,6 +109,9 @@ def _filled(clause: Clause, items: Sequence[Item], *, behind: bool = False) -> C
         if isinstance(item, Token):
             if item.kind == "cue":
                 (clause.behind if behind else clause.cues).append(item)
+                clause.followed |= behind and item.name in ("on", "run")
+            elif item.kind == "passed" and behind and not clause.behind:
+                clause.followed |= bool(FOLLOWING.intersection(item.text.split()))
             elif item.kind == "unknown":
                 clause.strange.append(item.text)
     return clause
@@ -150,10 +158,7 @@ def _inherit(found: list[Clause]) -> None:
         before = found[at - 1] if at else None
         behind = found[at + 1] if at + 1 < len(found) else None
         for near in (before, behind):
-            whole = near is not None and (
-                near.names & {"plumbblade"}
-                or (near.names & {"plumb", "level"} and len(near.cues) == 1)
-            )
+            whole = near is not None and near.names & {"plumbblade", "plumb", "level"}
             if near is not None and near.measure is None and near.bound and not whole:
                 clause.cues = [*near.cues, *clause.cues]
                 near.cues, near.behind = [], []

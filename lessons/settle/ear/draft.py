@@ -6,7 +6,7 @@ from itertools import islice, product
 from typing import Any, Literal
 
 from layout.cuts import End, Hand
-from lessons.settle.claim import Arris, Line, Shoe
+from lessons.settle.claim import Arris, ClaimedLine, ShoeOn
 
 SAME_DEG = 0.06
 """A mark said twice, in degrees and on the square, is one mark within this."""
@@ -24,11 +24,11 @@ class Draft:
     they seem to say which way something leans.
     """
 
-    face: Line | None = None
-    edge: Line | None = None
+    face: ClaimedLine | None = None
+    edge: ClaimedLine | None = None
     tilt_deg: float | None = None
-    shoe: Shoe | None = None
-    turn: Line | None = None
+    shoe: ShoeOn | None = None
+    turn: ClaimedLine | None = None
     lay: Literal["flat", "edge"] | None = None
     miter: bool = False
     rip: bool = False
@@ -45,6 +45,9 @@ class Draft:
         """Whether anything is said of a mark or a setting."""
         told = (self.face, self.edge, self.tilt_deg, self.turn, self.across_in, self.drop_in)
         return any(one is not None for one in told)
+
+
+ASIDE = ("notes", "unplaced")
 
 
 class TwiceError(Exception):
@@ -88,13 +91,14 @@ def together(first: Draft, second: Draft) -> Draft:
 
 def _same(name: str, one: object, two: object) -> object:
     """Two ways of saying one value; the one with more places is kept."""
-    if isinstance(one, Line) and isinstance(two, Line):
+    if isinstance(one, ClaimedLine) and isinstance(two, ClaimedLine):
         apart = abs(one.from_square_deg - two.from_square_deg)
         exact = next((line for line in (one, two) if line.kind == "degrees"), None)
         if SAME_DEG <= apart < SIXTEENTH_DEG and exact is not None and one.kind != two.kind:
             return exact
         if apart < SAME_DEG:
-            return one if one.kind in ("plumb", "level") else two if two.kind != "degrees" else one
+            kept = next((line for line in (one, two) if line.kind in ("plumb", "level")), exact)
+            return kept or one
     elif isinstance(one, float | int) and isinstance(two, float | int):
         near = SAME_DEG if name == "tilt_deg" else 1 / 32
         if abs(one - two) < near:
@@ -120,7 +124,15 @@ def combined(choices: Iterable[list[Draft]]) -> tuple[list[Draft], str]:
             continue
         if not any(_alike(whole, other) for other in done):
             done.append(whole)
+    done = [one for one in done if not any(_less(one, other) for other in done)]
     return done[:MOST_READINGS], "" if done else twice
+
+
+def _less(one: Draft, other: Draft) -> bool:
+    """Whether a draft swallows a number of the claim that another gives a place of its own."""
+    told = {f.name: getattr(one, f.name) for f in fields(Draft) if f.name not in ASIDE}
+    more = {f.name: getattr(other, f.name) for f in fields(Draft) if f.name not in ASIDE}
+    return told != more and all(value in (None, False, more[name]) for name, value in told.items())
 
 
 def _products(choices: Iterable[list[Draft]]) -> Iterator[tuple[Draft, ...]]:

@@ -4,9 +4,10 @@ from dataclasses import dataclass
 from math import atan, degrees
 
 from layout.answer.answer import Answer
+from layout.answer.senses import is_hollow
 from layout.quantity import write_degrees, write_fraction
 from layout.vector import sign
-from lessons.settle.claim import SQUARE, Line
+from lessons.settle.claim import SQUARE, ClaimedLine
 
 FLAT_STICK_DEG = 0.5
 SIXTEENTH = 1 / 16
@@ -16,47 +17,51 @@ SIXTEENTH = 1 / 16
 class Footing:
     """The joint as the ear sees it."""
 
-    right: Answer
+    true_answer: Answer
 
     @property
     def slopes(self) -> bool:
         """Whether the stick rises, so that plumb and level are lines of its own."""
-        return abs(self.right.stick_slope_deg) > FLAT_STICK_DEG
+        return abs(self.true_answer.stick_slope_deg) > FLAT_STICK_DEG
 
     @property
-    def plumb(self) -> Line:
+    def plumb(self) -> ClaimedLine:
         """The plumb line on the face of this stick."""
-        return _line(self.right.stick_slope_deg) if self.slopes else SQUARE
+        return _line(self.true_answer.stick_slope_deg) if self.slopes else SQUARE
 
     @property
-    def level(self) -> Line:
+    def level(self) -> ClaimedLine:
         """The level line on the face of this stick."""
-        return _line(90.0 - self.right.stick_slope_deg)
+        return _line(90.0 - self.true_answer.stick_slope_deg)
 
     @property
     def rise(self) -> float:
         """The pitch's rise on a run of 12."""
-        return self.right.question.pitch.rise_in_12
+        return self.true_answer.question.pitch.rise_in_12
 
     @property
     def run(self) -> float:
         """The stick's own run for 12 of the common's: 16.97 for a square corner's hip."""
-        return 12.0 * float(self.right.question.joint.unit_run)
+        return 12.0 * float(self.true_answer.question.joint.unit_run)
 
     @property
-    def other_plumb(self) -> Line:
+    def other_plumb(self) -> ClaimedLine:
         """The plumb line of the other roof's pitch."""
-        return _line(self.right.question.other_pitch.slope_deg)
+        return _line(self.true_answer.question.other_pitch.slope_deg)
 
     @property
     def edge_number(self) -> float | None:
         """The side-cut number on 12; None where the edge mark runs square across."""
-        return None if self.right.edge.numbers is None else float(self.right.cut.edge_number)
+        return (
+            None
+            if self.true_answer.edge.numbers is None
+            else float(self.true_answer.cut.edge_number)
+        )
 
     @property
     def half_corner_deg(self) -> float:
         """Half the angle between the walls, from the side on which it is below 180 [degrees]."""
-        corner = self.right.question.corner_deg
+        corner = self.true_answer.question.corner_deg
         return min(corner, 360.0 - corner) / 2
 
     @property
@@ -67,24 +72,31 @@ class Footing:
 
     @property
     def end(self) -> int:
-        """+1 for a cut at the head, -1 at the foot."""
-        return sign(self.right.cut.normal[0])
+        """+1 for a cut at the head, -1 at the foot; 0 for a rip."""
+        if self.true_answer.is_rip:
+            return 0
+        return sign(self.true_answer.cut.normal[0])
+
+    @property
+    def hollow(self) -> bool:
+        """Whether two planes leave a hollow end."""
+        return is_hollow(self.true_answer)
 
     def could_be_on_square(self, value: float) -> bool:
         """Whether a bare number behind the saw could be one that lies on the square."""
-        tilt = float(self.right.cut.face_tilt_deg)
-        edge_tilt = float(self.right.cut.edge_tilt_deg)
+        tilt = float(self.true_answer.cut.face_tilt_deg)
+        edge_tilt = float(self.true_answer.cut.edge_tilt_deg)
         number = self.edge_number
         if number is None or value * 16 != round(value * 16) or not 1 <= value <= 17:
             return False
         if abs(value - number) <= SIXTEENTH:
             return True
-        near = min(abs(value - tilt), abs(value - edge_tilt)) <= self.right.limits.step_deg
+        near = min(abs(value - tilt), abs(value - edge_tilt)) <= self.true_answer.limits.step_deg
         return not near and (value != int(value) or value < 15)
 
     def pitch_words(self) -> str:
         """The pitch in words, with its angle."""
-        asked = self.right.question.pitch
+        asked = self.true_answer.question.pitch
         return f"{asked} ({write_degrees(asked.slope_deg)})"
 
     def number_words(self) -> str:
@@ -93,5 +105,5 @@ class Footing:
         return "" if number is None else f"{write_fraction(number)} on 12"
 
 
-def _line(angle_deg: float) -> Line:
-    return Line("degrees", angle_deg) if 0 < angle_deg < 90 else SQUARE
+def _line(angle_deg: float) -> ClaimedLine:
+    return ClaimedLine("degrees", angle_deg) if 0 < angle_deg < 90 else SQUARE

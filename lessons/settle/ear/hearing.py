@@ -10,29 +10,41 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from layout.answer.answer import Answer
-from layout.cuts import Hand
+from layout.cuts import End, Hand
 from layout.quantity import write_fraction
 from layout.tools.setting import RipByHand
-from lessons.settle.claim import SQUARE, Claim, ClaimError, Line, write_claim
+from lessons.settle.claim import SQUARE, Claim, ClaimError
+from lessons.settle.ear.accounting import left_over
+from lessons.settle.ear.against import of_plane
+from lessons.settle.ear.claimed_lean import Sensed, sensed
 from lessons.settle.ear.clauses import Clause, carried, clauses
 from lessons.settle.ear.draft import Draft, combined
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.lexicon import lexicon
+from lessons.settle.ear.lying import FLAT, ONEDGE
 from lessons.settle.ear.measures import Item, is_cue, measured
-from lessons.settle.ear.reading import UnreadError, readings_of
-from lessons.settle.ear.senses import Sensed, sensed
-from lessons.settle.ear.words import Listened, Token, listen
+from lessons.settle.ear.part_meanings import readings_of
+from lessons.settle.ear.paste import pasted, sentence, shortened
+from lessons.settle.ear.single import UnreadError
+from lessons.settle.ear.trade_tokens import Listened, Token, listen
 
 LONGEST = 1500
 """Letters in a claim that says tiny numbers to the last digit; longer text is something else."""
+SIDE = (
+    "Which side is that? Say left-hand cut or right-hand cut, or on which face the shoe rides and"
+    " whether the blade below it runs in under the waste or under the kept wood."
+)
 LIES = "Does the board lie flat on the table, or stand on its edge against the fence?"
 RIDES = "Does the shoe ride the face or the edge?"
 REFUSED = {
+    "told": "it tells what was or would be; say what is to be set",
+    "steps": "it speaks of more than one cut, side or step; say one setting of one cut",
     "denied": "it says what is not so; say what is to be set",
     "either": "it leaves a choice; make a claim of each",
     "sums": "it asks for a sum; say the number that comes out",
     "asked": "it asks, or sets a condition; say what is to be set",
 }
+STRANGE = "I do not know what turns on this; leave it out, or say it in words of the trade"
 Rule = Literal["always", "never"]
 
 
@@ -42,7 +54,8 @@ class Reading:
 
     `claims` must all hold: a mark on the edge and a tilt said together are two. `otherwise` are
     other ways to complete it, which only `question` can tell apart; `notes` say where a value
-    comes from that was not said as a number.
+    comes from that was not said as a number. `unplaced` are words of a side that can be taken two
+    ways: the claim and `otherwise` are both of them.
     """
 
     claims: tuple[Claim, ...]
@@ -58,21 +71,19 @@ class Heard:
 
     `readings` is empty where it was not understood: `quoted` is the part that stopped it, `why`
     the reason, `paste` a sentence near it that is understood. `mended` has slips of the pen, as
-    said and as taken; `passed` the words that were passed over though nobody knows them. `rule`
-    is set for a claim that is to hold always, or never.
+    said and as taken. `rule` is set for a claim that is to hold always, or never.
     """
 
     text: str
     readings: tuple[Reading, ...] = ()
     mended: tuple[tuple[str, str], ...] = ()
-    passed: tuple[str, ...] = ()
     rule: Rule | None = None
     quoted: str = ""
     why: str = ""
     paste: str = ""
 
 
-def hear(text: str, right: Answer) -> Heard:
+def hear(text: str, true_answer: Answer) -> Heard:
     """Hear what is said about this cut.
 
     >>> from layout.answer.question import ask
@@ -81,17 +92,20 @@ def hear(text: str, right: Answer) -> Heard:
     ['45.0']
     """
     shown = " ".join("".join(c if c.isprintable() else " " for c in text).split())
-    footing = Footing(right)
+    footing = Footing(true_answer)
     if not shown:
-        return Heard("", why="an empty claim says nothing", paste=_pasted(None, [], footing))
+        return Heard("", why="an empty claim says nothing", paste=pasted(None, [], footing))
     if len(shown) > LONGEST:
         return Heard(
             f"{shown[:60]}...",
             quoted=f"{shown[:60]}...",
             why=f"a claim of {len(shown)} letters is none",
-            paste=_pasted(None, [], footing),
+            paste=pasted(None, [], footing),
         )
+    text, elsewhere = of_plane(text, true_answer)
     listened = listen(text)
+    if elsewhere:
+        return Heard(shown, quoted=shortened(shown), why=elsewhere, paste=pasted(None, [], footing))
     heard = _understood(shown, listened, footing)
     return replace(heard, mended=listened.mended)
 
@@ -99,7 +113,7 @@ def hear(text: str, right: Answer) -> Heard:
 def _understood(text: str, listened: Listened, footing: Footing) -> Heard:
     tokens = listened.tokens
     rule = _rule(tokens)
-    items = _settled_words(measured(tokens), rip=footing.right.is_rip)
+    items = _settled_words(measured(tokens), rip=footing.true_answer.is_rip)
     parts = clauses(items)
     for token in tokens:
         if token.kind == "cue" and lexicon().group[token.name] == "refuse":
@@ -107,7 +121,14 @@ def _understood(text: str, listened: Listened, footing: Footing) -> Heard:
     if negative := next((t for t in _negatives(items)), None):
         return _unread(text, negative, "nothing is set to less than nothing", parts, footing, rule)
     heard = _readings(text, carried(parts), items, footing, rule)
-    return heard if heard.readings else _readings(text, parts, items, footing, rule)
+    heard = heard if heard.readings else _readings(text, parts, items, footing, rule)
+    strange = list(dict.fromkeys(word for part in parts for word in part.strange))
+    if not strange:
+        return heard
+    paste = heard.paste
+    if heard.readings:  # what is left when the strange words are taken out
+        paste = sentence(heard.readings[0].claims[0], footing)
+    return Heard(text, quoted=shortened(" ".join(strange)), why=STRANGE, paste=paste, rule=rule)
 
 
 def _readings(
@@ -117,15 +138,10 @@ def _readings(
     footing: Footing,
     rule: Rule | None,
 ) -> Heard:
-    miter = any(is_cue(item, "table", "mitersaw", "flat", "onedge") for item in items)
+    miter = any(is_cue(item, "table", "mitersaw", *FLAT, *ONEDGE) for item in items)
     choices: list[list[Draft]] = []
-    passed: list[str] = []
     for part in parts:
-        passed += part.strange
         try:
-            if part.measure is not None and part.strange and not part.bound:
-                why = "I do not know what this number is"
-                raise UnreadError(" ".join([*part.strange, part.measure.text]), why)
             choices.append(readings_of(part, footing, miter=miter))
         except UnreadError as error:
             return _unread(text, error.quoted, error.why, parts, footing, rule)
@@ -143,11 +159,12 @@ def _readings(
     if twice:
         why = f"{twice} is said twice, in two ways; make two claims of it"
         return _unread(text, text, why, parts, footing, rule)
-    sense = sensed(parts, footing.end)
+    sense = sensed(parts, footing.end, hollow=footing.hollow)
     if sense.twice:
         return _unread(text, text, f"{sense.twice} is said twice", parts, footing, rule)
     readings: list[Reading] = []
     trouble = "nothing is said of a mark or a setting"
+    over: tuple[str, str, Reading] | None = None
     for draft in drafts:
         if not draft.says:
             continue
@@ -156,11 +173,19 @@ def _readings(
         except (ClaimError, UnreadError) as error:
             trouble = str(error)
             continue
+        if unused := left_over(items, reading.claims, draft, footing):
+            over = over or (*unused, reading)
+            continue
         if all(reading.claims != other.claims for other in readings):
             readings.append(reading)
-    if not readings:
+    if readings:
+        return Heard(text, tuple(readings), rule=rule)
+    if over is None:
         return _unread(text, text, trouble, parts, footing, rule)
-    return Heard(text, tuple(readings), passed=tuple(dict.fromkeys(passed)), rule=rule)
+    quoted, why, reading = over
+    return Heard(
+        text, quoted=quoted, why=why, paste=sentence(reading.claims[0], footing), rule=rule
+    )
 
 
 def _rule(tokens: Sequence[Token]) -> Rule | None:
@@ -194,6 +219,30 @@ def _negatives(items: Sequence[Item]) -> Iterator[str]:
 
 
 def _reading(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
+    """The claims of one reading, with every side that it can be meant for where one is unplaced."""
+    reading = _said(draft, sense, footing)
+    if not reading.unplaced:
+        return reading
+    lead = reading.claims[0]
+    turned = [replace(lead, cheek=_side(lead.cheek, footing).other)]
+    if lead.face is not None and lead.face != SQUARE:
+        top = _end(lead.top, footing)
+        turned += [replace(one, top=top) for one in (lead, *turned)]
+    return replace(reading, otherwise=(*reading.otherwise, *turned), question=SIDE)
+
+
+def _side(said: Hand | None, footing: Footing) -> Hand:
+    return said or footing.true_answer.hand or Hand.LEFT
+
+
+def _end(said: End | None, footing: Footing) -> End:
+    """The other end than the one to which the face mark's top leans as it stands."""
+    lean = footing.true_answer.face.lean or 1
+    top = said or ("head" if lean > 0 else "foot")
+    return "foot" if top == "head" else "head"
+
+
+def _said(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
     lean: dict[str, object] = {
         "cheek": sense.cheek or draft.cheek,
         "top": sense.top or draft.top,
@@ -202,7 +251,7 @@ def _reading(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
     if sense.cheek is None and sense.left_end:
         lean["cheek"] = Hand.LEFT if sense.left_end * footing.end < 0 else Hand.RIGHT
     notes, unplaced = draft.notes, sense.unplaced
-    if footing.right.is_rip or draft.rip:
+    if footing.true_answer.is_rip or draft.rip:
         return Reading(_rip(draft, lean, footing), notes=notes, unplaced=unplaced)
     lean.pop("arris")
     if draft.turn is not None or (draft.miter and draft.lay is not None):
@@ -255,9 +304,9 @@ def _rip(draft: Draft, lean: dict[str, object], footing: Footing) -> tuple[Claim
     across, drop = draft.across_in, draft.drop_in
     if draft.face or draft.edge or draft.turn:
         raise ClaimError(
-            f"{footing.right.question.entry.name} is a rip along the board; say"
+            f"{footing.true_answer.question.entry.name} is a rip along the board; say"
             " gauge 3/4 drop 5/16, or rip, saw 22 1/2"
-            if footing.right.is_rip
+            if footing.true_answer.is_rip
             else "a rip has no mark across the board; say gauge 3/4 drop 5/16"
         )
     tilt = draft.tilt_deg
@@ -268,7 +317,7 @@ def _rip(draft: Draft, lean: dict[str, object], footing: Footing) -> tuple[Claim
     if drop is None:
         raise ClaimError("how far does the bevel drop? say gauge 3/4 drop 5/16")
     if across is None:
-        gauges = footing.right.hand_setting(as_read=False)
+        gauges = footing.true_answer.hand_setting(as_read=False)
         across = round(gauges.across_in, 9) if isinstance(gauges, RipByHand) else None
     if across is None:
         raise ClaimError("across what breadth? say gauge 3/4 drop 5/16")
@@ -301,35 +350,9 @@ def _unread(
         except UnreadError:
             if part.measure is not None and part.measure.kind == "one":
                 loose = part.measure.value
-    quoted = quoted if len(quoted) <= 100 else f"{quoted[:100]}..."
-    return Heard(text, quoted=quoted, why=why, paste=_pasted(loose, drafts, footing), rule=rule)
-
-
-def _pasted(loose: float | None, drafts: list[Draft], footing: Footing) -> str:
-    """A sentence near what was said that is understood."""
-    face = next((draft.face for draft in drafts if draft.face), None)
-    tilt = next((draft.tilt_deg for draft in drafts if draft.tilt_deg is not None), loose)
-    edge = next((draft.edge for draft in drafts if draft.edge), None)
-    if tilt is not None and not 0 <= tilt < 90:
-        tilt = None
-    if footing.right.is_rip:
-        return write_claim(_claim(rip=True, tilt_deg=22.5 if tilt is None else tilt))
-    if edge is not None and tilt is None:
-        return write_claim(_claim(face=face or _by_pitch(footing), edge=edge))
-    return write_claim(
-        _claim(face=face or _by_pitch(footing), tilt_deg=45.0 if tilt is None else tilt)
+    return Heard(
+        text, quoted=shortened(quoted), why=why, paste=pasted(loose, drafts, footing), rule=rule
     )
-
-
-def _by_pitch(footing: Footing) -> Line:
-    pitch = footing.right.question.pitch
-    rise = float(write_decimal(pitch.rise_in_12))
-    return Line("plumb", rise, 12.0)
-
-
-def write_decimal(value: float) -> str:
-    """A rise to the sixteenth, for a sentence to paste."""
-    return f"{max(1, round(value * 16)) / 16:.4f}"
 
 
 __all__ = ["Heard", "Reading", "hear", "write_fraction"]

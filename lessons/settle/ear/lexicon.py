@@ -1,10 +1,9 @@
 """The lexicon: phrases of the trade and what each of them means, read once from its file.
 
 A word that it does not have is taken for a slip of the pen where one slip (a letter left out,
-added, wrong, or two exchanged) leads to exactly one word of the trade; longer words may have two.
+added, wrong, or two exchanged) leads to exactly one word of the trade.
 """
 
-import difflib
 import tomllib
 from dataclasses import dataclass
 from functools import cache
@@ -14,10 +13,13 @@ FILE = Path(__file__).with_name("lexicon.toml")
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 SHORTEST_SLIP = 3
 """A shorter word is one slip away from too many others."""
-LONG_WORD = 6
-NEAR = 0.82
-"""How alike a long word must be, as difflib counts, to be taken for one of the trade's."""
-PASSED = ("filler", "common")
+FILLER, PLAIN = "filler", "plain"
+SHORT_WORD = 4
+"""In a word this short only two letters exchanged, or one left out, is taken for a slip."""
+LONG_FILLER = 5
+"""A shorter word is not taken for a slip of one that is passed over."""
+PASSED = (FILLER, PLAIN)
+"""Sections of words without a meaning of their own: those passed over, those never mended."""
 NOISE = "noise"
 UNTRADED = ("refuse", "reference", NOISE)
 """Sections of plain English: nobody's slip is mended to one of their words."""
@@ -67,8 +69,8 @@ OTHER_NUMBER_WORDS = ("hundred", "point", "second", "seconds", "and", "a")
 
 @dataclass(frozen=True)
 class Lexicon:
-    """`phrases` maps words in a row to what they mean; `passed` are words that say nothing.
-
+    """`phrases` maps words in a row to what they mean; `passed` are words that no claim turns on,
+    `plain` words that are no slips, though nothing is known of them.
     `group` has the section that a meaning stands under, `trade` every single word of a phrase,
     `targets` the words that a slip of the pen may stand for.
     """
@@ -76,30 +78,40 @@ class Lexicon:
     phrases: dict[tuple[str, ...], str]
     group: dict[str, str]
     passed: frozenset[str]
+    plain: frozenset[str]
     trade: frozenset[str]
     targets: frozenset[str]
     longest: int
 
     def knows(self, word: str) -> bool:
-        """Whether a word stands in any phrase, is a number's, or is passed over."""
-        return word in self.trade or word in self.passed or word in NUMBER_WORDS
+        """Whether a word stands in any phrase, is a number's, or is plain English."""
+        return (
+            word in self.trade or word in self.passed or word in self.plain or word in NUMBER_WORDS
+        )
 
     def slip_of(self, word: str) -> str | None:
         """The one word of the trade that this may be a slip of; None where none or several are."""
         if len(word) < SHORTEST_SLIP or self.knows(word):
             return None
-        if _exchanged(word) & self.passed:
-            return None  # teh is the, and nobody's ten
-        near = {other for other in _one_slip_from(word) if other in self.targets}
-        if len(near) > 1:  # a letter left out or doubled is a likelier slip than a wrong one
-            near = {other for other in near if len(other) != len(word)} or near
+        exchanged = _exchanged(word)
+        if fillers := sorted(exchanged & self.passed):
+            return fillers[0]  # teh is the, and nobody's ten
+        near = exchanged & self.targets
         if len(near) == 1:
             return near.pop()
-        if len(word) >= LONG_WORD and not near:
-            long = [other for other in self.targets if abs(len(other) - len(word)) <= 2]
-            found = difflib.get_close_matches(word, long, n=1, cutoff=NEAR)
-            return found[0] if found else None
-        return None
+        slips = _one_slip_from(word)
+        near = slips & self.targets
+        if (
+            not near
+            and len(word) >= LONG_FILLER
+            and len(fillers := sorted(slips & self.passed)) == 1
+        ):
+            return fillers[0]
+        if len(near) > 1:  # a letter left out or doubled is a likelier slip than a wrong one
+            near = {other for other in near if len(other) != len(word)} or near
+        if len(word) <= SHORT_WORD:  # plum is plumb; tile, rib and hit are other words
+            near = {other for other in near if len(other) > len(word)}
+        return near.pop() if len(near) == 1 else None
 
 
 NUMBER_WORDS = frozenset([*ONES, *TENS, *PARTS, *OTHER_NUMBER_WORDS])
@@ -111,11 +123,11 @@ def lexicon() -> Lexicon:
     sections = tomllib.loads(FILE.read_text(encoding="utf-8"))
     phrases: dict[tuple[str, ...], str] = {}
     group: dict[str, str] = {}
-    passed: set[str] = set()
+    passed: dict[str, set[str]] = {section: set() for section in PASSED}
     for section, meanings in sections.items():
         for meaning, said in meanings.items():
             if section in PASSED:
-                passed.update(said)
+                passed[section].update(said)
                 continue
             group[meaning] = section
             for phrase in said:
@@ -125,13 +137,14 @@ def lexicon() -> Lexicon:
         word
         for phrase, meaning in phrases.items()
         for word in phrase
-        if group[meaning] not in UNTRADED and word not in passed
+        if group[meaning] not in UNTRADED and word not in passed[FILLER] | passed[PLAIN]
     }
     targets |= NUMBER_WORDS
     return Lexicon(
         phrases,
         group,
-        frozenset(passed),
+        frozenset(passed[FILLER]),
+        frozenset(passed[PLAIN]),
         frozenset(trade),
         frozenset(word for word in targets if len(word) >= SHORTEST_SLIP),
         max(len(phrase) for phrase in phrases),

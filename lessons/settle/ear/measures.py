@@ -4,7 +4,7 @@ import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from lessons.settle.ear.words import Token
+from lessons.settle.ear.trade_tokens import Token
 
 IDLE = ("a", "an", "the", "every", "each", "at", "is", "set", "of", "to", "it", "be")
 LONGEST_ARM_IN = 24.0
@@ -12,7 +12,7 @@ FULL_RUNS = (12.0, 17.0, 300.0)
 
 
 @dataclass(frozen=True)
-class Measure:
+class HeardMeasure:
     """One thing said in numbers.
 
     `kind` is angle-or-number ("one"), "ratio" (`first` in or on `second`, the word between as
@@ -35,7 +35,7 @@ class Measure:
         return self.first + self.fine
 
 
-Item = Token | Measure
+Item = Token | HeardMeasure
 
 
 def measured(tokens: Sequence[Token]) -> list[Item]:
@@ -47,7 +47,7 @@ def measured(tokens: Sequence[Token]) -> list[Item]:
     items = _rise_and_run(items)
     items = _pairs(items)
     return [
-        Measure("one", item.value, item.text, unit=item.unit, fine=item.fine)
+        HeardMeasure("one", item.value, item.text, unit=item.unit, fine=item.fine)
         if isinstance(item, Token) and item.kind == "number"
         else item
         for item in items
@@ -75,6 +75,17 @@ def _next(items: Sequence[Item], at: int) -> int:
 
 
 def _arms(items: list[Item]) -> list[Item]:
+    """The numbers on the arms of the square put together, for each time that both are named."""
+    named = [at for at, item in enumerate(items) if is_cue(item, "tongue")]
+    pairs = [at for at in named if at and any(_number(one) for one in items[max(0, at - 3) : at])]
+    for at in range(pairs[0], pairs[1]) if len(pairs) > 1 else ():
+        item = items[at]
+        if isinstance(item, Token) and (item.text in (".", ";", "\n") or item.name == "then"):
+            return [*_pair_of_arms(items[: at + 1]), *_arms(items[at + 1 :])]
+    return _pair_of_arms(items)
+
+
+def _pair_of_arms(items: list[Item]) -> list[Item]:
     """`12 on the blade, 8 on the tongue; mark along the tongue` as one pair.
 
     Only where the tongue is named, so that a plain blade stays the saw's.
@@ -122,7 +133,9 @@ def _arms(items: list[Item]) -> list[Item]:
         number = arms[marked][1]
         along = number.value + number.fine
         text += f", mark along the {marked}"
-    pair = Measure("pair", blade.value + blade.fine, text, tongue.value + tongue.fine, along=along)
+    pair = HeardMeasure(
+        "pair", blade.value + blade.fine, text, tongue.value + tongue.fine, along=along
+    )
     start = min(spent)
     return [
         pair if at == start else item
@@ -141,7 +154,7 @@ def _runs(items: list[Item]) -> list[Item]:
         assert isinstance(two, Token)
         pair = {round(one.value), round(two.value)}
         if pair == {12, 17}:
-            said = Measure("runs", one.value, f"{one.text} for {two.text}", two.value)
+            said = HeardMeasure("runs", one.value, f"{one.text} for {two.text}", two.value)
             return [*items[:at], said, *items[at + 3 :]]
     return items
 
@@ -161,7 +174,7 @@ def _number_on_12(items: list[Item]) -> list[Item]:
         assert isinstance(twelve, Token)
         assert isinstance(number, Token)
         text = f"{number.text} on {twelve.text}"
-        said = Measure("ratio", number.value + number.fine, text, twelve.value, "on")
+        said = HeardMeasure("ratio", number.value + number.fine, text, twelve.value, "on")
         return [*items[:at], Token("cue", "edge", "edge"), said, *items[at + 5 :]]
     return items
 
@@ -183,7 +196,7 @@ def _ratios(items: list[Item]) -> list[Item]:
     return done
 
 
-def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[Measure, int] | None:
+def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[HeardMeasure, int] | None:
     joint_at = at + 1
     if first.unit in ("deg", "ft") or joint_at >= len(items):
         return _written(first, at)
@@ -213,17 +226,17 @@ def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[Measure, int] 
         kind, word = ("ratio", "in") if second.value in FULL_RUNS else ("range", "to")
     word = "in" if word == "over" else word
     value = first.value + first.fine
-    return Measure(kind, value, text, second.value + second.fine, word), behind + 1
+    return HeardMeasure(kind, value, text, second.value + second.fine, word), behind + 1
 
 
-def _written(first: Token, at: int) -> tuple[Measure, int] | None:
+def _written(first: Token, at: int) -> tuple[HeardMeasure, int] | None:
     """8/12 with nothing behind it is 8 in 12."""
     if first.ratio is None or first.unit in ("deg", "in"):
         return None
     top, bottom = first.ratio
     if bottom in (2, 4, 8, 16, 32, 64) and top != bottom:
         return None
-    return Measure("ratio", top, first.text, bottom, "in"), at + 1
+    return HeardMeasure("ratio", top, first.text, bottom, "in"), at + 1
 
 
 def _exact(items: list[Item]) -> list[Item]:
@@ -232,7 +245,7 @@ def _exact(items: list[Item]) -> list[Item]:
     at = 0
     while at < len(items):
         item = items[at]
-        if isinstance(item, Measure) and item.kind == "ratio" and at + 1 < len(items):
+        if isinstance(item, HeardMeasure) and item.kind == "ratio" and at + 1 < len(items):
             opens = items[at + 1]
             behind = at + 2
             while behind < len(items) and getattr(items[behind], "kind", "") == "passed":
@@ -272,7 +285,7 @@ def _rise_and_run(items: list[Item]) -> list[Item]:
         assert isinstance(one, Token)
         assert isinstance(two, Token)
         up, out = (one, two) if rise < run else (two, one)
-        ratio = Measure("ratio", up.value, f"{up.text} in {out.text}", out.value, "in")
+        ratio = HeardMeasure("ratio", up.value, f"{up.text} in {out.text}", out.value, "in")
         start, end = min(first, low), max(second, high)
         return [*items[:start], ratio, *items[end + 1 :]]
     return items
@@ -293,7 +306,7 @@ def _pairs(items: list[Item]) -> list[Item]:
 def _pair_at(items: list[Item], first: int) -> tuple[list[Item], int] | None:
     """The items with a pair that begins here put together, and the place after it."""
     item = items[first]
-    if isinstance(item, Measure):  # 8 and 12 as a rise on a run, with the arm to mark along
+    if isinstance(item, HeardMeasure):  # 8 and 12 as a rise on a run, with the arm to mark along
         along, (start, end) = _marked(items, first, (item.first, item.second))
         if item.kind != "ratio" or along is None:
             return None
@@ -319,7 +332,7 @@ def _pair_at(items: list[Item], first: int) -> tuple[list[Item], int] | None:
     marks, tools = _near(items, first, second)
     if along is None and (tools or not marks):
         return None
-    pair = Measure("pair", numbers[0], f"{one.text} and {two.text}", numbers[1], along=along)
+    pair = HeardMeasure("pair", numbers[0], f"{one.text} and {two.text}", numbers[1], along=along)
     return _without(items, first, second + 1, pair, start, end)
 
 
@@ -341,7 +354,7 @@ def _near(items: Sequence[Item], first: int, second: int) -> tuple[bool, bool]:
 
 
 def _without(
-    items: list[Item], first: int, last: int, pair: Measure, start: int, end: int
+    items: list[Item], first: int, last: int, pair: HeardMeasure, start: int, end: int
 ) -> tuple[list[Item], int]:
     """The items with the pair in place of first..last, and without what said its arm."""
     if end <= first:

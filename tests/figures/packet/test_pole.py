@@ -9,7 +9,7 @@ import pytest
 from figures.packet.pole import PoleMark, landing_marks, pole
 from layout.framing.running import landings
 from layout.job.job import Job
-from layout.job.roof import framed
+from layout.job.job_roof import framed
 from lessons.cli.main import run
 
 

@@ -32,8 +32,8 @@ def scale(drawing: Drawing) -> float:
 @pytest.mark.parametrize("hand", Hand)
 @pytest.mark.parametrize("moved_in", [1.25, 0.5, -0.75])
 def test_the_cut_stands_off_its_mate_by_what_it_was_moved(hand, moved_in):
-    right = answer(ask("hip-jack", hand=hand))
-    drawing = misplaced_before_mate(right, moved_in, ROOM)
+    true_answer = answer(ask("hip-jack", hand=hand))
+    drawing = misplaced_before_mate(true_answer, moved_in, ROOM)
     factor = scale(drawing)
     (made,) = strokes(drawing, "made-cut")
     (mate,) = strokes(drawing, "mate-face")
@@ -57,8 +57,8 @@ def test_a_foot_and_two_cheeks_are_drawn_too():
 
 
 def test_a_square_edge_is_drawn_under_both_roofs():
-    right = answer(ask("hip-backing", stock=read_stock("2x8")))
-    drawing = proud_of_roofs(right, ROOM)
+    true_answer = answer(ask("hip-backing", stock=read_stock("2x8")))
+    drawing = proud_of_roofs(true_answer, ROOM)
     factor = scale(drawing)
     (own,), (other,) = strokes(drawing, "own-roof"), strokes(drawing, "other-roof")
     # The section's bevel has the tangent sin h: two triangles of 3/4 by 3/4 sin h stand out.

@@ -26,7 +26,9 @@ def test_both_papers_lie_in_the_plane_and_stand_where_their_words_say(name, end,
         for surface in paper.surfaces:
             for mark in surface.marks:
                 for place in surface.panel.board(mark.line):
-                    off = (place - one.cuts[mark.which].point) @ one.cuts[mark.which].normal
+                    off = (place - one.cuts[mark.plane_index].point) @ one.cuts[
+                        mark.plane_index
+                    ].normal
                     assert abs(off) < 1e-9
     first, second = papers
     said = ends_notes(first, second)[1].text

@@ -68,6 +68,20 @@ def test_a_roll_turns_the_board_and_not_the_roof():
     assert tipped.joint.pose.up @ flat.joint.pose.left == pytest.approx(-0.5)
 
 
+def test_a_notch_cannot_be_rolled():
+    """A bird's mouth sits on a level plate in a rafter that stands plumb (common practice, no
+    source); every other cut takes a rolled board."""
+    notches = {name for name in catalogue() if name.endswith(("-seat", "-heel"))}
+    assert notches == {"common-seat", "common-heel", "hip-seat", "valley-seat"}
+    for name in catalogue():
+        if name in notches:
+            with pytest.raises(CutError, match="does not sit on it; leave out --roll"):
+                ask(name, roll_deg=5.0)
+            ask(name, roll_deg=0.0)
+        else:
+            assert ask(name, roll_deg=5.0).roll_deg == 5.0
+
+
 @pytest.mark.parametrize("hand", list(Hand))
 def test_a_purlin_rolled_to_the_roof_is_the_purlin_square_to_it(hand):
     """The plumb purlin, tipped by the slope, down the slope: two entries, one stick."""

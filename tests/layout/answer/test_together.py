@@ -51,7 +51,7 @@ def test_a_point_in_the_middle_of_the_edge_gapes():
     slide = min(at)
     by_hand = max((x - slide) * abs(float(c.normal[0])) for x, c in zip(at, own.cuts, strict=True))
     assert by_hand == pytest.approx(3 / 8, abs=0.02)
-    every = sorted((own, *own.others), key=lambda one: one.which)
+    every = sorted((own, *own.others), key=lambda one: one.plane_index)
     settings = [one.hand_setting(False) for one in every]
     laid = together.together(own, settings, np.array([0.0, 0.75, 9.25]))
     assert float(laid.widest_in) == pytest.approx(by_hand, abs=1e-9)

@@ -219,7 +219,7 @@ def test_every_catalogued_cut_is_the_catalogues_plane(roof: TrainingRoof) -> Non
             question = stick.question(plane)
             if question is None or plane.asked is None:
                 continue
-            normal = question.joint.cuts(stick.stock)[plane.asked.which].normal
+            normal = question.joint.cuts(stick.stock)[plane.asked.plane_index].normal
             assert np.abs(normal - stick.pose.to_board(plane.normal)).max() < 1e-12
             seen[plane.says] += 1
     assert {"common-seat", "common-tail-plumb"} <= set(seen)

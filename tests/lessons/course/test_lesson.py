@@ -7,7 +7,7 @@ import pytest
 
 from lessons.cli.main import run
 from lessons.course.lesson import LessonError, catalog, parse_lesson
-from lessons.course.starter import starter
+from lessons.course.lesson_starter import starter
 
 GOOD = """number = 3
 title = "A cheek"

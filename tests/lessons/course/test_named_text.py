@@ -5,12 +5,12 @@ import pytest
 from layout.answer.answer import answer
 from layout.answer.question import ask
 from layout.errors import LayoutError
-from lessons.course.named_text import Template, TemplateError, read_name, read_template
+from lessons.course.named_text import NamedText, NamedTextError, read_name, read_named_text
 from lessons.say.units import System
 
 
 def filled(text: str, system: System = System.INCH, **asked: object) -> str:
-    return read_template(text).fill(answer(ask("hip-jack", **asked)), system)
+    return read_named_text(text).fill(answer(ask("hip-jack", **asked)), system)
 
 
 @pytest.mark.parametrize(
@@ -34,14 +34,14 @@ def filled(text: str, system: System = System.INCH, **asked: object) -> str:
     ],
 )
 def test_what_is_wrong_is_told_when_it_is_read(text, said):
-    with pytest.raises(TemplateError) as caught:
-        read_template(text)
+    with pytest.raises(NamedTextError) as caught:
+        read_named_text(text)
     assert said in str(caught.value)
 
 
 def test_the_place_at_fault_is_kept():
-    with pytest.raises(TemplateError) as caught:
-        read_template("good {tilt:deg}, bad {tilt:in}")
+    with pytest.raises(NamedTextError) as caught:
+        read_named_text("good {tilt:deg}, bad {tilt:in}")
     assert caught.value.place == "tilt:in"
 
 
@@ -56,12 +56,12 @@ def test_values_are_written_in_place():
 
 
 def test_a_value_that_does_not_exist_tells_where_it_was_asked_for():
-    text = Template("{edge_number:square}", "yard.toml:7")
+    text = NamedText("{edge_number:square}", "yard.toml:7")
     with pytest.raises(LayoutError, match=r"^yard.toml:7: the edge mark runs square across"):
         text.fill(answer(ask("common-ridge")))
 
 
 def test_a_name_alone():
     assert read_name("price(wrong-hand):gap") == ("price", ("wrong-hand",), "gap")
-    with pytest.raises(TemplateError):
+    with pytest.raises(NamedTextError):
         read_name("tilt")

@@ -12,7 +12,7 @@ from lessons.course.lesson import catalog
 from lessons.course.runner import run
 from lessons.drill.dealer import drawn_given, places
 from lessons.drill.problem import Problem, put
-from lessons.say.blocks import Drills, Paragraph, Steps, Table
+from lessons.say.blocks import DrillsBlock, Paragraph, Steps, TableBlock
 from tests.counts import count
 
 LESSONS = catalog()
@@ -36,7 +36,7 @@ def taught_by(name: str) -> str:
                 said.append(text)
             case Steps(items):
                 said += [text for text, _ in items]
-                said += [shown.shows for _, shown in items if isinstance(shown, Table)]
+                said += [shown.shows for _, shown in items if isinstance(shown, TableBlock)]
             case _:
                 pass
     return "\n".join(said)
@@ -73,7 +73,7 @@ def test_no_word_stands_in_a_drill_before_it_is_taught(name):
     printed = [
         " ".join((one.ask, one.because, *one.hints, *one.layout))
         for block in run(LESSONS[name]).blocks
-        if isinstance(block, Drills)
+        if isinstance(block, DrillsBlock)
         for one in block.problems
     ]
     drawn = [" ".join((one.ask, *one.hints)) for one in dealt(name)]
@@ -94,7 +94,7 @@ def test_no_corner_and_no_second_pitch_comes_before_its_lesson():
     skew, unequal = (LESSONS[name].number for name in ("skew-corner", "unequal-pitches"))
     for name, lesson in LESSONS.items():
         for problem in dealt(name):
-            asked = problem.right.question
+            asked = problem.true_answer.question
             if lesson.number < skew:
                 assert asked.corner_deg == lesson.entry.usual_corner_deg, (name, problem.given)
             if lesson.number < unequal:

@@ -1,6 +1,7 @@
 """`squaresaw check`: the whole course agrees, and what does not is told with its place."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -23,7 +24,7 @@ def source(name: str) -> str:
 
 @pytest.mark.parametrize("name", catalog())
 def test_the_course_agrees_over_the_whole_sweep(name, monkeypatch):
-    monkeypatch.setattr("lessons.course.sweep.PITCHES", PITCHES[:: count(1, 4)])
+    monkeypatch.setattr("lessons.course.sweep.PITCHES", PITCHES[:: count(1, 5)])
     lesson = catalog()[name]
     swept = sweep(lesson)
     assert swept.fault is None
@@ -42,7 +43,22 @@ def test_check_prints_a_line_for_each_lesson(capsys):
     assert " cases  exact " in lines[0]
     assert "exact no gap; as read 1/8 in (0.120)  one plane; 24 need finer settings" in lines[0]
     # An octagon's corner takes 67.5 at equal pitches, past the 50 of a common saw.
-    assert "past the tilt of a common saw" in lines[0]
+    assert re.search(r"; \d+ out of this saw's reach$", lines[0])
+
+
+def test_check_counts_the_blade_too(capsys):
+    """A seat is sawn square through the whole thickness: 3/4 in of a 1x6, 3 1/2 in of a 4x8."""
+
+    def out_of_reach(*more):
+        assert run(["check", "birds-mouth", "--json", *more]) == 0
+        (one,) = json.loads(capsys.readouterr().out)["lessons"]
+        assert one["past_saw"] == 0
+        assert one["cases"] == 6 * 14  # boards, roofs
+        return one["out_of_reach"]
+
+    assert out_of_reach() == 14
+    assert out_of_reach("--blade-depth", "4in") == 0
+    assert out_of_reach("--blade-depth", "1in") == 5 * 14
 
 
 def test_check_in_json(capsys):

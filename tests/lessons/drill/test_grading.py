@@ -19,7 +19,7 @@ from tests.counts import count
 
 LESSONS = catalog()
 DRILLS = [(name, place) for name, one in LESSONS.items() for place in places(one)]
-DRAWS = {System.INCH: 8, System.METRIC: 3}
+DRAWS = {System.INCH: count(8, 2), System.METRIC: count(3, 1)}
 
 
 def as_typed(problem: Problem, value: float | str) -> str:
@@ -60,7 +60,7 @@ def test_the_right_answer_is_right_and_every_mistake_is_told(dealt):
         assert judged.wrongs == ()
         for wrong in sought.wrongs:
             judged = grade(problem, as_typed(problem, wrong.value))
-            assert not judged.right, (given_words(problem.right), wrong)
+            assert not judged.right, (given_words(problem.true_answer), wrong)
             names = [one.name for one in judged.wrongs]
             assert wrong.name in names
             told += 1
@@ -109,7 +109,7 @@ def test_wrong_answers_lie_clear_of_the_right_one(dealt):
 
 def test_values_and_faults_agree_with_the_second_way(dealt):
     for problem in dealt:
-        words = given_words(problem.right)
+        words = given_words(problem.true_answer)
         if "(" not in words or "rolled" in words:
             continue
         roof = resolved.read_given(words)
@@ -207,7 +207,7 @@ def test_a_mistake_says_nothing_of_what_it_does_not_touch():
 
 def test_the_misread_plane_has_the_marks_of_the_mistake():
     lesson = LESSONS["hip-jack"]
-    right = put(lesson, 0, {"pitch": "12 in 12"}).right
+    right = put(lesson, 0, {"pitch": "12 in 12"}).true_answer
     made = {one.mistake.name: one for one in made_here(right)}
     tilted = misread(right, made["side-number-as-tilt"].setting)
     assert float(tilted.cut.face_tilt_deg) == pytest.approx(35.26438968, abs=1e-6)
@@ -221,7 +221,7 @@ def test_mistakes_of_length_answer_with_the_length_they_take_off():
     given = {"pitch": "12 in 12", "stock": "2x6"}
     asked = {drill.answer: place for place, drill in enumerate(lesson.drills) if drill.answer}
     along = put(lesson, asked["shortening_along:in"], given).sought
-    right = put(lesson, asked["shortening_along:in"], given).right
+    right = put(lesson, asked["shortening_along:in"], given).true_answer
     assert along.value == pytest.approx(1.5)
     answered = {wrong.name: wrong.value for wrong in wrong_answers(right, "shortening")}
     assert answered == pytest.approx(
@@ -358,14 +358,14 @@ def test_metric_answers_are_millimetres():
 
 def test_a_mirrored_mark_is_wrong_and_told_so():
     # A left-hand hip jack's face mark slants toward the head, its edge mark toward the foot.
-    right = length_problem()
-    assert grade(right, "3 1/2 head").right
-    mirrored = grade(right, "3 1/2 toward the foot")
+    true_answer = length_problem()
+    assert grade(true_answer, "3 1/2 head").right
+    mirrored = grade(true_answer, "3 1/2 toward the foot")
     assert not mirrored.right
     assert [wrong.name for wrong in mirrored.wrongs] == ["mirrored-mark"]
     assert "slant toward the head" in mirrored.wrongs[0].does
     with pytest.raises(QuantityError, match="the end toward which its top slants"):
-        grade(right, "3 1/2")
+        grade(true_answer, "3 1/2")
 
 
 def test_two_mistakes_at_once_are_told_as_a_pair():

@@ -26,7 +26,7 @@ from lessons.drill.progress import (
     as_csv,
     as_json,
 )
-from lessons.drill.review import DAYS, MASTERED_STEP, Standing, comes_next, standings
+from lessons.drill.review import DAYS, MASTERED_STEP, LessonStanding, comes_next, standings
 from lessons.say.data_folder import data_folder
 
 TREE = Path(__file__).resolve().parents[3]
@@ -337,7 +337,7 @@ def test_mastered_needs_every_kind_and_time():
     kinds = sorted({drill.kind for drill in lesson.drills})
     day, kept = "2030-01-01", []
     for step in range(MASTERED_STEP):
-        assert not standings(kept).get("hip-jack", Standing("hip-jack")).mastered(lesson)
+        assert not standings(kept).get("hip-jack", LessonStanding("hip-jack")).mastered(lesson)
         kept += [attempt(day=day, kind=kind) for kind in kinds]
         day = days_after(day, DAYS[step])
     assert standings(kept)["hip-jack"].mastered(lesson)

@@ -194,13 +194,13 @@ def test_a_square_edge_stands_proud_by_the_drop(rise, drop):
 
 
 def test_mistakes_of_length_leave_every_mark_right():
-    right = answer(ask("hip-jack"))
+    true_answer = answer(ask("hip-jack"))
     for name in ("no-shortening", "shortening-along-the-slope", "square-shortening"):
-        made = mistakes()[name].made_on(right)
+        made = mistakes()[name].made_on(true_answer)
         assert not made.mistake.shows
-        assert right.fit(made.setting).widest_in < 1e-9
-    assert not any(not made.mistake.shows for made in made_on(right))
-    assert "too long" in mistakes()["no-shortening"].made_on(right).says("3/4 in")
+        assert true_answer.fit(made.setting).widest_in < 1e-9
+    assert not any(not made.mistake.shows for made in made_on(true_answer))
+    assert "too long" in mistakes()["no-shortening"].made_on(true_answer).says("3/4 in")
 
 
 def test_every_mistake_is_priced_somewhere_in_these_files():
@@ -211,8 +211,8 @@ def test_every_mistake_is_priced_somewhere_in_these_files():
 
 def test_a_mistake_that_costs_nothing_is_not_one():
     # A plumb purlin's face mark is square across: its edge mark is its tilt.
-    right = answer(ask("purlin-plumb"))
-    assert mistakes()["edge-mark-as-tilt"].made_on(right) is None
+    true_answer = answer(ask("purlin-plumb"))
+    assert mistakes()["edge-mark-as-tilt"].made_on(true_answer) is None
     # At equal pitches there is no other roof's pitch to take.
     assert mistakes()["other-roofs-pitch"].made_on(answer(ask("hip-jack"))) is None
     # A jack runs 12 to 12: there is no 17 to miss.

@@ -44,12 +44,12 @@ def test_seventeen_for_twelve_on_a_jack():
 
 
 def test_the_other_roofs_tilt():
-    right = hip_jack("8", "12")
+    true_answer = hip_jack("8", "12")
     # In plan the hip leans by the ratio of the pitches: its cheek is atan(8/12) from square to
     # the one roof's jacks and the rest of a right angle from the other's.
     one = degrees(atan(12 / 8))
-    made = mistakes()["other-roofs-tilt"].made_on(right)
-    tilts = sorted((float(right.cut.face_tilt_deg), made.setting.tilt_deg))
+    made = mistakes()["other-roofs-tilt"].made_on(true_answer)
+    tilts = sorted((float(true_answer.cut.face_tilt_deg), made.setting.tilt_deg))
     assert tilts == pytest.approx([90 - one, one], abs=1e-9)
     assert mistakes()["other-roofs-tilt"].made_on(hip_jack("8")) is None
 

@@ -16,13 +16,13 @@ from lessons.course.runner import run
 from lessons.pages.paged import MARK_ON_SCRAP, block_rows, lesson_leaves
 from lessons.say.blocks import (
     Cautions,
-    Drills,
+    DrillsBlock,
     Facts,
     Heading,
     Mistaken,
     Paragraph,
-    Picture,
-    Problem,
+    PictureBlock,
+    ProblemBlock,
     Steps,
     Terms,
 )
@@ -34,7 +34,7 @@ LONG = "Stand the cut against the hip, and see whether light comes through at th
 WIDTH = 7.5
 
 
-def boxed(least: tuple[float, float] = (0.0, 0.0), rooms: list | None = None) -> Picture:
+def boxed(least: tuple[float, float] = (0.0, 0.0), rooms: list | None = None) -> PictureBlock:
     """A picture that fills its room, and refuses one that is too small."""
 
     def draw(room):
@@ -47,12 +47,14 @@ def boxed(least: tuple[float, float] = (0.0, 0.0), rooms: list | None = None) ->
         middle = Label("picture", width / 2, height / 2, ha="center", va="center")
         return Drawing((Stroke(corners, "visible"),), (), (middle,))
 
-    return Picture("a box", draw)
+    return PictureBlock("a box", draw)
 
 
 PROBLEMS = (
-    Problem("How many?", "10", "Because.", ("Look.", "Look again."), ("Face: 8.", "Edge: 12.")),
-    Problem("Mark it.", "So.", "Because.", (), (), boxed(), boxed()),
+    ProblemBlock(
+        "How many?", "10", "Because.", ("Look.", "Look again."), ("Face: 8.", "Edge: 12.")
+    ),
+    ProblemBlock("Mark it.", "So.", "Because.", (), (), boxed(), boxed()),
 )
 BLOCKS = (
     Heading("The lesson", 1),
@@ -63,7 +65,7 @@ BLOCKS = (
     Mistaken("The saw is tilted too far.", LONG, "The gap is 5/16 in.", boxed()),
     Terms((("arris", "the sharp edge"), ("a long name of a term", LONG), ("tilt", "a lean"))),
     Cautions(("Mind the blade.", *CAUTION)),
-    Drills(PROBLEMS),
+    DrillsBlock(PROBLEMS),
 )
 
 
@@ -135,7 +137,7 @@ def test_the_cautions_at_the_foot_of_every_page_are_not_said_twice():
 
 
 def test_answers_stand_on_a_page_of_their_own():
-    rows = rows_of(Drills(PROBLEMS))
+    rows = rows_of(DrillsBlock(PROBLEMS))
     fresh = [i for i, row in enumerate(rows) if row.fresh]
     assert len(fresh) == 1
     before, after = texts(rows[: fresh[0]]), texts(rows[fresh[0] :])
@@ -145,17 +147,17 @@ def test_answers_stand_on_a_page_of_their_own():
         assert hidden not in before
         assert hidden in after
     assert after.index("Look. Look again.") < after.index("10")
-    assert sum(row.fresh for row in rows_of(Drills(PROBLEMS[1:]))) == 1
+    assert sum(row.fresh for row in rows_of(DrillsBlock(PROBLEMS[1:]))) == 1
 
 
 def test_what_is_to_be_marked_has_a_page_of_its_own():
-    before = texts(rows_of(Drills(PROBLEMS))[:4])
+    before = texts(rows_of(DrillsBlock(PROBLEMS))[:4])
     assert MARK_ON_SCRAP in before
     assert "picture" not in before
 
 
 def test_there_is_room_to_work():
-    (row, *_) = rows_of(Drills(PROBLEMS[:1]))
+    (row, *_) = rows_of(DrillsBlock(PROBLEMS[:1]))
     lines = [stroke for stroke in row.drawing.strokes if stroke.pen == "frame"]
     assert len(lines) == 2
     assert min(s.points[1][0] - s.points[0][0] for s in lines) > 6
@@ -220,7 +222,7 @@ def test_every_word_of_the_lesson_is_found_in_the_file_and_in_order(leaves, work
                 sought = [title, text, price]
             case Facts(pairs):
                 sought = [part for pair in pairs for part in pair]
-            case Drills(problems):
+            case DrillsBlock(problems):
                 sought = [problem.ask for problem in problems]
                 sought += [problem.answer for problem in problems]
             case _:

@@ -9,7 +9,7 @@ import pytest
 from lessons.course.lesson import catalog
 from lessons.course.runner import run
 from lessons.pages.webpage import webpage
-from lessons.say.blocks import Drills, Heading, Mistaken, Steps
+from lessons.say.blocks import DrillsBlock, Heading, Mistaken, Steps
 from tests.small_lessons import NAMES, small_catalog
 
 VOID = {"meta", "link", "br", "hr", "img", "input"}
@@ -105,7 +105,7 @@ def test_every_block_of_every_lesson_is_there(tree, lessons):
     for block in blocks:
         if isinstance(block, Steps):
             shown += sum(picture is not None for _, picture in block.items)
-        if isinstance(block, Drills):
+        if isinstance(block, DrillsBlock):
             for problem in block.problems:
                 shown += (problem.outline is not None) + (problem.solved is not None)
     assert len(tags(tree, "figure")) == len(tags(tree, "figcaption")) == shown
@@ -118,7 +118,7 @@ def test_answers_and_hints_are_folded_away(tree, lessons):
         problem
         for worked in lessons
         for block in worked.blocks
-        if isinstance(block, Drills)
+        if isinstance(block, DrillsBlock)
         for problem in block.problems
     ]
     folds = tags(tree, "details")

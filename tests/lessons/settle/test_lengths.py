@@ -11,18 +11,18 @@ from layout.quantity import read_pitch
 from lessons.cli.main import run
 from lessons.settle.argument import argued
 from lessons.settle.lengths import Building
-from lessons.settle.settle import Verdict
+from lessons.settle.settle import ClaimVerdict
 
 RUN_IN = 72.0
-RIGHT, WRONG, OPEN = Verdict.RIGHT, Verdict.WRONG, Verdict.OPEN
+RIGHT, WRONG, OPEN = ClaimVerdict.RIGHT, ClaimVerdict.WRONG, ClaimVerdict.OPEN
 HIP_IN = RUN_IN * sqrt(2 + (8 / 12) ** 2)
 """A square corner's hip: run, run and rise of the common."""
 COMMON_IN = RUN_IN * sqrt(1 + (8 / 12) ** 2)
 
 
 def found(text, building=None):
-    right = answer(ask("hip-jack", pitch=read_pitch("8")))
-    (finding,) = argued(right, [text], building or Building(run_in=RUN_IN)).findings
+    true_answer = answer(ask("hip-jack", pitch=read_pitch("8")))
+    (finding,) = argued(true_answer, [text], building or Building(run_in=RUN_IN)).findings
     return finding
 
 

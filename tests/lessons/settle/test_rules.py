@@ -7,12 +7,12 @@ from layout.answer.question import ask
 from layout.quantity import read_pitch
 from lessons.cli.main import run
 from lessons.settle.rules import with_rules
-from lessons.settle.settle import Verdict, settle
+from lessons.settle.settle import ClaimVerdict, settle
 
 
 def found(claim, cut="hip-jack", pitch="8"):
-    right = answer(ask(cut, pitch=read_pitch(pitch)))
-    return with_rules(settle(right, [claim])).findings[0]
+    true_answer = answer(ask(cut, pitch=read_pitch(pitch)))
+    return with_rules(settle(true_answer, [claim])).findings[0]
 
 
 @pytest.mark.parametrize(
@@ -30,7 +30,7 @@ def found(claim, cut="hip-jack", pitch="8"):
 )
 def test_a_rule_is_judged_over_pitches_corners_and_unequal_roofs(cut, claim, verdict, holds):
     one = found(claim, cut)
-    assert one.verdict is Verdict(verdict)
+    assert one.verdict is ClaimVerdict(verdict)
     assert one.rule.holds.startswith(holds)
     assert one.rule.tried > 5
     if verdict == "wrong":
@@ -40,8 +40,8 @@ def test_a_rule_is_judged_over_pitches_corners_and_unequal_roofs(cut, claim, ver
 
 def test_a_claim_about_this_cut_keeps_its_own_verdict_beside_the_rule():
     one = found("half the corner on the saw")
-    assert one.verdict is Verdict.RIGHT
-    assert one.rule.verdict is Verdict.WRONG
+    assert one.verdict is ClaimVerdict.RIGHT
+    assert one.rule.verdict is ClaimVerdict.WRONG
     assert found("saw 45").rule is None
 
 

@@ -19,13 +19,14 @@ from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw
 from layout.tools.square import Numbers
 from lessons.mistakes.cut_mistakes import made_on
 from lessons.settle.claim import ClaimError, claimed, write_claim
-from lessons.settle.settle import KNOWN_WITHIN_IN, Judged, Settled, Verdict, settle
+from lessons.settle.settle import KNOWN_WITHIN_IN, ClaimVerdict, Judged, Settled, settle
+from tests.counts import count
 
-RIGHT, WRONG, OPEN = Verdict.RIGHT, Verdict.WRONG, Verdict.OPEN
+RIGHT, WRONG, OPEN = ClaimVerdict.RIGHT, ClaimVerdict.WRONG, ClaimVerdict.OPEN
 
 
-def settled(right: Answer, *texts: str) -> Settled:
-    return settle(right, texts)
+def settled(true_answer: Answer, *texts: str) -> Settled:
+    return settle(true_answer, texts)
 
 
 def said(setting: Setting) -> str:
@@ -49,10 +50,10 @@ def as_read(setting: Setting) -> Setting:
             return replace(setting, tilt_deg=float(as_set(setting.tilt_deg)))
 
 
-def right_settings(right: Answer) -> list[Setting]:
+def right_settings(true_answer: Answer) -> list[Setting]:
     """The joint's own settings by every method, exact."""
-    on_edge = right.edge_saw_setting()
-    both = [right.hand_setting(as_read=False), right.saw_setting(as_read=False)]
+    on_edge = true_answer.edge_saw_setting()
+    both = [true_answer.hand_setting(as_read=False), true_answer.saw_setting(as_read=False)]
     return [*both, *([on_edge] if on_edge else [])]
 
 
@@ -84,14 +85,16 @@ over_every_cut = pytest.mark.parametrize("name", sorted(catalogue()))
 
 
 def roofs(examples: int) -> settings:
-    return settings(deadline=None, max_examples=examples, derandomize=True)
+    return settings(
+        deadline=None, max_examples=count(10 * examples, examples // 4), derandomize=True
+    )
 
 
-def all_settled(right: Answer, texts: Sequence[str]) -> list[Judged]:
+def all_settled(true_answer: Answer, texts: Sequence[str]) -> list[Judged]:
     """Each claim judged by itself; every one of them is read, and one way only."""
     if not texts:
         return []
-    found = settle(right, texts)
+    found = settle(true_answer, texts)
     assert [len(one.tried) for one in found.findings] == [1] * len(texts)
     return list(found.judged)
 
@@ -342,9 +345,9 @@ def test_what_cannot_be_settled_is_refused(texts, expected):
     ],
 )
 def test_what_does_not_suit_the_cut_is_not_understood_and_the_rest_is_judged(cut, text, why):
-    right = answer(ask(cut))
-    good = said(right.saw_setting(as_read=False))
-    found = settled(right, text, good)
+    true_answer = answer(ask(cut))
+    good = said(true_answer.saw_setting(as_read=False))
+    found = settled(true_answer, text, good)
     assert (found.unread, found.right) == ((1,), (2,))
     assert why in found.findings[0].heard.why
-    assert settled(right, found.findings[0].heard.paste).unread == ()
+    assert settled(true_answer, found.findings[0].heard.paste).unread == ()

@@ -30,8 +30,8 @@ def hip_jack() -> Answer:
     return answer(ask("hip-jack", pitch=read_pitch("12 in 12")))
 
 
-def pages_of(right: Answer, *texts: str, paper: str = "Letter"):
-    return settled_pages(settle(right, texts), read_paper(paper))
+def pages_of(true_answer: Answer, *texts: str, paper: str = "Letter"):
+    return settled_pages(settle(true_answer, texts), read_paper(paper))
 
 
 def check_clear(page) -> None:
@@ -104,8 +104,8 @@ def test_more_claims_take_more_pages():
     ],
 )
 def test_nothing_overlaps_on_other_cuts_and_papers(cut, paper, texts):
-    right = answer(ask(cut, pitch=read_pitch("12 in 12")))
-    pages = pages_of(right, *texts, paper=paper)
+    true_answer = answer(ask(cut, pitch=read_pitch("12 in 12")))
+    pages = pages_of(true_answer, *texts, paper=paper)
     assert len(pages) == 1
     check_clear(pages[0])
 

@@ -22,8 +22,8 @@ def hip_jack(**asked: object) -> Answer:
     return answer(ask("hip-jack", pitch=read_pitch("12 in 12"), **asked))
 
 
-def settled(right: Answer, *texts: str) -> Settled:
-    return settle(right, texts)
+def settled(true_answer: Answer, *texts: str) -> Settled:
+    return settle(true_answer, texts)
 
 
 @pytest.mark.parametrize(
@@ -75,16 +75,16 @@ def test_the_headline_says_who_is_right(texts, said):
     ],
 )
 def test_one_verdict_in_words(cut, text, said):
-    right = answer(ask(cut, pitch=read_pitch("12 in 12")))
-    (finding,) = settled(right, text).findings
-    assert said in verdict_words(right, finding)
+    true_answer = answer(ask(cut, pitch=read_pitch("12 in 12")))
+    (finding,) = settled(true_answer, text).findings
+    assert said in verdict_words(true_answer, finding)
 
 
 @settings(deadline=None, max_examples=60, derandomize=True)
 @given(line=st.floats(20, 70), tilt=st.floats(20, 70), hand=st.sampled_from(Hand))
 def test_a_gap_opens_where_the_made_plane_stands_farthest_from_the_hip(line, tilt, hand):
-    right = hip_jack(hand=hand)
-    (judged,) = settled(right, f"face {line}deg, saw {tilt}deg").judged
+    true_answer = hip_jack(hand=hand)
+    (judged,) = settled(true_answer, f"face {line}deg, saw {tilt}deg").judged
     # The face line runs by tan(line) for each inch up; the blade, tilted about it, sets the
     # far face back or forth by tan(tilt) / cos(line) for each inch of thickness.
     along = {}
@@ -96,7 +96,7 @@ def test_a_gap_opens_where_the_made_plane_stands_farthest_from_the_hip(line, til
             mate = z - aside * np.sqrt(2)  # the hip's side at 12 in 12
             along[side, level] = made - mate
     shortest = min(along, key=lambda corner: along[corner])
-    place = opening(right, judged)
+    place = opening(true_answer, judged)
     assert place.face in (shortest[0], None)
     assert place.level in (shortest[1], None)
     longer = "right face" if hand is Hand.LEFT else "left face"
@@ -130,27 +130,27 @@ def test_it_repeats_before_it_judges():
     assert "the mark on the face is right; alone it lets the plane swing about it" in text
     assert "OPEN Does the shoe ride the face or the edge?" in text
     assert "or shoe on the edge, tilt 30: fits: no gap" in text
-    assert "UNREAD not understood at 'dado 45'" in text
-    assert "say plumb 12 in 12, saw 45" in text
+    assert "UNREAD not understood at 'dado'" in text
+    assert "say saw 45" in text
 
 
 def test_a_tilt_past_the_saw_is_told():
-    right = answer(ask("hip-jack", pitch=read_pitch("8"), other_pitch=read_pitch("10")))
-    text = " ".join(read_settled(settled(right, "plumb 8 in 12, saw 45")).split())
+    true_answer = answer(ask("hip-jack", pitch=read_pitch("8"), other_pitch=read_pitch("10")))
+    text = " ".join(read_settled(settled(true_answer, "plumb 8 in 12, saw 45")).split())
     assert "is past the 50° this saw tilts. What remains: " in text
 
 
 def test_a_mistake_that_passes_by_luck_is_told():
-    right = answer(ask("hip-jack", pitch=read_pitch("1 in 12")))
-    text = " ".join(read_settled(settled(right, "plumb 1 in 12, edge 12 on 12")).split())
+    true_answer = answer(ask("hip-jack", pitch=read_pitch("1 in 12")))
+    text = " ".join(read_settled(settled(true_answer, "plumb 1 in 12, edge 12 on 12")).split())
     assert text.startswith("RIGHT.")
     assert "It passes here by luck; elsewhere it costs more." in text
 
 
 def test_a_right_claim_that_no_saw_reaches_says_so():
     """An octagon's jack: 67.5 is the true tilt, and no circular saw tilts so far."""
-    right = answer(ask("hip-jack", pitch=read_pitch("12"), corner_deg=135.0))
-    text = " ".join(read_settled(settled(right, "plumb 12 in 12, saw 67.5")).split())
+    true_answer = answer(ask("hip-jack", pitch=read_pitch("12"), corner_deg=135.0))
+    text = " ".join(read_settled(settled(true_answer, "plumb 12 in 12, saw 67.5")).split())
     assert text.startswith("RIGHT.")
     assert "but out of reach: a tilt of 67.5° is past the 50° this saw tilts" in text
     assert "with a handsaw" in text

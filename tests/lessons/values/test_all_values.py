@@ -136,11 +136,11 @@ def test_the_price_of_a_wrong_tilt_as_the_course_teaches_it():
     # Difference of tangents, times thickness, times the cosine of the right tilt.
     lesson = catalog()["number-is-not-the-tilt"]
     for pitch in ("4 in 12", "12 in 12"):
-        right = asked(lesson, {"pitch": pitch})
-        wrong = radians(float(values()["wrong_tilt"].read(right, "side-number-as-tilt")))
-        tilt = radians(float(values()["tilt"].read(right)))
+        true_answer = asked(lesson, {"pitch": pitch})
+        wrong = radians(float(values()["wrong_tilt"].read(true_answer, "side-number-as-tilt")))
+        tilt = radians(float(values()["tilt"].read(true_answer)))
         rule = 1.5 * abs(tan(tilt) - tan(wrong)) * cos(tilt)
-        got = values()["price"].read(right, "side-number-as-tilt")
+        got = values()["price"].read(true_answer, "side-number-as-tilt")
         assert got == pytest.approx(rule, abs=1e-12)
 
 

@@ -18,7 +18,7 @@ from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
 from layout.quantity import read_pitch
 from layout.stock import read_stock
-from lessons.settle.settle import Finding, Verdict, settle
+from lessons.settle.settle import ClaimVerdict, Finding, settle
 from tests.lessons.settle.ear.apart import TOLERANCE, Cut, backing_gap, plane, value
 
 FILE = Path(__file__).with_name("claims.csv")
@@ -102,12 +102,12 @@ def test_nearly_all_are_read_rightly_and_none_misread():
         alike = list(group)
         right = right_of(alike[0])
         findings = settle(right, [row["said"] for row in alike]).findings
-        pastes = [one.heard.paste for one in findings if one.verdict is Verdict.UNREAD]
+        pastes = [one.heard.paste for one in findings if one.verdict is ClaimVerdict.UNREAD]
         if pastes:
             verdicts = [one.verdict for one in settle(right, pastes).findings]
-            assert set(verdicts) <= {Verdict.RIGHT, Verdict.WRONG}, pastes
+            assert set(verdicts) <= {ClaimVerdict.RIGHT, ClaimVerdict.WRONG}, pastes
         for row, found in zip(alike, findings, strict=True):
-            unread = found.verdict is Verdict.UNREAD
+            unread = found.verdict is ClaimVerdict.UNREAD
             if unread if row["heard"] == "unread" else not unread and agrees(row, found):
                 rightly += 1
             elif unread:

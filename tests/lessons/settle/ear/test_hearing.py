@@ -8,13 +8,13 @@ from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
 from layout.cuts import Hand
 from layout.quantity import read_pitch
-from lessons.settle.claim import SQUARE, Claim, Line, write_claim
+from lessons.settle.claim import SQUARE, Claim, ClaimedLine, write_claim
 from lessons.settle.claim_setting import completed, setting_of
 from lessons.settle.ear.hearing import Heard, hear
 from tests.counts import count
 
-PLUMB_12, PLUMB_8 = Line("plumb", 12, 12), Line("plumb", 8, 12)
-NUMBER_8_5 = Line("numbers", 12, 8.5)
+PLUMB_12, PLUMB_8 = ClaimedLine("plumb", 12, 12), ClaimedLine("plumb", 8, 12)
+NUMBER_8_5 = ClaimedLine("numbers", 12, 8.5)
 
 
 def cut(name: str = "hip-jack", pitch: str = "8 in 12") -> Answer:
@@ -24,9 +24,9 @@ def cut(name: str = "hip-jack", pitch: str = "8 in 12") -> Answer:
 JACK, BACKING, VALLEY = cut(pitch="12"), cut("hip-backing"), cut("valley-jack")
 
 
-def heard_claim(text: str, right: Answer = JACK) -> Claim:
+def heard_claim(text: str, true_answer: Answer = JACK) -> Claim:
     """The one claim that is heard; every lean that a plumb line gives itself taken off."""
-    heard = hear(text, right)
+    heard = hear(text, true_answer)
     assert len(heard.readings) == 1, heard
     (claim,) = heard.readings[0].claims
     return claim
@@ -42,8 +42,8 @@ ANGLES = fractions(0.0, 89.9)
 ON_SQUARE = fractions(0.05, 24.0)
 LINES = (
     st.just(SQUARE)
-    | st.builds(Line, st.sampled_from(["plumb", "level", "numbers"]), ON_SQUARE, ON_SQUARE)
-    | st.builds(Line, st.just("degrees"), ANGLES)
+    | st.builds(ClaimedLine, st.sampled_from(["plumb", "level", "numbers"]), ON_SQUARE, ON_SQUARE)
+    | st.builds(ClaimedLine, st.just("degrees"), ANGLES)
 )
 EDGES = LINES.filter(lambda line: line.kind in ("square", "numbers", "degrees"))
 CHEEKS = st.none() | st.sampled_from(Hand)
@@ -69,8 +69,10 @@ RIP_CLAIMS = st.one_of(
 )
 
 
-def same_plane(one: Claim, other: Claim, right: Answer) -> bool:
-    normals = [setting_of(completed(claim, right), right).normal for claim in (one, other)]
+def same_plane(one: Claim, other: Claim, true_answer: Answer) -> bool:
+    normals = [
+        setting_of(completed(claim, true_answer), true_answer).normal for claim in (one, other)
+    ]
     return bool(abs(normals[0] - normals[1]).max() < 1e-9)
 
 
@@ -102,22 +104,31 @@ def test_what_a_rip_writes_is_heard_as_the_same_plane(claim):
         ('plumb 8 in 12; edge 8 1/2" on 12"', Claim(face=PLUMB_8, edge=NUMBER_8_5)),
         ("plumb 8 in 12, tilt 35 1/4", Claim(face=PLUMB_8, tilt_deg=35.25)),
         ("plumb 8 in 12 with saw tilted to 35.25°", Claim(face=PLUMB_8, tilt_deg=35.25)),
-        ("plumb 8 1/2 in 17, saw at 45deg", Claim(face=Line("plumb", 8.5, 17), tilt_deg=45)),
-        ("plumb 33.7deg, saw 45", Claim(face=Line("degrees", 33.7), tilt_deg=45)),
-        ("level 8 in 12, edge square", Claim(face=Line("level", 8, 12), edge=SQUARE)),
-        ("face 33.7deg, edge 45deg", Claim(face=Line("degrees", 33.7), edge=Line("degrees", 45))),
+        ("plumb 8 1/2 in 17, saw at 45deg", Claim(face=ClaimedLine("plumb", 8.5, 17), tilt_deg=45)),
+        ("plumb 33.7deg, saw 45", Claim(face=ClaimedLine("degrees", 33.7), tilt_deg=45)),
+        ("level 8 in 12, edge square", Claim(face=ClaimedLine("level", 8, 12), edge=SQUARE)),
+        (
+            "face 33.7deg, edge 45deg",
+            Claim(face=ClaimedLine("degrees", 33.7), edge=ClaimedLine("degrees", 45)),
+        ),
         (
             "face 12 and 8 mark 8, edge 10 on 12",
-            Claim(face=Line("numbers", 8, 12), edge=Line("numbers", 12, 10)),
+            Claim(face=ClaimedLine("numbers", 8, 12), edge=ClaimedLine("numbers", 12, 10)),
         ),
         (
             "face 12 and 8 mark along 12, edge 12 and 10 mark 10",
-            Claim(face=Line("numbers", 12, 8), edge=Line("numbers", 10, 12)),
+            Claim(face=ClaimedLine("numbers", 12, 8), edge=ClaimedLine("numbers", 10, 12)),
         ),
-        ("edge 45deg", Claim(edge=Line("degrees", 45))),
-        ("saw flat 33.7 tilt 45", Claim(face=Line("degrees", 33.7), tilt_deg=45, table=True)),
+        ("edge 45deg", Claim(edge=ClaimedLine("degrees", 45))),
+        (
+            "saw flat 33.7 tilt 45",
+            Claim(face=ClaimedLine("degrees", 33.7), tilt_deg=45, table=True),
+        ),
         ("flat 0 tilt 45", Claim(face=SQUARE, tilt_deg=45, table=True)),
-        ("on edge 54.7 tilt 30", Claim(edge=Line("degrees", 54.7), tilt_deg=30, shoe="edge")),
+        (
+            "on edge 54.7 tilt 30",
+            Claim(edge=ClaimedLine("degrees", 54.7), tilt_deg=30, shoe="edge"),
+        ),
         ("saw on edge 8 1/2 on 12, tilt 30", Claim(edge=NUMBER_8_5, tilt_deg=30, shoe="edge")),
         ("square", Claim(face=SQUARE, edge=SQUARE)),
         ("square, saw 45", Claim(face=SQUARE, tilt_deg=45)),
@@ -127,8 +138,8 @@ def test_what_a_rip_writes_is_heard_as_the_same_plane(claim):
         ),
         ("twelve in twelve down the face, forty-five on the saw",
          Claim(face=PLUMB_12, tilt_deg=45)),
-        ("45 saw 33.7 plumb", Claim(face=Line("degrees", 33.7), tilt_deg=45)),
-        ("plumb 12, edge 8⅖ on 12", Claim(face=PLUMB_12, edge=Line("numbers", 12, 8.4))),
+        ("45 saw 33.7 plumb", Claim(face=ClaimedLine("degrees", 33.7), tilt_deg=45)),
+        ("plumb 12, edge 8⅖ on 12", Claim(face=PLUMB_12, edge=ClaimedLine("numbers", 12, 8.4))),
         ("tlit 45, plum 12 in 12", Claim(face=PLUMB_12, tilt_deg=45)),
     ],
 )  # fmt: skip
@@ -192,7 +203,7 @@ def test_what_can_be_meant_two_ways_is_kept_two_ways(text, count):
 @pytest.mark.parametrize(
     ("text", "quoted"),
     [
-        ("plumb 12 in 12, dado 45", "dado 45"),
+        ("plumb 12 in 12, dado 45", "dado"),
         ("it's not 45", "not"),
         ("45 or 35", "or"),
         ("saw 45 minus 10", "minus"),

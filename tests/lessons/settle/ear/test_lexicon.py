@@ -22,8 +22,9 @@ def test_no_phrase_stands_under_two_meanings():
 
 @pytest.mark.parametrize(
     ("slip", "word"),
-    [("plum", "plumb"), ("tlit", "tilt"), ("egde", "edge"), ("bevle", "bevel"), ("sow", "saw"),
-     ("tounge", "tongue"), ("fourty", "forty"), ("sqare", "square"), ("teh", None),
+    [("plum", "plumb"), ("tlit", "tilt"), ("egde", "edge"), ("bevle", "bevel"),
+     ("falt", "flat"), ("folow", "follow"), ("swa", "saw"), ("fourty", "forty"),
+     ("sqare", "square"), ("teh", "the"), ("plumber", None), ("rib", None), ("tile", None),
      ("ledge", None), ("was", None), ("still", None), ("xyzzy", None)],
 )  # fmt: skip
 def test_slips(slip, word):

@@ -4,12 +4,15 @@ The reader here is the ear itself; what it must come to is the joint's own plane
 printing rounds off (a hundredth of a degree, a 64th of an inch on the square).
 """
 
+import re
+
 import pytest
 
-from figures.wrap.wrap_words import edge_words, face_words
+from figures.wrap.spread import spread, usual_run
+from figures.wrap.wrap_blocks import notes
 from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
-from layout.cuts import Hand, catalogue
+from layout.cuts import Entry, Hand, catalogue
 from layout.errors import LayoutError
 from layout.quantity import read_pitch
 from lessons.course.lesson import catalog
@@ -21,17 +24,20 @@ from lessons.settle.heard_words import heard_words
 from lessons.settle.settle import Finding, settle
 from tests.counts import count
 
-ROOFS = (("8 in 12", None), ("7 in 12", None), ("12 in 12", None), ("5 in 12", "9 in 12"))
+ROOFS = (("8 in 12", None, 0.0), ("5 in 12", "9 in 12", 0.0), ("7 in 12", None, 30.0),
+         ("3 in 12", None, 0.0))  # fmt: skip
+"""Equal pitches, unequal ones, a corner so many degrees off square, a shallow roof."""
 HEADERS = ("FACE MARK", "EDGE MARK", "SAW ", "MITER SAW", "RIP", "LONG POINT")
 ELSEWHERE = ("  backed", "  stop", "  reach", "  remains")
 """Lines about another surface, about how deep to saw, or about what a saw does not reach."""
+PLANES = re.compile(r" (?=Against [^:.]+: )")
 ROUNDED_IN = 1 / 64
 
 
 def answers(name: str, roofs: int) -> list[Answer]:
     entry = catalogue()[name]
     found = []
-    for pitch, other in ROOFS[:roofs]:
+    for pitch, other, wider_deg in ROOFS[:roofs]:
         for hand in Hand if entry.two_hands else [Hand.LEFT]:
             for end in entry.ends:
                 try:
@@ -41,6 +47,7 @@ def answers(name: str, roofs: int) -> list[Answer]:
                                 name,
                                 pitch=read_pitch(pitch),
                                 other_pitch=read_pitch(other or pitch),
+                                corner_deg=_corner_deg(entry, wider_deg),
                                 hand=hand,
                                 end=end,
                             )
@@ -51,10 +58,16 @@ def answers(name: str, roofs: int) -> list[Answer]:
     return found
 
 
-def blocks(right: Answer) -> list[str]:
+def _corner_deg(entry: Entry, wider_deg: float) -> float | None:
+    if not wider_deg or entry.meets == "nothing":
+        return None
+    return entry.usual_corner_deg + wider_deg * (1 if entry.usual_corner_deg < 180 else -1)
+
+
+def blocks(true_answer: Answer) -> list[str]:
     """The parts of a printed answer that say a setting: a line with its name and those under it."""
     parts: list[list[str]] = []
-    for line in read_aloud(right).splitlines()[2:]:
+    for line in read_aloud(true_answer).splitlines()[2:]:
         if not line.strip():
             continue
         if not line.startswith(" "):
@@ -68,8 +81,8 @@ def blocks(right: Answer) -> list[str]:
     return ["\n".join(part) for part in parts if part[0].startswith(HEADERS)]
 
 
-def only_reading(right: Answer, text: str) -> Finding:
-    (found,) = settle(right, [text]).findings
+def only_reading(true_answer: Answer, text: str) -> Finding:
+    (found,) = settle(true_answer, [text]).findings
     assert len(found.tried) == 1, (text, found)
     return found
 
@@ -77,15 +90,15 @@ def only_reading(right: Answer, text: str) -> Finding:
 @pytest.mark.parametrize("name", sorted(catalogue()))
 def test_every_part_of_an_answer_is_heard_as_its_own_plane(name):
     said = 0
-    for right in answers(name, count(4, 1)):
-        if not right.by_hand.good_enough:
+    for true_answer in answers(name, count(4, 1)):
+        if not true_answer.by_hand.good_enough:
             continue  # the numbers to the sixteenth are not the cut's own: the answer says so
-        for block in blocks(right):
-            if "out of reach" in block or "between the faces" in block:
+        for block in blocks(true_answer):
+            if "out of reach" in block or "between the faces" in block or "past the line" in block:
                 continue  # no setting; the point of a double cheek, over half the thickness
             if block.startswith("MITER SAW") and "table" not in block:
                 continue
-            found = only_reading(right, block)
+            found = only_reading(true_answer, block)
             tried = found.tried[0]
             assert not tried.reading.unplaced, block
             for part in tried.parts:
@@ -97,10 +110,10 @@ def test_every_part_of_an_answer_is_heard_as_its_own_plane(name):
 @pytest.mark.parametrize("name", sorted(catalogue()))
 def test_what_was_heard_is_heard_again(name):
     """The sentence after *I heard*, said back, is the same reading."""
-    for right in answers(name, 1):
-        for block in blocks(right):
-            for tried in settle(right, [block]).findings[0].tried:
-                again = only_reading(right, heard_words(right, tried)).tried[0]
+    for true_answer in answers(name, 1):
+        for block in blocks(true_answer):
+            for tried in settle(true_answer, [block]).findings[0].tried:
+                again = only_reading(true_answer, heard_words(true_answer, tried)).tried[0]
                 assert len(again.parts) == len(tried.parts)
                 for one, other in zip(tried.parts, again.parts, strict=True):
                     assert abs(one.setting.normal - other.setting.normal).max() < 3e-4, block
@@ -111,11 +124,11 @@ def test_what_is_to_be_set_instead_is_heard_and_right(name):
     wrong = ("plumb 9 in 12, saw 20°", "plumb 9 in 12, edge 7 on 12", "rip, saw 40", "bevel 41",
              "shoe on the edge, edge 50° from square, tilt 11°", "level 7 in 12, square across",
              "gauge 3/4 drop 1/2", "board flat: table 20, tilt 33")  # fmt: skip
-    for right in answers(name, 1):
-        for finding in settle(right, wrong).findings:
+    for true_answer in answers(name, 1):
+        for finding in settle(true_answer, wrong).findings:
             if finding.tried and finding.judged.instead is not None:
                 text = write_claim(finding.judged.instead)
-                again = only_reading(right, text)
+                again = only_reading(true_answer, text)
                 assert again.judged.fits, (finding.text, text)
 
 
@@ -132,12 +145,12 @@ def test_steps_of_lessons_are_heard_as_the_lesson_s_own_plane_or_asked_about():
     """Every step with a number in it, in every lesson: read rightly, asked back, or refused."""
     heard, asked_back, refused = 0, 0, 0
     for lesson in catalog().values():
-        right = asked(lesson)
+        true_answer = asked(lesson)
         for step in (*lesson.by_hand, *lesson.by_saw):
-            text = step.say.fill(right, System.INCH)
-            if not step.when.holds(right) or not any(letter.isdigit() for letter in text):
+            text = step.say.fill(true_answer, System.INCH)
+            if not step.when.holds(true_answer) or not any(letter.isdigit() for letter in text):
                 continue
-            (found,) = settle(right, [text]).findings
+            (found,) = settle(true_answer, [text]).findings
             if not found.tried:
                 refused += 1
                 continue
@@ -146,20 +159,34 @@ def test_steps_of_lessons_are_heard_as_the_lesson_s_own_plane_or_asked_about():
             heard += len(fits) == 1
             asked_back += len(fits) > 1
     assert heard >= 75
-    assert refused + asked_back <= heard / 2
+    assert refused + asked_back <= 40  # other lines, lengths, sums and checks
 
 
 @pytest.mark.parametrize("name", sorted(catalogue()))
-def test_the_labels_of_a_template_are_heard_as_its_own_plane(name):
-    """Each panel's words behind the name of its surface, as they stand on the paper."""
+def test_the_labels_of_a_template_are_heard_as_their_own_planes(name):
+    """Every note about a surface, as it stands on the paper, a plane at a time.
+
+    A surface that bears one plane's line is read by that plane; one that bears several says
+    before each line against what that plane lies.
+    """
+    said = 0
     for right in answers(name, count(4, 1)):
-        if right.is_rip or right.others or not right.by_hand.good_enough:
-            continue
-        if "out of reach" in face_words([right], Hand.LEFT):
-            continue
-        panels = [f"{side.value} face\n{face_words([right], side)}" for side in Hand]
-        for text in (*panels, f"top edge\n{edge_words([right])}"):
-            found = only_reading(right, text)
-            assert not found.tried[0].reading.unplaced, text
-            for part in found.tried[0].parts:
-                assert part.gap_in < ROUNDED_IN, (text, part)
+        laid = spread(right, usual_run(right))
+        planes = {one.plane_index: one for one in (right, *right.others)}
+        mates = [plane.mate_words for plane in right.question.joint.planes]
+        for note in notes(laid):
+            faces = [one for one in laid.surfaces if one.panel.name == note.surface]
+            here = {mark.plane_index for one in faces for mark in one.marks}
+            for text in PLANES.split(note.text.split(" The notch is drawn")[0]):
+                if note.surface is None or not any(letter.isdigit() for letter in text):
+                    continue
+                named = [i for i, mate in enumerate(mates) if text.startswith(f"Against {mate}:")]
+                own = planes[(named or sorted(here) or [right.plane_index])[0]]
+                if not own.by_hand.good_enough or "out of reach" in text.lower():
+                    continue
+                found = only_reading(own, f"{note.surface}\n{text}")
+                assert not found.tried[0].reading.unplaced, text
+                for part in found.tried[0].parts:
+                    assert part.gap_in < ROUNDED_IN, (text, part)
+                said += 1
+    assert said

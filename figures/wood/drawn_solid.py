@@ -24,7 +24,7 @@ _MEET_IN = 1e-6
 
 
 @dataclass(frozen=True)
-class Flat:
+class DrawnFlat:
     """A plane with its own axes: `u` to the right and `v` up on it, from `origin` [in], (3,) each.
 
     u and v are unit vectors square to each other; the plane faces u cross v.
@@ -49,11 +49,11 @@ class Flat:
         return placed
 
 
-def facing_flat(normal: Array, origin: Array) -> Flat:
+def facing_flat(normal: Array, origin: Array) -> DrawnFlat:
     """A plane that faces along `normal`, its axes as near as they can to the solid's own."""
     v = Z if abs(normal[2]) < 0.9 * float(np.sqrt(normal @ normal)) else X
     u = unit(np.cross(v, normal))
-    return Flat(origin, u, unit(np.cross(normal, u)))
+    return DrawnFlat(origin, u, unit(np.cross(normal, u)))
 
 
 @dataclass(frozen=True)
@@ -63,7 +63,7 @@ class HalfSpace:
     normal: Array
     level: float
 
-    def on(self, flat: Flat) -> Polygon:
+    def on(self, flat: DrawnFlat) -> Polygon:
         """The part of a flat that it keeps: a half-plane, all of the flat, or nothing."""
         across = np.array([self.normal @ flat.u, self.normal @ flat.v])
         size = float(np.hypot(*across))
@@ -74,11 +74,11 @@ class HalfSpace:
         out = across / size
         foot, along = out * level / size, FAR_IN * np.array([-out[1], out[0]])
         back = 2 * FAR_IN * out
-        return shapely.Polygon(
-            [foot - along, foot + along, foot + along - back, foot - along - back]
-        )
+        corners = [foot - along, foot + along, foot + along - back, foot - along - back]
+        half: Polygon = shapely.polygons(np.array(corners))
+        return half
 
-    def trace(self, flat: Flat) -> "shapely.LineString | None":
+    def trace(self, flat: DrawnFlat) -> "shapely.LineString | None":
         """The line in which its plane crosses a flat, None where both are parallel."""
         across = np.array([self.normal @ flat.u, self.normal @ flat.v])
         size = float(np.hypot(*across))
@@ -107,7 +107,7 @@ class Facet:
     """
 
     name: str
-    flat: Flat
+    flat: DrawnFlat
     polygon: Polygon
 
     def edges(self) -> Array:
@@ -125,7 +125,7 @@ class Facet:
 
 
 @dataclass(frozen=True)
-class Solid:
+class DrawnSolid:
     """A box less what the cuts take away.
 
     `sides` are the box's six half-spaces by name. `removals` names the cuts that bound each
@@ -137,11 +137,11 @@ class Solid:
     cuts: tuple[HalfSpace, ...] = ()
     removals: tuple[tuple[int, ...], ...] = ()
 
-    def slice(self, flat: Flat) -> Polygon:
+    def slice(self, flat: DrawnFlat) -> Polygon:
         """The wood that a flat meets."""
         return self._met(flat)[1]
 
-    def whole(self, flat: Flat) -> Polygon:
+    def whole(self, flat: DrawnFlat) -> Polygon:
         """What a flat meets of the box before it is cut."""
         return self._met(flat)[0]
 
@@ -154,18 +154,25 @@ class Solid:
         """True where several cuts bound one removal: a notch or a hollow end."""
         return any(len(removal) > 1 for removal in self._groups)
 
-    def without(self, which: int) -> "Solid":
+    def without(self, plane_index: int) -> "DrawnSolid":
         """The solid as it is before one of its cuts is made."""
-        removals = (tuple(i - (i > which) for i in r if i != which) for r in self._groups)
-        cuts = tuple(cut for i, cut in enumerate(self.cuts) if i != which)
+        removals = (
+            tuple(i - (i > plane_index) for i in r if i != plane_index) for r in self._groups
+        )
+        cuts = tuple(cut for i, cut in enumerate(self.cuts) if i != plane_index)
         return replace(self, cuts=cuts, removals=tuple(removal for removal in removals if removal))
 
     @cached_property
-    def _flats(self) -> dict[int, tuple[Flat, Polygon, Polygon]]:
+    def _flats(self) -> dict[int, tuple[DrawnFlat, Polygon, Polygon]]:
         """Flats that were asked about: a picture is tried at many scales, its solid is one."""
         return {}
 
-    def _met(self, flat: Flat) -> tuple[Polygon, Polygon]:
+    @cached_property
+    def _marks(self) -> "dict[tuple[int, int], tuple[DrawnFlat, shapely.LineString | None]]":
+        """Marks that were asked about, likewise."""
+        return {}
+
+    def _met(self, flat: DrawnFlat) -> tuple[Polygon, Polygon]:
         """What a flat meets of the box, and of the wood."""
         if id(flat) not in self._flats:
             whole = kept = _all([side.on(flat) for side in self.sides.values()])
@@ -176,9 +183,15 @@ class Solid:
             self._flats[id(flat)] = flat, whole, kept
         return self._flats[id(flat)][1:]
 
-    def mark(self, which: int, flat: Flat) -> "shapely.LineString | None":
+    def mark(self, plane_index: int, flat: DrawnFlat) -> "shapely.LineString | None":
         """The line a cut leaves on a flat: as far as it is the wood's own edge; None for none."""
-        line = self.cuts[which].trace(flat)
+        if (plane_index, id(flat)) not in self._marks:
+            # The flat is kept too, as in `_met`.
+            self._marks[plane_index, id(flat)] = flat, self._marked(plane_index, flat)
+        return self._marks[plane_index, id(flat)][1]
+
+    def _marked(self, plane_index: int, flat: DrawnFlat) -> "shapely.LineString | None":
+        line = self.cuts[plane_index].trace(flat)
         if line is None:
             return None
         whole = self.whole(flat)
@@ -190,7 +203,7 @@ class Solid:
         # Planes may cross right on the flat: the line between them belongs to both.
         loose = [replace(cut, level=cut.level + _PARALLEL).on(flat) for cut in self.cuts]
         tight = [replace(cut, level=cut.level - _PARALLEL).on(flat) for cut in self.cuts]
-        line = open_to(line, which, self._groups, loose, tight)
+        line = open_to(line, plane_index, self._groups, loose, tight)
         return line if line.geom_type == "LineString" and line.length > _PARALLEL else None
 
     @cached_property
@@ -209,7 +222,9 @@ class Solid:
         return tuple(facet for facet in found if shapely.area(facet.polygon) > _PARALLEL)
 
 
-def box(low: Array, high: Array, axes: Array | None = None, origin: Array | None = None) -> Solid:
+def box(
+    low: Array, high: Array, axes: Array | None = None, origin: Array | None = None
+) -> DrawnSolid:
     """A box from `low` to `high` (3,) [in] along the rows of `axes` (3, 3), from an origin.
 
     Its sides are named as a board's: foot and head along the first axis, right and left along
@@ -223,7 +238,7 @@ def box(low: Array, high: Array, axes: Array | None = None, origin: Array | None
         zero = float(row @ start)
         sides[low_name] = HalfSpace(-row, -(zero + float(least)))
         sides[high_name] = HalfSpace(row, zero + float(most))
-    return Solid(sides)
+    return DrawnSolid(sides)
 
 
 def kept_behind(behind: Sequence[Polygon], removals: Sequence[tuple[int, ...]]) -> Polygon:
@@ -233,7 +248,7 @@ def kept_behind(behind: Sequence[Polygon], removals: Sequence[tuple[int, ...]]) 
 
 def open_to(
     shape: shapely.Geometry,
-    which: int,
+    plane_index: int,
     removals: Sequence[tuple[int, ...]],
     behind: Sequence[Polygon],
     well_behind: Sequence[Polygon],
@@ -244,11 +259,11 @@ def open_to(
     """
     parts = []
     for own in removals:
-        if which not in own:
+        if plane_index not in own:
             continue
         part = shape
         for other in own:
-            if other != which:
+            if other != plane_index:
                 part = shapely.difference(part, well_behind[other])
         for removal in removals:
             if removal is not own:

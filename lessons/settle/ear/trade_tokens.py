@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from layout.errors import QuantityError
 from layout.quantity import MM_PER_INCH, NUMBER, plain_text, read_number
-from lessons.settle.ear.lexicon import NOISE, NUMBER_WORDS, Lexicon, lexicon
+from lessons.settle.ear.lexicon import NOISE, Lexicon, lexicon
 from lessons.settle.ear.spoken import fraction_after, spoken
 
 OFF_IN = 3 / 128
@@ -17,6 +17,24 @@ _RAW = re.compile(
 _RATIO = re.compile(r"(\d+(?:\.\d+)?)\s*/\s*(\d+)")
 UNITS = ("degrees", "inch", "feet", "foot_in", "millimetres", "centimetres", "shy", "strong")
 BREAKS = ",;.!?()[]|\n"
+WHO_SAYS = (
+    "says",
+    "tells",
+    "taught",
+    "swears",
+    "wants",
+    "uses",
+    "sets",
+    "runs",
+    "cuts",
+    "said",
+    "reckons",
+    "figures",
+    "swears",
+    "claims",
+    "thinks",
+    "told",
+)
 WORDLESS = "“”`*_#~"
 
 
@@ -65,7 +83,9 @@ def _raw(folded: str, known: Lexicon) -> tuple[list[str], list[tuple[str, str]]]
             continue
         if match["word"] and not known.knows(piece) and spoken([piece], 0) is None:
             bare = piece.removesuffix("'s").removesuffix("s'")
-            better = None if known.knows(bare) else known.slip_of(piece)
+            told = folded[match.end() :].split(maxsplit=1)[:1]
+            named = known.knows(bare) or (told and told[0].rstrip(",:") in WHO_SAYS)
+            better = None if named else known.slip_of(piece)
             if bare != piece and known.knows(bare):
                 piece = bare
             elif better is not None:
@@ -121,13 +141,20 @@ def _token(raw: list[str], at: int, known: Lexicon) -> tuple[Token, int]:
     piece = bare if (piece,) not in known.phrases and (bare,) in known.phrases else piece
     if (piece,) in known.phrases:
         return Token("cue", piece, known.phrases[(piece,)]), 1
-    if piece in known.passed or piece in NUMBER_WORDS or piece in known.trade:
+    if piece in known.passed or _names_who(raw, at, known):
         return Token("passed", piece), 1
     if piece in BREAKS:
         return Token("break", piece), 1
     if piece in "-:/=+@":
         return Token("mark", piece), 1
     return Token("unknown", piece), 1
+
+
+def _names_who(raw: list[str], at: int, known: Lexicon) -> bool:
+    """The name of who says it, before *says*, or before a colon at the beginning."""
+    after = raw[at + 1] if at + 1 < len(raw) else ""
+    told = after in WHO_SAYS or (at == 0 and after == ":")
+    return told and raw[at].isalpha() and not known.knows(raw[at])
 
 
 def _idle_one(raw: list[str], at: int, taken: int, known: Lexicon) -> bool:
@@ -189,6 +216,9 @@ def _united(tokens: list[Token]) -> list[Token]:
             continue
         if token.name == "in" and number is not None and not _number_next(tokens, index):
             done[-1] = replace(number, unit=number.unit or "in?", text=f"{number.text} in")
+            continue
+        if token.kind == "number" and last is not None and last.name in ("shy", "strong"):
+            done[-1] = _with_unit(token, last)  # a hair over 45
             continue
         if token.kind == "number" and len(done) >= 2 and done[-1].text == "(":
             exact = _parenthesis(tokens, index, done[-2])

@@ -36,7 +36,7 @@ BESIDE_IN = 0.55
 
 
 @dataclass(frozen=True)
-class Start:
+class StartWords:
     """An arrow on the paper: the saws that start there, the line's end and the way they go."""
 
     kinds: tuple[SawKind, ...]
@@ -108,7 +108,7 @@ def travel_notes(answer: Answer, shoe: Shoe) -> list[str]:
     return notes
 
 
-def starts(answer: Answer, shoe: Shoe) -> tuple[Start, ...]:
+def starts(answer: Answer, shoe: Shoe) -> tuple[StartWords, ...]:
     """Where each saw starts and the way it goes, on the paper of the surface.
 
     A saw that may start at either end has an arrow at both; no saw starts in an inside corner.
@@ -122,7 +122,7 @@ def starts(answer: Answer, shoe: Shoe) -> tuple[Start, ...]:
         )
         if here:
             spot, far = shoe.flat.seen(end), shoe.flat.seen(other)
-            found.append(Start(here, spot, (far - spot) / np.hypot(*(far - spot))))
+            found.append(StartWords(here, spot, (far - spot) / np.hypot(*(far - spot))))
     return tuple(found)
 
 
@@ -211,7 +211,7 @@ def _from_above(shoe: Shoe) -> tuple[Polygon, Polygon]:
     )
 
 
-def _arrow(start: Start, factor: float) -> Picture:
+def _arrow(start: StartWords, factor: float) -> Picture:
     """An arrow that runs up to the line's end, the way the saw goes in."""
     way, across = start.way, np.array([-start.way[1], start.way[0]])
     tip = start.spot * factor - 0.03 * way

@@ -5,15 +5,15 @@ import numpy as np
 import pytest
 import shapely
 
+from figures.wood.drawn_solid import DrawnSolid, box, through
 from figures.wood.projection import edges, looking
-from figures.wood.solid import Solid, box, through
 from figures.wood.unfolded import stick
 from tests.views_of import CUTS, NAMES, answers
 
 CUBE = box(np.zeros(3), np.ones(3))
 
 
-def volume(solid: Solid) -> float:
+def volume(solid: DrawnSolid) -> float:
     """Volume from the facets alone: a third of the sum of area times distance from the origin."""
     return sum(
         facet.polygon.area * float(facet.flat.normal @ facet.flat.origin) / 3
@@ -81,8 +81,8 @@ def test_a_mark_ends_where_the_other_plane_begins():
     spot = np.array([0.5, 0.25, 0.0])
     slanted = through(np.array([1.0, 1.0, 0.0]) / np.sqrt(2), spot)
     level = through(np.array([0.0, 1.0, 0.0]), spot)
-    point = Solid(CUBE.sides, (slanted, level))
-    hollow = Solid(point.sides, point.cuts, removals=((0, 1),))
+    point = DrawnSolid(CUBE.sides, (slanted, level))
+    hollow = DrawnSolid(point.sides, point.cuts, removals=((0, 1),))
     flat = next(f.flat for f in point.facets if f.name == "top")
     assert point.mark(0, flat).length == pytest.approx(0.25 * np.sqrt(2))
     assert hollow.mark(0, flat).length == pytest.approx(0.5 * np.sqrt(2))

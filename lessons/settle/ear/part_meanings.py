@@ -1,0 +1,307 @@
+"""What each part of a claim can mean: its number under its words, every way it can be taken."""
+
+from dataclasses import replace
+from math import atan, degrees
+
+from layout.cuts import End
+from layout.quantity import write_degrees, write_fraction
+from lessons.settle.claim import SQUARE, ClaimedLine, ClaimError
+from lessons.settle.ear.clauses import Clause
+from lessons.settle.ear.draft import Draft
+from lessons.settle.ear.footing import Footing
+from lessons.settle.ear.lying import FLAT, ONEDGE
+from lessons.settle.ear.measures import HeardMeasure
+from lessons.settle.ear.single import (
+    LINES,
+    MARKS,
+    ON_SQUARE,
+    TILTS,
+    UnreadError,
+    changed,
+    numbers_line,
+    one_number,
+    plumb_line,
+    quoted,
+    sloped,
+)
+
+ON_METRIC = 100.0
+"""From here on the numbers are millimeters of a metric square."""
+RUNS = (12.0, 17.0)
+"""Beside these on the square a plumb line's other number is the rise."""
+AHEAD = {"ahead", "aheadhalf", "leftnearfoot", "rightnearfoot", "overdepth"}
+LYING = {*FLAT, *ONEDGE}
+SAWS = {"saw", "tilt", "bevel", "blade"}
+SOURCES = ("pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
+
+
+def readings_of(clause: Clause, footing: Footing, *, miter: bool) -> list[Draft]:
+    """Every meaning of one part. Raises UnreadError where it has none."""
+    try:
+        if clause.measure is None:
+            return _words_alone(clause, footing)
+        return _numbered(clause, clause.measure, footing, miter=miter)
+    except ClaimError as error:
+        raise UnreadError(quoted(clause), str(error)) from None
+
+
+def _placed(names: set[str]) -> Draft:
+    """Where the shoe rides and how the board lies, by words alone."""
+    return Draft(
+        shoe="edge" if "shoeedge" in names else "face" if "shoeface" in names else None,
+        lay="flat" if names & FLAT else "edge" if names & ONEDGE else None,
+        miter=bool(names & {"mitersaw", "table"}),
+        rip="rip" in names,
+    )
+
+
+def _words_alone(clause: Clause, footing: Footing) -> list[Draft]:
+    names = clause.names
+    base = _placed(names)
+    tilts = names & (TILTS - {"rip"}) or "plumbblade" in names
+    source = next((name for name in SOURCES if name in names), None)
+    if source is not None and (tilts or names & MARKS or "table" in names):
+        return _from_source(source, names, base, footing)
+    if source is not None and source != "pitch":
+        return _from_source(source, {"tilt"}, base, footing) if source == "halfcorner" else [base]
+    if "plumbblade" in names:
+        return [changed(base, tilt_deg=0.0)]
+    if "square" in names:
+        return _squared(names, base)
+    if "level" in names:
+        top = "foot" if footing.slopes else None
+        return [changed(base, face=footing.level, top=top, notes=("the level line",))]
+    if "plumb" in names:
+        top = "head" if footing.slopes else None
+        note = f"the plumb line by the pitch ({write_degrees(footing.plumb.from_square_deg)})"
+        return [changed(base, face=footing.plumb, top=top, notes=(note,))]
+    return [base]
+
+
+def _squared(names: set[str], base: Draft) -> list[Draft]:
+    if "table" in names:
+        return [changed(base, turn=SQUARE)]
+    if names & {"edge", "top"} and not names & {"face", "plumb"}:
+        return [changed(base, edge=SQUARE)]
+    if names & {"face"} and "edge" not in names:
+        return [changed(base, face=SQUARE)]
+    if names & (TILTS - {"rip"}):
+        return [changed(base, tilt_deg=0.0)]
+    return [changed(base, face=SQUARE, notes=("square",))]
+
+
+def _from_source(source: str, names: set[str], base: Draft, footing: Footing) -> list[Draft]:
+    """A mark or a tilt by a name in place of a number."""
+    if (names & TILTS and not names & {"plumb", "level"}) or source == "halfcorner":
+        if "edge" in names and source == "sidenumber" and not names & (TILTS - {"bevel"}):
+            return [_own_edge(base, footing)]
+        angle, words = _source_angle(source, footing)
+        return [changed(base, tilt_deg=angle, notes=(f"{words}, {write_degrees(angle)}",))]
+    if "table" in names and source == "pitch":
+        return [changed(base, turn=footing.plumb)]
+    if "edge" in names and source == "sidenumber":
+        return [_own_edge(base, footing)]
+    if source in ("pitch", "otherpitch") and names & {"plumb", "level", "face"}:
+        own = source == "pitch"
+        line = footing.plumb if own else footing.other_plumb
+        whose = "by the pitch" if own else "by the other roof's pitch"
+        if "level" in names:
+            line = footing.level if own else ClaimedLine("degrees", 90 - line.from_square_deg)
+        top = None if not footing.slopes else "foot" if "level" in names else "head"
+        return [changed(base, face=line, top=top, notes=(f"the face mark {whose}",))]
+    raise UnreadError(source, "say the number itself")
+
+
+def _own_edge(base: Draft, footing: Footing) -> Draft:
+    number = footing.edge_number
+    if number is None:
+        raise UnreadError("the side-cut number", "this cut has none: its edge is marked square")
+    note = f"the side-cut number, {write_fraction(number)} on 12"
+    return changed(base, edge=ClaimedLine("numbers", 12.0, number), notes=(note,))
+
+
+def _source_angle(source: str, footing: Footing) -> tuple[float, str]:
+    number = footing.number_angle_deg
+    match source:
+        case "pitch":
+            return footing.true_answer.question.pitch.slope_deg, "the pitch's own angle"
+        case "otherpitch":
+            return footing.true_answer.question.other_pitch.slope_deg, "the other roof's pitch"
+        case "halfcorner":
+            return footing.half_corner_deg, "half the corner"
+        case "sidenumber" if number is not None:
+            return number, f"the angle of the side-cut number, {footing.number_words()}"
+        case "edgeangle" if number is not None:
+            return 90.0 - number, "the edge mark's angle from square"
+        case _:
+            raise UnreadError("the side-cut number", "this cut has none: its edge is square")
+
+
+def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bool) -> list[Draft]:
+    names = clause.names
+    base = _placed(names)
+    if said.kind == "runs":
+        line = plumb_line("level" if "level" in names else "plumb", footing.rise, said.first)
+        note = f"the rise on a run of {said.first:g}"
+        kind = "level" if "level" in names else "plumb"
+        return [replace(sloped(kind, base, line, footing), notes=(note,))]
+    if said.kind == "range":
+        raise UnreadError(said.text, "a range is no setting; say one number")
+    if said.unit == "ft":
+        raise UnreadError(said.text, "feet are a length's; this is about a mark or a setting")
+    rips = names & {"rip", "gauge", "drop", "fromface", "fromedge"}
+    sawn = names & (TILTS - {"rip"}) or said.unit == "deg"
+    if footing.true_answer.is_rip and names & MARKS and not rips and not sawn:
+        name = footing.true_answer.question.entry.name
+        why = f"{name} is a rip along it; say gauge 3/4 drop 5/16, or rip, saw 22 1/2"
+        raise UnreadError(quoted(clause), f"this ends the board, but {why}")
+    if footing.true_answer.is_rip or "rip" in names or names & {"gauge", "drop"}:
+        return _ripped(names, said, base, footing)
+    nearest = _nearest(clause)
+    foreign = said.kind == "ratio" and abs(12 * said.value - footing.rise * said.second) > 1
+    if foreign and names & {"pitch", "roof"} and not names & (MARKS - {"edge"}):
+        raise UnreadError(said.text, "that is another roof's pitch; give it with --pitch")
+    if said.kind == "one" and names & AHEAD:
+        return _run_along(names, said, base, footing)
+    if said.kind == "pair":
+        return _pair(names, said, base, footing)
+    if said.kind == "ratio":
+        return _ratio(names, nearest, said, base, footing)
+    return [
+        _on_its_line(one, names, footing)
+        for one in one_number(clause, nearest, said, base, footing, miter=miter)
+    ]
+
+
+def _on_its_line(draft: Draft, names: set[str], footing: Footing) -> Draft:
+    """A saw that is set along a plumb or level line, where the number is the saw's."""
+    sloped = names & {"plumb", "level"}
+    if draft.tilt_deg is None or draft.face or draft.edge or len(sloped) != 1:
+        return draft
+    level = "level" in sloped
+    line = footing.level if level else footing.plumb
+    top: End | None = None if not footing.slopes else "foot" if level else "head"
+    angle = write_degrees(line.from_square_deg)
+    note = f"the {'level' if level else 'plumb'} line by the pitch ({angle})"
+    return changed(draft, face=line, top=top, notes=(note, *draft.notes))
+
+
+def _run_along(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
+    """How far a mark runs along the board while it crosses it: over the depth, or the thickness."""
+    if said.unit == "deg":
+        raise UnreadError(said.text, "how far a mark runs is a length")
+    stock = footing.true_answer.question.stock
+    if "overdepth" in names:
+        return [changed(base, face=_run(said.value, stock.depth_in))]
+    half = 2.0 if "aheadhalf" in names else 1.0
+    return [changed(base, edge=_run(said.value, stock.thickness_in / half))]
+
+
+def _run(along_in: float, across_in: float) -> ClaimedLine:
+    return numbers_line(along_in, across_in) if along_in else SQUARE
+
+
+def _nearest(clause: Clause) -> str:
+    """The last word before the number that says what it is, else the first behind it.
+
+    `plumb line 45 on the saw` is the saw's number, and so is `saw 45 on the plumb line`. Empty
+    where only a line stands behind it that is followed: `45 down the plumb line`.
+    """
+    telling = TILTS | MARKS | {"table", "slidingbevel", "sidenumber"}
+    before = next((c.name for c in reversed(clause.cues) if c.name in telling | LYING), "")
+    behind = next((c.name for c in clause.behind if c.name in telling), "")
+    tied = bool(clause.behind) and clause.behind[0].name == "on"
+    if before in LINES and behind in SAWS:
+        return _plainly(behind if tied else before)
+    if not before and behind in LINES and clause.followed:
+        return ""
+    return _plainly(before or behind)
+
+
+def _plainly(name: str) -> str:
+    """A side cut is marked on the edge."""
+    return "edge" if name == "sidecut" else name
+
+
+def _ratio(
+    names: set[str], nearest: str, said: HeardMeasure, base: Draft, footing: Footing
+) -> list[Draft]:
+    rise, run = said.value, said.second
+    on_12 = run == RUNS[0] and nearest in ("edge", "sidenumber")  # a number, not an arm's length
+    if ON_SQUARE < max(rise, run) < ON_METRIC and not on_12:
+        raise UnreadError(said.text, "no square is so long; say 12 in 12, or degrees")
+    edge = changed(base, edge=numbers_line(run, rise)) if run else base
+    if nearest == "table":
+        return [changed(base, turn=plumb_line("plumb", rise, run))]
+    if nearest in ("edge", "sidenumber"):
+        return [edge]
+    if nearest in ("plumb", "level"):
+        return [sloped(nearest, base, plumb_line(nearest, rise, run), footing)]
+    plumb = sloped("plumb", base, plumb_line("plumb", rise, run), footing)
+    if nearest == "face":
+        if said.joint == "in" or rise == run or abs(rise - footing.rise) < 1 / 16:
+            return [plumb]
+        return [plumb, changed(base, face=numbers_line(run, rise))]
+    if nearest in ("saw", "tilt", "bevel", "blade") and "edge" not in names:
+        angle = degrees(atan(rise / run)) if run else 0.0
+        note = f"the saw set to the angle of {said.text}, {write_degrees(angle)}"
+        return [changed(base, tilt_deg=angle, notes=(note,))]
+    if "edge" in names:
+        return [edge]
+    number = footing.edge_number
+    is_number = number is not None and abs(12 * rise / run - number) <= 1 / 8
+    is_pitch = abs(12 * rise / run - footing.rise) <= 1 / 16
+    if "pitch" in names:
+        return [plumb]
+    if said.joint == "in" and (is_pitch or not is_number):
+        return [plumb]
+    if said.joint == "on" and (is_number or not is_pitch) and not (is_number and is_pitch):
+        return [edge]
+    return [plumb, edge]
+
+
+def _pair(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
+    """Two numbers on the square; where none is named to mark along, both may be meant."""
+    one, two = said.value, said.second
+    if names & LINES and said.along is None and (two in RUNS or one in RUNS):
+        kind = "plumb" if "plumb" in names else "level"
+        rise, run = (one, two) if two in RUNS else (two, one)
+        return [sloped(kind, base, plumb_line(kind, rise, run), footing)]
+    along = [said.along] if said.along is not None else [one] if one == two else [one, two]
+    lines = [numbers_line(mark, two if mark == one else one) for mark in along]
+    where = ["edge"] if names & {"edge", "sidenumber"} else []
+    where = ["face"] if names & {"plumb", "level", "face"} else where
+    if "plumb" in names or "level" in names:
+        kind = "plumb" if "plumb" in names else "level"
+        return [sloped(kind, base, line, footing) for line in lines]
+    if where:
+        return [changed(base, **{where[0]: line}) for line in lines]
+    return [changed(base, **{place: line}) for place in ("face", "edge") for line in lines]
+
+
+def _ripped(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
+    """A bevel along the board: gauged by two lengths, or sawn by a tilt."""
+    base = changed(base, rip=True)
+    value = said.value
+    if said.kind != "one":
+        run = said.second
+        angle = degrees(atan(value / run)) if run else 0.0
+        if footing.true_answer.is_rip and run:
+            return [changed(base, tilt_deg=angle, notes=(f"the angle of {said.text}",))]
+        raise UnreadError(said.text, "a rip is gauged by two lengths, or sawn by a tilt")
+    if names & {"gauge", "fromface"} and "fromedge" not in names:
+        return [changed(base, across_in=value)]
+    if names & {"drop", "fromedge"}:
+        return [changed(base, drop_in=value)]
+    if said.unit == "deg":
+        return [changed(base, tilt_deg=value)]
+    tells = names & (TILTS - {"rip"})
+    if said.unit in ("in", "in?"):
+        return [changed(base, drop_in=value)]
+    if value <= 1.5 and not tells:
+        return [changed(base, drop_in=value)]
+    if value <= 1.5:
+        return [changed(base, tilt_deg=value), changed(base, drop_in=value)]
+    if value >= 90:
+        raise UnreadError(said.text, "a blade tilted that far lies flat; give less than 90")
+    return [changed(base, tilt_deg=value)]

@@ -1,0 +1,224 @@
+"""What one number alone can mean, under the word that stands nearest to it."""
+
+from dataclasses import replace
+from math import atan, degrees
+
+from layout.quantity import write_degrees
+from lessons.settle.claim import SQUARE, ClaimedLine, LineKind
+from lessons.settle.ear.clauses import Clause
+from lessons.settle.ear.draft import Draft
+from lessons.settle.ear.footing import Footing
+from lessons.settle.ear.measures import HeardMeasure
+
+ROOF_RISE = 14.0
+"""A bare number up to this behind *plumb* is a rise on 12: nobody lays a plumb line by so few
+degrees."""
+TILTS = {"saw", "tilt", "bevel", "blade", "shoe", "shoeface", "shoeedge", "rip"}
+MARKS = {"plumb", "level", "face", "edge", "sidecut"}
+NO_TILT = {"markalong", "tool", "tongue", "armside", "square", "rise", "run", "otherpitch"}
+"""Words of the square's: a number beside them alone is not the saw's."""
+LINES = {"plumb", "level"}
+ON_SQUARE = 24.0
+
+
+class UnreadError(Exception):
+    """A part that cannot be understood: `quoted` is what was said, `why` what is wrong with it."""
+
+    def __init__(self, quoted: str, why: str) -> None:
+        super().__init__(why)
+        self.quoted, self.why = quoted, why
+
+
+def quoted(clause: Clause) -> str:
+    """A part of a claim in its own words."""
+    said = [*(cue.text for cue in clause.cues)]
+    if clause.measure:
+        said.append(clause.measure.text)
+    return " ".join([*said, *(cue.text for cue in clause.behind), *clause.strange])
+
+
+def sloped(kind: str, base: Draft, line: ClaimedLine, footing: Footing) -> Draft:
+    """On a stick that rises a plumb line's top leans to the head, a level line's to the foot."""
+    top = None if not footing.slopes else "head" if kind == "plumb" else "foot"
+    return changed(base, face=line, top=top)
+
+
+def plumb_line(kind: str, rise: float, run: float) -> ClaimedLine:
+    """A plumb line, or a level one where `kind` says so, by a rise on a run."""
+    sort: LineKind = "level" if kind == "level" else "plumb"
+    return ClaimedLine(sort, rise, run)
+
+
+def numbers_line(mark: float, other: float) -> ClaimedLine:
+    """A line by two numbers on the square, the first of them marked along."""
+    return ClaimedLine("numbers", mark, other)
+
+
+def changed(draft: Draft, **changes: object) -> Draft:
+    """The draft with some of its parts said."""
+    return replace(draft, **changes)  # type: ignore[arg-type]
+
+
+def one_number(
+    clause: Clause,
+    nearest: str,
+    said: HeardMeasure,
+    base: Draft,
+    footing: Footing,
+    *,
+    miter: bool,
+) -> list[Draft]:
+    """Every meaning of a number that stands alone; `nearest` is the word that says what it is."""
+    value, names = said.value, clause.names
+    if value < 0:
+        raise UnreadError(said.text, "nothing is set to less than nothing")
+    degrees_said = said.unit == "deg"
+    if nearest == "table":
+        return [changed(base, turn=angle_line(value))]
+    if "slidingbevel" in names or ("offedge" in names and not names & TILTS):
+        return _off_edge(names, base, 90.0 - value)
+    if nearest in ("plumb", "level"):
+        if clause.cues and clause.cues[-1].name == "markalong":
+            raise UnreadError(quoted(clause), "one number of the square lays no line; say both")
+        return _plumb_or_level(nearest, said, base, footing)
+    if nearest in ("saw", "tilt", "blade", "shoe", "shoeface", "shoeedge", "bevel"):
+        return _tilted(names, said, base, footing)
+    if nearest == "face":
+        return _on_face(names, said, base, footing)
+    if nearest in ("edge", "sidenumber"):
+        marked = _on_edge(names, said, base, degrees_said=degrees_said, miter=miter)
+        marks = names & {"sidenumber", "sidecut"}
+        rides = bool(names & {"saw", "tilt", "blade", "shoe"}) and not marks
+        if rides and value < 90 and said.unit not in ("in", "in?"):
+            return [changed(base, tilt_deg=value, shoe="edge"), *marked]
+        return marked
+    if nearest in ("flat", "onedge") and miter:
+        return [changed(base, turn=angle_line(value)), changed(base, tilt_deg=value)]
+    if names & NO_TILT:
+        raise UnreadError(said.text, "nothing says what this number is")
+    return _lonely(names, said, base, footing, miter=miter)
+
+
+def angle_line(value: float) -> ClaimedLine:
+    """A line by its angle from square across [degrees]."""
+    return ClaimedLine("degrees", value) if value else SQUARE
+
+
+def _off_edge(names: set[str], base: Draft, from_square_deg: float) -> list[Draft]:
+    line = angle_line(from_square_deg)
+    if names & {"face", "plumb", "level"}:
+        return [changed(base, face=line)]
+    if "edge" in names:
+        return [changed(base, edge=line)]
+    return [changed(base, face=line), changed(base, edge=line)]
+
+
+def _plumb_or_level(kind: str, said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
+    value = said.value
+    if said.unit in ("in", "in?"):
+        raise UnreadError(said.text, f"a {kind} line is said as a rise on a run, or in degrees")
+
+    def angle(value: float) -> Draft:
+        return sloped(kind, base, angle_line(value if kind == "plumb" else 90.0 - value), footing)
+
+    def rise(run: float) -> Draft:
+        return sloped(kind, base, plumb_line(kind, value, run), footing)
+
+    if said.unit == "deg" or value > ON_SQUARE:
+        return [angle(value)]
+    rises = [rise(12.0)]
+    if abs(footing.run - 12.0) > 1e-6:
+        whole = float(round(footing.run)) if abs(footing.run - round(footing.run)) < 0.05 else 0
+        rises.append(rise(whole or footing.run))
+    if value * 16 != round(value * 16):
+        return [*rises, angle(value)]
+    if value <= ROOF_RISE or abs(value - footing.rise) < 1 / 16:
+        return rises
+    return [*rises, angle(value)]
+
+
+def _tilted(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
+    value = said.value
+    if value >= 90:
+        raise UnreadError(said.text, "a blade tilted that far lies flat; give less than 90")
+    if said.unit in ("in", "in?"):
+        raise UnreadError(said.text, "a tilt is said in degrees; inches are a mark's")
+    note = ("bevel is taken for the saw's tilt",) if "bevel" in names else ()
+    if "edge" in names and "sidecut" not in names and base.shoe is None:
+        if "saw" not in names and "tilt" not in names and "bevel" in names:
+            tilted = changed(base, tilt_deg=value, shoe="edge", notes=note)
+            return [tilted, *_off_edge({"edge"}, base, 90.0 - value)]
+        base = changed(base, shoe="edge")
+    elif "face" in names and base.shoe is None:
+        base = changed(base, shoe="face")
+    tilted = changed(base, tilt_deg=value, notes=note)
+    if said.unit == "deg" or base.shoe is not None or not footing.could_be_on_square(value):
+        return [tilted]
+    angle = degrees(atan(value / 12))
+    words = f"the saw set to the angle of {said.text} on 12, {write_degrees(angle)}"
+    return [tilted, changed(base, tilt_deg=angle, notes=(words,))]
+
+
+def _on_face(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
+    value = said.value
+    exact = changed(base, face=angle_line(value)) if value < 90 else None
+    if said.unit == "deg" or "fromsquare" in names or value > ON_SQUARE:
+        if exact is None:
+            raise UnreadError(said.text, "a mark so far from square never crosses the board")
+        return [exact]
+    plumb = sloped("plumb", base, plumb_line("plumb", value, 12.0), footing)
+    return (
+        [plumb]
+        if abs(value - footing.rise) < 1 / 16
+        else [plumb, changed(base, face=angle_line(value))]
+    )
+
+
+def _on_edge(
+    names: set[str], said: HeardMeasure, base: Draft, *, degrees_said: bool, miter: bool
+) -> list[Draft]:
+    value = said.value
+    if miter and names & {"onedge"}:
+        return [changed(base, turn=angle_line(value))]
+    if not degrees_said and value <= ON_SQUARE and "fromsquare" not in names:
+        if value <= 0:
+            return [changed(base, edge=SQUARE)]
+        return [changed(base, edge=numbers_line(12.0, value))]
+    if value >= 90:
+        raise UnreadError(said.text, "a mark so far from square never crosses the board")
+    if "fromsquare" in names or value == 45:
+        return [changed(base, edge=angle_line(value))]
+    from_square = changed(base, edge=angle_line(value), notes=(f"{said.text} from square across",))
+    off_edge = changed(
+        base, edge=angle_line(90.0 - value), notes=(f"{said.text} off the board's edge",)
+    )
+    return [from_square, off_edge]
+
+
+def _lonely(
+    names: set[str], said: HeardMeasure, base: Draft, footing: Footing, *, miter: bool
+) -> list[Draft]:
+    """A number with no word to say what it is; it may be that of a line that it follows."""
+    value = said.value
+    if names & LINES and said.unit not in ("in", "in?") and value < 90:
+        line = _plumb_or_level("plumb" if "plumb" in names else "level", said, base, footing)
+        return [*line, *_lonely(names - LINES, said, base, footing, miter=miter)]
+    if base.shoe is None and not miter and "fromsquare" in names and 0 < value < 90:
+        return [changed(base, face=angle_line(value)), changed(base, edge=angle_line(value))]
+    if said.unit in ("in", "in?") or value >= 90:
+        raise UnreadError(said.text, "nothing says what this number is")
+    if base.shoe is not None:
+        return [changed(base, tilt_deg=value)]
+    if miter:
+        return [changed(base, turn=angle_line(value)), changed(base, tilt_deg=value)]
+    if said.unit == "deg" or value > ON_SQUARE or value == 0:
+        found = [changed(base, tilt_deg=value)]
+        if footing.edge_number is not None and value:
+            found.append(changed(base, edge=angle_line(value)))
+    else:
+        found = [changed(base, tilt_deg=value)]
+        if footing.edge_number is not None:
+            found.append(changed(base, edge=numbers_line(12.0, value)))
+        else:
+            found.append(sloped("plumb", base, plumb_line("plumb", value, 12.0), footing))
+    return found
