@@ -142,11 +142,17 @@ def saw_lines(answer: Answer) -> list[str]:
         lines.append(_line("  reach", margin))
     if senses.way(answer) in ("face", "both faces"):
         lines += [said for one in shoe for said in pass_lines(answer, one)]
+    return [*lines, *edge_lines(answer), *stop_lines(answer), *miter_lines(answer)]
+
+
+def edge_lines(answer: Answer) -> list[str]:
+    """One pass with the shoe on an edge, where the saw reaches through from there."""
+    lines = []
     for one in [edge for edge in senses.edges(answer) if edge.within_reach][:1]:
         edge_tilt = write_degrees(one.tilt_deg)
         lines.append(_line("  or", f"shoe on the {SURFACE[one.side]}, tilt {edge_tilt}"))
         lines += pass_lines(answer, one)
-    return [*lines, *stop_lines(answer), *miter_lines(answer)]
+    return lines
 
 
 def remaining_lines(answer: Answer) -> list[str]:
@@ -329,7 +335,7 @@ def other_plane_lines(answer: Answer, name: str = "SECOND CUT") -> list[str]:
         lines += stop_lines(answer)
     else:
         lines.append(_line("  reach", out_of_reach(answer, senses.faces(answer)[0])))
-        lines += remaining_lines(answer)
+        lines += [*remaining_lines(answer), *edge_lines(answer)]
     return lines
 
 

@@ -78,9 +78,14 @@ class Ruled:
 
     @property
     def verdict(self) -> ClaimVerdict:
-        """Right where *always* never fails, or *never* is met by luck alone."""
+        """Right where *always* never fails, or *never* is met by luck alone.
+
+        What fits wherever a condition holds that can be named does not fit by luck.
+        """
         fitted = sum(place.fits for place in self.places)
         if self.rule == "never":
+            if any(chosen and all(one.fits for one in chosen) for _, chosen in self._conditions()):
+                return ClaimVerdict.WRONG
             return ClaimVerdict.RIGHT if fitted <= LUCK * len(self.places) else ClaimVerdict.WRONG
         return ClaimVerdict.RIGHT if fitted == len(self.places) else ClaimVerdict.WRONG
 

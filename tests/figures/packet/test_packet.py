@@ -16,7 +16,7 @@ from figures.ink.drawing import Drawing
 from figures.ink.paper import read_paper
 from figures.page.cautions import ALL_SAID
 from figures.page.tiling import PrintSetup, pages
-from figures.wrap.spread import kind
+from figures.wrap.stations import kind
 from figures.wrap.template import Template, template_pages
 from layout.answer.answer import answer
 from layout.errors import SheetError
