@@ -64,12 +64,6 @@ def setting(answer: Answer, room: Room) -> Drawing:
     return drawing
 
 
-def steadier_setting(answer: Answer, room: Room) -> Drawing:
-    """The saw set on the steadier face alone; gids and errors as those of `setting`."""
-    shoes = face_shoes(answer, stick(answer, kept_in=5.0, waste_in=3.0))
-    return setting_on(answer, shoes[0], room)
-
-
 def setting_on(answer: Answer, shoe: Shoe, room: Room) -> Drawing:
     """The saw set with its shoe on one surface, from (0, 0) to the room [in on paper]."""
     steady = ", the steadier way" if shoe.wide_on == "kept" and tilted(shoe) else ""
@@ -128,10 +122,15 @@ def starts(answer: Answer, shoe: Shoe) -> tuple[StartWords, ...]:
 
 def _both(answer: Answer, shoe: Shoe, factor: float) -> Picture:
     section = _named(saw_picture(shoe, factor), shoe, "section")
-    above = _named(_above(answer, shoe, factor), shoe, "above")
+    above = board_from_above(answer, shoe, factor)
     _, low, right, high = section.drawing.bounds(words=False)
     left, bottom, _, top = above.drawing.bounds(words=False)
     return section + above.moved(right + BESIDE_IN - left, (low + high - bottom - top) / 2)
+
+
+def board_from_above(answer: Answer, shoe: Shoe, factor: float) -> Picture:
+    """The surface under the shoe from above, at this factor; gids as those of `setting`."""
+    return _named(_above(answer, shoe, factor), shoe, "above")
 
 
 def _named(picture: Picture, shoe: Shoe, part: str) -> Picture:

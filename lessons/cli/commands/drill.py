@@ -9,7 +9,7 @@ import typer
 
 from layout.errors import LayoutError
 from layout.tools.saw import SawLimits
-from lessons.cli import job_option
+from lessons.cli import job_option, replacing
 from lessons.cli.commands import drill_options, options
 from lessons.course.lesson import DrillKind, Lesson, catalog
 from lessons.drill.dealer import Deck, places
@@ -126,7 +126,7 @@ def _show_progress(file: ProgressFile, lessons: dict[str, Lesson], output: Path 
         if write is None:
             raise ProgressError(f"cannot write {output.name!r}: the name must end in .json or .csv")
         save_whole({output: write(kept).encode()})
-        options.report([output])
+        replacing.report([output])
         return
     typer.echo(in_words(_progress_blocks(kept, lessons, date.today())))
 

@@ -12,6 +12,7 @@ from layout.framing.jackset import JackSet, jack_set
 from layout.length.boards import USUAL_LENGTHS_IN
 from layout.quantity import read_building_length, read_length, read_pitch, write_length
 from layout.stock import read_stock
+from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import CODE_HEAD, board_table, comparison_table, jack_table
 from lessons.cli.tabular import csv_text, json_lists, text_table
@@ -172,4 +173,4 @@ def _draw(made: JackSet, output: Path, paper: str) -> None:
     sheets = pages(
         layout_sticks(made.rows, start), PrintSetup(read_paper(paper)), title=title, given=given
     )
-    options.report(write(sheets, output, title=title, subject="Lengths of jacks at full size"))
+    replacing.report(write(sheets, output, title=title, subject="Lengths of jacks at full size"))

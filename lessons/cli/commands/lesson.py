@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from layout.errors import LayoutError, SheetError
-from lessons.cli import job_option
+from lessons.cli import job_option, replacing
 from lessons.cli.commands import options
 from lessons.cli.commands.book import write_html
 from lessons.course.condition import CONDITIONS
@@ -97,7 +97,7 @@ def lesson(
     if suffix not in (".pdf", ".html", ".svg"):
         raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf, .html or .svg")
     if suffix == ".html":
-        options.report([write_html([worked], output, worked.lesson.title)])
+        replacing.report([write_html([worked], output, worked.lesson.title)])
         return
     from figures.files.whole import check_place
     from figures.ink.paper import read_paper
@@ -105,7 +105,7 @@ def lesson(
 
     check_place(output)
     sheets = single(worked, read_paper(paper), templates=templates)
-    options.report(write_book(sheets, output, worked.lesson.title))
+    replacing.report(write_book(sheets, output, worked.lesson.title))
 
 
 def _taught(lessons: dict[str, Lesson], name: str) -> Lesson:

@@ -1,7 +1,6 @@
 """The options that put a question about a cut, the same for every command that takes them."""
 
 import re
-from collections.abc import Iterable
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
@@ -149,12 +148,6 @@ CatalogOption = Annotated[
     Path | None,
     typer.Option("--catalog", metavar="FOLDER", help="Your own lessons, beside the course's."),
 ]
-
-
-def report(paths: Iterable[Path]) -> None:
-    """Say which files were written."""
-    for path in paths:
-        typer.echo(f"wrote {path}")
 
 
 def question(

@@ -10,7 +10,7 @@ from layout.answer.answer import Answer
 from layout.answer.question import Question
 from layout.answer.wording import pitch_words
 from layout.errors import FrameError
-from lessons.cli import job_option
+from lessons.cli import job_option, replacing
 from lessons.cli.commands import options
 from lessons.say.units import System
 
@@ -70,7 +70,7 @@ def packet(
         metric=metric,
     )  # fmt: skip
     if output is not None:
-        options.report(
+        replacing.report(
             write(
                 made.pages,
                 output,

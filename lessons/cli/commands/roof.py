@@ -43,6 +43,7 @@ from layout.quantity import (
 )
 from layout.stock import read_stock
 from layout.tools.saw import SawLimits
+from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import (
     CODE_HEAD,
@@ -347,7 +348,7 @@ def _one(
     setup = PrintSetup(read_paper(paper))
     sheets = [page for one in ends for page in template_pages(one, setup)]
     title = f"{stick.name}, {stick.role}"
-    options.report(
+    replacing.report(
         write(numbered(tuple(sheets)), output, title=title, subject="Full-size templates")
     )
 
@@ -380,7 +381,7 @@ def _draw(
     ]
     lists = card_pages(tables, sheet.turned(), title=title, given=pitch)
     pages = numbered((replace(plan, number=1), *lists))
-    options.report(
+    replacing.report(
         write(pages, output, title=title, subject="Plan and cut list of a training roof")
     )
 

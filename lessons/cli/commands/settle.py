@@ -10,6 +10,7 @@ import typer
 from layout.errors import LayoutError
 from layout.quantity import read_building_length, read_length
 from layout.stock import read_stock
+from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.settle.argument import argued
 from lessons.settle.lengths import Building
@@ -103,7 +104,7 @@ def settle(
         typer.echo(json.dumps(settled_contract(settled), indent=1))
         return 0
     typer.echo(read_settled(settled))
-    options.report(written)
+    replacing.report(written)
     return 0
 
 
@@ -134,7 +135,7 @@ def _correct(found: list[Statement], output: Path | None, paper: str, *, as_json
         typer.echo(json.dumps({"schema": SETTLED_SCHEMA, "statements": told}, indent=1))
         return
     typer.echo(read_statements(found))
-    options.report(written)
+    replacing.report(written)
 
 
 def _lines(path: Path) -> list[str]:

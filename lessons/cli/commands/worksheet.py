@@ -10,7 +10,7 @@ from typing import Annotated
 import typer
 
 from figures.files.whole import check_places
-from lessons.cli import job_option
+from lessons.cli import job_option, replacing
 from lessons.cli.commands import drill_options, options
 from lessons.cli.stick_lessons import drilled_on_job
 from lessons.course.lesson import LessonError, catalog
@@ -131,7 +131,7 @@ def _print_keys(made: list[Worksheet], output: Path, paper: str) -> None:
     from lessons.pages.worksheet_pages import keys_bundle
 
     bound = keys_bundle(made, read_paper(paper))
-    options.report(
+    replacing.report(
         write(
             bound.pages,
             output,
@@ -152,7 +152,7 @@ def _print(
 
     on = read_paper(paper)
     bound = key_bundle(made[0], on) if key_alone else bundle(made, on, keys=keys)
-    options.report(
+    replacing.report(
         write(
             bound.pages,
             output,
@@ -173,7 +173,7 @@ def _write_answers(made: list[Worksheet], path: Path) -> None:
     writer.writeheader()
     writer.writerows(lines)
     save_whole({path: table.getvalue().encode("utf-8")})
-    options.report([path])
+    replacing.report([path])
 
 
 def _key_blocks(sheet: Worksheet) -> list[Block]:
