@@ -697,7 +697,8 @@ MARK: dict[str, list[Rule]] = {
             _last(wide=1),
         ),
         (
-            r"wide side of the shoe on the (waste)(?:, which must be held up|: clamp a board flush beside it)?",
+            r"wide side of the shoe on the (waste)"
+            r"(?:, which must be held up|: clamp a board flush beside it)?",
             _last(wide=1),
         ),
         (
