@@ -135,11 +135,8 @@ def _cut_pages(true_answer: Answer, asked: str, paper: str) -> list["Page"]:
         shown = view in ("gap", "all")
         made = sorted(made_on(each), key=lambda m: m.mistake.name != CLASSIC) if shown else []
         wrong = made[0].setting if made else None
-        drawn = list(picture_pages(each, view, sheet, wrong=wrong, version=version()))
-        if made:
-            # The gap stands on the last page.
-            drawn[-1] = replace(drawn[-1], given=f"{drawn[-1].given}. {made[0].mistake.does}")
-        pages += drawn
+        does = made[0].mistake.does if made else ""
+        pages += picture_pages(each, view, sheet, wrong=wrong, wrong_does=does, version=version())
     return _numbered(pages)
 
 
