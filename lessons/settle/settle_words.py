@@ -271,6 +271,10 @@ def _rule_notes(rule: RuleFound) -> Iterator[Note]:
     if rule.fails and rule.fitted < rule.tried:
         yield Note("fails", rule.fails)
         yield Note("at worst", f"{gap_and_decimals(rule.worst_in)} open, at {rule.worst}")
+    if rule.beyond:
+        roofs = "roof" if rule.beyond == 1 else "roofs"
+        yield Note("but", f"in {rule.beyond} {roofs} where it fits, this saw does not make the cut"
+                          " in one pass on a face of this board")  # fmt: skip
     yield Note("the rule", rule.instead)
 
 

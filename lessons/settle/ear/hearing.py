@@ -15,7 +15,7 @@ from layout.quantity import write_fraction
 from layout.tools.setting import RipByHand
 from lessons.settle.claim import SQUARE, Claim, ClaimError
 from lessons.settle.ear.accounting import left_over
-from lessons.settle.ear.against import of_plane
+from lessons.settle.ear.against import of_plane, other_board
 from lessons.settle.ear.claimed_lean import Sensed, sensed
 from lessons.settle.ear.clauses import Clause, carried, clauses
 from lessons.settle.ear.draft import Draft, combined
@@ -104,6 +104,7 @@ def hear(text: str, true_answer: Answer) -> Heard:
         )
     text, elsewhere = of_plane(text, true_answer)
     listened = listen(text)
+    elsewhere = elsewhere or other_board(text, true_answer)
     if elsewhere:
         return Heard(shown, quoted=shortened(shown), why=elsewhere, paste=pasted(None, [], footing))
     heard = _understood(shown, listened, footing)
@@ -151,6 +152,10 @@ def _readings(
             if part.measure is None and part.names == {"square"}:
                 choices[at] = [Draft(edge=SQUARE)]
         drafts, twice = combined(choices)
+    alone = [part.measure.text for part in parts if part.lonely and part.measure]
+    if len(alone) > 1 and not miter:
+        why = "nothing says what these numbers are"
+        return _unread(text, " ".join(alone), why, parts, footing, rule)
     loose = next((part.measure.text for part in parts if part.lonely and part.measure), "")
     told = [drafts for part, drafts in zip(parts, choices, strict=True) if not part.lonely]
     settings = [d for each in told for d in each if d.tilt_deg is not None or d.edge or d.turn]
