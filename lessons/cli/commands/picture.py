@@ -130,7 +130,7 @@ def _cut_pages(true_answer: Answer, asked: str, paper: str) -> list["Page"]:
     answers = (
         [true_answer, *true_answer.others] if view in EACH_PLANE or view == "all" else [true_answer]
     )
-    pages: list["Page"] = []
+    pages: list[Page] = []
     for each in answers:
         shown = view in ("gap", "all")
         made = sorted(made_on(each), key=lambda m: m.mistake.name != CLASSIC) if shown else []
