@@ -19,12 +19,12 @@ from figures.page.flow import (
     words,
 )
 from figures.page.sheet import Page, clear_field
-from figures.page.tiling import PrintSetup, pages
-from figures.pictures.marking import marking_outline
+from figures.page.tiling import PrintSetup
 from lessons.drill.grading import tolerance_words
 from lessons.drill.problem import Problem, given_words
 from lessons.drill.problem_words import MEASURE_WORDS
 from lessons.drill.worksheet import Series, Worksheet, fault_words, marked_runs, meanings
+from lessons.pages.full_size import bare_board
 
 HEADING_PT, ASK_PT, SMALL_PT = 12.5, 11.0, 9.0
 ROOM_IN = 0.6
@@ -109,8 +109,8 @@ def _marking_pages(sheet: Worksheet, paper: Paper, stamp: str) -> list[Page]:
     made: list[Page] = []
     for place, problem in enumerate(sheet.problems, start=1):
         if problem.drill.kind == "mark":
-            made += pages(
-                marking_outline(problem.true_answer),
+            made += bare_board(
+                problem.true_answer,
                 PrintSetup(paper),
                 title=f"Sheet {sheet.number}, problem {place}: mark this board",
                 given=given_words(problem.true_answer, problem.system),
