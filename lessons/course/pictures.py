@@ -40,7 +40,7 @@ DRAWN_BY = {
     "views": ("figures.pictures.views", "face_and_edge_views"),
     "square-on-face": ("figures.pictures.square_laid", "square_on_face"),
     "square-on-edge": ("figures.pictures.square_laid", "square_on_edge"),
-    "saw-front": ("figures.pictures.saw_front", "saw_front"),
+    "saw-front": ("figures.pictures.saw_front", "steadier_saw_front"),
     "unfolded": ("figures.pictures.drawn_triangle", "edge_triangle"),
     "saw-setting": ("figures.pictures.saw_setting", "setting"),
     "both-faces": ("figures.pictures.both_faces", "both_faces"),
