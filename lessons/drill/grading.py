@@ -33,6 +33,7 @@ _ON_RUN = re.compile(r"(.+?)\s+(?:on|over|to)\s+([\d./\s-]+)")
 _MARKED_ANGLE = re.compile(r"(?:deg(?:rees?)?|°)\s*$", re.IGNORECASE)
 _MARKED_LENGTH = re.compile(r"(?:in\.?|inch(?:es)?|\"|″|'|′|ft\.?|feet|foot|mm|cm|m)\s*$", re.I)
 _MARKED_METRIC = re.compile(r"(?:mm|cm|m)\s*$", re.IGNORECASE)
+_PART = re.compile(r"\d+\s*/\s*\d+|[½¼¾⅛⅜⅝⅞⅓⅔]")
 _FRACTION = re.compile(r"(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*/\s*(\d+)(?:\s*[a-z\"].*)?")
 
 
@@ -142,6 +143,11 @@ def _read_figures(problem: Problem, plain: str) -> Read:
     if kind == "angle":
         if _MARKED_LENGTH.search(plain):
             raise QuantityError(f"{plain!r} is a length; degrees are asked for, such as 33.7")
+        if _PART.fullmatch(plain):
+            raise QuantityError(
+                f"{plain!r} reads like part of an inch; degrees are asked for, such as 33.7"
+                f" (or write {plain} deg)"
+            )
         value = read_angle(plain)
         return Read(value, write_degrees(value))
     if _MARKED_ANGLE.search(plain):

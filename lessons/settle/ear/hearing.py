@@ -15,7 +15,7 @@ from layout.quantity import write_fraction
 from layout.tools.setting import RipByHand
 from lessons.settle.claim import SQUARE, Claim, ClaimError
 from lessons.settle.ear.accounting import left_over
-from lessons.settle.ear.against import of_plane
+from lessons.settle.ear.against import of_plane, other_board
 from lessons.settle.ear.claimed_lean import Sensed, sensed
 from lessons.settle.ear.clauses import Clause, carried, clauses
 from lessons.settle.ear.draft import Draft, combined
@@ -104,6 +104,7 @@ def hear(text: str, true_answer: Answer) -> Heard:
         )
     text, elsewhere = of_plane(text, true_answer)
     listened = listen(text)
+    elsewhere = elsewhere or other_board(text, true_answer)
     if elsewhere:
         return Heard(shown, quoted=shortened(shown), why=elsewhere, paste=pasted(None, [], footing))
     heard = _understood(shown, listened, footing)

@@ -353,20 +353,25 @@ def test_marks_are_drawn_and_judged_with_their_sense(opened):
             at = page.evaluate(
                 """([where, slant]) => {
                   const slider = document.getElementById(`marking-${where}`);
-                  let best = 0, off = 9;
-                  for (let at = 0; at <= Number(slider.max); at += 1) {
+                  const form = /along ([\\d /]+), with ([\\d /]+) held.*toward the (head|foot)/;
+                  const number = text => text.split(' ').reduce((sum, part) => {
+                    const [a, b] = part.split('/'); return sum + a / (b ?? 1); }, 0);
+                  const here = at => {
                     slider.value = String(at);
                     slider.dispatchEvent(new Event('input', {bubbles: true}));
                     const said = document.getElementById(`marking-${where}-said`).textContent;
-                    const form = /along ([\\d /]+), with ([\\d /]+) held.*toward the (head|foot)/;
                     const pair = form.exec(said);
-                    const number = text => text.split(' ').reduce((sum, part) => {
-                      const [a, b] = part.split('/'); return sum + a / (b ?? 1); }, 0);
-                    const here = pair
+                    return pair
                       ? number(pair[1]) / number(pair[2]) * (pair[3] === 'head' ? 1 : -1) : 0;
-                    const away = Math.abs(Math.atan(here) - Math.atan(slant));
-                    if (away < off) [best, off] = [at, away];
+                  };
+                  // From the foot to the head the slants grow: halve what is left of them.
+                  let low = 0, high = Number(slider.max);
+                  while (high - low > 1) {
+                    const middle = (low + high) >> 1;
+                    if (here(middle) < slant) low = middle; else high = middle;
                   }
+                  const off = at => Math.abs(Math.atan(here(at)) - Math.atan(slant));
+                  const best = off(low) < off(high) ? low : high;
                   return best;
                 }""",
                 [where, float(slant)],
