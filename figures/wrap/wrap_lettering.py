@@ -100,7 +100,9 @@ class _WrapLettering(WrapNames):
         for note in notes(self.laid, study=study, few=few, shared=shared):
             put = not study and self._on_wrap(note, names, squeeze)
             if not put:
-                left.append(note if study else self._numbered(note, len(left) + 1))
+                # In a frame shared with its notes a wrap needs no numbers.
+                plain = study or shared
+                left.append(note if plain else self._numbered(note, len(left) + 1))
         for name in faces:
             if name != bears:
                 self._arrow(name)

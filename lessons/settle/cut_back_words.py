@@ -6,7 +6,7 @@ from layout.quantity import write_degrees, write_fraction, write_length
 from lessons.say.hanging import hanging
 from lessons.say.words import CAUTION
 from lessons.settle.cut_back import CutBack
-from lessons.settle.settle_words import fits_words
+from lessons.settle.settle_words import fits_words, near_words
 
 
 def read_aloud(found: list[CutBack]) -> str:
@@ -27,7 +27,7 @@ def _one(found: CutBack) -> list[str]:
     answer = found.true_answer
     lines += hanging("AT THE MATE", fits_words(answer, found.judged))
     for index, one in enumerate(found.mistakes):
-        near = "" if one.same else f" (within {one.off_in:.4f} in)"
+        near = near_words(one)
         text = f"{one.mistake.name.replace('-', ' ')}{near}: {one.mistake.does} {one.mistake.why}"
         lines += hanging("or" if index else "LOOKS LIKE", text)
     if not found.judged.fits:

@@ -697,7 +697,8 @@ MARK: dict[str, list[Rule]] = {
             _last(wide=1),
         ),
         (
-            r"wide side of the shoe on the (waste)(?:, which must be held up)?",
+            r"wide side of the shoe on the (waste)"
+            r"(?:, which must be held up|: clamp a board flush beside it)?",
             _last(wide=1),
         ),
         (
@@ -714,7 +715,7 @@ MARK: dict[str, list[Rule]] = {
             rf"start at the ({SURFACE[1:-1]}|head|foot)",
             lambda m, s, p: p.passes[-1].starts.update({s.saw or "only": m[1]}),
         ),
-        (r"start at that end of the line which puts the wide side there", _nothing),
+        (r"start at the end of the line that puts the wide side on the kept wood", _nothing),
         (
             r"start at the (bottom edge) with a (blade-left|blade-right) saw; a"
             r" (blade-left|blade-right) saw would start in the inside corner: use a handsaw",

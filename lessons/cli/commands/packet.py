@@ -11,6 +11,7 @@ from layout.answer.question import Question
 from layout.answer.wording import pitch_words
 from layout.errors import FrameError
 from lessons.cli import job_option, replacing
+from lessons.cli.bars import counted, progress_bar
 from lessons.cli.commands import options
 from lessons.say.units import System
 
@@ -65,20 +66,22 @@ def packet(
             question, tolerance, tilt_step, max_tilt, blade_depth, saw, units.square_parts
         )
 
-    made = made_of(
-        roof, setup, title=f"Packet: {job.name}", given=given, version=version(), told=told,
-        metric=metric,
-    )  # fmt: skip
+    with counted("drawing sheet") as show:
+        made = made_of(
+            roof, setup, title=f"Packet: {job.name}", given=given, version=version(), told=told,
+            metric=metric, on_sheet=show,
+        )  # fmt: skip
     if output is not None:
-        replacing.report(
-            write(
+        with progress_bar("printing", len(made.pages)) as step:
+            written = write(
                 made.pages,
                 output,
                 title=f"Packet: {job.name}",
                 subject="Cut list, stick sheets, full-size templates and layout of one roof",
                 bookmarks=[Bookmark(name, page - 1) for name, page in made.parts],
+                on_page=step,
             )
-        )
+        replacing.report(written)
     if as_json:
         typer.echo(json.dumps(packet_rows.contract(roof, made), indent=1, allow_nan=False))
     elif as_csv:

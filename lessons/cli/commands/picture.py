@@ -130,16 +130,13 @@ def _cut_pages(true_answer: Answer, asked: str, paper: str) -> list["Page"]:
     answers = (
         [true_answer, *true_answer.others] if view in EACH_PLANE or view == "all" else [true_answer]
     )
-    pages = []
+    pages: list[Page] = []
     for each in answers:
         shown = view in ("gap", "all")
         made = sorted(made_on(each), key=lambda m: m.mistake.name != CLASSIC) if shown else []
         wrong = made[0].setting if made else None
-        drawn = list(picture_pages(each, view, sheet, wrong=wrong, version=version()))
-        if made:
-            # The gap stands on the last page.
-            drawn[-1] = replace(drawn[-1], given=f"{drawn[-1].given}. {made[0].mistake.does}")
-        pages += drawn
+        does = made[0].mistake.does if made else ""
+        pages += picture_pages(each, view, sheet, wrong=wrong, wrong_does=does, version=version())
     return _numbered(pages)
 
 

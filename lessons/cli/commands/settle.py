@@ -105,6 +105,8 @@ def settle(
         return 0
     typer.echo(read_settled(settled))
     replacing.report(written)
+    if output is not None and len(pages) > 1:
+        typer.echo(f"{len(pages)} pages: the claims with their pictures take more than one")
     return 0
 
 

@@ -4,6 +4,7 @@ import typer
 
 from layout.stock import read_stock
 from lessons.cli import replacing
+from lessons.cli.bars import progress_bar
 from lessons.cli.commands import options
 from lessons.pages.yard import cuts_of_the_day, in_blocks
 from lessons.say.plain import in_words
@@ -25,5 +26,8 @@ def yard_check(
     from figures.ink.paper import read_paper
     from lessons.pages.yard_pages import yard_pages
 
-    made = yard_pages(cuts, read_paper(paper), units)
-    replacing.report(write(made, output, title="Yard check", subject="Three test cuts"))
+    with progress_bar("drawing", len(cuts)) as step:
+        made = yard_pages(cuts, read_paper(paper), units, step)
+    with progress_bar("printing", len(made)) as step:
+        written = write(made, output, title="Yard check", subject="Three test cuts", on_page=step)
+    replacing.report(written)
