@@ -1,6 +1,6 @@
 """Worksheets on paper: the sheets with room to draw, then all keys on pages of their own."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from figures.files.binding import Bookmark
@@ -45,8 +45,17 @@ class Bundle:
     labels: tuple[str, ...]
 
 
-def bundle(sheets: Sequence[Worksheet], paper: Paper, *, keys: bool = True) -> Bundle:
-    """The pages of every sheet, then, where they are not kept apart, those of every key."""
+def bundle(
+    sheets: Sequence[Worksheet],
+    paper: Paper,
+    *,
+    keys: bool = True,
+    on_sheet: Callable[[], None] = lambda: None,
+) -> Bundle:
+    """The pages of every sheet, then, where they are not kept apart, those of every key.
+
+    `on_sheet` is called when a sheet is drawn.
+    """
     made: list[Page] = []
     bookmarks: list[Bookmark] = []
     labels: list[str] = []
@@ -55,6 +64,7 @@ def bundle(sheets: Sequence[Worksheet], paper: Paper, *, keys: bool = True) -> B
         one = sheet_pages(sheet, paper)
         made += one
         labels += [f"{sheet.number}-{i}" for i in range(1, len(one) + 1)]
+        on_sheet()
     if not keys:
         return Bundle(tuple(made), tuple(bookmarks), tuple(labels))
     first_key = len(made)
