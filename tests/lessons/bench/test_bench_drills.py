@@ -141,6 +141,29 @@ def test_answers_are_judged_as_the_terminal_judges_them(scripts):
     assert tried > 80
 
 
+def test_a_measured_answer_says_which_way_it_runs(scripts):
+    """A bevel along the board is measured on wood: its length without its face is no answer."""
+    rng = Random(SEED)
+    session = Session(lambda _: "", lambda _: None, lambda _: None, rng)
+    lesson = catalog()["backing-or-dropping"]
+    problem = next(one for one in dealt([lesson], rng, 8, "mark") if one.measure == "drop")
+    packed = packed_problem(problem, session)
+    drop, sense = write_fraction(problem.sought.value, 64), problem.sought.sense
+    other = {"left": "right", "right": "left"}[sense]
+    texts = [drop, f"{drop} {sense}", f"{drop} in, {sense} face", f"{drop} toward the {other} face"]
+    found = scripts.evaluate(
+        """([problem, texts]) => texts.map(text => {
+          const answered = readAnswer(problem, text);
+          const graded = answered && grade(problem, answered);
+          return graded && [graded.right, graded.wrongs.map(one => one.name)];
+        })""",
+        [packed, texts],
+    )
+    assert found == [None, [True, []], [True, []], [False, ["mirrored-mark"]]]
+    judged = grade(problem, texts[3])
+    assert (judged.right, judged.wrongs[0].name) == (False, "mirrored-mark")
+
+
 @pytest.mark.parametrize("text", ["", "about 45", "1/0", "<b>8</b>", "8 8 8", "1e3", "--5"])
 def test_what_is_no_answer_is_refused(scripts, text):
     problem, session = next(iter(problems(1)))
