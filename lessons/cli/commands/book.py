@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from layout import usual
 from layout.errors import LayoutError, SheetError
 from lessons.cli import replacing
 from lessons.cli.bars import progress_bar
@@ -41,7 +42,7 @@ def book(
     max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     catalog_folder: options.CatalogOption = None,
     templates: options.TemplatesOption = True,
     edition: Annotated[

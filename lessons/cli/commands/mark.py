@@ -4,6 +4,7 @@ import json
 
 import typer
 
+from layout import usual
 from layout.errors import CutError
 from lessons.cli.commands import options
 from lessons.say.contract import contract
@@ -12,7 +13,7 @@ from lessons.say.words import read_aloud
 
 def mark(
     cut: options.CutArgument,
-    pitch: options.PitchOption = "8 in 12",
+    pitch: options.PitchOption = usual.PITCH,
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
     sides: options.SidesOption = None,
@@ -20,8 +21,8 @@ def mark(
     end: options.EndOption = None,
     stock: options.StockOption = None,
     roll: options.RollOption = "0",
-    tolerance: options.ToleranceOption = "1/32",
-    tilt_step: options.TiltStepOption = "1/2",
+    tolerance: options.ToleranceOption = usual.TOLERANCE,
+    tilt_step: options.TiltStepOption = usual.TILT_STEP,
     max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,

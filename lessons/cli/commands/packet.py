@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from layout import usual
 from layout.answer.answer import Answer
 from layout.answer.question import Question
 from layout.answer.wording import pitch_words
@@ -21,10 +22,10 @@ def packet(
         Path | None,
         typer.Option("--output", "-o", metavar="FILE", help="The .pdf file to write."),
     ] = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     units: options.UnitsOption = System.INCH,
-    tolerance: options.ToleranceOption = "1/32",
-    tilt_step: options.TiltStepOption = "1/2",
+    tolerance: options.ToleranceOption = usual.TOLERANCE,
+    tilt_step: options.TiltStepOption = usual.TILT_STEP,
     max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,

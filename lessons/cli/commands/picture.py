@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from layout import usual
 from layout.answer.answer import MILLIMETRE_PARTS, Answer
 from layout.cuts import catalogue
 from layout.errors import CutError, SheetError
@@ -54,7 +55,7 @@ def picture(
             " developed, or all; of a roof: plan, pictorial, section, elevations, all.",
         ),
     ] = "all",
-    pitch: options.PitchOption = "8 in 12",
+    pitch: options.PitchOption = usual.PITCH,
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
     sides: options.SidesOption = None,
@@ -62,17 +63,17 @@ def picture(
     end: options.EndOption = None,
     stock: options.StockOption = None,
     roll: options.RollOption = "0",
-    tolerance: options.ToleranceOption = "1/32",
-    tilt_step: options.TiltStepOption = "1/2",
+    tolerance: options.ToleranceOption = usual.TOLERANCE,
+    tilt_step: options.TiltStepOption = usual.TILT_STEP,
     max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,
     size: Annotated[
         str,
         typer.Option("--size", metavar="LENGTH", help="Of a roof: length x width."),
-    ] = "24' x 16'",
+    ] = usual.SIZE,
     units: options.UnitsOption = System.INCH,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
 ) -> None:
     """Draw a cut, a stick, a roof, or the square."""
     from figures.files.pictured import targets, write_pictures

@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from layout import usual
 from layout.answer.answer import Answer
 from layout.errors import LayoutError
 from layout.quantity import read_length
@@ -50,7 +51,7 @@ def read(
         str | None,
         typer.Option("--drop", metavar="LENGTH", help="A rip: how far it drops down the face."),
     ] = None,
-    pitch: options.PitchOption = "8 in 12",
+    pitch: options.PitchOption = usual.PITCH,
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
     sides: options.SidesOption = None,
@@ -58,8 +59,8 @@ def read(
     end: options.EndOption = None,
     stock: options.StockOption = None,
     roll: options.RollOption = "0",
-    tolerance: options.ToleranceOption = "1/32",
-    tilt_step: options.TiltStepOption = "1/2",
+    tolerance: options.ToleranceOption = usual.TOLERANCE,
+    tilt_step: options.TiltStepOption = usual.TILT_STEP,
     max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     as_json: options.JsonOption = False,
 ) -> None:

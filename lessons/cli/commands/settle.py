@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from layout import usual
 from layout.errors import LayoutError
 from layout.quantity import read_building_length, read_length
 from layout.stock import read_stock
@@ -39,7 +40,7 @@ def settle(
     cut: options.CutArgument,
     claim: ClaimOption = None,
     claims_from: FromOption = None,
-    pitch: options.PitchOption = "8 in 12",
+    pitch: options.PitchOption = usual.PITCH,
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
     sides: options.SidesOption = None,
@@ -47,8 +48,8 @@ def settle(
     end: options.EndOption = None,
     stock: options.StockOption = None,
     roll: options.RollOption = "0",
-    tolerance: options.ToleranceOption = "1/32",
-    tilt_step: options.TiltStepOption = "1/2",
+    tolerance: options.ToleranceOption = usual.TOLERANCE,
+    tilt_step: options.TiltStepOption = usual.TILT_STEP,
     max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     run: Annotated[
@@ -57,15 +58,15 @@ def settle(
     ] = None,
     spacing: Annotated[
         str, typer.Option("--spacing", metavar="LENGTH", help="Jacks on center, for lengths.")
-    ] = "16in",
+    ] = usual.SPACING,
     ridge: Annotated[
         str, typer.Option("--ridge", metavar="BOARD", help="Stock of the ridge, for lengths.")
-    ] = "2x8",
+    ] = usual.RIDGE,
     seat: Annotated[
         str, typer.Option("--seat", metavar="LENGTH", help="Level seat, for lengths.")
-    ] = "3 1/2",
+    ] = usual.SEAT,
     output: options.OutputOption = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     as_json: options.JsonOption = False,
 ) -> int:
     """Who is right about a cut: judge claims in any words."""

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from layout import usual
 from layout.answer.answer import MILLIMETRE_PARTS
 from layout.errors import SheetError
 from layout.quantity import read_length
@@ -41,7 +42,7 @@ def template(
         Path,
         typer.Option("--output", "-o", metavar="FILE", help="The file to write: .pdf or .svg."),
     ],
-    pitch: options.PitchOption = "8 in 12",
+    pitch: options.PitchOption = usual.PITCH,
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
     sides: options.SidesOption = None,
@@ -65,7 +66,7 @@ def template(
             help="Whole marks, both ends alone to join with a straightedge, or what takes less.",
         ),
     ] = MarksName.auto,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     margin: Annotated[
         str, typer.Option("--margin", metavar="LENGTH", help="Clear margin: 1/4 to 3/4 in.")
     ] = "1/2",
@@ -132,7 +133,7 @@ def template(
     made = [
         Template(
             replace(
-                options.answered(one, "1/32", "1/2", max_tilt, blade_depth, saw),
+                options.answered(one, usual.TOLERANCE, usual.TILT_STEP, max_tilt, blade_depth, saw),
                 square_parts=parts,
             ),
             setup,

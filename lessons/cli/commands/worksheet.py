@@ -10,6 +10,7 @@ from typing import Annotated
 import typer
 
 from figures.files.whole import check_places
+from layout import usual
 from lessons.cli import job_option, replacing
 from lessons.cli.bars import progress_bar
 from lessons.cli.commands import drill_options, options
@@ -71,7 +72,7 @@ def worksheet(
             help="The key of this sheet alone.",
         ),
     ] = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     catalog_folder: options.CatalogOption = None,
     roll: Annotated[
         Path | None,

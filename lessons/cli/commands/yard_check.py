@@ -2,6 +2,7 @@
 
 import typer
 
+from layout import usual
 from layout.stock import read_stock
 from lessons.cli import replacing
 from lessons.cli.bars import progress_bar
@@ -15,7 +16,7 @@ def yard_check(
     stock: options.StockOption = None,
     units: options.UnitsOption = System.INCH,
     output: options.OutputOption = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
 ) -> None:
     """Test cuts for one day in the yard, with templates."""
     cuts = cuts_of_the_day(read_stock(stock) if stock else None)

@@ -108,7 +108,16 @@ def hear(text: str, true_answer: Answer) -> Heard:
     if elsewhere:
         return Heard(shown, quoted=shortened(shown), why=elsewhere, paste=pasted(None, [], footing))
     heard = _understood(shown, listened, footing)
+    if not heard.readings and not _reads(heard.paste, footing):
+        heard = replace(heard, paste=pasted(None, [], footing))
     return replace(heard, mended=listened.mended)
+
+
+def _reads(paste: str, footing: Footing) -> bool:
+    """Whether a sentence to paste is itself understood, as a claim of this cut's kind."""
+    again = _understood(paste, listen(paste), footing)
+    claims = [claim for reading in again.readings for claim in reading.claims]
+    return bool(claims) and all(claim.rip == footing.true_answer.is_rip for claim in claims)
 
 
 def _understood(text: str, listened: Listened, footing: Footing) -> Heard:
