@@ -40,7 +40,7 @@ DRAWN_BY = {
     "views": ("figures.pictures.views", "face_and_edge_views"),
     "square-on-face": ("figures.pictures.square_laid", "square_on_face"),
     "square-on-edge": ("figures.pictures.square_laid", "square_on_edge"),
-    "saw-front": ("figures.pictures.saw_front", "saw_front"),
+    "saw-front": ("figures.pictures.saw_front", "steadier_saw_front"),
     "unfolded": ("figures.pictures.drawn_triangle", "edge_triangle"),
     "saw-setting": ("figures.pictures.saw_setting", "setting"),
     "both-faces": ("figures.pictures.both_faces", "both_faces"),
@@ -93,7 +93,7 @@ def picture(name: str, answer: Answer) -> PictureBlock:
     return PictureBlock(shows, draw, name in WIDE, _key(name, answer))
 
 
-BY_PLANE = frozenset({"views", "square-on-face", "square-on-edge", "saw-setting", "both-faces"})
+BY_PLANE = frozenset({"views", "square-on-face", "square-on-edge", "saw-setting"})
 """Pictures of a board with its plane, whatever the cut is called."""
 
 
@@ -103,6 +103,8 @@ def _key(name: str, answer: Answer) -> tuple[object, ...]:
         return _saw_key(answer)
     if name == "unfolded":
         return _triangle_key(answer)
+    if name == "both-faces" and not answer.is_rip:
+        return _faces_key(answer)
     return (name, *(_plane(answer) if name in BY_PLANE else _asked_for(answer)))
 
 
@@ -128,22 +130,35 @@ def _triangle_key(answer: Answer) -> tuple[object, ...]:
         round(answer.stick_slope_deg, 6),
         round(float(answer.cut.edge_number), 6),
         round(float(asked.joint.unit_run), 6),
-        asked.corner_deg,
+        min(asked.corner_deg, 360.0 - asked.corner_deg),
         asked.joint.planes[answer.plane_index].mate_name,
         asked.entry.family == "jack",
         answer.metric,
     )
 
 
+def _faces_key(answer: Answer) -> tuple[object, ...]:
+    """Both faces from above show their line and the ways of the saw, but no tilt."""
+    seen = (
+        (one.side, one.below_shoe, one.toward, one.wide_side_on, tuple(one.start_from.items()))
+        for one in faces(answer)
+    )
+    mark, depth = answer.face, answer.question.stock.depth_in
+    angle_deg = round(mark.from_square_deg, 6)
+    return ("both-faces", answer.limits, depth, answer.cut.at_head, angle_deg, mark.lean, *seen)
+
+
 def _saw_key(answer: Answer) -> tuple[object, ...]:
     """The saw seen along its cut shows no pitch: one serves every cut with that tilt, on that
     face, on a board that thick."""
+    thick = answer.question.stock.thickness_in
+    if faces(answer)[0].square:
+        return ("saw-front", "square", thick, answer.metric)
     seen = (
         (one.side, round(one.tilt_deg, 6), one.below_shoe, one.toward, one.wide_side_on)
         + (() if one.within_reach else (round(one.needs_in, 4),))
         for one in faces(answer)
     )
-    thick = answer.question.stock.thickness_in
     return (
         "saw-front",
         answer.hand,

@@ -123,6 +123,11 @@ def read_answer(problem: Problem, text: str) -> Read:
         return _read_word(problem.sought, plain)
     if problem.measure is not None and not _MARKED_ANGLE.search(plain):
         return _read_mark(problem, plain)
+    if problem.sought.kind == "angle" and _PART.fullmatch(plain):
+        raise QuantityError(
+            f"{plain!r} reads like part of an inch; degrees are asked for, such as 33.7"
+            f" (or write {plain} deg)"
+        )
     return _heard(plain, lambda text: _read_figures(problem, text))
 
 
@@ -143,11 +148,6 @@ def _read_figures(problem: Problem, plain: str) -> Read:
     if kind == "angle":
         if _MARKED_LENGTH.search(plain):
             raise QuantityError(f"{plain!r} is a length; degrees are asked for, such as 33.7")
-        if _PART.fullmatch(plain):
-            raise QuantityError(
-                f"{plain!r} reads like part of an inch; degrees are asked for, such as 33.7"
-                f" (or write {plain} deg)"
-            )
         value = read_angle(plain)
         return Read(value, write_degrees(value))
     if _MARKED_ANGLE.search(plain):

@@ -301,6 +301,7 @@ def test_numbers_are_read_as_a_carpenter_writes_them(typed, value, form):
         ("45°", 45),
         ("45 degrees", 45),
         ("35 1/4", 35.25),
+        ("5/16 deg", 0.3125),
         ("35.26", 35.26),
     ],
 )
@@ -313,6 +314,8 @@ def test_angles_are_read(typed, value):
     [
         (angle_problem(), "8 1/2 in", "degrees are asked for"),
         (angle_problem(), "216mm", "degrees are asked for"),
+        (angle_problem(), "5/16", "part of an inch; degrees are asked for"),
+        (angle_problem(), "¾", "part of an inch; degrees are asked for"),
         (number_problem(), "45deg", "a number is asked for"),
         (number_problem(), "45°", "a number is asked for"),
         (length_problem(), "45 deg", "a length is asked for"),
