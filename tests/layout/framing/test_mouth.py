@@ -43,7 +43,7 @@ def test_every_mouth_is_its_plans() -> None:
 
 def test_a_roof_in_metric_says_no_inch() -> None:
     """Facts and lengths of a job in millimeters: 8 in 12 is 200 in 300 on a metric square."""
-    roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in", "end-pitch": "12 in 12"}))
+    roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in", "end-pitch": "9 in 12"}))
     told = [*facts(roof, metric=True), length_words(roof.by_name["H1"], metric=True)]
     for line in told:
         assert "in 12" not in line
