@@ -111,7 +111,9 @@ class _WrapLettering(WrapNames):
             self.take(shapely.difference(shapely.box(x0 - 1, y0 - 1, x1 + 1, y1 + 1), first))
         said = set()
         for heading, text in caution_texts(few=few) if squeeze and not study else ():
-            caution = WrapNote(heading, text, spare=True, cut_by=False)
+            # The warning is never smaller than the notes beside it.
+            large = heading == "WARNING" and squeeze < Squeeze.SMALL
+            caution = WrapNote(heading, text, spare=True, cut_by=large)
             if self._on_wrap(caution, names, squeeze):
                 said.add(heading)
         lines = Drawing(tuple(self.strokes), tuple(self.areas), tuple(self.labels))

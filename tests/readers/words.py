@@ -180,8 +180,6 @@ def travels(one: Pass, line: np.ndarray, plane: PlaneRead) -> None:
     up = OUT[one.surface]
     to_waste = out_of_kept(unit(np.cross(line, up)), plane)
     for kind, start in one.starts.items():
-        if one.wide is None and one.below is None and start != NOTCH_OPENS_AT:
-            raise UnreadError(f"no notch is sawn from the {start}")
         if kind == "tilts-both-ways":
             continue
         if kind == "only":
@@ -307,6 +305,9 @@ def check(plane: PlaneRead, sheet: Sheet) -> None:
     for said in plane.on_edge:
         if said not in ridden:
             raise TwoReadingsError(f"no pass with the shoe as it is said: {said}")
+    starts = {start for one in plane.passes for start in one.starts.values()}
+    if sheet.notch and starts - {NOTCH_OPENS_AT}:
+        raise TwoReadingsError(f"a notch is sawn from its open edge, not from the {starts}")
     if len(set(plane.backed)) != len(plane.backed):
         raise TwoReadingsError(f"two bevels at one face: {plane.backed}")
     side = "left" if n[1] > 1e-4 else "right" if n[1] < -1e-4 else None
