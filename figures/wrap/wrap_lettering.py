@@ -2,7 +2,7 @@
 
 Whatever one cuts by stands on the paper beside what it names: every surface bears its own name,
 every corner its letter, every heavy line what it is. Where a place is too small the words stand
-off the paper and a pointer leads to it. The notes stand on their own surface where it has room,
+off the paper and a pointer leads to it, or a numbered note says them. The notes stand on their own surface where it has room,
 else off the paper, under the surface's name. So no wrap is made larger for its words, and none
 is refused for want of room. What must outlive the cut goes on the kept wood.
 """
@@ -96,7 +96,7 @@ class _WrapLettering(WrapNames):
         bears = next((name for name in faces if self._arrow(name)), None)
         if bears is None:
             self._outer_arrow()
-        left: list[WrapNote] = []
+        left = self._homeless_notes()
         for note in notes(self.laid, study=study, few=few, shared=shared):
             put = not study and self._on_wrap(note, names, squeeze)
             if not put:
@@ -167,9 +167,7 @@ class _WrapLettering(WrapNames):
         one = self.laid.by_name[name]
         region = on_paper(one.kept if one.kept.area > _ALIKE else one.panel.shape(), self.factor)
         spot = shapely.point_on_surface(region)
-        self.callout(
-            text, (spot.x, spot.y), self.outside, size_pt=CUT_BY_PT, bold=True, gid="surface"
-        )
+        self._call_out(text, (spot.x, spot.y), size_pt=CUT_BY_PT, bold=True, gid="surface")
         return None
 
     def _sheet_name(self) -> None:
