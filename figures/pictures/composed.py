@@ -83,7 +83,7 @@ def picture_page(
         paper,
         Drawing(),
         title=f"{_named(answer)}: {SHOWS[view]}",
-        given=given_line(answer, metric=answer.metric),
+        given=given_line(answer),
         scale=None,
         version=version,
         description=f"Picture of {cut_name(answer)}: {SHOWS[view]}.",

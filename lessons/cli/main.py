@@ -16,6 +16,7 @@ import typer
 from layout.errors import LayoutError
 from lessons.cli import job_option
 from lessons.cli.examples import examples_of
+from lessons.cli.spread import spread
 
 BAD_INPUT = 2
 LONGEST_ERROR = 300
@@ -67,7 +68,7 @@ def commands(names: Sequence[str]) -> typer.Typer:
     for name in names:
         function = MODULES.get(name, name.replace("-", "_"))
         module = importlib.import_module(f"lessons.cli.commands.{function}")
-        command = getattr(module, function)
+        command = spread(getattr(module, function))
         asked = command if name == "job" else job_option.with_job(command)
         app.command(name, epilog=examples_of(name))(asked)
     return app

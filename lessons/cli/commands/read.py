@@ -8,6 +8,7 @@ import typer
 
 from layout.quantity import read_length
 from lessons.cli.commands import options
+from lessons.cli.commands.cut_options import AnswerOptions, CutOptions
 from lessons.settle.cut_back import CutBack, read_back
 from lessons.settle.cut_back_words import read_aloud
 
@@ -21,6 +22,8 @@ class OpensAt(StrEnum):
 
 def read(
     cut: options.CutArgument,
+    about: CutOptions,
+    within: AnswerOptions,
     edge: Annotated[
         str | None,
         typer.Option("--edge", metavar="MARK", help='Edge mark: "8 3/8 on 12", "50 from square".'),
@@ -40,22 +43,10 @@ def read(
     opens_at: Annotated[
         OpensAt | None, typer.Option("--opens-at", help="Where that gap opens.")
     ] = None,
-    pitch: options.PitchOption = "8 in 12",
-    other_pitch: options.OtherPitchOption = None,
-    corner: options.CornerOption = None,
-    sides: options.SidesOption = None,
-    hand: options.HandOption = options.HandName.left,
-    end: options.EndOption = None,
-    stock: options.StockOption = None,
-    roll: options.RollOption = "0",
-    tolerance: options.ToleranceOption = "1/32",
-    tilt_step: options.TiltStepOption = "1/2",
-    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     as_json: options.JsonOption = False,
 ) -> None:
     """Read a sawn end back: its plane, its tilt, its mistake."""
-    asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
-    answer = options.answered(asked, tolerance, tilt_step, max_tilt)
+    answer = within.answer(about.question(cut))
     found = read_back(
         answer,
         edge=edge,

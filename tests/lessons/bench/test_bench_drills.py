@@ -179,7 +179,7 @@ def test_a_drill_on_the_page_says_what_the_terminal_says(opened, monkeypatch, ca
     lines = iter(typed)
     monkeypatch.setattr("builtins.input", lambda _: next(lines))
     capsys.readouterr()
-    assert run(["drill", LESSON, "--seed", str(SEED), "--count", "6", "--no-save"]) == 0
+    assert run(["drill", LESSON, "--seed", str(SEED), "--problems", "6", "--no-save"]) == 0
     terminal = " ".join(capsys.readouterr().out.split())
     assert len(told) > 10
     for sentence in told:
