@@ -11,6 +11,9 @@ Angle = float | Array
 ROUNDING = 2.45e-16
 """What rounding of pi leaves of a sine or cosine that is 0, up to a full turn."""
 
+_PLAIN = frozenset({float, int, np.float64})
+"""Types of one number: nothing to broadcast."""
+
 X: Array = np.array([1.0, 0.0, 0.0])
 Y: Array = np.array([0.0, 1.0, 0.0])
 Z: Array = np.array([0.0, 0.0, 1.0])
@@ -18,6 +21,8 @@ Z: Array = np.array([0.0, 0.0, 1.0])
 
 def vector(x: Angle, y: Angle, z: Angle) -> Array:
     """Stack three components that broadcast into one array (..., 3)."""
+    if type(x) in _PLAIN and type(y) in _PLAIN and type(z) in _PLAIN:
+        return np.array((x, y, z), dtype=float)
     return np.stack(np.broadcast_arrays(*(np.asarray(c, dtype=float) for c in (x, y, z))), axis=-1)
 
 

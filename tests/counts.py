@@ -5,10 +5,18 @@ SQUARESAW_LONG=1.
 """
 
 import os
+from collections.abc import Sequence
+from typing import TypeVar
 
+T = TypeVar("T")
 LONG = os.environ.get("SQUARESAW_LONG") == "1"
 
 
 def count(full: int, share: int | None = None) -> int:
     """`full` in the long run, `share` in the default suite (a hundredth where none is given)."""
     return full if LONG else share if share is not None else max(1, full // 100)
+
+
+def part_of(items: Sequence[T], every: int, start: int = 0) -> list[T]:
+    """All items in the long run; in the default suite every n-th of them, from one on."""
+    return list(items) if LONG else list(items)[start % every :: every]

@@ -19,7 +19,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from math import cos, hypot, radians, sin
-from typing import Any, Literal, TypeAlias
+from typing import Any, Literal, TypeAlias, TypeVar
 
 import numpy as np
 import shapely
@@ -35,6 +35,7 @@ Box = tuple[float, float, float, float]
 """Left, bottom, right, top [in]."""
 
 _EXACT = 1e-9
+_Part = TypeVar("_Part", "Stroke", "Area", "Label")
 
 
 @dataclass(frozen=True)
@@ -120,10 +121,7 @@ class Drawing:
 
     def moved(self, dx_in: float, dy_in: float) -> "Drawing":
         """The drawing moved to the right and up [in]."""
-        return self._mapped(
-            lambda x, y: (x + dx_in, y + dy_in),
-            lambda polygon: shapely.affinity.translate(polygon, dx_in, dy_in),
-        )
+        return self._mapped((1.0, 0.0, 0.0, 1.0, dx_in, dy_in))
 
     def turned(self, angle_deg: float) -> "Drawing":
         """The drawing turned counterclockwise about the origin; labels turn with it.
@@ -133,10 +131,7 @@ class Drawing:
         c, s = cos(radians(angle_deg)), sin(radians(angle_deg))
         if angle_deg % 90 == 0:
             c, s = round(c), round(s)
-        turned = self._mapped(
-            lambda x, y: (c * x - s * y, s * x + c * y),
-            lambda polygon: shapely.affinity.affine_transform(polygon, (c, -s, s, c, 0, 0)),
-        )
+        turned = self._mapped((c, -s, s, c, 0.0, 0.0))
         labels = tuple(
             _upright(replace(label, rotation_deg=label.rotation_deg + angle_deg))
             for label in turned.labels
@@ -149,12 +144,7 @@ class Drawing:
 
     def stretched(self, x_factor: float, y_factor: float) -> "Drawing":
         """The drawing with x and y multiplied; words and line widths keep theirs."""
-        return self._mapped(
-            lambda x, y: (x * x_factor, y * y_factor),
-            lambda polygon: shapely.affinity.affine_transform(
-                polygon, (x_factor, 0, 0, y_factor, 0, 0)
-            ),
-        )
+        return self._mapped((x_factor, 0.0, 0.0, y_factor, 0.0, 0.0))
 
     def bounds(self, *, words: bool = True) -> Box:
         """Left, bottom, right and top of all there is [in]; `words` counts the labels in.
@@ -204,20 +194,43 @@ class Drawing:
             tuple(label for label in self.labels if not region.intersects(label_box(label))),
         )
 
-    def _mapped(
-        self, point: Callable[[float, float], Point], polygon: Callable[[Polygon], Polygon]
-    ) -> "Drawing":
-        def at(label: Label) -> Label:
-            x, y = point(label.x, label.y)
-            return replace(label, x=x, y=y)
+    def _mapped(self, by: tuple[float, float, float, float, float, float]) -> "Drawing":
+        """The drawing with x' = a x + b y + e and y' = c x + d y + f, by a, b, c, d, e, f."""
+        a, b, c, d, e, f = by
+        strokes = []
+        if self.strokes:
+            # All points at once: most drawings are moved or scaled many times.
+            x, y = np.array([spot for stroke in self.strokes for spot in stroke.points]).T
+            spots = list(
+                zip((a * x + b * y + e).tolist(), (c * x + d * y + f).tolist(), strict=True)
+            )
+            first = 0
+            for stroke in self.strokes:
+                last = first + len(stroke.points)
+                strokes.append(_with(stroke, points=tuple(spots[first:last])))
+                first = last
+        polygons: Any = ()
+        if self.areas:
 
+            def moved(ends: Any) -> Any:
+                x, y = ends.T
+                return np.stack([a * x + b * y + e, c * x + d * y + f], axis=-1)
+
+            polygons = shapely.transform([area.polygon for area in self.areas], moved)
         return Drawing(
+            tuple(strokes),
             tuple(
-                replace(stroke, points=tuple(point(x, y) for x, y in stroke.points))
-                for stroke in self.strokes
+                _with(area, polygon=polygon)
+                for area, polygon in zip(self.areas, polygons, strict=True)
             ),
-            tuple(replace(area, polygon=polygon(area.polygon)) for area in self.areas),
-            tuple(at(label) for label in self.labels),
+            tuple(
+                _with(
+                    label,
+                    x=a * label.x + b * label.y + e,
+                    y=c * label.x + d * label.y + f,
+                )
+                for label in self.labels
+            ),
         )
 
 
@@ -259,6 +272,14 @@ def collisions(
         for i, j in zip(*tree.query(lines, predicate="intersects"), strict=True):
             found.append(Collision(labels[j], marks[i]))
     return tuple(found)
+
+
+def _with(part: _Part, **fields: Any) -> _Part:
+    """A part with other fields, made without its checks: what it keeps has passed them."""
+    made = object.__new__(type(part))
+    made.__dict__.update(part.__dict__)
+    made.__dict__.update(fields)
+    return made
 
 
 def _upright(label: Label) -> Label:

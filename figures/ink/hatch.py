@@ -5,6 +5,7 @@ line on a template is soon taken for a working edge. The hatch lines lie on one 
 whole drawing, so hatch before a drawing is cut into pages and they run on across the seams.
 """
 
+from itertools import pairwise
 from math import cos, floor, radians, sin
 from typing import Any
 
@@ -46,11 +47,12 @@ def _hatching(area: Area, clear: Any) -> tuple[Stroke, ...]:
     if region.is_empty:
         return ()
     lines = shapely.intersection(_grid(region, _direction(area.polygon)), region)
-    parts = [part for part in shapely.get_parts(lines) if part.length > BAND_IN / 8]
+    parts = shapely.get_parts(lines)
+    parts = parts[shapely.length(parts) > BAND_IN / 8]
+    spots = [(x, y) for x, y in shapely.get_coordinates(parts).tolist()]
+    ends = np.cumsum(shapely.get_num_coordinates(parts)).tolist()
     return tuple(
-        Stroke(tuple((float(x), float(y)) for x, y in part.coords), "hatch", area.gid)
-        for part in shapely.get_parts(parts)
-        if part.geom_type == "LineString"
+        Stroke(tuple(spots[first:last]), "hatch", area.gid) for first, last in pairwise([0, *ends])
     )
 
 

@@ -10,7 +10,7 @@ are not worth a sheet, unless they join two tiles that are kept.
 """
 
 from collections import deque
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import product
 from typing import Any
@@ -36,6 +36,8 @@ IDLE = frozenset({"hatch", "fold", "guide"})
 """Pens that alone are not worth a tile of any drawing."""
 STARTS = frozenset({"start-line", "start"})
 """Lines that the paper is laid by: one tile that bears a part of them is kept."""
+_HAIR_IN = 1e-6
+"""What only touches a seam does not make the tile beyond it worth printing [in]."""
 TileSpot = tuple[int, int]
 
 
@@ -114,8 +116,8 @@ def plan_tiles(
         worth, start, ink = _trees(one, everything=with_words)
         taken = covered(one)
         corners = _corners(one)
-        for rank, at in enumerate(_shifted(grid, bounds)):
-            kept = _kept(at, worth, start, ink)
+        grids = _shifted(grid, bounds)
+        for rank, (at, kept) in enumerate(zip(grids, _kept(grids, worth, start, ink), strict=True)):
             key = len(kept), _near(at, corners), rank
             if best is None or key < best[0]:
                 best = key, TilePlan(sheet, turned, at, kept, _roomiest_first(at, kept, taken))
@@ -195,21 +197,42 @@ def _trees(drawing: Drawing, *, everything: bool) -> tuple[Any, Any, Any]:
     )
 
 
-def _kept(grid: Grid, worth: Any, start: Any, ink: Any) -> tuple[TileSpot, ...]:
-    """The tiles worth printing, joined: a tile between two of them is printed with them."""
-    places = list(product(range(grid.rows), range(grid.columns)))
+def _kept(
+    grids: Sequence[Grid], worth: Any, start: Any, ink: Any
+) -> Iterator[tuple[TileSpot, ...]]:
+    """For each grid the tiles worth printing, joined: one between two of them is printed too."""
+    places = list(product(range(grids[0].rows), range(grids[0].columns)))
+    boxes = _cells(grids)
 
-    def bears(tree: Any, place: TileSpot) -> bool:
-        box = shapely.box(*np.clip(grid.cell(*place), -1e4, 1e4))
-        return bool(tree.query(shapely.buffer(box, -1e-6), predicate="intersects").size)
+    def bearing(tree: Any) -> Any:
+        """For each grid, which of its tiles show something of a tree (n, tiles)."""
+        found = np.zeros(boxes.size, dtype=bool)
+        found[tree.query(boxes.ravel(), predicate="intersects")[0]] = True
+        return found.reshape(boxes.shape)
 
-    kept = {place for place in places if bears(worth, place)}
-    if start is not None and not any(bears(start, place) for place in kept):
-        near = [place for place in places if bears(start, place)]
-        near.sort(key=lambda one: min(abs(one[0] - k[0]) + abs(one[1] - k[1]) for k in kept))
-        kept.update(near[:1])
-    inked = {place for place in places if place in kept or bears(ink, place)}
-    return tuple(sorted(_joined(kept, inked)))
+    def those(flags: Any) -> list[TileSpot]:
+        return [places[i] for i in np.flatnonzero(flags)]
+
+    starting = None if start is None else bearing(start)
+    for i, (worthy, inky) in enumerate(zip(bearing(worth), bearing(ink), strict=True)):
+        kept = set(those(worthy))
+        if starting is not None and not kept & set(those(starting[i])):
+            near = those(starting[i])
+            near.sort(key=lambda one: min(abs(one[0] - k[0]) + abs(one[1] - k[1]) for k in kept))
+            kept.update(near[:1])
+        yield tuple(sorted(_joined(kept, kept | set(those(inky)))))
+
+
+def _cells(grids: Sequence[Grid]) -> Any:
+    """What each tile of each grid shows when it is trimmed, a hair within its seams (n, tiles)."""
+    cells = [
+        grid.cell(*place)
+        for grid in grids
+        for place in product(range(grid.rows), range(grid.columns))
+    ]
+    left, bottom, right, top = np.clip(np.array(cells), -1e4, 1e4).T
+    boxes: Any = shapely.box(left + _HAIR_IN, bottom + _HAIR_IN, right - _HAIR_IN, top - _HAIR_IN)
+    return boxes.reshape(len(grids), -1)
 
 
 def _joined(kept: set[TileSpot], inked: set[TileSpot]) -> set[TileSpot]:

@@ -6,6 +6,7 @@ the arm to mark along reaches right across.
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import product
 
 import numpy as np
@@ -69,18 +70,18 @@ class Laid:
         )
         return shapely.MultiPoint([self.heel + side for side in sides]).convex_hull
 
-    @property
+    @cached_property
     def mark_steel(self) -> Polygon:
         """The arm to mark along, as far as it is drawn [in]."""
         return self.arm(self.mark_shown_in, self.mark_way, self.other_way, WIDTH_IN[self.mark_arm])
 
-    @property
+    @cached_property
     def other_steel(self) -> Polygon:
         """The arm that is only held, as far as it is drawn [in]."""
         wide = WIDTH_IN[self.other_arm]
         return self.arm(self.other_shown_in, self.other_way, self.mark_way, wide)
 
-    @property
+    @cached_property
     def shape(self) -> Polygon:
         """The square as far as it is drawn [in]."""
         return shapely.union(self.mark_steel, self.other_steel)

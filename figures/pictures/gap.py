@@ -6,6 +6,7 @@ gap that is measured square to the mate.
 """
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -78,7 +79,7 @@ class StoodCut:
         corner: Array = self.corners[int(np.argmin(self.fit.gaps_in))]
         return corner
 
-    @property
+    @cached_property
     def wedge(self) -> Polygon:
         """The gap between the cut and its mate, seen edge-on [in of wood].
 
@@ -332,10 +333,12 @@ def _names(stands: StoodCut, mate: str, body: Polygon, factor: float, said: str)
     paper = enlarged(body, factor)
     middle = (low + high) / 2 * factor
     touching = (0.0, float(stands.contact[1]) * factor)
-    left, bottom, right, _ = paper.bounds
+    left, bottom, right, top = paper.bounds
+    # A notched board runs on past the mate's surface: named there, the mate would be the board.
+    before = shapely.box(min(left, 0.0), bottom, 0.0, top)
     under = min(bottom, low * factor - 0.25)
     words = [
-        *in_area("board", paper, 8.5),
+        *in_area("board", largest(shapely.intersection(paper, before)), 8.5),
         Words(mate, (MATE_IN, middle), 9, bold=True, ways=(0.0,)),
         Words(said, ((left + right) / 2, under), 9, bold=True, ways=(-90.0,), leader=False),
     ]

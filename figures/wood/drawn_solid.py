@@ -74,9 +74,9 @@ class HalfSpace:
         out = across / size
         foot, along = out * level / size, FAR_IN * np.array([-out[1], out[0]])
         back = 2 * FAR_IN * out
-        return shapely.Polygon(
-            [foot - along, foot + along, foot + along - back, foot - along - back]
-        )
+        corners = [foot - along, foot + along, foot + along - back, foot - along - back]
+        half: Polygon = shapely.polygons(np.array(corners))
+        return half
 
     def trace(self, flat: DrawnFlat) -> "shapely.LineString | None":
         """The line in which its plane crosses a flat, None where both are parallel."""
@@ -167,6 +167,11 @@ class DrawnSolid:
         """Flats that were asked about: a picture is tried at many scales, its solid is one."""
         return {}
 
+    @cached_property
+    def _marks(self) -> "dict[tuple[int, int], tuple[DrawnFlat, shapely.LineString | None]]":
+        """Marks that were asked about, likewise."""
+        return {}
+
     def _met(self, flat: DrawnFlat) -> tuple[Polygon, Polygon]:
         """What a flat meets of the box, and of the wood."""
         if id(flat) not in self._flats:
@@ -180,6 +185,12 @@ class DrawnSolid:
 
     def mark(self, plane_index: int, flat: DrawnFlat) -> "shapely.LineString | None":
         """The line a cut leaves on a flat: as far as it is the wood's own edge; None for none."""
+        if (plane_index, id(flat)) not in self._marks:
+            # The flat is kept too, as in `_met`.
+            self._marks[plane_index, id(flat)] = flat, self._marked(plane_index, flat)
+        return self._marks[plane_index, id(flat)][1]
+
+    def _marked(self, plane_index: int, flat: DrawnFlat) -> "shapely.LineString | None":
         line = self.cuts[plane_index].trace(flat)
         if line is None:
             return None

@@ -158,13 +158,16 @@ def edges_behind(solid: Faceted, walls: Walls, *, hidden: bool = True) -> tuple[
     drawn = shapely.MultiLineString()
     rows = []
     for name, visible, behind in parted:
-        visible = _lines(visible.difference(drawn.buffer(_NEAR * 100)))
-        drawn = drawn.union(visible)
+        if not visible.is_empty:
+            visible = _lines(visible.difference(drawn.buffer(_NEAR * 100)))
+            drawn = drawn.union(visible)
         rows.append((name, visible, behind))
     result = []
     for name, visible, behind in rows:
-        unseen_lines = _lines(behind.difference(drawn.buffer(_NEAR * 100)))
-        drawn = drawn.union(unseen_lines)
+        unseen_lines = behind
+        if not behind.is_empty:
+            unseen_lines = _lines(behind.difference(drawn.buffer(_NEAR * 100)))
+            drawn = drawn.union(unseen_lines)
         result.append(Edges(name, visible, unseen_lines))
     return tuple(reversed(result))
 

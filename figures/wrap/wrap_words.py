@@ -13,7 +13,7 @@ from layout.answer.sense_words import (
     start_words,
     wide_words,
 )
-from layout.answer.senses import faces, sense, way
+from layout.answer.senses import Sense, edges, faces, sense, way
 from layout.answer.wording import given_line, short_answer, write_numbers
 from layout.cuts import Hand
 from layout.quantity import write_degrees, write_fraction, write_inches, write_metric
@@ -272,17 +272,31 @@ def description(answer: Answer, *, full: bool = True) -> str:
 
 
 def sawing_words(answer: Answer) -> str:
-    """On which face the saw rides steadier and where it starts, for each plane it reaches."""
+    """How the shoe rides and where the saw starts, for each plane that it reaches.
+
+    The steadier face where one pass does it; both faces where it takes half from each; the edge
+    where only that is in reach.
+    """
 
     def words(one: Answer) -> str:
-        if way(one) != "face":
-            return ""
-        first = faces(one)[0]
-        said = [f"Shoe on the {SURFACE[first.side]}", wide_words(first, one.limits.kind)]
-        shoe = ", ".join(part for part in said if part)
-        return f"{shoe}. {_sentence(start_words(first, one.limits.kind))}"
+        match way(one):
+            case "face":
+                return _ride(one, faces(one)[0])
+            case "both faces":
+                return " ".join(_ride(one, shoe) for shoe in faces(one))
+            case "edge":
+                return _ride(one, next(shoe for shoe in edges(one) if shoe.within_reach))
+            case _:
+                return ""
 
     return _each([answer, *answer.others], words)
+
+
+def _ride(one: Answer, shoe: Sense) -> str:
+    wide = wide_words(shoe, one.limits.kind)
+    rides = f"Shoe on the {SURFACE[shoe.side]}" + (f", {wide}" if wide else "")
+    lean = f" {_sentence(lean_words(shoe))}" if not shoe.on_face else ""
+    return f"{rides}.{lean} {_sentence(start_words(shoe, one.limits.kind))}"
 
 
 def _each(answers: list[Answer], words: Callable[[Answer], str]) -> str:

@@ -10,7 +10,9 @@ from math import cos, radians
 from typing import Literal
 
 from layout.answer.answer import Answer
+from layout.errors import CutError
 from layout.plane.cut import Cut
+from layout.quantity import write_fraction, write_length
 from layout.tools.miter import MiterSetting, miter_setting
 from layout.tools.saw import SawKind, reaches
 from layout.tools.travel import (
@@ -308,6 +310,17 @@ def rip_falls_past(answer: Answer) -> float | None:
     start, _, end, _ = answer.cut.corners()
     fall = abs(float(end[2] - start[2]))
     return fall if fall > answer.question.stock.depth_in else None
+
+
+def check_rip(answer: Answer) -> None:
+    """Raise CutError for a rip that falls past the board's other edge."""
+    fall = rip_falls_past(answer)
+    if fall is not None:
+        raise CutError(
+            f"this bevel falls {write_length(fall)} on a board"
+            f" {write_fraction(answer.question.stock.depth_in, 64)} in deep: it runs out of the"
+            " board; give a deeper board or a thinner one"
+        )
 
 
 def slant_in(answer: Answer) -> float:

@@ -73,7 +73,7 @@ def roof_plan(job: Job) -> RoofPlan:
             *size(wing, "wing"),
             read_end(job.said("wing-end", usual.WING_END)),
             read_pitch(text) if (text := job.given("wing-pitch")) else None,
-            at_in=read_length(job.said("wing-at", "0")),
+            at_in=read_building_length(job.said("wing-at", "0")),
         )
         if wing
         else None,

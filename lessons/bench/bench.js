@@ -176,10 +176,11 @@ class Bench {
     byId("stock").value = String(this.boardAt);
     byId("stock").disabled = this.slider !== "pitch";
     const half = this.step()[this.hand];
-    byId("refused").textContent = half.refused ?? "";
-    byId("shown").hidden = Boolean(half.refused);
-    if (half.refused) return;
-    const board = half.boards[this.boardAt];
+    const board = half.boards?.[this.boardAt];
+    const refused = half.refused ?? board.refused ?? "";
+    byId("refused").textContent = refused;
+    byId("shown").hidden = Boolean(refused);
+    if (refused) return;
     const size = this.cut.boards[this.boardAt];
     this.offer(board);
     const fault = board.made.find((/** @type {any} */ one) => one.which === this.mistake) ?? null;

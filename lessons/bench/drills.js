@@ -109,7 +109,7 @@ class Drills {
     if (graded.right) {
       this.keep(true, graded);
       this.say([`${said} Right.`, problem.reason]);
-      this.picture(problem.layout ? problem.layout : null);
+      this.picture(problem.layout ?? this.own(graded));
       return;
     }
     if (graded.wrongs.length > 1) {
@@ -142,8 +142,21 @@ class Drills {
       ? wrong.words.replaceAll(SAID, graded.answered.said)
       : unexplained(this.problem, graded);
     this.say([said, why]);
-    if (wrong && wrong.normal) this.picture(wrong);
+    const fault = wrong?.normal ? wrong : this.own(graded);
+    if (fault) this.picture(fault);
     else byId("drill-picture").hidden = true;
+  }
+
+  /** The plane that the answer itself leads to, with its gap; null where it leads to none.
+   * @param {Graded} graded @returns {{normal: Vec, gap: string} | null} */
+  own(graded) {
+    const { swing, scene } = this.problem;
+    const { value, sense } = graded.answered;
+    if (!swing || typeof value !== "number" || (sense && sense !== this.problem.sense?.right)) return null;
+    const normal = swung(swing, value);
+    if (!normal) return null;
+    const right = /** @type {Vec} */ (scene.half.normals[0]);
+    return { normal, gap: gapWords(Math.max(...gaps(right, normal, scene.board.points[0], scene.board.spans[0]))) };
   }
 
   judgeMarks() {

@@ -10,8 +10,9 @@ from random import Random
 from typing import Any
 
 from lessons.bench.pack import packed_scene, rounded
+from lessons.bench.swing import swing
 from lessons.course.lesson import Lesson
-from lessons.drill.grading import Grade, Read, choices, tolerance_words
+from lessons.drill.grading import SENSES, Grade, Read, choices, mirrored, tolerance_words
 from lessons.drill.problem import Problem
 from lessons.drill.problem_words import (
     answer_words,
@@ -87,11 +88,23 @@ def packed_problem(problem: Problem, session: Session) -> JsonObject:
             "near": NEAR * sought.tolerance,
             "choices": choices(sought) if sought.kind == "word" else [],
         },
+        "sense": None if drawn else _sense(problem),
+        "swing": swing(problem),
         **_unexplained(problem),
         "wrongs": [] if sought is None else [_wrong(problem, wrong) for wrong in sought.wrongs],
         "pairs": [] if sought is None else [_wrong(problem, wrong) for wrong in sought.pairs],
         "layout": _layout(problem),
     }
+
+
+def _sense(problem: Problem) -> JsonObject | None:
+    """The words that say which way a measured mark runs, the right one, and what is said of an
+    answer with the other."""
+    sought = problem.sought
+    if sought is None or problem.measure is None:
+        return None
+    _, words = SENSES[problem.measure]
+    return {"words": words, "right": sought.sense, "mirrored": _wrong(problem, mirrored(sought))}
 
 
 def _unexplained(problem: Problem) -> JsonObject:

@@ -154,7 +154,7 @@ class Marking {
     const [up, across] = [this.slant("face"), this.slant("edge")];
     const normal = unit(times([1, -across, -up], Math.sign(right[0])));
     const gap = Math.max(...gaps(right, normal, board.points[0], board.spans[0]));
-    const gapSaid = gap < 1e-9 ? "no gap" : gap < 1 / 128 ? "under 1/128 in" : `${fraction(gap, 64)} in`;
+    const gapSaid = gapWords(gap);
     const lines = /** @type {const} */ (["face", "edge"]).map((where) => {
       const own = where === "face" ? up : across;
       const true_ = where === "face" ? -right[2] / right[0] : -right[1] / right[0];

@@ -16,6 +16,7 @@ from functools import cache
 from typing import Any
 
 from layout.answer.answer import Answer, Mark, answer
+from layout.answer.senses import check_rip
 from layout.answer.wording import number_words, short_answer
 from layout.cuts import End, Entry, Hand
 from layout.errors import LayoutError
@@ -153,6 +154,10 @@ def packed_mark(mark: Mark) -> JsonObject:
 
 
 def _on_board(true_answer: Answer, lines: Lines) -> JsonObject:
+    try:
+        check_rip(true_answer)
+    except LayoutError as error:
+        return {"refused": str(error)}
     return {
         **packed_section(true_answer),
         "said": [lines.place(line) for line in read_aloud(true_answer).splitlines()],

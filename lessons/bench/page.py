@@ -68,27 +68,35 @@ def bench_page(
     places: Sequence[tuple[Entry, End]],
     lessons: Sequence[Lesson],
     on_part: Callable[[], None] = lambda: None,
+    seed: int = SEED,
 ) -> str:
-    """The text of the file; `on_part` is called when one more cut or lesson has been packed."""
-    return page_of(*packed_parts(places, lessons, on_part))
+    """The text of the file; `on_part` is called when one more cut or lesson has been packed.
+
+    `seed` draws the problems, as `drill --seed` does.
+    """
+    return page_of(*packed_parts(places, lessons, on_part, seed), seed=seed)
 
 
 def packed_parts(
     places: Sequence[tuple[Entry, End]],
     lessons: Sequence[Lesson],
     on_part: Callable[[], None] = lambda: None,
+    seed: int = SEED,
 ) -> tuple[list[Any], list[Any], list[Any]]:
     """The cuts, the drills and the claims of a page, packed."""
     cuts = []
     for entry, end in places:
         cuts.append(listed(entry, end))
         on_part()
-    drills = packed_drills(lessons, on_lesson=on_part)
+    drills = packed_drills(lessons, seed, on_lesson=on_part)
     return cuts, drills, packed_claims(lessons, on_lesson=on_part)
 
 
 def page_of(
-    cuts: Sequence[dict[str, Any]], drills: Sequence[Any] = (), claims: Sequence[Any] = ()
+    cuts: Sequence[dict[str, Any]],
+    drills: Sequence[Any] = (),
+    claims: Sequence[Any] = (),
+    seed: int = SEED,
 ) -> str:
     """The page round cuts, drills and claims that are packed already."""
     style, script = "\n".join(own_file(name) for name in STYLES), scripts()
@@ -106,7 +114,7 @@ def page_of(
             '<link rel="icon" href="data:,">',
             f"<style>{style}</style>\n</head>\n<body>",
             body_of(cuts),
-            data_of(cuts, drills, claims),
+            data_of(cuts, drills, claims, seed),
             f"<script>{script}</script>\n</body>\n</html>\n",
         )
     )
@@ -118,13 +126,16 @@ def scripts() -> str:
 
 
 def data_of(
-    cuts: Sequence[dict[str, Any]], drills: Sequence[Any] = (), claims: Sequence[Any] = ()
+    cuts: Sequence[dict[str, Any]],
+    drills: Sequence[Any] = (),
+    claims: Sequence[Any] = (),
+    seed: int = SEED,
 ) -> str:
     """Everything that is packed, as the elements that the scripts read."""
     return "\n".join(
         (
             _data("packed-cuts", {"cuts": list(cuts), "mistakes": mistake_list()}),
-            _data("packed-drills", {"seed": SEED, "data": deflated(list(drills))}),
+            _data("packed-drills", {"seed": seed, "data": deflated(list(drills))}),
             _data("packed-claims", {"data": deflated(list(claims))}),
         )
     )

@@ -1,4 +1,5 @@
 // Two things about planes, and no other: where one meets a box, and the gap between two of them.
+// A reader's own plane is a mix of two directions that were packed.
 // Board axes in inches: x to the head, y from the right face to the left, z up the depth. A cut is
 // {normal, level}: wood is kept where normal . p <= level.
 
@@ -9,6 +10,8 @@
 /** @typedef {{facets: Facet[]}} Piece */
 
 const EPS = 1e-9;
+/** A plane that leans farther than this runs along the board: there is no end to draw. */
+const LEAST_ALONG = 0.02;
 
 /** @param {Vec} a @param {Vec} b */
 const dot = (a, b) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
@@ -156,6 +159,20 @@ function gaps(right, made, point, span) {
   const reach = cutCorners(made, point, span).map((corner) => dot(right, corner));
   const contact = Math.max(...reach);
   return reach.map((here) => contact - here);
+}
+
+/**
+ * The plane that a typed answer leads to; null where it no longer crosses the board as it should.
+ * @param {{how: string, first: Vec, second: Vec}} swing @param {number} value @returns {Vec | null}
+ */
+function swung({ how, first, second }, value) {
+  const angle = (value * Math.PI) / 180;
+  const [one, two] = how === "turned" ? [Math.cos(angle), Math.sin(angle)] : [1, value];
+  const normal = plus(times(first, one), times(second, two));
+  const size = Math.hypot(...normal);
+  if (!(size > EPS) || !Number.isFinite(size)) return null;
+  const along = first[0] || second[0];
+  return along && !((normal[0] / size) * along > LEAST_ALONG) ? null : times(normal, 1 / size);
 }
 
 /**

@@ -41,6 +41,8 @@ class Progress {
   add(row) {
     this.learners[this.learner()] = [...this.rows(), row];
     this.keep();
+    const learner = this.name.value.trim().slice(0, 60);
+    document.dispatchEvent(new CustomEvent("answered", { detail: { ...row, learner } }));
   }
 
   keep() {

@@ -7,16 +7,47 @@ const ROUNDING = 1e-9;
 /** @type {Record<string, string>} */
 const VULGAR = { "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8" };
 
-/** @typedef {{value: number | string, said: string}} Answered */
+/** @typedef {{value: number | string, said: string, sense?: string}} Answered */
 /** @typedef {{answered: Answered, right: boolean, wrongs: any[]}} Graded */
+
+const FIGURES = String.raw`(?:\d+(?:\s+|\s*-\s*)\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+\.\d*|\.\d+|\d+)`;
+const METRIC = new RegExp(`^(${FIGURES})\\s*(mm|cm|m)$`);
+const FEET = new RegExp(
+  `^(?:(${FIGURES})\\s*(?:'|ft\\.?|feet|foot)\\s*(?:-\\s*(?=[\\d.]))?)?` +
+    `(?:(${FIGURES})\\s*(?:"|''|in\\.?|inch(?:es)?)?)?$`,
+);
+/** Inches in a unit. @type {Record<string, number>} */
+const UNITS = { mm: 1 / 25.4, cm: 10 / 25.4, m: 1000 / 25.4 };
+
+/** What was typed, with signs that phones put in told in plain ones. @param {string} text */
+function plainText(text) {
+  const folded = text
+    .replace(/[½¼¾⅛⅜⅝⅞]/g, (sign) => ` ${VULGAR[sign]}`)
+    .replace(/⁄/g, "/").replace(/[′’]/g, "'").replace(/[″”]/g, '"');
+  return folded.replace(/\s+/g, " ").trim().toLowerCase();
+}
 
 /** A number such as 8 1/2, 8-1/2, 17/2 or 8.5; null for anything else. @param {string} text */
 function readNumber(text) {
-  const plain = text.replace(/[½¼¾⅛⅜⅝⅞]/g, (sign) => ` ${VULGAR[sign]}`).replace("⁄", "/").trim();
+  const plain = plainText(text);
   if (/^(\d+(\.\d*)?|\.\d+)$/.test(plain)) return Number(plain);
   const parts = /^(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*\/\s*(\d+)$/.exec(plain);
   if (!parts || Number(parts[3]) === 0) return null;
   return Number(parts[1] ?? 0) + Number(parts[2]) / Number(parts[3]);
+}
+
+/** A length in inches, such as 8 1/2, 9'-6 1/4" or 38 mm; null for anything else. @param {string} text */
+function readLength(text) {
+  const plain = plainText(text);
+  const metric = METRIC.exec(plain);
+  if (metric) {
+    const number = readNumber(/** @type {string} */ (metric[1]));
+    return number === null ? null : number * /** @type {number} */ (UNITS[metric[2] ?? "mm"]);
+  }
+  const parts = FEET.exec(plain);
+  if (!parts || !(parts[1] || parts[2])) return null;
+  const [feet, inches] = [readNumber(parts[1] ?? "0"), readNumber(parts[2] ?? "0")];
+  return feet === null || inches === null ? null : 12 * feet + inches;
 }
 
 /** @param {number} value @param {number} parts */
@@ -35,6 +66,10 @@ function inches(value) {
   return `${Number(value.toPrecision(4))} (nearest ${fraction(value, 16)})`;
 }
 
+/** A gap to the sixty-fourth. @param {number} gap */
+const gapWords = (gap) =>
+  gap < ROUNDING ? "no gap" : gap < 1 / 128 ? "under 1/128 in" : `${fraction(gap, 64)} in`;
+
 /** @param {number} value */
 const degrees = (value) => `${Number(value.toFixed(2))}°`;
 
@@ -50,21 +85,31 @@ function readAnswer(problem, text) {
   }
   const { kind, name, choices } = problem.sought;
   if (kind === "word") {
-    const word = choices.find((/** @type {string} */ one) => one.toLowerCase() === plain.toLowerCase());
+    const bare = plain.toLowerCase().replace(/\.$/, "");
+    const word = choices.find((/** @type {string} */ one) => one.toLowerCase() === bare);
     return word ? { value: word, said: word } : null;
   }
   if (kind === "angle") {
     const value = readNumber(plain.replace(/\s*(°|deg(rees?)?)$/i, ""));
-    return value === null || value >= 180 ? null : { value, said: degrees(value) };
+    return value === null ? null : { value, said: degrees(value) };
   }
+  if (problem.sense) return readMeasured(problem.sense.words, plain);
   const pair = /^(.+?)\s+(?:on|over|to)\s+(.+)$/.exec(plain);
   if (pair && (kind !== "number" || name !== "edge_number")) return null;
   const on = pair ? readNumber(/** @type {string} */ (pair[2])) : 12;
-  const bare = (pair ? /** @type {string} */ (pair[1]) : plain).replace(/\s*(in\.?|inch(es)?|"|″)$/i, "");
-  const number = readNumber(bare);
+  const number = readLength(pair ? /** @type {string} */ (pair[1]) : plain);
   if (number === null || !on) return null;
   const value = (number * 12) / on;
   return { value, said: kind === "length" ? `${inches(value)} in` : inches(value) };
+}
+
+/** A length and the way it runs, such as 1/2 left. @param {string[]} words @param {string} plain
+ * @returns {Answered | null} */
+function readMeasured(words, plain) {
+  const parts = /^(.+?)[,;]?\s*(?:towards?(?: the)?\s+)?\b([a-z]+)(?: (?:end|face))?\.?$/i.exec(plain);
+  const sense = parts?.[2]?.toLowerCase() ?? "";
+  const value = parts && words.includes(sense) ? readLength(/** @type {string} */ (parts[1])) : null;
+  return value === null ? null : { value, said: `${inches(value)} in, ${sense}`, sense };
 }
 
 /** Hold an answer against the right value and the known wrong ones. @param {any} problem
@@ -82,6 +127,9 @@ function grade(problem, answered) {
   /** @param {any} other */
   const off = (other) => Math.abs(Number(answered.value) - Number(other));
   const right = off(value) <= tolerance + ROUNDING;
+  if (right && problem.sense && answered.sense !== problem.sense.right) {
+    return { answered, right: false, wrongs: [problem.sense.mirrored] };
+  }
   if (right) return { answered, right, wrongs: [] };
   for (const known of [problem.wrongs, problem.pairs]) {
     const near = known.filter((/** @type {any} */ one) => off(one.value) <= tolerance + ROUNDING);

@@ -61,6 +61,8 @@ function drawSquare(sheet, scene, where) {
 function gauged(sheet, scene, where, at, flat, length) {
   spaces(scene, false).forEach(({ normal, level }, i) => {
     const [, ny, nz] = normal;
+    const own = scene.board.spans[i][where === "face" ? 0 : 1];
+    if (at < own[0] - 1e-6 || at > own[1] + 1e-6) return; // the other plane lies on this surface
     const other = where === "face" ? (level - ny * at) / nz : (level - nz * at) / ny;
     const most = where === "face" ? scene.deep : scene.thick;
     if (!(other > -1e-6 && other < most + 1e-6)) return;

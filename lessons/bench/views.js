@@ -60,7 +60,7 @@ function planCamera(scene) {
 /** The face that the marks are shown on. @param {Scene} scene */
 function shownFace(scene) {
   const span = scene.board.spans[0];
-  if (scene.half.rip) {
+  if (scene.half.rip && span[0][1] - span[0][0] > scene.thick - 1e-6) {
     const left = /** @type {Vec} */ (scene.normals[0])[1] > 0;
     return left ? "left" : "right";
   }
@@ -263,7 +263,8 @@ function bladeWay(camera, normal) {
 
 /** @param {Sheet} sheet @param {Spot} way @param {number} deep */
 function drawSaw(sheet, way, deep) {
-  const side = way[0] >= -1e-9 ? 1 : -1;
+  // The wide side rides over the blade's lower end; of a square blade, on the kept wood at the left.
+  const side = way[0] > 1e-9 ? 1 : -1;
   /** @param {number} along @param {number} across @returns {Spot} */
   const spot = (along, across) => [
     -way[0] * along - way[1] * across * side, -way[1] * along + way[0] * across * side,
@@ -295,7 +296,11 @@ function drawGap(sheet, scene) {
   sheet.begin([back - 1.6, low - 0.5, 1, high + 0.5]);
   drawWood(sheet, scene, camera, true, plus(step, home));
   sheet.area("mate body", [[0, low - 0.4], [0.8, low - 0.4], [0.8, high + 0.4], [0, high + 0.4]], "mate-body");
-  const order = [...corners].sort((a, b) => a[1] - b[1]);
+  // The cut is seen as a line: its ends are the corners farthest apart along it.
+  const [tilted, steep] = seen(camera, made);
+  /** @param {Spot} spot */
+  const place = (spot) => spot[1] * tilted - spot[0] * steep;
+  const order = [...corners].sort((a, b) => place(a) - place(b));
   const [lowest, highest] = [/** @type {Spot} */ (order[0]), /** @type {Spot} */ (order[order.length - 1])];
   sheet.area("gap", [lowest, highest, [0, highest[1]], [0, lowest[1]]], "gap");
   sheet.line("mate face", [0, low - 0.4], [0, high + 0.4], "mark", "mate-face");

@@ -16,7 +16,7 @@ import typer
 
 from layout.errors import CutError
 from layout.job.job import Job
-from layout.quantity import read_length, read_pitch, two_sides
+from layout.quantity import read_building_length, read_length, read_pitch, two_sides
 
 JobOption = Annotated[
     Path | None,
@@ -137,7 +137,7 @@ def _defaults(job: Job, arguments: Sequence[str]) -> dict[str, str]:
         found["first"] = job.said("spacing", "16in")
     sides = two_sides(job.said("size", "")) if not job.walls else None
     if command in ("length", "jacks") and sides is not None:
-        half = read_length(sides[1]) / 2
+        half = read_building_length(sides[1]) / 2
         if command == "length":
             found["run"] = f"{half:.10g}in"
             kind = arguments[1] if len(arguments) > 1 else ""

@@ -167,7 +167,7 @@ def grade(problem: Problem, text: str) -> Grade:
         return Grade(read, right, () if right else wrongs)
     right = _near(read.value, sought.value, sought.tolerance)
     if right and read.sense != sought.sense:
-        return Grade(read, False, (_mirrored(sought),))
+        return Grade(read, False, (mirrored(sought),))
     return Grade(read, right, () if right else diagnosed(sought, read.value))
 
 
@@ -195,7 +195,7 @@ def _near(value: float, other: float | str, tolerance: float) -> bool:
     return abs(value - float(other)) <= tolerance + ROUNDING
 
 
-def _mirrored(sought: Sought) -> Wrong:
+def mirrored(sought: Sought) -> Wrong:
     """A mark as long as it should be that slants the other way."""
     does = f"The mark slants the other way. It should slant toward the {sought.sense}."
     why = "A mirrored mark makes the other hand's cut: two of one hand in place of a pair."

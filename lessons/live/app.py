@@ -9,6 +9,7 @@ from layout.errors import LayoutError
 from lessons.live.folder import JobFolder
 from lessons.live.guard import Door
 from lessons.live.job_pages import JobPages
+from lessons.live.kept import Kept
 from lessons.live.pages import Pages, routes_of
 from lessons.live.workers import BusyError, Workers
 
@@ -16,7 +17,7 @@ from lessons.live.workers import BusyError, Workers
 def application(workers: Workers, jobs: JobFolder, door: Door) -> Starlette:
     """The pages over these workers and this folder."""
     pages = Pages(workers, jobs, door)
-    routes = [*routes_of(pages), *JobPages(pages).routes()]
+    routes = [*routes_of(pages), *Kept(pages).routes(), *JobPages(pages).routes()]
 
     async def fault(_: Request, error: Exception) -> Response:
         code = 503 if isinstance(error, BusyError) else 422

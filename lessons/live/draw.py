@@ -1,6 +1,6 @@
 """Pictures of a cut for the live page: the lessons' own, as SVG."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
@@ -42,6 +42,25 @@ def answered(filled: Mapping[str, str]) -> Answer:
             roll_deg=sign * read_angle(roll.removeprefix("-")),
         )
     )
+
+
+def claim_svg(filled: Mapping[str, str], said: Sequence[str], number: int) -> str:
+    """The cut that one of these claims makes, against its mate; claims count from 1.
+
+    Raises CutError for a claim that makes none.
+    """
+    from figures.files.inline import drawing_svg
+    from lessons.course.pictures import gap_picture
+    from lessons.settle.argument import argued
+    from lessons.settle.claim import write_claim
+
+    settled = argued(answered(filled), said)
+    finding = dict(settled.read).get(number)
+    if finding is None:
+        raise CutError(f"claim {number} makes no cut that could be drawn")
+    judged = finding.judged
+    shown = gap_picture(settled.answer, judged.setting, write_claim(judged.claim), brief=True)
+    return drawing_svg(shown.drawn_in_first(ROOMS_IN), shown.shows)
 
 
 def picture_svg(name: str, filled: Mapping[str, str]) -> str:

@@ -68,8 +68,8 @@ class Door:
 class Guard:
     """The door as ASGI middleware."""
 
-    def __init__(self, app: ASGIApp, door: Door) -> None:
-        self.app, self.door = app, door
+    def __init__(self, app: ASGIApp, door: Door, body_within_s: float = BODY_WITHIN_S) -> None:
+        self.app, self.door, self.body_within_s = app, door, body_within_s
         self.allowance: OrderedDict[str, tuple[float, float]] = OrderedDict()
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
@@ -86,7 +86,7 @@ class Guard:
             await self.app(scope, receive, _with_headers(send))
             return
         try:
-            body = await asyncio.wait_for(_whole(receive), BODY_WITHIN_S)
+            body = await asyncio.wait_for(_whole(receive), self.body_within_s)
         except TimeoutError:
             await _no(408, "That comes too slowly.")(scope, receive, _with_headers(send))
             return

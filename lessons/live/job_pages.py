@@ -16,6 +16,8 @@ from lessons.live.pages import Pages, posted
 from lessons.live.workers import GIVEN
 
 JOB = f"--job={GIVEN}"
+VIEWS = {"plan": "Plan", "pictorial": "Pictorial"}
+"""The pictures of a roof that follow its form."""
 
 
 class JobPages:
@@ -67,10 +69,15 @@ class JobPages:
             return await self._shown(request, file, text, code=code, fault=str(error))
         return RedirectResponse(f"/roof/{quote(file.name)}", 303)
 
-    async def plan(self, request: Request) -> Response:
-        """The roof's plan, of what is tried."""
+    async def drawing(self, request: Request) -> Response:
+        """The roof's plan or its pictorial, of what is tried."""
+        view = request.path_params["view"]
+        if view not in VIEWS:
+            raise HTTPException(404)
         tried = self._tried(request, self._file(request).text)
-        return await self.pages.file(["roof", JOB], ".svg", "plan", tried)
+        return await self.pages.file(
+            ["picture", "roof", f"--view={view}", JOB], ".svg", view, tried
+        )
 
     async def packet(self, request: Request) -> Response:
         """The packet of the job as it is saved."""
@@ -95,7 +102,7 @@ class JobPages:
             Route("/roof/new", self.new, methods=["POST"]),
             Route("/roof/{name}", self.job),
             Route("/roof/{name}/save", self.save, methods=["POST"]),
-            Route("/roof/{name}/plan.svg", self.plan),
+            Route("/roof/{name}/{view}.svg", self.drawing),
             Route("/roof/{name}/packet.pdf", self.packet),
             Route("/roof/{name}/cuts.csv", self.cut_list),
         ]
@@ -135,7 +142,10 @@ class JobPages:
             fault=fault,
             said=checked.out.strip(),
             listed=listed.out if not listed.code else "",
-            plan=asking.address(f"{here}/plan.svg", changed),
+            drawings=[
+                (shows, asking.address(f"{here}/{view}.svg", changed))
+                for view, shows in VIEWS.items()
+            ],
         )
 
 

@@ -8,7 +8,7 @@ from starlette.responses import Response
 
 from lessons.bench.page import STYLES, own_file
 
-KINDS = {"live.css": "text/css", "live.js": "text/javascript"}
+KINDS = {"live.css": "text/css", "live.js": "text/javascript", "kept.js": "text/javascript"}
 
 
 async def look(request: Request) -> Response:

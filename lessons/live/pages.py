@@ -138,9 +138,15 @@ class Pages:
         return Response(svg, media_type="image/svg+xml", headers=headers)
 
     async def settle(self, request: Request) -> Response:
-        """Two boxes, and what `settle` finds."""
+        """Two boxes, and what `settle` finds, with each claim's cut against its mate."""
         arguments, filled = _settle(request)
-        reply = await self.said(arguments) if filled.get("one") else None
+        reply, drawn = None, []
+        if filled.get("one"):
+            reply, told = await self.pairs.of(
+                tuple(arguments),
+                partial(self.workers.said_both, arguments, [*arguments, "--json"]),
+            )
+            drawn = [] if reply.code else _with_cuts(json.loads(told.out))
         return self.show(
             request,
             "settle.html",
@@ -149,8 +155,25 @@ class Pages:
             families=asking.families(),
             fault=reply.fault if reply else "",
             groups=asking.lines(reply.out) if reply and not reply.code else [],
+            pictures=[
+                (said, asking.address("/settle/cut.svg", {**filled, "claim": str(number)}))
+                for number, said in drawn
+            ],
             sheet=asking.address("/settle/page.pdf", filled),
         )
+
+    async def settle_cut(self, request: Request) -> Response:
+        """The cut of one claim, against its mate."""
+        _, filled = _settle(request)
+        number = request.query_params.get("claim", "1")
+        said = [filled[name] for name in ("one", "other") if name in filled]
+        if not said or "cut" not in filled or number not in ("1", "2"):
+            raise HTTPException(404)
+        key = ("settle", number, *sorted(filled.items()))
+        asked = partial(self.workers.claimed, filled, said, int(number))
+        svg = await self.drawings.of(key, asked)
+        headers = {"Cache-Control": "private, max-age=3600"}
+        return Response(svg, media_type="image/svg+xml", headers=headers)
 
     async def settle_page(self, request: Request) -> Response:
         """What was found, for the wall of the trailer."""
@@ -180,7 +203,8 @@ class Pages:
     async def bench(self, request: Request) -> Response:
         """The moving page of one cut, with its lessons' drills."""
         entry = _entry(request)
-        return await self.file(["bench", entry.name], ".html", entry.name)
+        seed = asking.options(asking.fields(request.query_params, ("seed",)), {"seed": "--seed"})
+        return await self.file(["bench", entry.name, *seed], ".html", entry.name)
 
     async def classroom(self, request: Request) -> Response:
         """What an instructor prints and reads."""
@@ -246,10 +270,10 @@ def routes_of(pages: Pages) -> list[Route]:
         Route("/drawing/{name}.svg", pages.drawing),
         Route("/settle", pages.settle),
         Route("/settle/page.pdf", pages.settle_page),
+        Route("/settle/cut.svg", pages.settle_cut),
         Route("/learn", pages.learn),
         Route("/learn/{name}.pdf", pages.lesson),
         Route("/learn/{name}", pages.lesson),
-        Route("/bench/{cut}", pages.bench),
         Route("/class", pages.classroom),
         Route("/class/results", pages.results, methods=["POST"]),
         Route("/class/roll.pdf", pages.roll_sheets, methods=["POST"]),
@@ -279,6 +303,15 @@ def _numbers(told: dict[str, Any]) -> list[tuple[str, str]]:
         ("Face mark, from square", write_degrees(told["face_mark"]["from_square_deg"])),
         ("Edge mark, from square", write_degrees(told["edge_mark"]["from_square_deg"])),
         ("Tilt, shoe on the face", write_degrees(told["saw"]["on_face"]["tilt_deg"])),
+    ]
+
+
+def _with_cuts(told: dict[str, Any]) -> list[tuple[int, str]]:
+    """The claims that put a plane through the board: each one's number, and how it was heard."""
+    return [
+        (number, f"Claim {number}: {claim['read_as']}")
+        for number, claim in enumerate(told.get("claims", ()), start=1)
+        if claim["normal"] is not None
     ]
 
 

@@ -22,7 +22,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from layout.errors import LayoutError
-from lessons.live.draw import picture_svg
+from lessons.live.draw import claim_svg, picture_svg
 
 Done = TypeVar("Done")
 Run = Callable[[list[str]], int]
@@ -83,6 +83,10 @@ class Workers:
     async def drawn(self, name: str, filled: dict[str, str]) -> str:
         """A picture of a cut as SVG. Raises LayoutError for a question without an answer."""
         return await self._in(self._drawn, picture_svg, name, filled)
+
+    async def claimed(self, filled: dict[str, str], said: Sequence[str], number: int) -> str:
+        """The cut of one claim against its mate, as SVG. Raises LayoutError where it has none."""
+        return await self._in(self._drawn, claim_svg, filled, list(said), number)
 
     async def _in(
         self, pool: ProcessPoolExecutor, work: Callable[..., Done], *arguments: object

@@ -8,6 +8,7 @@ from lessons.settle.claim import Claim, ClaimedLine
 from lessons.settle.settle import Finding, Judged, Tried
 
 NEAR_64TH = 1e-9
+LONGEST_ARM_IN = 24.0
 YARD_IN = 36.0
 
 
@@ -86,6 +87,8 @@ def _marks(claim: Claim) -> Iterator[str]:
 
 def _mark_words(where: str, line: ClaimedLine) -> str:
     first, second = _number(line.first), _number(line.second)
+    if line.kind == "numbers" and max(line.first, line.second) > LONGEST_ARM_IN:
+        return f"{where} marked {write_degrees(line.from_square_deg)} from square across"
     match line.kind:
         case "square":
             return f"{where} marked square across"

@@ -340,9 +340,17 @@ class _Known:
 
     def __init__(self, true_answer: Answer) -> None:
         self.true_answer = true_answer
-        self.made = made_on(true_answer)
+
+    @cached_property
+    def made(self) -> tuple[Made, ...]:
+        """Each mistake that can be made here; looked for only where a claim was understood."""
+        return tuple(made_on(self.true_answer))
+
+    @cached_property
+    def normals(self) -> Array:
+        """The plane of each (n, 3)."""
         normals = [made.setting.normal for made in self.made]
-        self.normals: Array = np.stack(normals) if normals else np.empty((0, 3))
+        return np.stack(normals) if normals else np.empty((0, 3))
 
     def near(self, setting: Setting) -> list[Explained]:
         """Every mistake that this way of saying it can make, nearest plane first.

@@ -10,7 +10,7 @@ from layout.errors import LayoutError
 from layout.length.drop import CarrierTop, falls, hip_top, valley_top
 from layout.length.run_length import UNIT_RUN_IN, common_per_run, jack_per_spacing, line_per_run
 from layout.length.shortening import Shortening
-from layout.quantity import read_length
+from layout.quantity import read_building_length, read_length
 from layout.vector import angle_deg, sin_cos
 from lessons.mistakes import length_mistakes
 from lessons.values.value import value
@@ -25,6 +25,14 @@ def some_length(text: str) -> float:
     if length_in <= 0:
         raise LayoutError(f"a length of {text} is none; give one such as 12 ft")
     return length_in
+
+
+def building_run(text: str) -> float:
+    """A run of a building above nothing [inches].
+
+    Raises LayoutError for any other text, and for a bare number, which may be feet or inches.
+    """
+    return some_length(text) and read_building_length(text)
 
 
 @value("length", some_length)
@@ -92,13 +100,13 @@ def line_row(answer: Answer) -> float:
     return UNIT_RUN_IN * float(line_per_run(answer.question.corner))
 
 
-@value("length", some_length)
+@value("length", building_run)
 def common_length(answer: Answer, run_in: float) -> float:
     """Length of the own common over a run, nothing taken off."""
     return run_in * float(common_per_run(answer.question.corner))
 
 
-@value("length", some_length)
+@value("length", building_run)
 def line_length(answer: Answer, run_in: float) -> float:
     """Length of the hip or valley over a run of the common, nothing taken off."""
     return run_in * float(line_per_run(answer.question.corner))

@@ -18,8 +18,8 @@ from figures.pictures.views import face_and_edge_views
 from layout.answer.senses import is_notch
 from layout.errors import SheetError
 from lessons.mistakes.cut_mistakes import made_on
-from tests.counts import count
-from tests.views_of import CUTS, NAMES, answers
+from tests.counts import part_of
+from tests.views_of import CUTS, answers
 
 WIDE, SQUARE, TALL = (7.0, 4.0), (4.6, 4.4), (7.5, 8.4)
 VIEWS = (
@@ -33,6 +33,20 @@ VIEWS = (
 MORE = (setting, seen_along, marks_through_middle)
 """Pictures made of those above: a share of the catalogue in the default suite, all of it long."""
 STEEP_AND_FLAT = [(spec, pitch) for spec in CUTS[::3] for pitch in ("0.5", "24")]
+
+
+def each_view_of(cuts, every):
+    """Every view of a share of cuts, another share for each view; all of them in the long run."""
+    return [(view, cut) for at, view in enumerate(VIEWS) for cut in part_of(cuts, every, at)]
+
+
+def told(value):
+    """What a case is called: its view, its cut, its pitch."""
+    if callable(value):
+        return value.__name__
+    return "-".join(str(getattr(part, "value", part)) for part in value)
+
+
 LEAST_PT = 7.0
 """Lettering is never smaller than this on paper."""
 
@@ -57,8 +71,7 @@ def check(drawing: Drawing, room: tuple[float, float], said: str, *, hidden: boo
     assert marked or hidden, f"{said} shows no mark"
 
 
-@pytest.mark.parametrize("view", VIEWS, ids=lambda view: view.__name__)
-@pytest.mark.parametrize("spec", CUTS, ids=NAMES)
+@pytest.mark.parametrize(("view", "spec"), each_view_of(CUTS, 4), ids=told)
 def test_every_cut_is_drawn_clear_and_inside_its_room(view, spec):
     for asked in answers(spec):
         hidden = view is pictorial and is_notch(asked) and asked.plane_index > 0
@@ -66,7 +79,7 @@ def test_every_cut_is_drawn_clear_and_inside_its_room(view, spec):
 
 
 @pytest.mark.parametrize("view", MORE, ids=lambda view: view.__name__)
-@pytest.mark.parametrize("spec", CUTS[:: count(1, 11)], ids=NAMES[:: count(1, 11)])
+@pytest.mark.parametrize("spec", part_of(CUTS, 11), ids=told)
 def test_pictures_made_of_several_are_drawn_clear_too(view, spec):
     for asked in answers(spec):
         if view is seen_along and asked.is_rip:
@@ -76,13 +89,13 @@ def test_pictures_made_of_several_are_drawn_clear_too(view, spec):
             check(view(asked, TALL), TALL, f"plane {asked.plane_index}")
 
 
-@pytest.mark.parametrize("view", VIEWS, ids=lambda view: view.__name__)
-@pytest.mark.parametrize(("spec", "pitch"), STEEP_AND_FLAT)
-def test_flat_and_steep_roofs_are_drawn_too(view, spec, pitch):
+@pytest.mark.parametrize(("view", "steep"), each_view_of(STEEP_AND_FLAT, 5), ids=told)
+def test_flat_and_steep_roofs_are_drawn_too(view, steep):
+    spec, pitch = steep
     check(view(answers(spec, pitch)[0], SQUARE), SQUARE, f"{spec} at {pitch}")
 
 
-@pytest.mark.parametrize("spec", CUTS[::3], ids=NAMES[::3])
+@pytest.mark.parametrize("spec", part_of(CUTS[::3], 4, 1), ids=told)
 def test_skew_corners_and_unequal_pitches_are_drawn_too(spec):
     from layout.quantity import read_pitch
 
@@ -93,7 +106,7 @@ def test_skew_corners_and_unequal_pitches_are_drawn_too(spec):
         check(view(asked, WIDE), WIDE, f"{view.__name__} of {spec}")
 
 
-@pytest.mark.parametrize("spec", CUTS, ids=NAMES)
+@pytest.mark.parametrize("spec", part_of(CUTS, 4, 2), ids=told)
 def test_every_mistake_is_drawn_against_the_mate(spec):
     for asked in answers(spec):
         settings = [made.setting for made in made_on(asked)[:1]]
@@ -102,7 +115,7 @@ def test_every_mistake_is_drawn_against_the_mate(spec):
 
 
 @pytest.mark.parametrize("where", ["face", "edge"])
-@pytest.mark.parametrize("spec", CUTS[::2], ids=NAMES[::2])
+@pytest.mark.parametrize("spec", part_of(CUTS[::2], 4), ids=told)
 def test_the_miter_saw_is_drawn_for_all_but_bevels_along_the_board_and_notches(spec, where):
     asked = answers(spec)[0]
     if asked.is_rip or spec[0] in ("common-seat", "common-heel", "valley-tail"):

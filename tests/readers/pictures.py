@@ -9,7 +9,9 @@ Board axes: x toward the head, y from the right face to the left, z from the bot
 """
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import combinations, product
 from math import asin, atan2, degrees, hypot, sqrt
 from typing import Any
 
@@ -30,6 +32,24 @@ ANGLE_DEG, NEAR_IN, SLIGHT = 0.25, 0.24, 1e-9
 KINDS = ("blade-right", "blade-left")
 WIDE_IN = {"blade": 2.0, "tongue": 1.5}
 """The arms of a framing square (NAVEDTRA 14044)."""
+
+
+@dataclass(frozen=True)
+class Planes:
+    """A joint as the reader is told it: every plane's normal, which planes bound one removal of
+    wood together, and the plane that the picture is about."""
+
+    normals: tuple[Vector, ...]
+    removals: tuple[tuple[int, ...], ...] = ((0,),)
+    index: int = 0
+
+    @property
+    def normal(self) -> Vector:
+        return self.normals[self.index]
+
+    @property
+    def single(self) -> bool:
+        return len(self.normals) == 1
 
 
 @dataclass(frozen=True)
@@ -65,22 +85,22 @@ def surface(paper: Paper, name: str) -> Surface:
     return Surface(name, along, along * toward)
 
 
-def check_mark(
-    paper: Paper, on: Surface, mark: str, waste: str, normal: Vector, *, single: bool = True
-) -> None:
+def check_mark(paper: Paper, on: Surface, mark: str, waste: str, planes: Planes) -> None:
     """The line runs as the plane does, and the hatching beside it lies on the waste's side.
 
-    A line that a joint's other plane runs along, or that lies on an arris, may have none there.
+    Every hatched point is waste: beyond all planes of one removal of the joint, by the lines that
+    stand on this surface. Beside a line there is hatching, but where the joint's other plane runs
+    along it, or an arris.
     """
     start, end = paper.line(mark)
-    out = on.on_paper(normal)
+    out = on.on_paper(planes.normal)
     size = hypot(*out)
     off = degrees(
         asin(min(1.0, abs(_dot(_unit(_minus(end, start)), (out[0] / size, out[1] / size)))))
     )
     if off > ANGLE_DEG:
         raise MisreadError(f"the {mark} is {off:.2f} degrees off the plane on the {on.name}")
-    others = [paper.line(name) for name in paper.lines if name.startswith(f"{mark}-")]
+    others = other_lines(paper, mark)
     beside = [
         _dot(_minus(point, start), out) / size
         for line in paper.hatch[waste]
@@ -89,12 +109,94 @@ def check_mark(
         and _distance(point, start, end) < NEAR_IN
         and all(_distance(point, start, end) < _distance(point, *other) for other in others)
     ]
-    if not beside and not single:
-        return
-    if not beside or (single and min(beside) > -0.02 and max(beside) < 0.02):
+    outs = {i: on.on_paper(n) for i, n in enumerate(planes.normals)}
+    wasted = wastes(paper, mark, outs, planes)
+    if not beside and not planes.single:
+        size_in = 0.1 / size
+        spots = [
+            (
+                start[0] + share * (end[0] - start[0]) + size_in * out[0],
+                start[1] + share * (end[1] - start[1]) + size_in * out[1],
+            )
+            for share in (0.2, 0.35, 0.5, 0.65, 0.8)
+        ]
+        if not any(
+            _on_wood(paper, spot, mark) and all(w(spot, -0.02) for w in wasted) for spot in spots
+        ):
+            return
+    if not beside or (planes.single and min(beside) > -0.02 and max(beside) < 0.02):
         raise MisreadError(f"nothing is hatched beside the {mark} on the {on.name}")
-    if min(beside) < -0.02 if single else sum(beside) < 0:
+    points = [point for line in paper.hatch[waste] for point in (*line, _middle(line))]
+    if not any(all(each(point, 0.02) for point in points) for each in wasted):
         raise MisreadError(f"kept wood is hatched beside the {mark} on the {on.name}")
+
+
+def other_lines(paper: Paper, mark: str) -> list[tuple[Point, Point]]:
+    """The lines of the joint's other planes; one that touches a corner alone leaves none."""
+    lines = [max(combinations(line, 2), key=_apart) for line in paper.lines[f"{mark}-2"]]
+    return [line for line in lines if _apart(line) > 0.01]
+
+
+def wastes(
+    paper: Paper, mark: str, outs: dict[int, Point], planes: Planes
+) -> list[Callable[[Point, float], bool]]:
+    """Whether a point is waste, in each way in which the other lines can be the other planes'.
+
+    `outs` are the planes' normals on the paper. A plane that leaves no line here bounds nothing.
+    """
+    own = paper.line(mark)
+    others = other_lines(paper, mark)
+    fitting = [
+        [i for i, out in outs.items() if i != planes.index and _along(line, out)] for line in others
+    ]
+    if not all(fitting):
+        raise MisreadError(f"a second {mark} runs along none of the joint's planes")
+    return [
+        _waste_of({planes.index: own, **dict(zip(chosen, others, strict=True))}, outs, planes)
+        for chosen in product(*fitting)
+        if len(set(chosen)) == len(chosen)
+    ]
+
+
+def _waste_of(
+    lines: dict[int, tuple[Point, Point]], outs: dict[int, Point], planes: Planes
+) -> Callable[[Point, float], bool]:
+    groups = [[i for i in group if i in lines] for group in planes.removals]
+
+    def waste(point: Point, slack: float) -> bool:
+        over = {
+            i: _dot(_minus(point, line[0]), outs[i]) / hypot(*outs[i]) for i, line in lines.items()
+        }
+        return any(group and all(over[i] > -slack for i in group) for group in groups)
+
+    return waste
+
+
+def _along(line: tuple[Point, Point], out: Point) -> bool:
+    size = hypot(*out)
+    if size < SLIGHT:
+        return False
+    across = abs(_dot(_unit(_minus(line[1], line[0])), (out[0] / size, out[1] / size)))
+    return degrees(asin(min(1.0, across))) < ANGLE_DEG
+
+
+def _apart(pair: tuple[Point, Point]) -> float:
+    return hypot(*_minus(*pair))
+
+
+def _on_wood(paper: Paper, spot: Point, mark: str) -> bool:
+    """Whether a spot lies between the long sides of what is drawn, and nothing covers it."""
+    if any(
+        said.left - 0.1 < spot[0] < said.right + 0.1
+        and said.bottom - 0.1 < spot[1] < said.top + 0.1
+        for said in paper.words
+    ):
+        return False
+    if any(shapely.Polygon(s).distance(shapely.Point(spot)) < 0.05 for s in paper.fills["square"]):
+        return False
+    sides = (mark.removesuffix("-mark"), "arris")
+    ys = [p[1] for name in sides for line in paper.lines[name] for p in line]
+    return min(ys) + 0.02 < spot[1] < max(ys) - 0.02
 
 
 def check_word(paper: Paper, text: str, line: tuple[Point, Point], out: Point, side: str) -> None:
@@ -105,9 +207,9 @@ def check_word(paper: Paper, text: str, line: tuple[Point, Point], out: Point, s
             raise MisreadError(f"{text!r} stands on the wrong side of the cut line")
 
 
-def check_setting(svg: str, normal: Vector, *, single: bool, kind: str | None = None) -> int:
+def check_setting(svg: str, planes: Planes, *, kind: str | None = None) -> int:
     """Every setting picture on the paper against the plane; returns how many surfaces it shows."""
-    whole = read_svg(svg)
+    whole, normal, single = read_svg(svg), planes.normal, planes.single
     count = 0
     for name, out in OUT.items():
         gid = name.replace(" ", "-")
@@ -117,13 +219,13 @@ def check_setting(svg: str, normal: Vector, *, single: bool, kind: str | None = 
         count += 1
         m = _dot3(normal, out)
         below = "square" if abs(m) < SLIGHT else ("waste" if m > 0 else "kept")
-        _check_section(section, m, below)
+        _check_section(section, m, below, planes, out)
         notes = _check_notes(whole, name, below)
         on = surface(above, name)
         low, high = SIDES["face" if "face" in name else "edge"]
         _check_sides(above, on, low, high)
         mark = "face-mark" if "face" in name else "edge-mark"
-        check_mark(above, on, mark, mark.replace("mark", "waste"), normal, single=single)
+        check_mark(above, on, mark, mark.replace("mark", "waste"), planes)
         line, to_waste = above.line(mark), on.on_paper(normal)
         if single:
             check_word(above, "WASTE", line, to_waste, "waste")
@@ -140,14 +242,14 @@ def check_setting(svg: str, normal: Vector, *, single: bool, kind: str | None = 
     return count
 
 
-def _check_section(section: Paper, m: float, below: str) -> None:
+def _check_section(section: Paper, m: float, below: str, planes: Planes, up: Vector) -> None:
     start, end = section.line("saw-cut")
     top, low = (start, end) if start[1] > end[1] else (end, start)
     hatched = [point for line in section.hatch["waste"] for point in line]
     if not hatched:
         raise MisreadError("the section hatches no waste")
     across = (-(low[1] - top[1]), low[0] - top[0])
-    others = [section.line(name) for name in section.lines if name.startswith("saw-cut-")]
+    others = other_lines(section, "saw-cut")
     near = [
         point
         for point in hatched
@@ -160,6 +262,16 @@ def _check_section(section: Paper, m: float, below: str) -> None:
     seen = "square" if abs(leaning) < 1e-3 else ("waste" if leaning * waste > 0 else "kept")
     if seen != below:
         raise MisreadError(f"the saw blade below the shoe runs under the {seen}, not the {below}")
+    # Every hatched point is waste, seen with the waste of this plane on that side.
+    across3 = _minus3(planes.normal, tuple(m * part for part in up))  # type: ignore[arg-type]
+    size = sqrt(_dot3(across3, across3))
+    outs = {
+        i: (waste * _dot3(n, across3) / size, _dot3(n, up)) for i, n in enumerate(planes.normals)
+    }
+    if not any(
+        all(each(p, 0.02) for p in hatched) for each in wastes(section, "saw-cut", outs, planes)
+    ):
+        raise MisreadError("kept wood is hatched in the section")
     tilt = degrees(atan2(abs(leaning), top[1] - low[1]))
     if abs(tilt - degrees(asin(min(1.0, abs(m))))) > ANGLE_DEG:
         raise MisreadError(f"the saw blade is drawn at {tilt:.2f} degrees")
@@ -288,9 +400,9 @@ def _check_travel(
         raise MisreadError(f"the words of a {kind} saw stand at the other end")
 
 
-def check_faces(svg: str, normal: Vector, *, single: bool) -> None:
+def check_faces(svg: str, planes: Planes) -> None:
     """The face and the edge folded out from it: both marks, both wastes, and what is named."""
-    paper = read_svg(svg)
+    paper, normal, single = read_svg(svg), planes.normal, planes.single
     (heading,) = [s.text for s in paper.words if re.search(r"edge folded (up|down)", s.text)]
     found = re.match(r"(Right|Left) face, and the (top|bottom) edge folded (up|down)", heading)
     if found is None:
@@ -309,7 +421,7 @@ def check_faces(svg: str, normal: Vector, *, single: bool) -> None:
     on_edge = Surface(edge, on_face.along, folded * inward)
     for on, mark in ((on_face, "face-mark"), (on_edge, "edge-mark")):
         if mark in paper.lines:
-            check_mark(paper, on, mark, mark.replace("mark", "waste"), normal, single=single)
+            check_mark(paper, on, mark, mark.replace("mark", "waste"), planes)
     for text, low_side in ((face, -folded), (edge, folded)):
         if (paper.one(text).place[1] - arris) * low_side < 0:
             raise MisreadError(f"{text!r} stands on the other side of the arris")
@@ -324,18 +436,15 @@ def check_faces(svg: str, normal: Vector, *, single: bool) -> None:
             raise MisreadError("face mark and edge mark do not meet on the arris")
 
 
-def check_square(svg: str, normal: Vector, *, single: bool = True) -> int:
+def check_square(svg: str, planes: Planes) -> int:
     """Both squares on the paper: the numbers on their arms, and the mark along the right one."""
-    count = 0
+    count, normal = 0, planes.normal
     for part in _squares(svg):
         name = next(s.text for s in part.words if s.text.startswith("Square on the "))
         name = name.removeprefix("Square on the ")
         on = surface(part, name)
         mark = "face-mark" if "face" in name else "edge-mark"
-        # What the square covers is not hatched; of two planes' waste that may be the nearer.
-        check_mark(
-            part, on, mark, mark.replace("mark", "waste") if single else "", normal, single=single
-        )
+        check_mark(part, on, mark, mark.replace("mark", "waste"), planes)
         count += 1
         if "mark-number" in part.fills:
             _check_numbers(part, mark, normal, on)
@@ -537,6 +646,10 @@ def _dot(p: Point, q: Point) -> float:
 def _unit(p: Point) -> Point:
     size = hypot(*p)
     return p[0] / size, p[1] / size
+
+
+def _minus3(p: Vector, q: Vector) -> Vector:
+    return p[0] - q[0], p[1] - q[1], p[2] - q[2]
 
 
 def _dot3(p: Vector, q: Vector) -> float:

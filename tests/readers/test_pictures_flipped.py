@@ -17,7 +17,7 @@ from lessons.mistakes.cut_mistakes import made_on
 from tests.counts import count
 from tests.readers import pictures as reader
 from tests.readers.svg import MisreadError
-from tests.readers.test_pictures import normal, svg
+from tests.readers.test_pictures import planes, svg
 from tests.views_of import one
 
 SAW, FACES, SQUARE, GAP = "saw", "faces", "square", "gap"
@@ -178,11 +178,11 @@ SHARE = FLIPS[: count(len(FLIPS), 5)]
 
 def _read(view, asked):
     if view == SAW:
-        reader.check_setting(svg(asked, SAW), normal(asked), single=True)
+        reader.check_setting(svg(asked, SAW), planes(asked))
     elif view == FACES:
-        reader.check_faces(svg(asked, FACES), normal(asked), single=True)
+        reader.check_faces(svg(asked, FACES), planes(asked))
     elif view == SQUARE:
-        reader.check_square(svg(asked, SQUARE), normal(asked))
+        reader.check_square(svg(asked, SQUARE), planes(asked))
     else:
         reader.read_gap(svg(asked, GAP, wrong=made_on(asked)[0].setting))
 
@@ -197,3 +197,35 @@ def test_a_flipped_sign_is_read(monkeypatch, flip, view, says):
         flip(patch)
         with pytest.raises(MisreadError, match=says):
             _read(view, asked)
+
+
+TWO = [
+    (cut, flip, view)
+    for cut in ("hip-ridge", "common-seat", "hip-seat", "valley-tail")
+    for flip, view in (
+        (_hatching, FACES),
+        (_hatching, SQUARE),
+        (_hatching, SAW),
+        (_waste_of_section, SAW),
+    )
+]
+
+
+@pytest.mark.parametrize(("cut", "flip", "view"), TWO[:: count(1, 5)])
+def test_a_flipped_hatching_of_two_planes_is_read(monkeypatch, cut, flip, view):
+    asked = one(cut)
+    assert len(asked.cuts) > 1
+    with monkeypatch.context() as patch:
+        flip(patch)
+        with pytest.raises(MisreadError, match=r"hatched|runs under|runs along none|wrong wood"):
+            _read(view, asked)
+
+
+def test_a_board_named_on_its_mate_is_read(monkeypatch):
+    """A notched board runs on past the wall: its name must not stand in the wall's hatching."""
+    asked = one("hip-seat").others[0]
+    (wrong,) = [m for m in made_on(asked) if m.mistake.name == "face-line-only"]
+    reader.read_gap(svg(asked, GAP, wrong=wrong.setting))
+    monkeypatch.setattr(gap, "largest", lambda region: shapely.box(0.3, 0.3, 2.0, 1.0))
+    with pytest.raises(MisreadError, match="'board' does not stand"):
+        reader.read_gap(svg(asked, GAP, wrong=wrong.setting))

@@ -7,7 +7,7 @@ import typer
 
 from layout.cuts import find
 from layout.errors import SheetError
-from lessons.cli.commands import options
+from lessons.cli.commands import drill_options, options
 from lessons.cli.commands.book import progress_bar
 
 
@@ -19,12 +19,14 @@ def bench(
     output: Annotated[
         Path, typer.Option("--output", "-o", metavar="FILE", help="The .html file to write.")
     ] = Path("bench.html"),
+    seed: drill_options.SeedOption = None,
     catalog_folder: options.CatalogOption = None,
 ) -> None:
     """Write the moving page to practice on, as one offline file."""
     if output.suffix.casefold() != ".html":
         raise SheetError(f"cannot write {output.name!r}: the name must end in .html")
     from figures.files.whole import check_place, save_whole
+    from lessons.bench.drills import SEED
     from lessons.bench.page import bench_page
     from lessons.bench.steps import places
     from lessons.course.lesson import catalog
@@ -37,6 +39,6 @@ def bench(
         lessons = [lesson for lesson in lessons if lesson.entry.name in wanted]
     check_place(output)
     with progress_bar("packing", len(chosen) + 2 * len(lessons)) as step:
-        text = bench_page(chosen, lessons, on_part=step)
+        text = bench_page(chosen, lessons, step, SEED if seed is None else seed)
     save_whole({output: text.encode()})
     options.report([output])

@@ -181,7 +181,10 @@ def _draw(made: JackSet, output: Path, paper: str, units: System) -> None:
     )
     title = f"Layout stick: jacks on a {plan.line}"
     say = LengthWords(units)
-    given = f"{pitch_words(plan.pitch, metric=units.is_metric)}, {say.size(plan.spacing_in)} on center, {plan.jack}"
+    given = (
+        f"{pitch_words(plan.pitch, metric=units.is_metric)},"
+        f" {say.size(plan.spacing_in)} on center, {plan.jack}"
+    )
     sheets = pages(
         layout_sticks(made.rows, start, metric=units.is_metric),
         PrintSetup(read_paper(paper)),

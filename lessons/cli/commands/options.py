@@ -10,10 +10,10 @@ import typer
 
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question, ask
-from layout.answer.senses import rip_falls_past
+from layout.answer.senses import check_rip
 from layout.cuts import Hand, find
 from layout.errors import CutError, QuantityError
-from layout.quantity import read_angle, read_length, read_pitch, write_fraction, write_length
+from layout.quantity import read_angle, read_length, read_pitch
 from layout.stock import read_stock
 from layout.tools.saw import SawKind, SawLimits
 from lessons.cli import job_option
@@ -188,12 +188,8 @@ def question(
         end=end.value if end else None,
         roll_deg=_signed_angle(roll),
     )
-    if asked.joint.rip and (fall := rip_falls_past(answer(asked))) is not None:
-        raise CutError(
-            f"this bevel falls {write_length(fall)} on a board"
-            f" {write_fraction(asked.stock.depth_in, 64)} in deep: it runs out of the board;"
-            " give a deeper board or a thinner one"
-        )
+    if asked.joint.rip:
+        check_rip(answer(asked))
     return asked
 
 

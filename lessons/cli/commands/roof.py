@@ -168,7 +168,9 @@ def roof(
         main,
         read_pitch(end_pitch) if end_pitch else None,
         _ends(ends),
-        Wing(*_pair(wing, "--wing"), _end(wing_end), at_in=read_length(wing_at)) if wing else None,
+        Wing(*_pair(wing, "--wing"), _end(wing_end), at_in=read_building_length(wing_at))
+        if wing
+        else None,
         walls=outline,
         spacing_in=read_length(spacing),
         first_in=read_length(first) if first else None,

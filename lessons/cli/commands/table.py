@@ -58,7 +58,9 @@ def table(
     brace: Annotated[
         list[str] | None,
         typer.Option(
-            "--brace", metavar="RUNxRISE", help="A brace, as RUN x RISE; may be given again."
+            "--brace",
+            metavar="RUNxRISE",
+            help="A brace, as RUN x RISE in inches; may be given again.",
         ),
     ] = None,
     spacing: Annotated[

@@ -110,6 +110,7 @@ def _answered(claims: Sequence[Claim], draft: Draft, footing: Footing) -> Iterat
         yield from MARKED
         yield from _sloped(claims, footing)
     if edges:
+        yield from ("middlehead", "middlefoot") if footing.true_answer.others else ()
         yield from MARKED
         yield from ("edge", "top", "bottomedge", "sidecut", "sidenumber", "bevel")
     if tilts:

@@ -32,8 +32,10 @@ class Sensed:
     twice: str = ""
 
 
-def sensed(parts: Sequence[Clause], end: int) -> Sensed:
+def sensed(parts: Sequence[Clause], end: int, *, hollow: bool = False) -> Sensed:
     """Read the senses of all parts together; `end` is +1 for a cut at the head.
+
+    Two cheeks run from the middle back from the end, those of a `hollow` end on toward it.
 
     Below a shoe on the left face a blade that runs in under the waste leaves a cheek that faces
     left; under the kept wood, one that faces right. On the right face it is the other way about.
@@ -65,8 +67,15 @@ def sensed(parts: Sequence[Clause], end: int) -> Sensed:
         if end and names & {"leftnearfoot", "rightnearfoot"}:
             shorter = Hand.LEFT if "leftnearfoot" in names else Hand.RIGHT  # at the head
             cheeks.add(shorter if end > 0 else shorter.other)
+        if middle := names & {"middlehead", "middlefoot"}:  # two cheeks: back from their point
+            back = ("middlehead" in middle) == ((end < 0) != hollow)
+            twice = twice if back else "which way the edge marks run"
         left_ends |= {1} if "leftendhead" in names else set()
         left_ends |= {-1} if "leftendfoot" in names else set()
+        for cue in (*part.cues, *part.behind):
+            if cue.name == "fromedge":
+                arrises |= {"top"} if "top" in cue.text else set()
+                arrises |= {"bottom"} if "bottom" in cue.text else set()
         arrises |= {"top"} if "toparris" in names else set()
         arrises |= {"bottom"} if names & {"bottomarris", "bottomedge"} else set()
         for sense in names & {"bladekept", "bladewaste"} if leans else ():

@@ -97,7 +97,8 @@ def _same(name: str, one: object, two: object) -> object:
         if SAME_DEG <= apart < SIXTEENTH_DEG and exact is not None and one.kind != two.kind:
             return exact
         if apart < SAME_DEG:
-            return one if one.kind in ("plumb", "level") else two if two.kind != "degrees" else one
+            kept = next((line for line in (one, two) if line.kind in ("plumb", "level")), exact)
+            return kept or one
     elif isinstance(one, float | int) and isinstance(two, float | int):
         near = SAME_DEG if name == "tilt_deg" else 1 / 32
         if abs(one - two) < near:

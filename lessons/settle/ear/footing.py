@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from math import atan, degrees
 
 from layout.answer.answer import Answer
+from layout.answer.senses import is_hollow
 from layout.quantity import write_degrees, write_fraction
 from layout.vector import sign
 from lessons.settle.claim import SQUARE, ClaimedLine
@@ -71,8 +72,15 @@ class Footing:
 
     @property
     def end(self) -> int:
-        """+1 for a cut at the head, -1 at the foot."""
+        """+1 for a cut at the head, -1 at the foot; 0 for a rip."""
+        if self.true_answer.is_rip:
+            return 0
         return sign(self.true_answer.cut.normal[0])
+
+    @property
+    def hollow(self) -> bool:
+        """Whether two planes leave a hollow end."""
+        return is_hollow(self.true_answer)
 
     def could_be_on_square(self, value: float) -> bool:
         """Whether a bare number behind the saw could be one that lies on the square."""

@@ -15,6 +15,7 @@ from layout.quantity import write_fraction
 from layout.tools.setting import RipByHand
 from lessons.settle.claim import SQUARE, Claim, ClaimError
 from lessons.settle.ear.accounting import left_over
+from lessons.settle.ear.against import of_plane
 from lessons.settle.ear.claimed_lean import Sensed, sensed
 from lessons.settle.ear.clauses import Clause, carried, clauses
 from lessons.settle.ear.draft import Draft, combined
@@ -101,7 +102,10 @@ def hear(text: str, true_answer: Answer) -> Heard:
             why=f"a claim of {len(shown)} letters is none",
             paste=pasted(None, [], footing),
         )
+    text, elsewhere = of_plane(text, true_answer)
     listened = listen(text)
+    if elsewhere:
+        return Heard(shown, quoted=shortened(shown), why=elsewhere, paste=pasted(None, [], footing))
     heard = _understood(shown, listened, footing)
     return replace(heard, mended=listened.mended)
 
@@ -155,7 +159,7 @@ def _readings(
     if twice:
         why = f"{twice} is said twice, in two ways; make two claims of it"
         return _unread(text, text, why, parts, footing, rule)
-    sense = sensed(parts, footing.end)
+    sense = sensed(parts, footing.end, hollow=footing.hollow)
     if sense.twice:
         return _unread(text, text, f"{sense.twice} is said twice", parts, footing, rule)
     readings: list[Reading] = []

@@ -227,7 +227,8 @@ def _ratio(
     names: set[str], nearest: str, said: HeardMeasure, base: Draft, footing: Footing
 ) -> list[Draft]:
     rise, run = said.value, said.second
-    if ON_SQUARE < max(rise, run) < ON_METRIC:
+    on_12 = run == RUNS[0] and nearest in ("edge", "sidenumber")  # a number, not an arm's length
+    if ON_SQUARE < max(rise, run) < ON_METRIC and not on_12:
         raise UnreadError(said.text, "no square is so long; say 12 in 12, or degrees")
     edge = changed(base, edge=numbers_line(run, rise)) if run else base
     if nearest == "table":

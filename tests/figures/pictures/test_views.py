@@ -4,12 +4,13 @@ import numpy as np
 import pytest
 
 from figures.pictures.views import face_and_edge_views
+from tests.counts import part_of
 from tests.views_of import CUTS, NAMES, answers, lean_deg, one, scale_of, stroke, strokes, words
 
 ROOM = (7.0, 4.0)
 
 
-@pytest.mark.parametrize("spec", CUTS, ids=NAMES)
+@pytest.mark.parametrize("spec", part_of(CUTS, 3, 0), ids=part_of(NAMES, 3, 0))
 @pytest.mark.parametrize("pitch", ["3 in 12", "12 in 12"])
 def test_marks_lean_as_the_layout_says(spec, pitch):
     for asked in answers(spec, pitch):

@@ -24,6 +24,7 @@ from layout.cuts import Hand, catalogue
 from layout.errors import SheetError
 from layout.plane.cut import mark_deg
 from layout.quantity import read_pitch, write_degrees
+from tests.counts import part_of
 from tests.measure import pdf_pieces, svg_piece
 from tests.wraps import answered, every_cut, folded, marks
 
@@ -34,8 +35,10 @@ PITCHES = ("2", "12", "21")
 CUT_MM = 0.7
 
 
-@pytest.mark.parametrize(("name", "end"), CUTS)
-@pytest.mark.parametrize("stock", STOCKS)
+@pytest.mark.parametrize(
+    ("stock", "name", "end"),
+    [(stock, *cut) for at, stock in enumerate(STOCKS) for cut in part_of(CUTS, 3, at)],
+)
 def test_folded_back_every_mark_lies_in_its_plane(name, end, stock):
     """Folded onto the board, both ends of each mark lie in the cutting plane to 1e-9 in."""
     for hand, pitch in itertools.product(HANDS, PITCHES):
@@ -136,7 +139,7 @@ def test_backed_edges_carry_the_mark_that_layout_gives_for_a_bevel():
                 assert np.abs((places - cut.point) @ cut.normal).max() < 1e-9
 
 
-@pytest.mark.parametrize("stock", STOCKS)
+@pytest.mark.parametrize("stock", part_of(STOCKS, 3))
 def test_marks_measured_in_the_pdf_and_in_the_svg(tmp_path, stock):
     """For every cut, the ends of every mark in both files are within 0.001 in of layout's."""
     apart_x, apart_y, columns = 60.0, 27.5, 3
@@ -218,7 +221,9 @@ def lettered_sample():
             yield name, end, hand, pitch, stock
 
 
-@pytest.mark.parametrize(("name", "end", "hand", "pitch", "stock"), list(lettered_sample()))
+@pytest.mark.parametrize(
+    ("name", "end", "hand", "pitch", "stock"), part_of(list(lettered_sample()), 3)
+)
 def test_no_words_lie_on_marks_or_on_each_other(name, end, hand, pitch, stock):
     one = answered(name, end, hand, pitch, stock)
     drawing = wrap(one)

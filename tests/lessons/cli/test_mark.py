@@ -188,11 +188,35 @@ def test_what_no_board_has_room_for_is_said(capsys, arguments, words):
         (("length", "common", "--run", "15"), "write 15' for feet or 15in for inches"),
         (("roof", "--size", "24x16"), "write 24' for feet or 24in for inches"),
         (("jacks", "--eave", "8"), "write 8' for feet or 8in for inches"),
+        (("roof", "--equal", "8 x 6"), "write 6' for feet or 6in for inches"),
+        (
+            ("roof", "--walls", "24, 90, 8 in 12; 16', 90, gable"),
+            "write 24' for feet or 24in for inches",
+        ),
+        (
+            ("roof", "--wing", "10' x 12'", "--wing-at", "6"),
+            "write 6' for feet or 6in for inches",
+        ),
+        (
+            ("settle", "hip-jack", "--run", "15", "--claim", "length 18"),
+            "write 15' for feet or 15in for inches",
+        ),
     ],
 )
 def test_what_can_be_taken_two_ways_is_refused(capsys, arguments, error):
     assert run(list(arguments)) == 2
     assert error in capsys.readouterr().err
+
+
+def test_a_job_with_a_bare_size_is_refused_by_every_command(capsys, tmp_path):
+    job = tmp_path / "porch.toml"
+    assert run(["job", "new", str(job)]) == 0
+    job.write_text(job.read_text("utf-8").replace("24' x 16'", "24 x 16"), "utf-8")
+    capsys.readouterr()
+    drawn = ["picture", "roof", "-o", str(tmp_path / "a.pdf")]
+    for command in (["length", "common"], ["jacks"], ["roof"], drawn):
+        assert run([*command, "--job", str(job)]) == 2
+        assert "for feet or" in capsys.readouterr().err
 
 
 def test_what_names_its_unit_is_read(capsys):

@@ -20,7 +20,7 @@ from tests.counts import count
 
 LESSONS = catalog()
 DRILLS = [(name, place) for name, one in LESSONS.items() for place in places(one)]
-DRAWS = {System.INCH: 8, System.METRIC: 3}
+DRAWS = {System.INCH: count(8, 2), System.METRIC: count(3, 1)}
 
 
 def as_typed(problem: Problem, value: float | str) -> str:

@@ -12,10 +12,11 @@ from lessons.cli.main import run
 from lessons.course.lesson import catalog
 from lessons.course.named_text import read_name
 from tests import resolved
+from tests.counts import count
 from tests.measure import pdf_pieces
 from tests.resolved import Given, number, plain, read_given
 
-SHEETS, SEED = 30, 13
+SHEETS, SEED = count(30, 10), 13
 LINE = re.compile(r"\b([A-D]) ((?:Face|Edge|Saw|Miter|Gauge).*?\.)(?= [A-DF] ?)")
 
 
@@ -149,13 +150,15 @@ def test_no_key_stands_before_the_last_sheet(printed):
 
 def test_a_sheets_number_leads_to_its_key_again(printed, capsys):
     texts, table, _ = printed
-    assert run(["worksheet", "--seed", str(SEED), "--key-of", "17"]) == 0
+    assert run(["worksheet", "--seed", str(SEED), "--key-of", str(SHEETS // 2)]) == 0
     said = plain(capsys.readouterr().out)
-    rows = [row for row in table if row["sheet"] == "17"]
+    rows = [row for row in table if row["sheet"] == str(SHEETS // 2)]
     assert len(rows) > 1
     for row in rows:
         assert f"Answer: {row['answer']}." in said
-    assert f"squaresaw worksheet --seed {SEED} --key-of 17" in key_texts(texts)[17]
+    assert (
+        f"squaresaw worksheet --seed {SEED} --key-of {SHEETS // 2}" in key_texts(texts)[SHEETS // 2]
+    )
 
 
 def test_full_size_boards_measure_true(printed):

@@ -14,6 +14,7 @@ pytestmark = needs_chromium
 
 WAYS = [(360, False), (1280, True), (360, True), (1280, False)][: 4 if LONG else 2]
 """Widths, and whether scripts run."""
+NO_PICTURE = {"content_type": "image/svg+xml", "body": '<svg xmlns="http://www.w3.org/2000/svg"/>'}
 
 
 @pytest.fixture
@@ -28,6 +29,8 @@ def visit(served, a_browser):
         )  # fmt: skip
         opened.append(one)
         one.page.set_default_timeout(120_000)
+        if not LONG:  # what the pictures show has tests of its own
+            one.page.route("**/drawing/*.svg*", lambda route: route.fulfill(**NO_PICTURE))
         one.page.goto(served.address)
         return one.page
 

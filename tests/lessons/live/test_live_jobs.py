@@ -13,12 +13,20 @@ from urllib.parse import urlencode
 
 import pytest
 
+from layout.cuts import catalogue
 from layout.job.job import SECTIONS
+from lessons.bench.drills import packed_drills
+from lessons.bench.page import listed, page_of
+from lessons.cli.main import run
+from lessons.course.lesson import catalog
+from lessons.drill.progress import ProgressFile
 from lessons.jobs.job_starter import starter
 from lessons.live.folder import ChangedError, FolderError, JobFolder
 from lessons.live.job_text import FIELDS, fault_in, values_of, with_values
+from lessons.live.kept import with_store
 from tests.counts import LONG, count
 from tests.in_browser import Watched, needs_chromium
+from tests.lessons.live.test_live_days import NO_PICTURE
 
 ROOT = Path(__file__).parents[3]
 
@@ -112,6 +120,11 @@ def test_a_killed_save_leaves_a_whole_file(tmp_path):
     code = """
 import sys
 from pathlib import Path
+from lessons.bench.drills import packed_drills
+from lessons.bench.page import listed, page_of
+from lessons.cli.main import run
+from lessons.course.lesson import catalog
+from lessons.drill.progress import ProgressFile
 from lessons.live.folder import JobFolder
 folder = JobFolder(Path(sys.argv[1]))
 mark = ""
@@ -167,31 +180,42 @@ def test_jobs_over_the_wire(serve):
     assert list(served.folder.iterdir()) == []
 
 
+DRAWN = ("plan", "pictorial")
+
+
 @needs_chromium
 @pytest.mark.parametrize(
-    ("width", "script"), [(360, True), (1280, False), (1280, True), (360, False)][: count(4, 1)]
+    ("width", "script"), [(360, True), (1280, False), (1280, True), (360, False)][: count(4, 2)]
 )
 def test_a_foremans_roof_from_the_first_page_to_the_packet(serve, a_browser, width, script):
     served = serve()
     one = Watched(a_browser, (width, 800), java_script_enabled=script)
     page = one.page
     page.set_default_timeout(120_000)
+    if not LONG:  # a small roof, and its pictures in the long run alone
+        (served.folder / "porch.toml").write_text(starter("porch").replace("24' x 16'", "8' x 6'"))
+        page.route("**/roof/*/*.svg*", lambda route: route.fulfill(**NO_PICTURE))
     page.goto(served.address)
     page.get_by_role("link", name="Roof").first.click()
-    page.get_by_label("Begin a new job").fill("porch")
-    page.get_by_role("button", name="Begin").click()
-    page.locator("#size").fill("8' x 6'")
+    if LONG:
+        page.get_by_label("Begin a new job").fill("porch")
+        page.get_by_role("button", name="Begin").click()
+    else:
+        page.get_by_role("link", name="porch.toml").click()
+    page.locator("#size").fill("7' x 6'")
     page.locator("#pitch").fill("9 in 12")
     if not script:
         page.get_by_role("button", name="Try it").click()
     page.get_by_text("Not saved yet").wait_for()
     page.locator("#found", has_text="9 in 12").wait_for()
+    for picture in page.locator("#plan-title ~ div img").all():
+        assert "9+in+12" in picture.get_attribute("src"), "the pictures follow the form"
     assert 'pitch = "8 in 12"' in (served.folder / "porch.toml").read_text()
     assert page.evaluate("document.documentElement.scrollWidth") <= width
     page.get_by_role("button", name="Save to porch.toml").click()
     page.locator("#found", has_text="Cut list").wait_for()
     told = tomllib.loads((served.folder / "porch.toml").read_text())
-    assert (told["roof"]["pitch"], told["roof"]["size"]) == ("9 in 12", "8' x 6'")
+    assert (told["roof"]["pitch"], told["roof"]["size"]) == ("9 in 12", "7' x 6'")
     status, headers, body = served.ask("/roof/porch.toml/cuts.csv")
     assert (status, headers["Content-Type"].split(";")[0]) == (200, "text/csv")
     assert b"hip-ridge" in body
@@ -199,7 +223,68 @@ def test_a_foremans_roof_from_the_first_page_to_the_packet(serve, a_browser, wid
         status, headers, body = served.ask("/roof/porch.toml/packet.pdf")
         assert (status, headers["Content-Type"]) == (200, "application/pdf")
         assert body.startswith(b"%PDF")
-    status, headers, body = served.ask("/roof/porch.toml/plan.svg")
-    assert (status, headers["Content-Type"]) == (200, "image/svg+xml")
+    for view in DRAWN if LONG else DRAWN[1:] if script else ():
+        status, headers, body = served.ask(f"/roof/porch.toml/{view}.svg")
+        assert (status, headers["Content-Type"]) == (200, "image/svg+xml")
+        assert b"H1" in body
+    assert served.ask("/roof/porch.toml/gap.svg")[0] == 404
     one.context.close()
     assert [line for line in one.said if "422" not in line] == []
+
+
+def small_bench():
+    """A bench of one cut at one pitch, and one problem, as the live page hands it out."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("lessons.bench.steps.RISES", (8.0,))
+        cut = listed(catalogue()["common-seat"], "foot")
+    page = page_of([cut], packed_drills([catalog()["birds-mouth"]], 5, 1), seed=5)
+    return {"content_type": "text/html", "body": with_store(page)}
+
+
+@needs_chromium
+def test_drills_on_the_page_are_kept_with_the_terminals(serve, a_browser, monkeypatch, capsys):
+    served = serve()
+    one = Watched(a_browser, (360, 800))
+    page = one.page
+    page.set_default_timeout(120_000)
+    page.goto(served.address)
+    if not LONG:  # a page of one step and one lesson, made here
+        page.route("**/bench/*", lambda route: route.fulfill(**small_bench()))
+    page.goto(f"{served.base}/bench/common-seat?seed=5")
+    page.wait_for_selector("html[data-ready]")
+    assert page.locator("#drill-seed").inner_text() == "5"
+    page.fill("#learner", "Ann")
+    with page.expect_response("**/progress/answered") as kept:
+        page.click("#drill-show")
+    assert kept.value.status == 201
+    page.locator("#kept-here").wait_for()
+    monkeypatch.setenv("SQUARESAW_DATA", str(served.data))
+    capsys.readouterr()
+    assert run(["drill", "--progress", "--learner", "Ann"]) == 0
+    terminal = capsys.readouterr().out
+    assert "0 right of 1" in terminal
+    page.goto(f"{served.base}/progress?learner=Ann")
+    assert page.locator("pre").inner_text().split() == terminal.split()
+    for away in ("/progress?learner=Bo", "/progress"):
+        page.goto(served.base + away)
+        assert ("0 right of 1" in page.locator("pre").inner_text()) == (away == "/progress")
+    one.context.close()
+    assert one.said == []
+
+
+def test_what_no_page_sends_is_not_kept(serve):
+    served = serve()
+    post = {"Content_Type": "application/x-www-form-urlencoded", "Origin": served.base}
+    good = {"lesson": "two-runs", "kind": "number", "tries": "1", "hints": "0", "right": "True"}
+    for bad in ({"lesson": "x"}, {"kind": "x"}, {"tries": "-1"}, {"hints": "9" * 400}):
+        form = urlencode({**good, **bad}).encode()
+        assert served.ask("/progress/answered", "POST", form, **post)[0] == 422
+    assert served.ask("/progress/answered", "POST", b"\xff=1", **post)[0] == 400
+    assert not (served.data / "progress.sqlite3").exists()
+    form = urlencode({**good, "learner": "x" * 500, "given": "pitch 8 in 12; stock 2x6"}).encode()
+    assert served.ask("/progress/answered", "POST", form, **post)[0] == 201
+    assert served.ask("/progress/answered", "POST", form, Origin="http://evil.example")[0] == 403
+    (attempt,) = ProgressFile(served.data).read().attempts
+    assert attempt.given == {"pitch": "8 in 12", "stock": "2x6"}
+    assert len(attempt.learner) == 60
+    assert attempt.right
