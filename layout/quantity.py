@@ -321,3 +321,21 @@ def write_metric(value_in: float) -> str:
     '38 mm'
     """
     return f"{nearest(value_in * MM_PER_INCH, 2):g} mm"
+
+
+def write_long(value_in: float, *, metric: bool = False) -> str:
+    """Write a stick's length: feet and inches, or millimeters.
+
+    >>> write_long(51.5), write_long(51.5, metric=True)
+    ('4\\'-3 1/2"', '1308 mm')
+    """
+    return write_metric(value_in) if metric else write_feet(value_in)
+
+
+def write_short(value_in: float, *, metric: bool = False) -> str:
+    """Write a small length: inches to the sixteenth, or millimeters.
+
+    >>> write_short(3.5), write_short(3.5, metric=True)
+    ('3 1/2 in', '89 mm')
+    """
+    return write_metric(value_in) if metric else f"{write_fraction(value_in)} in"

@@ -2,27 +2,28 @@
 
     python -m tests.mutants --seed 20 --layout 300 --elsewhere 150 --jobs 2
 
-One operator, sign, function, order of arguments, constant or field is changed in a copy;
-only tests that reach the changed line run (one run of the suite under `coverage` finds them,
-kept in a file). A mutant that every test lets pass has survived: a test is missing,
-or the mutant is equal in effect, which is argued in EQUAL below. Unchanged controls must survive.
-The seed is chosen after the tests are frozen. No test depends on this script.
+One operator, sign, function, order of arguments, constant or field is changed in a copy; then the
+tests that reach the changed line run, the quickest first, until one fails. One run of the suite
+under `coverage` finds them and is kept in a file as long as nothing changes; ends are written down
+as they come, and the same command goes on where it was stopped. A mutant that the tests let pass
+has survived: a test is missing, or the mutant is equal in effect, which is argued in EQUAL below.
+Unchanged controls must survive. The seed is chosen after the tests are frozen. No test depends on
+this script.
 """
 
 import argparse
 import ast
-import concurrent.futures
 import copy
 import json
+import os
 import random
-import shutil
-import subprocess
-import sys
 import tempfile
 import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+
+from tests.mutant_trials import Reach, copied, reaching, survives, warm
 
 ROOT = Path(__file__).parents[1]
 LAYOUT = ("layout",)
@@ -34,8 +35,6 @@ ELSEWHERE = (
     "lessons/settle",
     "lessons/drill/grading.py",
 )
-SECONDS = 120
-"""For one mutant's tests; a mutant that makes them run on has been noticed."""
 EQUAL: dict[tuple[str, str], str] = {}
 """Mutants equal in effect: (file, change) to the argument why."""
 
@@ -67,10 +66,22 @@ def mutants_of(path: Path) -> Iterator[Mutant]:
     source = path.read_text("utf-8")
     tree = ast.parse(source)
     for function in ast.walk(tree):
-        if isinstance(function, ast.FunctionDef):
-            for node in ast.walk(function):
+        if not isinstance(function, ast.FunctionDef):
+            continue
+        for node in (node for statement in function.body for node in ast.walk(statement)):
+            if isinstance(node, ast.expr) and stands(source, node):
                 for change in changes_of(node):
                     yield made(path, source, node, change)
+
+
+def stands(source: str, node: ast.expr) -> bool:
+    """True where the node is found at its place in the text: inside an f-string it is not."""
+    text = ast.get_source_segment(source, node)
+    try:
+        alone = ast.parse(f"({text})", mode="eval").body
+    except SyntaxError:
+        return False
+    return ast.dump(alone) == ast.dump(node)
 
 
 def changes_of(node: ast.AST) -> Iterator[ast.AST]:
@@ -158,51 +169,22 @@ def parses(text: str) -> bool:
     return True
 
 
-def reaching(tree: Path, kept: Path) -> dict[str, dict[int, list[str]]]:
-    """For each file and line the test functions that reach it, the quickest files first."""
-    if kept.exists():
-        found: dict[str, dict[str, list[str]]] = json.loads(kept.read_text())
-        return {file: {int(at): tests for at, tests in of.items()} for file, of in found.items()}
-    settings = tree / ".coveragerc"
-    settings.write_text("[run]\ndynamic_context = test_function\nsource = layout,figures,lessons\n")
-    run = [sys.executable, "-m", "coverage", "run", "-m", "pytest", "-q", "tests"]
-    subprocess.run(run, cwd=tree, check=False, stdout=subprocess.DEVNULL)
-    import coverage
-
-    data = coverage.CoverageData(str(tree / ".coverage"))
-    data.read()
-    lines: dict[str, dict[int, list[str]]] = {}
-    for measured in data.measured_files():
-        file = str(Path(measured).relative_to(tree.resolve()))
-        lines[file] = {
-            at: sorted({node_of(name) for name in names if name})
-            for at, names in data.contexts_by_lineno(measured).items()
-        }
-    kept.write_text(json.dumps(lines))
-    return lines
+def results(path: Path) -> dict[tuple[str, int, str], str]:
+    """How the mutants ended that were tried before, by file, line and change."""
+    if not path.exists():
+        return {}
+    rows = [json.loads(line) for line in path.read_text("utf-8").splitlines()]
+    return {(row["file"], row["line"], row["change"]): row["end"] for row in rows}
 
 
-def node_of(context: str) -> str:
-    """A test function's name as coverage says it, as pytest takes it."""
-    module, function = context.rsplit(".", 1)
-    return f"{module.replace('.', '/')}.py::{function}"
-
-
-def survives(tree: Path, mutant: Mutant, tests: list[str]) -> bool:
-    """True where every test that reaches the line lets the change pass."""
-    target = tree / mutant.file
-    right = target.read_text("utf-8")
-    target.write_text(mutant.text, "utf-8")
-    run = [sys.executable, "-m", "pytest", "-q", "-x", "-p", "no:cacheprovider", *tests]
-    try:
-        done = subprocess.run(
-            run, cwd=tree, check=False, capture_output=True, timeout=SECONDS
-        ).returncode
-    except subprocess.TimeoutExpired:
-        return False
-    finally:
-        target.write_text(right, "utf-8")
-    return done == 0
+def work(tree: Path, mutants: list[Mutant], reach: Reach, most_s: float, out: Path) -> None:
+    """Try every mutant that falls to one job, and write each end down as it comes."""
+    for mutant in mutants:
+        start = time.monotonic()
+        end = survives(tree, mutant.file, mutant.text, reach, mutant.line, most_s)
+        row = {"file": mutant.file, "line": mutant.line, "change": mutant.change, "end": end}
+        with out.open("a", encoding="utf-8") as file:
+            file.write(json.dumps(row | {"seconds": round(time.monotonic() - start, 1)}) + "\n")
 
 
 def main() -> None:
@@ -213,8 +195,12 @@ def main() -> None:
     asked.add_argument("--elsewhere", type=int, default=150)
     asked.add_argument("--controls", type=int, default=5)
     asked.add_argument("--jobs", type=int, default=2)
-    asked.add_argument("--reach", type=Path, default=Path(tempfile.gettempdir()) / "reach.json")
+    asked.add_argument("--most", type=float, default=90.0, help="seconds of tests for a mutant")
+    kept = Path(tempfile.gettempdir())
+    asked.add_argument("--reach", type=Path, default=kept / "reach.json")
+    asked.add_argument("--results", type=Path, default=None, help="lines of JSON; read again")
     given = asked.parse_args()
+    out = given.results or kept / f"mutants-{given.seed}.jsonl"
     rng = random.Random(given.seed)
     drawn_in = {
         "layout": drawn(rng, LAYOUT, given.layout),
@@ -226,38 +212,43 @@ def main() -> None:
         for one in rng.sample(whole, min(given.controls, len(whole)))
     ]
     started = time.monotonic()
+    warm()
     with tempfile.TemporaryDirectory() as folder:
-        trees = [Path(folder) / str(job) for job in range(given.jobs)]
-        for tree in trees:
-            shutil.copytree(ROOT, tree, ignore=shutil.ignore_patterns(".git", ".venv", "*.pyc"))
-        lines = reaching(trees[0], given.reach)
-        free = list(trees)
-
-        def tried(mutant: Mutant) -> str:
-            tests = lines.get(mutant.file, {}).get(mutant.line, [])
-            if not tests:
-                return "unreached"
-            tree = free.pop()
-            try:
-                return "survived" if survives(tree, mutant, tests) else "killed"
-            finally:
-                free.append(tree)
-
-        with concurrent.futures.ThreadPoolExecutor(given.jobs) as pool:
-            held = list(pool.map(tried, controls))
-            ends = {name: list(pool.map(tried, some)) for name, some in drawn_in.items()}
-    print(f"seed {given.seed}, {time.monotonic() - started:.0f} s")
+        trees = [copied(ROOT, Path(folder) / str(job)) for job in range(given.jobs)]
+        reach = reaching(ROOT, trees, given.reach)
+        known = results(out)
+        left = [one for one in (*controls, *whole) if key(one) not in known]
+        running = []
+        for job in range(given.jobs):
+            child = os.fork()
+            if not child:
+                try:
+                    work(trees[job], left[job :: given.jobs], reach, given.most, out)
+                finally:
+                    os._exit(0)
+            running.append(child)
+        for child in running:
+            os.waitpid(child, 0)
+    ends = results(out)
+    print(f"seed {given.seed}, {time.monotonic() - started:.0f} s, {out}")
+    held = [ends[key(one)] for one in controls]
     print(f"controls survived: {held.count('survived')} of {len(held) - held.count('unreached')}")
     for name, mutants in drawn_in.items():
         equal = [(m.file, m.change) in EQUAL for m in mutants]
-        counted = [end for end, same in zip(ends[name], equal, strict=True) if not same]
+        counted = [ends[key(m)] for m, same in zip(mutants, equal, strict=True) if not same]
         killed = counted.count("killed")
         share = killed / len(counted) if counted else 1.0
         print(f"{name}: {len(mutants)} drawn, {sum(equal)} equal, {killed} killed ({share:.0%})")
-        for mutant, end, same in zip(mutants, ends[name], equal, strict=True):
-            if end != "killed":
+        for mutant, same in zip(mutants, equal, strict=True):
+            if ends[key(mutant)] != "killed":
                 why = f" (equal: {EQUAL[mutant.file, mutant.change]})" if same else ""
+                end = ends[key(mutant)]
                 print(f"  {end} {mutant.file}:{mutant.line} {mutant.change}{why}")
+
+
+def key(mutant: Mutant) -> tuple[str, int, str]:
+    """What names a mutant in the file of results."""
+    return mutant.file, mutant.line, mutant.change
 
 
 if __name__ == "__main__":

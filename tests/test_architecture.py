@@ -6,6 +6,7 @@ Imports go one way: lessons, figures, layout; and one way between the rooms insi
 import ast
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -37,8 +38,13 @@ def named(path):
     return ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
 
 
+@cache
 def imported(path):
     """The modules that a file imports, wherever in it, by full name."""
+    return tuple(_imported(path))
+
+
+def _imported(path):
     for node in ast.walk(ast.parse(path.read_text())):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)

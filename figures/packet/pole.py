@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from figures.ink.drawing import Drawing, Label, Stroke
 from figures.ink.lettering import fraction_text, text_size
 from layout.framing.running import Landing
-from layout.quantity import write_feet
+from layout.quantity import write_long
 
 BAR_IN, NAME_PT, GAP_IN = 0.3, 7.0, 0.05
 """Height of the stick on paper, its lettering [pt], and white before words [in]."""
@@ -37,7 +37,9 @@ def landing_marks(found: Sequence[Landing]) -> tuple[PoleMark, ...]:
     )
 
 
-def pole(marks: Sequence[PoleMark], length_in: float, width_in: float) -> Drawing:
+def pole(
+    marks: Sequence[PoleMark], length_in: float, width_in: float, *, metric: bool = False
+) -> Drawing:
     """The pole with its marks, reduced to a width, hanging from the origin [in on paper].
 
     Names stand below it, measures from its left end above. Words that would crowd each other are
@@ -51,7 +53,7 @@ def pole(marks: Sequence[PoleMark], length_in: float, width_in: float) -> Drawin
         return APART_IN + (value_in - low) * factor
 
     spots = _spread([at((m.at_in + (m.to_in or m.at_in)) / 2) for m in marks], width_in)
-    said = [fraction_text(write_feet(mark.at_in)) for mark in marks]
+    said = [fraction_text(write_long(mark.at_in, metric=metric)) for mark in marks]
     above = max((text_size(text, NAME_PT)[0] for text in said), default=0.0) + 4 * GAP_IN
     top, bottom = -above, -above - BAR_IN
     strokes = [

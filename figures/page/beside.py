@@ -8,7 +8,7 @@ on a later page if the first is full. Inches on paper.
     stood, left = stand([block], [rooms_of_page_one, rooms_of_page_two])
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -31,12 +31,14 @@ APART_IN = 0.08
 class Block:
     """Something that stands beside a drawing, in the shapes it may take, the best first.
 
-    `first` keeps it on the first page.
+    `first` keeps it on the first page, and an `optional` block is left out where it would take
+    more paper.
     """
 
     name: str
     shapes: tuple[Drawing, ...]
     first: bool = False
+    optional: bool = False
 
     @cached_property
     def boxes(self) -> tuple[Box, ...]:
@@ -105,22 +107,62 @@ def stand(
 ) -> tuple[list[Drawing], list[Block]]:
     """The blocks at free places as near as they can to a point, page by page, and what is left.
 
-    The largest come first, so that the small ones fill what they leave.
+    The largest come first, so that the small ones fill what they leave, and the optional ones
+    last. Where some find no room, all are tried again in the shapes that cover least, and with
+    those first that have but one shape.
     """
+    largest = sorted(blocks, key=lambda one: (one.optional, -one.least_in2))
+    rigid = sorted(largest, key=lambda one: (one.optional, len(one.shapes) > 1))
+    before = [(room, room.kept()) for page in pages for room in page]
+    best: tuple[list[Drawing], list[Block]] | None = None
+    for order, cost in ((largest, _band_in2), (largest, _box_in2), (rigid, _band_in2)):
+        stood, left = _stood(order, pages, home, cost)
+        if not left:
+            return stood, left
+        if best is None or len(left) < len(best[1]):
+            best = stood, left
+            after = [(room, room.kept()) for room, _ in before]
+        for room, was in before:
+            room.put_back(was)
+    assert best is not None
+    for room, was in after:
+        room.put_back(was)
+    return best
+
+
+Cost = Callable[[Point, Box], float]
+"""What a shape of a width and height costs in a room with these bounds [in²]."""
+
+
+def _band_in2(size: Point, bounds: Box) -> float:
+    """In a narrow column a block costs a band across it, in a low strip one down it."""
+    left, bottom, right, top = bounds
+    return min(size[1] * (right - left), size[0] * (top - bottom))
+
+
+def _box_in2(size: Point, bounds: Box) -> float:
+    """What the shape itself covers."""
+    return size[0] * size[1]
+
+
+def _stood(
+    blocks: Iterable[Block], pages: Sequence[Sequence[FreeRoom]], home: Point, cost: Cost
+) -> tuple[list[Drawing], list[Block]]:
     stood = [Drawing() for _ in pages]
     left: list[Block] = []
-    for block in sorted(blocks, key=lambda one: -one.least_in2):
+    for block in blocks:
         for index, page in enumerate(pages[:1] if block.first else pages):
-            put = _put(block, page, home)
+            put = _put(block, page, home, cost)
             if put is not None:
                 stood[index] += put
                 break
         else:
-            left.append(block)
+            if not block.optional:
+                left.append(block)
     return stood, left
 
 
-def _put(block: Block, page: Sequence[FreeRoom], home: Point) -> Drawing | None:
+def _put(block: Block, page: Sequence[FreeRoom], home: Point, cost: Cost) -> Drawing | None:
     """A block in the shape that leaves most of a page for the others, as near as can be."""
     tries = []
     for order, (shape, (x0, y0, x1, y1)) in enumerate(zip(block.shapes, block.boxes, strict=True)):
@@ -128,9 +170,8 @@ def _put(block: Block, page: Sequence[FreeRoom], home: Point) -> Drawing | None:
         for room in page:
             left, bottom, right, top = shapely.bounds(room.region)
             if wide <= right - left and high <= top - bottom:
-                # In a narrow column a block costs a band across it, in a low strip one down it.
-                cost = min(high * (right - left), wide * (top - bottom))
-                tries.append((round(cost, 3), order, shape, (x0, y0, wide, high), room))
+                price = round(cost((wide, high), (left, bottom, right, top)), 3)
+                tries.append((price, order, shape, (x0, y0, wide, high), room))
     for _, _, shape, (x0, y0, wide, high), room in sorted(tries, key=lambda one: one[:2]):
         found = room.place((wide, high), home, corner=(0.0, 1.0))
         if found is not None:
@@ -140,4 +181,4 @@ def _put(block: Block, page: Sequence[FreeRoom], home: Point) -> Drawing | None:
 
 def least_area_in2(blocks: Iterable[Block]) -> float:
     """The least paper that blocks take together [in²]."""
-    return sum(block.least_in2 for block in blocks)
+    return sum(block.least_in2 for block in blocks if not block.optional)

@@ -12,6 +12,7 @@ from figures.ink.lettering import LINE_EM, fraction_text, line_width_em, text_si
 from figures.ink.pens import PT_PER_IN
 from figures.page.beside import Block, words_block
 from figures.page.checkbars import (
+    FEW_NOTICE,
     NOTICE,
     SMALL_SQUARE_IN,
     SQUARE_IN,
@@ -30,6 +31,16 @@ DEFERRAL = (
     " measure the board in your hands, before you mark. Where they differ from this sheet, the"
     " approved drawings, the code adopted where you build and a licensed professional decide."
 )
+FEW_WARNING = (
+    "Saws maim, falls kill. Guard free at this tilt, stock clamped, offcut supported, eye and ear"
+    " protection on. Unplug before changing a setting. Follow the saw's manual. Test on scrap."
+    " Tie off on a roof."
+)
+FEW_DEFERRAL = (
+    "Geometry, not strength. Check the printed scale and measure your board. The approved"
+    " drawings, the code adopted where you build and a licensed professional decide."
+)
+"""Both in fewer words, for a sheet that would else take a second one."""
 WARNING_LINES = (
     "WARNING: saws maim, falls kill. Guard free, stock clamped, eye and ear protection on:"
     " read page 1 before you cut.",
@@ -70,20 +81,34 @@ WARNING_WIDTHS_IN = (2.6, 2.4, 2.2, 2.0, 3.0, 3.6, 1.8, 1.6, 4.6, 7.0)
 
 
 @cache
-def caution_blocks(*, full: bool, size_pt: float = SIZE_PT) -> tuple[Block, ...]:
+def caution_blocks(*, full: bool, few: bool = False) -> tuple[Block, ...]:
     """Warning, deferral and, on a sheet to cut from, the notice about scale with the square.
 
-    They stand on the first page, where the drawing leaves room for them.
+    They stand on the first page, where the drawing leaves room for them; in `few` words where
+    paper is short.
     """
+    texts = dict(caution_texts(few=few))
     warning = words_block(
-        "WARNING", WARNING, size_pt, boxed=True, first=True, widths=WARNING_WIDTHS_IN
+        "WARNING", texts["WARNING"], SIZE_PT, boxed=True, first=True, widths=WARNING_WIDTHS_IN
     )
-    deferral = words_block(DEFERRAL_HEAD, DEFERRAL, size_pt)
-    return (warning, deferral, _notice()) if full else (warning, deferral)
+    deferral = words_block(DEFERRAL_HEAD, texts[DEFERRAL_HEAD], SIZE_PT)
+    if not full:
+        return warning, deferral
+    if not few:
+        return warning, deferral, _notice()
+    notice = words_block("NOTICE", FEW_NOTICE, SIZE_PT, boxed=True, first=True)
+    return warning, deferral, notice, _small_square("square")
 
 
-CAUTION_TEXTS = ((DEFERRAL_HEAD, DEFERRAL), ("WARNING", WARNING), ("NOTICE", NOTICE))
-"""Headings and texts that may stand on the waste of a wrap, where paper is short."""
+def _small_square(name: str) -> Block:
+    return Block(name, (check_square(SMALL_SQUARE_IN),), first=True)
+
+
+def caution_texts(*, few: bool = False) -> tuple[tuple[str, str], ...]:
+    """Headings and texts that may stand on the waste of a wrap, where paper is short."""
+    if few:
+        return (DEFERRAL_HEAD, FEW_DEFERRAL), ("WARNING", FEW_WARNING), ("NOTICE", FEW_NOTICE)
+    return (DEFERRAL_HEAD, DEFERRAL), ("WARNING", WARNING), ("NOTICE", NOTICE)
 
 
 ALL_SAID = frozenset({"WARNING", DEFERRAL_HEAD, "NOTICE", "square"})
@@ -91,11 +116,12 @@ ALL_SAID = frozenset({"WARNING", DEFERRAL_HEAD, "NOTICE", "square"})
 
 
 @cache
-def blocks_left(said: frozenset[str], *, full: bool) -> tuple[Block, ...]:
+def blocks_left(said: frozenset[str], *, full: bool, few: bool = False) -> tuple[Block, ...]:
     """The caution blocks of a first page whose drawing bears some of the texts already."""
-    left = tuple(block for block in caution_blocks(full=full) if block.name not in said)
-    if full and "NOTICE" in said and "square" not in said:
-        left += (Block("NOTICE", (check_square(SMALL_SQUARE_IN),), first=True),)
+    every = caution_blocks(full=full, few=few)
+    left = tuple(block for block in every if block.name not in said)
+    if full and not few and "NOTICE" in said and "square" not in said:
+        left += (_small_square("NOTICE"),)
     return left
 
 

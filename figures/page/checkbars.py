@@ -25,6 +25,11 @@ NOTICE = (
     " within 1/64 in (0.5 mm): use the sheet. Within 1/32 in: print again with a correction."
     " Further out: the print dialog is wrong, print again."
 )
+FEW_NOTICE = (
+    "Print at 100 %, actual size. Measure both bars and the square. True within 1/64 in (0.5 mm):"
+    " use the sheet; within 1/32 in: print with a correction; else the print dialog is wrong."
+)
+"""The same in fewer words, for a sheet that would else take a second one."""
 _SIZE_PT = 8.0
 _LINE_IN = 0.13
 """Height of a bar's line in its strip [in]."""

@@ -110,13 +110,17 @@ def one_page(
     description: str = "",
     blocks: Sequence[Block] = (),
     said: frozenset[str] = frozenset(),
+    few: bool = False,
 ) -> Page | None:
-    """The one sheet that carries a drawing whole, or None where it takes tiles or a roll."""
+    """The one sheet that carries a drawing whole, or None where it takes tiles or a roll.
+
+    `few` has the cautions in few words.
+    """
     if setup.paper.endless:
         return None
     check_seen(drawing, setup.scale)
     blank = _blank(setup, title, given, version, description)
-    return _on_one(hatched(drawing), blank, _all_blocks(blocks, said, blank))
+    return _on_one(hatched(drawing), blank, _all_blocks(blocks, said, blank, few=few))
 
 
 def blank_page(setup: PrintSetup, **words: str) -> Page:
@@ -139,8 +143,10 @@ def _blank(setup: PrintSetup, title: str, given: str, version: str, description:
     )
 
 
-def _all_blocks(blocks: Sequence[Block], said: frozenset[str], page: Page) -> tuple[Block, ...]:
-    return (*blocks, *blocks_left(said, full=page.full))
+def _all_blocks(
+    blocks: Sequence[Block], said: frozenset[str], page: Page, *, few: bool = False
+) -> tuple[Block, ...]:
+    return (*blocks, *blocks_left(said, full=page.full, few=few))
 
 
 def numbered(sheets: tuple[Page, ...]) -> tuple[Page, ...]:

@@ -1,10 +1,10 @@
-"""Pictures of one cut on a page: a view by its name, or all of them composed on one sheet.
+"""Pictures of one cut on a page: a view by its name, or all of them composed.
 
-Each view is one picture or two, each with a room of its own on the page. The composed sheet has
-what is marked and set, in the order of the work; on larger paper more of it.
+Each view is one picture or two, each with a room of its own on the page. The composed pages have
+what is marked and set, in the order of the work; the larger the paper, the fewer they are.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal, get_args
 
@@ -19,7 +19,7 @@ from figures.pictures.gap import gap_against_mate
 from figures.pictures.middle import marks_through_middle
 from figures.pictures.miter_saw import miter_saw
 from figures.pictures.pictorial import pictorial
-from figures.pictures.saw_setting import setting, steadier_setting
+from figures.pictures.saw_setting import setting
 from figures.pictures.square_laid import square_on_edge, square_on_face
 from figures.pictures.views import face_and_edge_views
 from figures.place.room import Room
@@ -57,9 +57,10 @@ SHOWS: dict[CutView, str] = {
     "miter-saw": "the miter saw, board flat and on edge",
     "gap": "the gap that a wrong setting leaves",
     "developed": "all four sides of the board, unrolled",
-    "all": "the pictures to work by, on one sheet",
+    "all": "the pictures to work by",
 }
 GUTTER_IN = 0.2
+_SLIGHT = 1e-9
 DrawAnswer = Callable[[Answer, Room], Drawing]
 
 
@@ -76,8 +77,22 @@ def picture_page(
 ) -> Page:
     """One page with a view of the answer's cut; `wrong` is what the gap is drawn of.
 
-    Raises SheetError for a view that the cut does not have, and for paper that is too small.
+    Of "all" the first of its pages. Raises SheetError for a view that the cut does not have, and
+    for paper that is too small.
     """
+    return next(_pages(answer, view, paper, wrong, version))
+
+
+def picture_pages(
+    answer: Answer, view: CutView, paper: Paper, *, wrong: Setting | None = None, version: str = ""
+) -> tuple[Page, ...]:
+    """All pages of a view: "all" takes as many as its pictures need on this paper."""
+    return tuple(_pages(answer, view, paper, wrong, version))
+
+
+def _pages(
+    answer: Answer, view: CutView, paper: Paper, wrong: Setting | None, version: str
+) -> Iterator[Page]:
     rows = _rows(answer, view, wrong)
     page = Page(
         paper,
@@ -89,19 +104,25 @@ def picture_page(
         description=f"Picture of {cut_name(answer)}: {SHOWS[view]}.",
     )
     field = clear_field(page)
-    if view != "all":
-        return replace(page, drawing=_composed(answer, rows, field))
-    for count in range(len(rows), LEAST_ROWS - 1, -1):
-        if sum(row.height_in for row in rows[:count]) > field[3] - field[1] + SLACK_IN:
+    while rows:
+        drawing, count = _most_rows(answer, rows, field)
+        yield replace(page, drawing=drawing)
+        rows = rows[count:]
+
+
+def _most_rows(answer: Answer, rows: Sequence[PictureRow], field: Box) -> tuple[Drawing, int]:
+    """As many rows as a page holds, and how many that are. Raises SheetError for paper too small
+    for one."""
+    room = field[3] - field[1] + SLACK_IN
+    for count in range(len(rows), 0, -1):
+        if count > 1 and sum(row.height_in for row in rows[:count]) > room:
             continue
         try:
-            return replace(page, drawing=_composed(answer, rows[:count], field))
+            return _composed(answer, rows[:count], field), count
         except SheetError:
-            continue
-    raise SheetError(
-        f"the composed sheet of {cut_name(answer)} does not fit {paper.name}: use larger paper,"
-        " or ask for one view"
-    )
+            if count == 1:
+                raise
+    raise AssertionError("there is at least one row")
 
 
 def _named(answer: Answer) -> str:
@@ -112,13 +133,11 @@ def _named(answer: Answer) -> str:
     return f"{cut_name(answer)}, against {mate}"
 
 
-LEAST_ROWS, SLACK_IN = 3, 0.6
-"""A composed sheet has at least so many rows; they may be squeezed by this much in all [in]."""
+SLACK_IN = 0.6
+"""The rows of a composed page may be squeezed by this much in all [in]."""
 
 
 def _rows(answer: Answer, view: CutView, wrong: Setting | None) -> list[PictureRow]:
-    if view == "all":
-        return _all_rows(answer)
     if view == "gauge" and not answer.is_rip:
         raise SheetError(
             "nothing is gauged on this cut: its lines are laid with the framing square, so ask"
@@ -131,6 +150,8 @@ def _rows(answer: Answer, view: CutView, wrong: Setting | None) -> list[PictureR
         assert wrong is not None
         return gap_against_mate(true_answer, wrong, room)
 
+    if view == "all":
+        return [*_all_rows(answer), *([PictureRow((gap,), 4.0)] if wrong is not None else [])]
     single: dict[CutView, tuple[DrawAnswer, ...]] = {
         "plan": (plan_of_joint,),
         "pictorial": (pictorial,),
@@ -152,7 +173,7 @@ def _all_rows(answer: Answer) -> list[PictureRow]:
     rows = [
         PictureRow((plan_of_joint, pictorial), 2.0),
         PictureRow((square_on_face, square_on_edge), 2.5),
-        PictureRow((steadier_setting,), 3.0),
+        PictureRow((setting,), 3.4),
         PictureRow((face_and_edge_views,), 2.6),
     ]
     if not (answer.is_rip or is_hollow(answer)):
@@ -160,6 +181,8 @@ def _all_rows(answer: Answer) -> list[PictureRow]:
     rows.append(PictureRow((developed,), 3.6))
     if not answer.is_rip:
         rows.append(PictureRow((seen_along,), 3.0))
+        if abs(float(answer.cut.normal[1])) > _SLIGHT:
+            rows.append(PictureRow((marks_through_middle,), 3.0))
     return rows
 
 

@@ -79,9 +79,11 @@ def _side(answer: Answer, side: Traced, factor: float) -> Picture:
             *(((top, "visible", "outline"),) if last else ()),
         )
     ]
+    # A line of a rip that bounds no waste on its side, or no kept wood, is left standing.
+    stays = answer.is_rip and min(side.kept.area, side.waste.area) < 1e-6
     for mark in side.marks:
         suffix = "" if mark.plane_index == answer.plane_index else "-2"
-        strokes.append(Stroke(mark.line, "cut", f"{gid}-mark{suffix}"))
+        strokes.append(Stroke(mark.line, "stays" if stays else "cut", f"{gid}-mark{suffix}"))
     waste = tuple(
         Area(part, "waste", f"{gid}-waste")
         for part in shapely.get_parts(side.waste)

@@ -64,12 +64,6 @@ def setting(answer: Answer, room: Room) -> Drawing:
     return drawing
 
 
-def steadier_setting(answer: Answer, room: Room) -> Drawing:
-    """The saw set on the steadier face alone; gids and errors as those of `setting`."""
-    shoes = face_shoes(answer, stick(answer, kept_in=5.0, waste_in=3.0))
-    return setting_on(answer, shoes[0], room)
-
-
 def setting_on(answer: Answer, shoe: Shoe, room: Room) -> Drawing:
     """The saw set with its shoe on one surface, from (0, 0) to the room [in on paper]."""
     steady = ", the steadier way" if shoe.wide_on == "kept" and tilted(shoe) else ""

@@ -236,8 +236,14 @@ def both_bounds(shown: UnfoldedStick) -> tuple[float, float, float, float]:
 
 
 def mark_strokes(shown: UnfoldedStick, name: Where) -> list[Stroke]:
-    """Every line to be cut along on the shown face or edge, heavy [in of wood]."""
+    """Every line to be cut along on the shown face or edge, heavy [in of wood].
+
+    A line of a rip that bounds no waste there, or no kept wood, is left standing and drawn so.
+    """
     flat = shown.flat(name)
+    whole, kept = shown.solid.whole(flat).area, shown.solid.slice(flat).area
+    stays = shown.to_kept == 0 and min(kept, whole - kept) < _SNAP
+    pen = "stays" if stays else "cut"
     strokes = []
     for plane_index in (
         shown.plane_index,
@@ -246,7 +252,7 @@ def mark_strokes(shown: UnfoldedStick, name: Where) -> list[Stroke]:
         points = mark_ends(shown, flat, plane_index)
         if points is not None:
             suffix = "" if plane_index == shown.plane_index else "-2"
-            strokes.append(Stroke(points, "cut", f"{name}-mark{suffix}"))
+            strokes.append(Stroke(points, pen, f"{name}-mark{suffix}"))
     return strokes
 
 

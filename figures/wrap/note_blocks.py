@@ -8,7 +8,7 @@ from figures.ink.lettering import fraction_text, wrapped
 from figures.page.beside import Block, words_block
 from figures.pictures.tilt_angle import LEAST_DEG, MOST_DEG, tilt_angle
 from figures.wrap.wrap_blocks import WrapNote
-from figures.wrap.wrap_lettering import CUT_BY_PT, LEAST_PT
+from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT
 from layout.answer.answer import Answer
 from layout.quantity import write_degrees
 
@@ -30,14 +30,20 @@ def note_blocks(notes: Sequence[WrapNote], *, small: bool = False) -> list[Block
         size = CUT_BY_PT if note.cut_by and not small else LEAST_PT
         about = note.surface not in (None, "end")
         heading = f"ON THE {note.heading}" if about else note.heading
+        if note.number:
+            heading = f"{note.number.capitalize()}, {heading}"
         made.append(words_block(heading, note.text, size))
     return made
 
 
-def tilt_blocks(answer: Answer) -> list[Block]:
+def tilt_blocks(answer: Answer, *, optional: bool = False) -> list[Block]:
     """Each tilt of a joint's planes as an angle at full size; none for a square blade."""
     tilts = {round(float(one.cut.face_tilt_deg), 2): None for one in (answer, *answer.others)}
-    return [Block("tilt", _tilt_shapes(tilt)) for tilt in tilts if LEAST_DEG <= tilt <= MOST_DEG]
+    return [
+        Block("tilt", _tilt_shapes(tilt), optional=optional)
+        for tilt in tilts
+        if LEAST_DEG <= tilt <= MOST_DEG
+    ]
 
 
 @cache

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 from math import ceil
-from typing import Literal
 
 import numpy as np
 
@@ -26,16 +25,15 @@ from figures.wood.unroll import (
     traced,
     unrolled,
 )
+from figures.wrap.stations import EDGES, Station, kind, stations
 from layout.answer.answer import Answer
 from layout.errors import SheetError
 from layout.tools.setting import RipByHand
 
-RIP_LENGTHS_IN = (12.0, 9.0, 7.0, 5.0)
+RIP_LENGTHS_IN = (12.0, 9.0, 7.0, 5.0, 4.0)
 """Lengths of board that a rip is drawn along; the first is the usual one [in]."""
-END_FACE_IN = 2.0
-"""Strip of each face along an edge, where only both ends of a mark are drawn [in]."""
-PAST_GAUGE_IN = 0.75
-"""Face shown beyond a gauge line or a notch [in]."""
+PAST_GAUGE_IN, PAST_NOTCH_IN = 0.6, 0.4
+"""Face shown beyond a gauge line and beyond a notch [in]."""
 FAR_IN = 1e5
 """Longer than any mark on any board [in]."""
 _ALIKE = 1e-6
@@ -44,7 +42,6 @@ OVER_TOP = ("right face", "top edge", "left face")
 OVER_BACKED = ("right face", "right bevel", "left bevel", "left face")
 UNDER_BOTTOM = ("left face", "bottom edge", "right face")
 ALL_ROUND = (*OVER_TOP, "bottom edge")
-EDGES = ("top edge", "bottom edge", "right bevel", "left bevel")
 
 
 @dataclass(frozen=True)
@@ -61,21 +58,13 @@ class Fold:
 
 
 @dataclass(frozen=True)
-class Station:
-    """A named point of the cut on an arris: "LONG POINT", "short point"."""
-
-    name: str
-    at: Point
-
-
-@dataclass(frozen=True)
 class Spread:
     """The unrolled surfaces of one joint, in inches of board, x toward the head, v up.
 
     `toward` is +1 where the waste lies toward the head, -1 toward the foot; `start_x` is where
     the paper ends on the kept side [in], None for a rip. `stop_short` names a face whose mark
-    runs off the paper. `part` is 1 or 2 for the paper over either edge of
-    a long cut, of which only both ends are drawn.
+    runs off the paper. `part` is 1 or 2 for one of the two papers of a long cut, of which only
+    both ends are drawn; `as_top` is true where its edge bears the marks of the other's.
     """
 
     answer: Answer
@@ -86,6 +75,7 @@ class Spread:
     start_x: float | None
     stop_short: str | None = None
     part: int = 0
+    as_top: bool = False
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -159,7 +149,7 @@ class Spread:
                 foot = (free[0] == low) == (name == "right face")
                 return free[0], f"{'bottom' if foot else 'top'} arris of the {name}"
         if self.part:
-            edge = "bottom" if self.part == 2 else "top"
+            edge = "bottom" if "bottom edge" in self.by_name else "top"
             named = {arris: v for v, arris in folds.items()}
             arris = f"{edge} arris of the right face"
             return named[arris], arris
@@ -189,7 +179,7 @@ def usual_run(answer: Answer, *, backed: bool = False) -> tuple[str, ...]:
     """The surfaces a joint is wrapped over where nothing else is asked."""
     if backed:
         return OVER_BACKED
-    if not answer.question.joint.point and _is_notch(answer):
+    if not answer.question.joint.point and kind(answer) == "notch":
         return UNDER_BOTTOM
     if answer.is_rip and float(answer.cut.normal[2]) < 0:
         return UNDER_BOTTOM
@@ -199,12 +189,6 @@ def usual_run(answer: Answer, *, backed: bool = False) -> tuple[str, ...]:
 def all_round_run(*, backed: bool = False) -> tuple[str, ...]:
     """All sides of the board, from the right face over the top edge to the bottom one."""
     return (*(OVER_BACKED if backed else OVER_TOP), "bottom edge")
-
-
-def _is_notch(answer: Answer) -> bool:
-    """True where wood is left on both sides: the planes face opposite ends of the board."""
-    ways = {float(np.sign(cut.normal[0])) for cut in answer.cuts}
-    return ways == {-1.0, 1.0}
 
 
 def spread(
@@ -217,61 +201,47 @@ def spread(
     past_in: float = 0.6,
     step_in: float = 0.5,
     length_in: float = RIP_LENGTHS_IN[0],
+    strip_in: float | None = None,
     part: int = 0,
+    between: tuple[float, float] | None = None,
 ) -> Spread:
     """The surfaces of a run with `before_in` of kept wood shown and `past_in` of waste [in].
 
-    `short` names a face of which only so much is shown, from its fold [in]; the start line
-    stands a multiple of `step_in` from the long point. A rip is drawn along `length_in`.
-    A `part` shows only a strip of both faces, along the edge that its run folds over.
+    `short` names a face of which only so much is shown, from its fold [in], and `strip_in` is
+    how much is shown of both; the start line stands a multiple of `step_in` from the long point.
+    A rip is drawn along `length_in`. A `part` is one of two papers; `between` are the least and
+    the greatest x of the ends of marks that it shows [in].
     """
     panels = unrolled(section(answer, backed=backed), run, -FAR_IN, FAR_IN)
     if answer.is_rip:
         return _rip(answer, panels, length_in, before_in)
     if short is not None:
         panels = _short_face(panels, *short)
-    if part:
+    if strip_in is not None:
         for name in ("right face", "left face"):
-            panels = _short_face(panels, name, END_FACE_IN)
+            panels = _short_face(panels, name, strip_in)
     wide = _traced(answer, panels)
     xs = [x for one in wide for mark in one.marks for x, _ in mark.line]
     if not xs:
         raise SheetError(f"{answer.question.entry.name} leaves no mark on {', '.join(run)}")
+    if between is not None:
+        xs = [x for x in xs if between[0] - _ALIKE <= x <= between[1] + _ALIKE]
     toward = 1 if bool(answer.cut.at_head) else -1
-    stations = _stations(answer, wide, toward)
+    points = stations(answer, wide, toward)
     back, front = (min(xs), max(xs)) if toward > 0 else (max(xs), min(xs))
-    reach = abs(stations[0].at[0] - back) + before_in
-    start = stations[0].at[0] - toward * ceil(reach / step_in - _ALIKE) * step_in
+    reach = toward * (points[0].at[0] - back) + before_in
+    start = points[0].at[0] - toward * ceil(reach / step_in - _ALIKE) * step_in
     end = front + toward * past_in
     made = tuple(stretched(panel, min(start, end), max(start, end)) for panel in panels)
     return Spread(
         answer,
         _traced(answer, made),
         _folds(made),
-        stations,
+        points,
         toward,
         start,
         short[0] if short is not None and kind(answer) == "end" else None,
         part,
-    )
-
-
-def both_ends(
-    answer: Answer, *, backed: bool = False, before_in: float = 0.5, past_in: float = 0.6
-) -> tuple[Spread, Spread]:
-    """A long cut in two papers: one over the top edge, one over the bottom edge.
-
-    Each shows a strip of both faces; the rest of each mark is joined with a straightedge.
-    Raises SheetError for a rip or a notch, whose marks have no such two ends.
-    """
-    if kind(answer) != "end":
-        raise SheetError(
-            f"{answer.question.entry.name} has no two ends to join: leave out --marks ends"
-        )
-    over = OVER_BACKED if backed else OVER_TOP
-    return (
-        spread(answer, over, backed=backed, before_in=before_in, past_in=past_in, part=1),
-        spread(answer, UNDER_BOTTOM, backed=backed, before_in=before_in, past_in=past_in, part=2),
     )
 
 
@@ -354,42 +324,6 @@ def arris_between(one: str, other: str) -> str:
     return f"{end} arris of the {face}"
 
 
-def _stations(answer: Answer, surfaces: Sequence[Traced], toward: int) -> tuple[Station, ...]:
-    """Where the cut crosses the edge's arrises and its middle: long points and short points.
-
-    The first is the one that the start line is measured to.
-    """
-    edges = [one for one in surfaces if one.panel.name in EDGES]
-    if _is_notch(answer):
-        # The notch opens at one edge of those shown, and its line is measured at the right face.
-        edge, line = next(
-            (one, mark.line) for one in edges for mark in one.marks if mark.plane_index == 0
-        )
-        _, low, _, high = edge.panel.box
-        right = high if edge.panel.name == "bottom edge" else low
-        at = min(line, key=lambda point: abs(point[1] - right))
-        mate = answer.question.joint.planes[0].mate_words
-        return (Station(f"line against {mate}", at),)
-    ends = {
-        (round(x, 6), round(v, 6)): (x, v)
-        for one in edges
-        if one.panel.name != "bottom edge" or len(edges) == 1
-        for mark in one.marks
-        for x, v in mark.line
-    }
-    points = sorted(ends.values(), key=lambda point: (-toward * round(point[0], 6), point[1]))
-    longest, shortest = points[0][0], points[-1][0]
-    if abs(longest - shortest) < _ALIKE:
-        return (Station("mark", points[0]),)
-    named: list[Station] = []
-    for x, v in points:
-        if abs(x - longest) < _ALIKE:
-            named.append(Station("LONG POINT", (x, v)))
-        elif abs(x - shortest) < _ALIKE:
-            named.append(Station("short point", (x, v)))
-    return tuple(named)
-
-
 def off_paper(one: Spread) -> tuple[str, float] | None:
     """Where the mark of a face that stops short meets its far arris: the arris and the x [in]."""
     if one.stop_short is None:
@@ -404,11 +338,8 @@ def off_paper(one: Spread) -> tuple[str, float] | None:
     return f"{'bottom' if bottom else 'top'} arris of the {one.stop_short}", x
 
 
-EndKind = Literal["end", "notch", "rip"]
-
-
-def kind(answer: Answer) -> EndKind:
-    """What a joint does to the board: ends it, notches it, or runs along it."""
-    if answer.is_rip:
-        return "rip"
-    return "notch" if _is_notch(answer) else "end"
+def notch_in(answer: Answer) -> float:
+    """How much of a face a notch needs, from the edge it opens at [in]; nothing for other cuts."""
+    if kind(answer) != "notch":
+        return 0.0
+    return PAST_NOTCH_IN + max(float(cut.span[1, 1]) for cut in answer.cuts)

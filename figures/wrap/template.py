@@ -10,6 +10,7 @@ whichever uses least paper. Words never decide whether there is a sheet: they gi
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from math import prod
 from typing import Any, Literal
 
 import shapely
@@ -17,7 +18,8 @@ import shapely
 from figures.ink.drawing import Drawing, Stroke
 from figures.ink.scale import check_seen
 from figures.page.beside import Block
-from figures.page.cautions import ALL_SAID
+from figures.page.cautions import ALL_SAID, blocks_left
+from figures.page.nest import nested
 from figures.page.sheet import Page
 from figures.page.tile_plan import TilePlan, plan_tiles
 from figures.page.tiling import (
@@ -29,27 +31,39 @@ from figures.page.tiling import (
     rooms_on_one_page,
 )
 from figures.wrap import wrap_words as say
+from figures.wrap.both_ends import STRIPS_IN, lay_ends
 from figures.wrap.note_blocks import note_blocks, tilt_blocks
-from figures.wrap.spread import PAST_GAUGE_IN, RIP_LENGTHS_IN, kind, usual_run
-from figures.wrap.wrap import BEFORE_IN, Wrap, lay, lay_ends
+from figures.wrap.spread import RIP_LENGTHS_IN, UNDER_BOTTOM, notch_in, usual_run
+from figures.wrap.stations import kind
+from figures.wrap.wrap import BEFORE_IN, Wrap, lay
 from figures.wrap.wrap_blocks import ends_notes
-from figures.wrap.wrap_lettering import Lettered
+from figures.wrap.wrap_lettering import Lettered, Squeeze
 from layout.answer.answer import Answer
 from layout.answer.wording import given_line
 from layout.errors import SheetError
 
-MarksOnPaper = Literal["whole", "ends"]
-"""Each mark drawn from end to end, or only both its ends."""
+MarksOnPaper = Literal["auto", "whole", "ends"]
+"""Each mark drawn from end to end, or only both its ends; "auto" takes what needs less paper."""
 FEW_PAGES = 2
 """Tiles so few are not worth leaving anything out for."""
 LIKELY = 5
 """Ways of tiling that are drawn and compared, where the first needs a page for its notes."""
-SHORT_FACES_IN = (4.0, 3.0, 2.0)
+SHORT_FACES_IN = (4.0, 3.0, 2.0, 1.25)
 """How much of a face is shown where it must stop short [in]."""
 SEAM_IN = 0.22
 """Paper kept clear of words on either side of a seam between tiles [in]."""
-MORE_IN = (1.5, 3.0)
+MORE_IN = 1.5
 """More kept wood shown on one sheet, where there is paper for it and words need it [in]."""
+SMALLEST = 3
+"""Ways tried in few words, where no sheet holds all words of a larger one."""
+ENDS_TRIES = (
+    (STRIPS_IN[0], Squeeze.NONE),
+    (STRIPS_IN[0], Squeeze.FEW_WORDS),
+    (STRIPS_IN[1], Squeeze.FEW_WORDS),
+    (STRIPS_IN[2], Squeeze.FEW_WORDS),
+)
+"""Strips of the faces on both papers of a long cut, and what their words do, the best first."""
+NOWHERE = shapely.Point(1e6, 1e6).buffer(1.0)
 
 
 def template_pages(
@@ -58,7 +72,7 @@ def template_pages(
     *,
     surfaces: Sequence[str] | None = None,
     backed: bool = False,
-    marks: MarksOnPaper = "whole",
+    marks: MarksOnPaper = "auto",
     version: str = "",
 ) -> tuple[Page, ...]:
     """The sheets that carry the wrap of a joint, with its cautions, bars and title.
@@ -69,18 +83,15 @@ def template_pages(
     return Template(answer, setup, surfaces, backed, version, marks).pages()
 
 
-PAPERS_APART_IN = 0.4
-"""White between the two papers of a long cut [in]."""
-
-
 @dataclass(frozen=True)
 class PaperWay:
-    """How a wrap may be drawn: how much of one face, how long a rip.
+    """How a wrap may be drawn: how much of one face or of both, how long a rip.
 
     A `band` leaves out what lies far from the marks.
     """
 
     short: tuple[str, float] | None = None
+    strip_in: float | None = None
     length_in: float = RIP_LENGTHS_IN[0]
     band: bool = False
 
@@ -94,7 +105,7 @@ class Template:
     surfaces: Sequence[str] | None = None
     backed: bool = False
     version: str = ""
-    marks: MarksOnPaper = "whole"
+    marks: MarksOnPaper = "auto"
 
     @property
     def words(self) -> dict[str, Any]:
@@ -113,78 +124,98 @@ class Template:
             self.surfaces,
             backed=self.backed,
             short=way.short,
+            strip_in=way.strip_in,
             length_in=way.length_in,
             factor=self.setup.scale.factor,
             band=way.band,
             before_in=before_in,
         )
 
-    def blocks(self, made: Lettered, *, small: bool = False) -> list[Block]:
+    def blocks(self, made: Lettered, squeeze: Squeeze) -> list[Block]:
         """What stands beside the wrap: the notes that it has no room for, and the tilt."""
-        tilts = tilt_blocks(self.answer) if self.setup.scale.full else []
-        return [*note_blocks(made.notes, small=small), *tilts]
+        noted = note_blocks(made.notes, small=squeeze >= Squeeze.SMALL)
+        if not self.setup.scale.full:
+            return noted
+        return [*noted, *tilt_blocks(self.answer, optional=squeeze >= Squeeze.FEW_WORDS)]
 
     def pages(self) -> tuple[Page, ...]:
         """The fewest sheets that carry it."""
+        return self.chosen()[1]
+
+    def chosen(self) -> tuple[MarksOnPaper, tuple[Page, ...]]:
+        """The fewest sheets that carry it, and whether they show whole marks or their ends."""
         stock, factor = self.answer.question.stock, self.setup.scale.factor
         round_it = (2 * stock.depth_in + stock.thickness_in) * factor
         line = Drawing((Stroke(((0.0, 0.0), (0.0, round_it)), "guide"),))
         check_seen(line, self.setup.scale)
         if self.marks == "ends":
-            return self._ends()
+            return "ends", self._ends()
+        ways = list(self.ways())
+        if self.setup.paper.endless:
+            return "whole", self._on_roll(ways)
+        single = self._single(ways)
+        if single is not None:
+            return "whole", (single,)
+        if self.marks == "whole" or not self.may_be_ends:
+            return "whole", self._tiled(ways)
+        single = self._ends_single()
+        if single is not None:
+            return "ends", (single,)
+        try:
+            tiled = self._tiled(ways)
+        except SheetError:
+            return "ends", self._ends_apart()
+        if len(tiled) <= FEW_PAGES:
+            return "whole", tiled
+        apart = self._ends_apart()
+        return ("ends", apart) if len(apart) < len(tiled) else ("whole", tiled)
+
+    @property
+    def may_be_ends(self) -> bool:
+        """True where both ends of the marks alone may be drawn."""
+        if self.surfaces is not None or not self.setup.scale.full:
+            return False
+        made = kind(self.answer)
+        return made == "end" or (made == "notch" and usual_run(self.answer) == UNDER_BOTTOM)
+
+    def among_others(self) -> tuple[Page, ...]:
+        """The sheets of a template that follows others, of which the first bears the cautions."""
         ways = list(self.ways())
         if self.setup.paper.endless:
             return self._on_roll(ways)
-        single = self._single(ways)
-        if single is not None:
-            return (single,)
-        return self._tiled(ways)
+        single = self._single(ways, ALL_SAID)
+        if single is None and self.marks != "whole" and self.may_be_ends:
+            single = self._ends_single(ALL_SAID)
+        sheets = self._tiled(ways, ALL_SAID) if single is None else (single,)
+        return tuple(replace(page, strips="next") for page in sheets)
 
-    def _lettered(
-        self,
-        laid: Wrap,
-        apart: Sequence[Any] = (),
-        *,
-        crowded: bool,
-        small: bool,
-        first: Any = None,
-    ) -> Lettered:
-        return laid.lettered(
-            apart, crowded=crowded, small=small, metric=self.answer.metric, first=first
-        )
-
-    def lettered(self, laid: Wrap) -> Lettered:
-        """The wrap with its words in a set of templates, whose first page bears the cautions."""
-        nowhere = shapely.Point(1e6, 1e6).buffer(1.0)
-        return self._lettered(laid, crowded=True, small=True, first=nowhere)
-
-    def tiles(self, said: frozenset[str] = frozenset()) -> tuple[Page, ...]:
-        """The tiles of a wrap that no one sheet holds; `said` names cautions said elsewhere."""
-        return self._tiled(list(self.ways()), said)
-
-    def _single(self, ways: Sequence[PaperWay]) -> Page | None:
+    def _single(
+        self, ways: Sequence[PaperWay], before: frozenset[str] = frozenset()
+    ) -> Page | None:
         within = rooms_on_one_page(self.setup, **self.words)
-        for way in ways:
-            laid = self.lay(way)
-            if not laid.keeps_within(within):
-                continue
-            tries = [(laid, False, False), (laid, True, False), (laid, True, True)]
-            wider = [self.lay(way, BEFORE_IN + more) for more in MORE_IN]
-            tries += [(one, True, True) for one in wider if one.keeps_within(within)]
-            for one, crowded, small in tries:
-                page = self._one(self._lettered(one, crowded=crowded, small=small), small=small)
-                if page is not None:
-                    return page
+        fitting = [(way, laid) for way in ways if (laid := self.lay(way)).keeps_within(within)]
+        if not fitting:
+            return None
+        # One of many is lettered small at once.
+        least = Squeeze.SMALL if before else Squeeze.NONE
+        tries = [(laid, each) for _, laid in fitting[:2] for each in Squeeze if each >= least]
+        smallest = sorted(fitting[2:], key=lambda one: prod(one[1].size))[:SMALLEST]
+        tries += [(laid, Squeeze.FEW_WORDS) for _, laid in smallest]
+        wider = [self.lay(way, BEFORE_IN + MORE_IN) for way, _ in (*fitting[:1], *smallest[:1])]
+        tries += [(one, Squeeze.FEW_WORDS) for one in wider if one.keeps_within(within)]
+        for laid, squeeze in tries:
+            made = laid.lettered(squeeze=squeeze, first=NOWHERE if before else None)
+            page = one_page(
+                made.drawing,
+                self.setup,
+                blocks=self.blocks(made, squeeze),
+                said=before | made.said,
+                few=squeeze >= Squeeze.FEW_WORDS,
+                **self.words,
+            )
+            if page is not None:
+                return page
         return None
-
-    def _one(self, made: Lettered, *, small: bool) -> Page | None:
-        return one_page(
-            made.drawing,
-            self.setup,
-            blocks=self.blocks(made, small=small),
-            said=made.said,
-            **self.words,
-        )
 
     def _tiled(
         self, ways: Sequence[PaperWay], said: frozenset[str] = frozenset()
@@ -193,6 +224,7 @@ class Template:
         blank = blank_page(self.setup, **self.words)
         refusal: SheetError | None = None
         planned: list[tuple[int, int, Wrap, TilePlan]] = []
+        drawn: dict[int, tuple[Page, ...]] = {}
         for rank, way in enumerate(tiled):
             laid = self.lay(way)
             try:
@@ -200,16 +232,21 @@ class Template:
             except SheetError as error:
                 refusal = refusal or error
                 continue
+            if len(plan.kept) <= FEW_PAGES:  # no other way is better, if its words find room
+                made = self._on_tiles(laid, plan, said)
+                if len(made) <= FEW_PAGES:
+                    return made
+                drawn[rank] = made
             planned.append((max(FEW_PAGES, len(plan.kept)), rank, laid, plan))
         if not planned:
             raise refusal or SheetError(f"{self.setup.paper.name} carries no template")
         planned.sort(key=lambda one: one[:2])
         fewest: tuple[Page, ...] = ()
         # Notes may need a page of their own, so the likeliest few are drawn.
-        for i, (_, _, laid, plan) in enumerate(planned):
+        for i, (_, rank, laid, plan) in enumerate(planned):
             if fewest and (i >= LIKELY or len(fewest) <= len(plan.kept)):
                 break
-            made = self._on_tiles(laid, plan, said)
+            made = drawn.get(rank) or self._on_tiles(laid, plan, said)
             if not fewest or len(made) < len(fewest):
                 fewest = made
         return fewest
@@ -222,50 +259,57 @@ class Template:
         out = plan.left_out()
         if not out.is_empty:
             apart.append(out)
-        first = shapely.Point(1e6, 1e6).buffer(1.0) if said else plan.first_cell()
-        made = self._lettered(laid, apart, crowded=True, small=True, first=first)
+        first = NOWHERE if said else plan.first_cell()
+        made = laid.lettered(apart, squeeze=Squeeze.SMALL, first=first)
         return pages(
             made.drawing,
             self.setup,
-            blocks=self.blocks(made, small=True),
+            blocks=self.blocks(made, Squeeze.SMALL),
             said=made.said | said,
             plan=plan,
             **self.words,
         )
 
     def _ends(self) -> tuple[Page, ...]:
-        """Both ends of a long cut, one paper over the other, and how they are joined."""
+        """Both ends of a long cut on one sheet, else on a sheet each."""
         if self.surfaces is not None:
             raise SheetError("--marks ends wraps both edges already: leave out --all-round")
         if not self.setup.scale.full:
             raise SheetError("--marks ends is for a sheet to cut from: leave out --scale")
-        two = lay_ends(self.answer, backed=self.backed)
-        for crowded, small in ((False, False), (True, True)):
-            made = [self._lettered(one, crowded=crowded, small=small) for one in two]
-            first, second = (one.drawing for one in made)
-            x0, y0, x1, _ = first.bounds()
-            a0, _, a1, b1 = second.bounds()
-            drop = y0 - PAPERS_APART_IN - b1
-            both = first + second.moved((x0 + x1 - a0 - a1) / 2, drop)
-            notes = (*made[0].notes, *made[1].notes, *ends_notes(two[0].laid, two[1].laid))
-            said = made[0].said | made[1].said
-            blocks = self.blocks(Lettered(both, notes, said), small=small)
-            single = one_page(both, self.setup, blocks=blocks, said=said, **self.words)
-            if single is not None:
-                return (single,)
-        # Each paper on a sheet of its own, or cut into tiles where even that is too small.
+        if self.setup.paper.endless:
+            return self._ends_apart()
+        single = self._ends_single()
+        return (single,) if single is not None else self._ends_apart()
+
+    def _ends_single(self, before: frozenset[str] = frozenset()) -> Page | None:
+        blank = blank_page(self.setup, **self.words)
+        for strip, squeeze in ENDS_TRIES:
+            two = lay_ends(self.answer, backed=self.backed, strip_in=strip)
+            made = [one.lettered(squeeze=squeeze, first=NOWHERE if before else None) for one in two]
+            few = squeeze >= Squeeze.FEW_WORDS
+            joined = ends_notes(two[0].laid, two[1].laid, few=few)
+            notes = (*made[0].notes, *made[1].notes, *joined)
+            said = before | made[0].said | made[1].said
+            blocks = self.blocks(Lettered(made[0].drawing, notes), squeeze)
+            blocks += blocks_left(said, full=True, few=few)
+            page = nested([one.drawing for one in made], blocks, blank)
+            if page is not None:
+                return page
+        return None
+
+    def _ends_apart(self) -> tuple[Page, ...]:
+        """Each paper on a sheet of its own, or cut into tiles where even that is too small."""
         sheets: list[Page] = []
-        for one, note, used in zip(
-            two, ends_notes(two[0].laid, two[1].laid), (frozenset[str](), ALL_SAID), strict=True
-        ):
-            alone = self._lettered(one, crowded=False, small=True)
-            tilt = self.blocks(Lettered(alone.drawing, (*alone.notes, note)), small=True)
-            if used:
-                tilt = note_blocks((*alone.notes, note), small=True)
-            made_here = pages(alone.drawing, self.setup, blocks=tilt, said=used, **self.words)
-            if used:
-                made_here = tuple(replace(page, strips="next") for page in made_here)
-            sheets += made_here
+        two = lay_ends(self.answer, backed=self.backed)
+        notes = ends_notes(two[0].laid, two[1].laid)
+        for one, note, used in zip(two, notes, (frozenset[str](), ALL_SAID), strict=True):
+            alone = one.lettered(squeeze=Squeeze.NONE)
+            noted = Lettered(alone.drawing, (*alone.notes, note))
+            blocks = (
+                note_blocks(noted.notes, small=True) if used else self.blocks(noted, Squeeze.SMALL)
+            )
+            made = pages(alone.drawing, self.setup, blocks=blocks, said=used, **self.words)
+            sheets += [replace(page, strips="next") for page in made] if used else made
         return numbered(tuple(sheets))
 
     def least_pages(self) -> int:
@@ -304,8 +348,9 @@ class Template:
         refusal: SheetError | None = None
         for way in ways:
             try:
-                made = self._lettered(self.lay(way), crowded=False, small=False)
-                return pages(made.drawing, self.setup, blocks=self.blocks(made), **self.words)
+                made = self.lay(way).lettered()
+                blocks = self.blocks(made, Squeeze.NONE)
+                return pages(made.drawing, self.setup, blocks=blocks, **self.words)
             except SheetError as error:
                 refusal = refusal or error
         assert refusal is not None
@@ -325,15 +370,11 @@ class Template:
             run = usual_run(self.answer, backed=self.backed)
         if {run[0], run[-1]} != {"right face", "left face"}:
             return
-        least = _notch_in(self.answer)
+        depth = self.answer.question.stock.depth_in
+        least = notch_in(self.answer)
         for shown in SHORT_FACES_IN:
-            if least < shown < self.answer.question.stock.depth_in:
+            if least < shown < depth:
                 for face in ("left face", "right face"):
                     yield PaperWay((face, shown))
-
-
-def _notch_in(answer: Answer) -> float:
-    """How much of a face a notch needs [in]; nothing for any other cut."""
-    if kind(answer) != "notch":
-        return 0.0
-    return PAST_GAUGE_IN + max(float(cut.span[1, 1]) for cut in answer.cuts)
+        if run == UNDER_BOTTOM and 0 < least < depth:
+            yield PaperWay(strip_in=least)

@@ -1,42 +1,36 @@
 """Templates of several cuts as one set: small wraps share a sheet, cautions stand once.
 
-The largest wraps come first; each goes on the first sheet that has room for it and its notes,
-upright or turned, else on a new one. What no sheet holds whole is cut into tiles of its own. The
-first sheet bears the notice, the warning in full and the check square for the whole set.
+Each wrap stands in one frame with its notes. The largest frames come first; each goes on the first
+sheet that has room for it, upright or turned, in the shape that fits, else on a new one. What no
+sheet holds whole has both its ends on one sheet, or is cut into tiles of its own. The first sheet
+bears the notice, the warning, how paper goes on a board and the check square for the whole set.
 
     template_set([Template(one, setup), Template(other, setup)])
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import prod
 
-import shapely
-
-from figures.ink.drawing import Drawing
-from figures.ink.hatch import hatched
-from figures.page.beside import Block, free_rooms, stand
-from figures.page.cautions import ALL_SAID, blocks_left
+from figures.ink.pens import Point
+from figures.page.beside import Block, words_block
+from figures.page.cautions import blocks_left
+from figures.page.nest import SharedSheet, add, empty, filled, stood
+from figures.page.packing import least, together
 from figures.page.sheet import Page, clear_field
-from figures.page.tile_plan import covered
 from figures.page.tiling import blank_page, numbered
-from figures.place.white_space import FreeRoom
+from figures.wrap.note_frame import NoteFrame, frames
 from figures.wrap.template import Template
-from figures.wrap.wrap import Wrap
+from figures.wrap.wrap import BEFORE_IN, Wrap
+from figures.wrap.wrap_names import LEAST_PT
+from figures.wrap.wrap_steps import steps_of_all
 from layout.errors import SheetError
 
-APART_IN = 0.2
-"""White between two wraps on a sheet [in]."""
 TITLE = "Templates"
-
-
-@dataclass
-class SetSheet:
-    """A sheet while it is being filled."""
-
-    page: Page
-    rooms: list[FreeRoom]
-    drawing: Drawing = field(default_factory=Drawing)
-    beside: Drawing = field(default_factory=Drawing)
+NARROW_IN = 3.0
+"""A wrap narrower than this has words beside it, for which more kept wood may be shown [in]."""
+WIDER_IN = (0.5, 1.25, 2.0)
+"""How much more kept wood is shown then [in]."""
 
 
 def template_set(templates: Sequence[Template]) -> tuple[Page, ...]:
@@ -45,116 +39,114 @@ def template_set(templates: Sequence[Template]) -> tuple[Page, ...]:
     Where nothing is saved by sharing sheets, each template has its own, cautions and all. Raises
     SheetError where the paper cannot carry one of them.
     """
+    shared = None
+    if not templates[0].setup.paper.endless:
+        shared = _shared(templates)
+        if len(shared) < len(templates):
+            return shared
     alone = numbered(tuple(page for one in templates for page in one.pages()))
-    shared = _shared(templates)
-    return shared if len(shared) < len(alone) else alone
+    return shared if shared is not None and len(shared) < len(alone) else alone
 
 
 def _shared(templates: Sequence[Template]) -> tuple[Page, ...]:
-    setup = templates[0].setup
-    if setup.paper.endless:
-        return numbered(tuple(page for one in templates for page in one.pages()))
-    blank = blank_page(setup, title=TITLE, given="", version=templates[0].version)
-    sheets: list[SetSheet] = []
-    tiled: list[Page] = []
-    for template in sorted(templates, key=_size):
-        if not any(_placed(template, laid, sheets, blank) for laid in _laid(template)):
-            tiled += [replace(page, strips="next") for page in template.tiles(said=ALL_SAID)]
+    blank = blank_page(templates[0].setup, title=TITLE, version=templates[0].version)
+    rest = replace(blank, strips="next")
+    papers = [rest, replace(rest, paper=blank.paper.turned())]
+    fields = [_size(page) for page in papers]
+    framed, own = _framed(templates, fields)
+    sheets = [_sheet(held, papers, fields) for held in _binned(framed, fields)]
     first = _with_cautions(sheets, blank)
-    nested = [
-        replace(sheet.page, drawing=sheet.drawing, beside=sheet.beside)
-        for sheet in (first, *(sheet for sheet in sheets if sheet is not first))
-    ]
+    nested = [filled(sheet) for sheet in (first, *(one for one in sheets if one is not first))]
     nested[0] = replace(nested[0], strips="first")
-    return numbered((*nested, *tiled))
+    return numbered((*nested, *own))
 
 
-def _with_cautions(sheets: Sequence[SetSheet], blank: Page) -> SetSheet:
+@dataclass(frozen=True)
+class NoteFrames:
+    """The frames of which one will hold a template, and their widths and heights [in]."""
+
+    frames: tuple[NoteFrame, ...]
+    sizes: tuple[Point, ...]
+
+
+def _framed(
+    templates: Sequence[Template], fields: Sequence[Point]
+) -> tuple[list[NoteFrames], list[Page]]:
+    """NoteFrames for what fits on a sheet with its notes, and pages for what does not."""
+    framed: list[NoteFrames] = []
+    own: list[Page] = []
+    for template in templates:
+        found = [one for laid in _smallest(template) for one in frames(template, laid)]
+        found = [one for one in found if together([[one.size]], fields) is not None]
+        kept = least([one.size for one in found])
+        if kept:
+            made = tuple(found[i] for i in kept)
+            framed.append(NoteFrames(made, tuple(one.size for one in made)))
+        else:
+            own += template.among_others()
+    return framed, own
+
+
+def _binned(framed: Sequence[NoteFrames], fields: Sequence[Point]) -> list[list[NoteFrames]]:
+    """What shares a sheet: with the largest one, the largest of the others that fits, and so on."""
+    waiting = sorted(framed, key=lambda each: -min(map(prod, each.sizes)))
+    bins = []
+    while waiting:
+        held = [waiting.pop(0)]
+        for other in list(waiting):
+            if together([one.sizes for one in (*held, other)], fields) is not None:
+                held.append(other)
+                waiting.remove(other)
+        bins.append(held)
+    return bins
+
+
+def _size(page: Page) -> Point:
+    left, bottom, right, top = clear_field(page)
+    return right - left, top - bottom
+
+
+def _sheet(
+    held: Sequence[NoteFrames], papers: Sequence[Page], fields: Sequence[Point]
+) -> SharedSheet:
+    found = together([one.sizes for one in held], fields)
+    assert found is not None
+    index, spots = found
+    sheet = empty(papers[index])
+    left, bottom, _, _ = clear_field(papers[index])
+    for one, spot in zip(held, spots, strict=True):
+        drawing = one.frames[spot.shape].drawn()
+        drawing = drawing.turned(90) if spot.turned else drawing
+        x0, y0, _, _ = drawing.bounds()
+        add(sheet, drawing.moved(left + spot.at[0] - x0, bottom + spot.at[1] - y0))
+    return sheet
+
+
+def _with_cautions(sheets: Sequence[SharedSheet], blank: Page) -> SharedSheet:
     """The sheet that bears the cautions for all: one that has room for them, else a new one."""
-    wanted = blocks_left(frozenset(), full=blank.full)
-    for sheet in (*reversed(sheets), _empty(blank)):
-        before = [(room, room.kept()) for room in sheet.rooms]
-        (stood,), left = stand(wanted, [sheet.rooms], _home(sheet.page))
-        if not left:
-            sheet.beside += stood
-            return sheet
-        for room, was in before:
-            room.put_back(was)
+    for few in (False, True):
+        wanted = (*blocks_left(frozenset(), full=blank.full, few=few), *_how(few=few))
+        for sheet in reversed(sheets):
+            if stood(sheet, wanted):
+                return sheet
+    sheet = empty(blank)
+    if stood(sheet, (*blocks_left(frozenset(), full=blank.full), *_how(few=False))):
+        return sheet
     raise SheetError(f"{blank.paper.name} has no room for the cautions: use larger paper")
 
 
-def _size(template: Template) -> float:
-    """Less for a larger wrap: the largest come first."""
-    x0, y0, x1, y1 = next(_laid(template)).lines.bounds(words=False)
-    return float(-(x1 - x0) * (y1 - y0))
+def _how(*, few: bool) -> tuple[Block, ...]:
+    return (words_block("TO USE", steps_of_all(few=few), LEAST_PT, first=True),)
 
 
-def _laid(template: Template) -> Iterator[Wrap]:
-    return (template.lay(way) for way in template.ways())
-
-
-def _empty(page: Page) -> SetSheet:
-    return SetSheet(page, free_rooms(clear_field(page), shapely.Point(-9.0, -9.0)))
-
-
-def _home(page: Page) -> tuple[float, float]:
-    left, _, _, top = clear_field(page)
-    return left, top
-
-
-def _placed(template: Template, laid: Wrap, sheets: list[SetSheet], blank: Page) -> bool:
-    """A wrap and its notes on the first sheet with room for them, or on a new one."""
-    rest = replace(blank, strips="next")
-    new = [_empty(page) for page in (rest, replace(rest, paper=blank.paper.turned()))]
-    x0, y0, x1, y1 = laid.lines.bounds(words=False)
-    if not any(_holds(sheet, (x1 - x0, y1 - y0)) for sheet in (*sheets, *new)):
-        return False
-    made = template.lettered(laid)
-    blocks = template.blocks(made, small=True)
-    for sheet in (*sheets, *new):
-        if _on(sheet, made.drawing, blocks):
-            if sheet in new:
-                sheets.append(sheet)
-            return True
-    return False
-
-
-def _holds(sheet: SetSheet, size: tuple[float, float]) -> bool:
-    return any(_spot(sheet, box) is not None for box in (size, size[::-1]))
-
-
-def _spot(sheet: SetSheet, size: tuple[float, float]) -> tuple[float, float] | None:
-    """The lower left corner of a free place for a wrap, white round it where others stand."""
-    left, bottom, right, top = clear_field(sheet.page)
-    if not sheet.drawing:
-        fits = size[0] <= right - left + 1e-9 and size[1] <= top - bottom + 1e-9
-        return (right - size[0], bottom) if fits else None
-    wide, high = size[0] + APART_IN, size[1] + APART_IN
-    for room in sheet.rooms:
-        found = room.find((wide, high), (right, bottom), corner=(1.0, 0.0))
-        if found is not None:
-            return found[0] + APART_IN / 2, found[1] + APART_IN / 2
-    return None
-
-
-def _on(sheet: SetSheet, drawing: Drawing, blocks: Sequence[Block]) -> bool:
-    """A drawing and its notes on a sheet if both find room there; else the sheet stays as it is."""
-    for turned in (False, True):
-        one = hatched(drawing.turned(90) if turned else drawing)
-        x0, y0, x1, y1 = one.bounds()
-        found = _spot(sheet, (x1 - x0, y1 - y0))
-        if found is None:
-            continue
-        moved = one.moved(found[0] - x0, found[1] - y0)
-        before = [(each, each.kept()) for each in sheet.rooms]
-        taken = covered(moved)
-        for each in sheet.rooms:
-            each.take(taken)
-        (stood,), left = stand(blocks, [sheet.rooms], (moved.bounds()[0], moved.bounds()[3]))
-        if not left:
-            sheet.drawing += moved
-            sheet.beside += stood
-            return True
-        for each, was in before:
-            each.put_back(was)
-    return False
+def _smallest(template: Template) -> tuple[Wrap, ...]:
+    """A template as small as it can be drawn whole, and wider where its words need that."""
+    laid = sorted(
+        ((way, template.lay(way)) for way in template.ways()), key=lambda one: prod(one[1].size)
+    )
+    way, small = laid[0]
+    if template.answer.is_rip:
+        return tuple(wrap for _, wrap in laid[:3])
+    if small.size[0] > NARROW_IN:
+        return (small,)
+    return (small, *(template.lay(way, BEFORE_IN + more) for more in WIDER_IN))

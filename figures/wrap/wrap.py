@@ -21,13 +21,13 @@ from figures.wood.unroll import on_paper
 from figures.wrap.spread import (
     RIP_LENGTHS_IN,
     Spread,
-    both_ends,
     spread,
     usual_run,
 )
-from figures.wrap.wrap_lettering import Lettered, lettered
+from figures.wrap.wrap_lettering import Lettered, Squeeze, lettered
 from layout.answer.answer import Answer
 
+_ALIKE = 1e-6
 NOTCH_IN = (0.16, 0.1)
 """How far a notch at a fold's end reaches in, and half its width [in on paper]."""
 BEFORE_IN = 0.5
@@ -55,19 +55,26 @@ class Wrap:
         self,
         keep_off: Sequence[Polygon] = (),
         *,
-        crowded: bool = False,
-        small: bool = False,
-        metric: bool = False,
+        squeeze: Squeeze = Squeeze.NONE,
         first: Polygon | None = None,
+        shared: bool = False,
     ) -> Lettered:
         """The wrap with its words, none of them on the areas to keep off; see `lettered`."""
         apart = [*keep_off, *([] if self.far is None else [self.far])]
-        return lettered(self.laid, self.lines, self.factor, apart, crowded=crowded, metric=metric)
+        return lettered(
+            self.laid, self.lines, self.factor, apart, squeeze=squeeze, first=first, shared=shared
+        )
+
+    @property
+    def size(self) -> Point:
+        """Width and height of its lines [in]."""
+        x0, y0, x1, y1 = self.lines.bounds(words=False)
+        return x1 - x0, y1 - y0
 
     def keeps_within(self, sizes: Sequence[Point]) -> bool:
         """True where one of these widths and heights [in] holds it, words not counted."""
-        x0, y0, x1, y1 = self.lines.bounds(words=False)
-        return any(x1 - x0 <= w + 1e-9 and y1 - y0 <= h + 1e-9 for w, h in sizes)
+        wide, high = self.size
+        return any(wide <= w + 1e-9 and high <= h + 1e-9 for w, h in sizes)
 
 
 def lay(
@@ -78,15 +85,17 @@ def lay(
     short: tuple[str, float] | None = None,
     length_in: float = RIP_LENGTHS_IN[0],
     factor: float = 1.0,
+    strip_in: float | None = None,
     band: bool = False,
     before_in: float = BEFORE_IN,
 ) -> Wrap:
     """The lines of a joint's wrap, in inches on paper; x toward the head, right face at v = 0.
 
     `surfaces` is a run of sides that follow each other; `backed` wraps a hip or valley over its
-    backing. `short` names a face of which only so much is shown, `length_in` is how much of a
-    ripped board [in of board]. `factor` is the inches on paper for an inch of board: at other
-    factors than 1 it is a study view. A `band` leaves out what lies far from the marks.
+    backing. `short` names a face of which only so much is shown, `strip_in` is how much is shown
+    of both, `length_in` how much of a ripped board [in of board]. `factor` is the inches on
+    paper for an inch of board: at other factors than 1 it is a study view. A `band` leaves out
+    what lies far from the marks.
     `before_in` is the kept wood that is shown at least [in on paper].
 
     Raises SheetError for surfaces that cannot be wrapped.
@@ -101,6 +110,7 @@ def lay(
         past_in=PAST_IN / factor,
         step_in=next(step for step in STEPS_IN if step * factor >= 0.2),
         length_in=length_in,
+        strip_in=strip_in,
     )
     drawn = lines(laid, factor)
     if not band:
@@ -110,18 +120,12 @@ def lay(
     return Wrap(laid, banded, factor, far)
 
 
-def lay_ends(answer: Answer, *, backed: bool = False) -> tuple[Wrap, Wrap]:
-    """The lines of both papers of a long cut: over the top edge, and over the bottom edge."""
-    first, second = both_ends(answer, backed=backed)
-    return Wrap(first, lines(first), 1.0), Wrap(second, lines(second), 1.0)
-
-
 def wrap(
     answer: Answer, surfaces: Sequence[str] | None = None, *, bare: bool = False, **more: Any
 ) -> Drawing:
     """The wrap of a joint with the words that stand on it, or without any; `more` as for `lay`."""
     laid = lay(answer, surfaces, **more)
-    return laid.lines if bare else laid.lettered(crowded=True).drawing
+    return laid.lines if bare else laid.lettered(squeeze=Squeeze.ON_WRAP).drawing
 
 
 def _near_marks(laid: Spread, factor: float, kept_in: float) -> Polygon:
@@ -207,9 +211,28 @@ def _borders(laid: Spread) -> list[PenLine]:
             second = "" if mark.plane_index == 0 else f"-{mark.plane_index + 1}"
             with_pen = "stays" if laid.stays(one.panel.name) else "cut"
             found.append((mark.line, with_pen, f"mark-{one.panel.gid}{second}"))
+    found += [(((x0, v), (x1, v)), "guide", "backing-gauge") for v in _backing_gauges(laid)]
     hollow = laid.hollow
     if hollow is not None:
         found.append((((x0, hollow[0]), (x1, hollow[0])), "guide", "deepest"))
+    return found
+
+
+def _backing_gauges(laid: Spread) -> list[float]:
+    """The v of the lines to which the top edge is backed after the end is cut, face by face."""
+    stands, stock = laid.answer.question.stands, laid.answer.question.stock
+    found = []
+    for rip in stands.rips if stands is not None else ():
+        left = float(rip.normal[1]) > 0
+        panel = laid.by_name.get("left face" if left else "right face")
+        if panel is None:
+            continue
+        y = stock.thickness_in if left else 0.0
+        down = stock.depth_in - (rip.level_in - float(rip.normal[1]) * y) / float(rip.normal[2])
+        _, low, _, high = panel.panel.box
+        v = stock.depth_in + stock.thickness_in + down if left else stock.depth_in - down
+        if low + _ALIKE < v < high - _ALIKE:
+            found.append(v)
     return found
 
 

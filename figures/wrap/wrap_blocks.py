@@ -10,7 +10,9 @@ import numpy as np
 from figures.ink.pens import Point
 from figures.wood.unroll import Traced
 from figures.wrap import wrap_words as say
-from figures.wrap.spread import Spread, kind, off_paper
+from figures.wrap.spread import Spread, off_paper
+from figures.wrap.stations import kind
+from figures.wrap.wrap_steps import ends_steps, join_steps, steps
 from layout.answer.answer import Answer
 from layout.cuts import Hand
 
@@ -21,7 +23,8 @@ _ALIKE = 1e-6
 class WrapNote:
     """Words under a bold heading: about one surface, or about the sheet where it is None.
 
-    `spare` lets them stand on the waste, `cut_by` has them lettered as what one cuts by.
+    `spare` lets them stand on the waste, `cut_by` has them lettered as what one cuts by. The
+    `number` stands on the surface too, where the note itself stands off the wrap.
     """
 
     heading: str
@@ -29,52 +32,65 @@ class WrapNote:
     surface: str | None = None
     spare: bool = False
     cut_by: bool = True
+    number: str = ""
 
 
-def notes(laid: Spread, *, study: bool = False, metric: bool = False) -> list[WrapNote]:
-    """The notes of a wrap, those about its surfaces first.
+def notes(
+    laid: Spread, *, study: bool = False, few: bool = False, shared: bool = False
+) -> list[WrapNote]:
+    """The notes of a wrap, those about its surfaces first; in `few` words where paper is short.
 
-    A study view has none about how the paper goes on the board.
+    One of a set on `shared` sheets leaves out what the first sheet says of all of them. A study
+    view has none about how the paper goes on the board.
     """
     answer = laid.answer
     planes = {one.plane_index: one for one in (answer, *answer.others)}
     rip = answer.is_rip
     made = []
     second = laid.stop_short or "left face"
-    planes_alike = len(planes) == 1
+    told = [
+        planes[index]
+        for one in laid.surfaces
+        if "face" in one.panel.name and one.panel.name != second
+        for index in sorted({mark.plane_index for mark in one.marks})
+    ]
     for one in laid.surfaces:
         name = one.panel.name
-        here = [
-            planes[plane_index] for plane_index in sorted({mark.plane_index for mark in one.marks})
-        ]
+        here = [planes[index] for index in sorted({mark.plane_index for mark in one.marks})]
+        if laid.part and kind(answer) == "notch" and "face" in name:
+            # Both papers show parts of the same faces, and the first speaks for both.
+            here = list(planes.values())
         if name == "end":
             continue
         if "edge" in name or "bevel" in name:
             if here or rip:
-                made.append(WrapNote(*_edge_words(laid, one, here), name, spare=rip))
+                made.append(WrapNote(*_edge_words(laid, one, here, few), name, spare=rip))
             continue
         side = Hand.RIGHT if name == "right face" else Hand.LEFT
         if rip:
             words = _rip_face_words(laid, one, here)
         else:
-            words = say.face_words(here, side, short=name == second and planes_alike)
+            words = say.face_words(here, side, told=told if name == second else None, few=few)
         stop = off_paper(laid)
         if stop is not None and name == laid.stop_short and laid.start_x is not None:
             arris, x = stop
             way = "head" if x > laid.start_x else "foot"
-            words += " " + say.carry_on_words(arris, x - laid.start_x, way)
+            off = x - laid.start_x
+            words += " " + say.carry_on_words(arris, off, way, metric=answer.metric)
         made.append(WrapNote(name.upper(), words, name, spare=rip))
     if laid.part == 2:
         # The first paper has said what holds for the whole board.
         return [note for note in made if note.surface not in ("right face", "left face")]
     stands = (say.stands_words(answer, laid.start_x), say.backing_words(answer))
-    what = " ".join((*filter(None, stands), say.what_it_is(answer, study=study)))
+    what = " ".join(
+        (*filter(None, stands), say.what_it_is(answer, study=study, few=few, shared=shared))
+    )
     made.append(WrapNote("THE BOARD", what, cut_by=False))
     if study:
         return made
     if laid.part == 1:
         return made
-    use = say.steps(kind(answer), *_start_words(laid))
+    use = steps(kind(answer), *_start_words(laid), few=few, shared=shared)
     made.append(WrapNote("TO USE", use, spare=True, cut_by=False))
     if sawing := say.sawing_words(answer):
         made.append(WrapNote("BY SAW", sawing, spare=True))
@@ -83,16 +99,16 @@ def notes(laid: Spread, *, study: bool = False, metric: bool = False) -> list[Wr
     return made
 
 
-def ends_notes(first: Spread, second: Spread) -> tuple[WrapNote, WrapNote]:
-    """What is to be done with the two papers of a long cut."""
+def ends_notes(first: Spread, second: Spread, *, few: bool = False) -> tuple[WrapNote, WrapNote]:
+    """What is to be done with the two papers of a long cut; in `few` words where room is short."""
     assert first.start_x is not None
     assert second.start_x is not None
     back, _, point = _start_words(first)[0].partition(" back from the ")
     apart = second.start_x - first.start_x
     metric = first.answer.metric
-    one = say.ends_steps(first.datum[1], back, point)
+    one = ends_steps(first.datum[1], back, point, few=few)
     way = "head" if apart > 0 else "foot"
-    two = say.join_steps(apart, way, second.datum[1], metric=metric)
+    two = join_steps(apart, way, second.datum[1], metric=metric, few=few)
     return (
         WrapNote("PAPER 1", one, cut_by=False),
         WrapNote("PAPER 2", two),
@@ -108,18 +124,22 @@ def _start_words(laid: Spread) -> tuple[str, str]:
     point = "long point" if name == "LONG POINT" else name
     if name == "mark":
         point = "mark on the edge"
-    return f"{say.distance(laid.long_from_start_in)} back from the {point}", arris
+    far = say.distance(laid.long_from_start_in, metric=laid.answer.metric)
+    return f"{far} back from the {point}", arris
 
 
-def _edge_words(laid: Spread, one: Traced, here: list[Answer]) -> tuple[str, str]:
+def _edge_words(laid: Spread, one: Traced, here: list[Answer], few: bool) -> tuple[str, str]:
     name = one.panel.name
     heading = name.upper()
+    if laid.as_top:
+        return heading, say.AS_ON_TOP
     if laid.answer.is_rip:
         hollow = laid.hollow
         planes = [laid.answer, *laid.answer.others]
         return heading, say.rip_edge_words(planes, hollow[1] if hollow else None)
     if kind(laid.answer) == "notch":
-        return heading, f"{say.edge_words(here)} {say.notch_words(laid.answer)}"
+        words = say.edge_words(here, few=few)
+        return heading, f"{words} {say.notch_words(laid.answer, few=few)}"
     crown = f" {say.CROWN}" if name == "top edge" else ""
     if "bevel" in name:
         side = Hand.RIGHT if name == "right bevel" else Hand.LEFT

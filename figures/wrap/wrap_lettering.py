@@ -9,6 +9,7 @@ is refused for want of room. What must outlive the cut goes on the kept wood.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from enum import IntEnum
 from itertools import product
 
 import shapely
@@ -16,24 +17,30 @@ import shapely
 from figures.ink.drawing import Area, Drawing, Label, Polygon, Stroke
 from figures.ink.lettering import fraction_text, text_size, wrapped
 from figures.ink.pens import Point
-from figures.page.cautions import CAUTION_TEXTS
-from figures.place.labelling import NEAR_IN, Lettering, Segment, WoodPart
-from figures.place.white_space import FreeRoom, rooms
+from figures.page.cautions import caution_texts
+from figures.place.labelling import WoodPart
+from figures.place.white_space import FreeRoom
 from figures.wood.unroll import on_paper
-from figures.wrap.spread import EDGES, Spread, kind
-from figures.wrap.wrap_blocks import WrapNote, corners, letters, notes
+from figures.wrap.spread import Spread
+from figures.wrap.stations import EDGES
+from figures.wrap.wrap_blocks import WrapNote, notes
+from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT, WrapNames
 
 WIDTHS_IN = (2.6, 2.3, 2.1, 3.3, 1.7, 4.2, 1.35, 1.5, 1.15, 5.5, 7.0)
 """Widths that a block of words may be wrapped to, the best first [in]."""
-CUT_BY_PT = 9.8
-"""Lettering of what one cuts by: capitals 2.5 mm high [pt]."""
-LEAST_PT = 8.0
-"""Lettering of all else: capitals 2 mm high [pt]."""
-OUTSIDE_IN = 2.5
-"""How far off the wrap words may stand that find no room on it [in]."""
-OFF_IN = 0.12
-"""White between the wrap and words off it [in]."""
 _ALIKE = 1e-6
+
+
+class Squeeze(IntEnum):
+    """What the words do where paper is short; each step does what those before it do."""
+
+    NONE = 0
+    ON_WRAP = 1
+    """Notes about the whole sheet and the cautions stand on the wrap too, where it has room."""
+    SMALL = 2
+    """A note that finds no room otherwise is lettered at 8 points."""
+    FEW_WORDS = 3
+    """Notes and cautions are said in fewer words."""
 
 
 @dataclass(frozen=True)
@@ -54,70 +61,32 @@ def lettered(
     factor: float,
     keep_off: Sequence[Polygon] = (),
     *,
-    crowded: bool = False,
-    small: bool = False,
-    metric: bool = False,
+    squeeze: Squeeze = Squeeze.NONE,
     first: Polygon | None = None,
+    shared: bool = False,
 ) -> Lettered:
     """The drawing of a wrap with its words, none of them on the areas to keep off.
 
-    `crowded` puts the notes about the whole sheet and the cautions on the wrap too, where there
-    is room, and `small` letters a note at 8 points that finds no room otherwise. `first` is the
-    part of the paper that the first page shows, where it is not all: cautions keep to it.
+    `first` is the part of the paper that the first page shows, where it is not all: cautions keep
+    to it. On a `shared` sheet the first page of the set says how all the papers are used.
     """
-    lettering = _WrapLettering(laid, drawing, factor, keep_off, small=small)
-    return lettering.drawn(crowded=crowded, metric=metric, first=first)
+    return _WrapLettering(laid, drawing, factor, keep_off).drawn(squeeze, first, shared)
 
 
-class _WrapLettering(Lettering):
-    """Rooms and labels of one wrap while it is being lettered."""
+class _WrapLettering(WrapNames):
+    """A wrap while it is being lettered: names first, then notes where they leave room."""
 
-    def __init__(
-        self,
-        laid: Spread,
-        drawing: Drawing,
-        factor: float,
-        keep_off: Sequence[Polygon],
-        *,
-        small: bool,
-    ) -> None:
-        super().__init__()
-        self.laid = laid
-        self.small = small
-        self.factor = factor
-        self.drawing = drawing
-        obstacles = [shapely.linestrings(stroke.points) for stroke in drawing.strokes]
-        for one in laid.surfaces:
-            parts: tuple[tuple[WoodPart, Polygon], ...] = (("kept", one.kept), ("waste", one.waste))
-            for where, polygon in parts:
-                made = rooms([on_paper(polygon, factor)])
-                for room in made:
-                    room.take(*obstacles, *keep_off)
-                self.rooms[one.panel.name, where] = made
-        self.keep_off = keep_off
-        self._outside: FreeRoom | None = None
-
-    @property
-    def outside(self) -> FreeRoom:
-        """The paper round the wrap, made when the first words need it."""
-        if self._outside is None:
-            x0, y0, x1, y1 = self.drawing.bounds(words=False)
-            # Beside its ends, so that the wrap grows no higher: that is where paper is short.
-            ring = shapely.union(
-                shapely.box(x0 - OUTSIDE_IN, y0, x0 - OFF_IN, y1),
-                shapely.box(x1 + OFF_IN, y0, x1 + OUTSIDE_IN, y1),
-            )
-            self._outside = FreeRoom(ring)
-            self._outside.take(*self.keep_off)
-        return self._outside
-
-    def drawn(self, *, crowded: bool, metric: bool, first: Polygon | None) -> Lettered:
+    def drawn(self, squeeze: Squeeze, first: Polygon | None, shared: bool) -> Lettered:
         study = self.factor != 1.0
+        few = squeeze >= Squeeze.FEW_WORDS
         self._letters()
         self._stations()
         self._cut_words()
         names = {one.panel.name: self._surface_name(one.panel.name) for one in self.laid.surfaces}
         self._fold_words()
+        if self._lines("backing-gauge"):
+            text = "GAUGE: back the edge to here"
+            self._name("backing-gauge", text, bold=False, words="gauge-words")
         self._datum_words()
         self._waste_words()
         self._sheet_name()
@@ -127,11 +96,11 @@ class _WrapLettering(Lettering):
         bears = next((name for name in faces if self._arrow(name)), None)
         if bears is None:
             self._outer_arrow()
-        left = []
-        for note in notes(self.laid, study=study, metric=metric):
-            put = not study and self._on_wrap(note, names, crowded=crowded)
+        left: list[WrapNote] = []
+        for note in notes(self.laid, study=study, few=few, shared=shared):
+            put = not study and self._on_wrap(note, names, squeeze)
             if not put:
-                left.append(note)
+                left.append(note if study else self._numbered(note, len(left) + 1))
         for name in faces:
             if name != bears:
                 self._arrow(name)
@@ -139,20 +108,32 @@ class _WrapLettering(Lettering):
             x0, y0, x1, y1 = self.drawing.bounds(words=False)
             self.take(shapely.difference(shapely.box(x0 - 1, y0 - 1, x1 + 1, y1 + 1), first))
         said = set()
-        for heading, text in CAUTION_TEXTS if crowded and not study else ():
+        for heading, text in caution_texts(few=few) if squeeze and not study else ():
             caution = WrapNote(heading, text, spare=True, cut_by=False)
-            if self._on_wrap(caution, names, crowded=True):
+            if self._on_wrap(caution, names, squeeze):
                 said.add(heading)
         lines = Drawing(tuple(self.strokes), tuple(self.areas), tuple(self.labels))
         return Lettered(self.drawing + lines, tuple(left), frozenset(said))
 
-    def _at(self, point: Point) -> Point:
-        return point[0] * self.factor, point[1] * self.factor
+    def _numbered(self, note: WrapNote, count: int) -> WrapNote:
+        """A note about a surface that stands off the wrap, its number put on the surface."""
+        if note.surface is None or note.surface == "end":
+            return note
+        part = f"{self.laid.part}." if self.laid.part else ""
+        number = f"note {part}{count}"
+        named = [one for one in self.labels if one.gid == "surface"]
+        text = note.surface.upper()
+        at = next((one for one in named if one.text == text), None)
+        spot = (at.x, at.y) if at is not None else self._middle(note.surface)
+        put = self.near(
+            number, spot, [note.surface], size_pt=LEAST_PT, reach_in=9.0, gid="note-number"
+        )
+        return replace(note, number=number) if put else note
 
-    def _off(self, text: str, tip: Point, *, bold: bool, gid: str, size_pt: float) -> None:
-        """Words off the wrap that point to a place on it; a study view does without them."""
-        if self.factor == 1.0:
-            self.callout(text, tip, self.outside, size_pt=size_pt, bold=bold, gid=gid)
+    def _middle(self, surface: str) -> Point:
+        one = self.laid.by_name[surface]
+        spot = shapely.point_on_surface(on_paper(one.panel.shape(), self.factor))
+        return spot.x, spot.y
 
     def _surface_name(self, name: str) -> Label | None:
         """A surface's own name on itself; off it with a pointer where it is too narrow."""
@@ -202,199 +183,36 @@ class _WrapLettering(Lettering):
                     self.take(shapely.box(*found, found[0] + 0.01, found[1] + 0.01))
                     return
 
-    def _letters(self) -> None:
-        """The same letter on both sides of each arris where a line goes round it."""
-        for letter, ends in zip(letters(), corners(self.laid), strict=False):
-            for panel, point, inward in ends:
-                x, y = self._at(point)
-                aim = x + inward[0] * 0.14, y + inward[1] * 0.14
-                tries: tuple[tuple[float, int], ...]
-                tries = ((10.0, 1), (CUT_BY_PT, 2), (CUT_BY_PT, 4))
-                if self.factor != 1.0:
-                    tries = tries[:1]
-                if not any(
-                    self.near(
-                        letter,
-                        aim,
-                        [panel],
-                        size_pt=size,
-                        bold=True,
-                        reach_in=times * NEAR_IN,
-                        gid="corner",
-                        leader=times > 1,
-                    )
-                    for size, times in tries
-                ):
-                    self._off(letter, aim, bold=True, gid="corner", size_pt=CUT_BY_PT)
-
-    def _cut_words(self) -> None:
-        """The heavy lines are named; with two planes each says what it lies against."""
-        planes = self.laid.answer.question.joint.planes
-        said: set[tuple[Point, ...]] = set()
-        for one in self.laid.surfaces:
-            for mark in one.marks:
-                # A line that is an arris lies on two panels and is named once.
-                key = tuple((round(x, 6), round(v, 6)) for x, v in mark.line)
-                if key in said:
-                    continue
-                said.add(key)
-                line = (self._at(mark.line[0]), self._at(mark.line[1]))
-                mate = planes[mark.plane_index].mate_words
-                if self.laid.stays(one.panel.name):
-                    self._stays_words(line, one.panel.name)
-                    continue
-                full = [f"CUT, against {mate}", f"CUT: {mate}"] if len(planes) > 1 else []
-                texts = [*full, "CUT THIS LINE", "CUT"]
-                self.along(texts, line, [one.panel.name], size_pt=CUT_BY_PT, bold=True, gid="cut")
-
-    def _stays_words(self, line: Segment, panel: str) -> None:
-        texts = ["THIS LINE STAYS: do not saw along it", "THIS LINE STAYS", "STAYS"]
-        if self.along(texts, line, [panel], size_pt=CUT_BY_PT, bold=True, gid="stays"):
-            return
-        (ax, ay), (bx, by) = line
-        middle = (ax + bx) / 2, (ay + by) / 2
-        self._off(texts[1], middle, bold=True, gid="stays", size_pt=CUT_BY_PT)
-
-    def _stations(self) -> None:
-        if kind(self.laid.answer) == "notch":
-            return
-        around = [name for name in self.laid.by_name if name != "end"]
-        for station in self.laid.stations:
-            if station.name == "mark":
-                continue
-            at, bold = self._at(station.at), station.name.isupper()
-            if not self.near(
-                station.name,
-                at,
-                around,
-                size_pt=CUT_BY_PT,
-                bold=bold,
-                reach_in=1.2,
-                wheres=("kept",),
-                gid="station",
-                leader=True,
-            ):
-                self._off(station.name, at, bold=bold, gid="station", size_pt=CUT_BY_PT)
-
-    def _lines(self, gid: str) -> list[Segment]:
-        """The lines of an id as they are drawn, the longest first."""
-        found = [
-            (stroke.points[0], stroke.points[-1])
-            for stroke in self.drawing.strokes
-            if stroke.gid == gid
-        ]
-        return sorted(found, key=lambda line: -shapely.LineString(line).length)
-
-    def _beside(self, line: Segment) -> list[str]:
-        """The surfaces that a line on paper borders."""
-        on_board = shapely.LineString([(x / self.factor, y / self.factor) for x, y in line])
-        return [
-            one.panel.name
-            for one in self.laid.surfaces
-            if shapely.distance(one.panel.shape(), on_board) < _ALIKE
-        ]
-
-    def _name(self, gid: str, texts: Sequence[str], *, bold: bool, words: str) -> None:
-        """Write along the lines of an id what they are, in full, or off the wrap in full."""
-        short = self.laid.stop_short
-        for line in self._lines(gid):
-            # A face that is shown whole has the most room.
-            beside = sorted(
-                self._beside(line), key=lambda name: ("face" not in name, name == short)
-            )
-            for size, panel in product((CUT_BY_PT, LEAST_PT), beside):
-                if self.along(texts, line, [panel], size_pt=size, bold=bold, gid=words):
-                    return
-        for (ax, ay), (bx, by) in self._lines(gid)[:1]:
-            middle = (ax + bx) / 2, (ay + by) / 2
-            tip = min(((ax, ay), (bx, by), middle), key=lambda p: self._to_edge(p))
-            self._off(texts[0], tip, bold=bold, gid=words, size_pt=CUT_BY_PT)
-
-    def _to_edge(self, point: Point) -> float:
-        x0, y0, x1, y1 = self.drawing.bounds(words=False)
-        x, y = point
-        return min(x - x0, x1 - x, y - y0, y1 - y)
-
-    def _fold_words(self) -> None:
-        for fold in self.laid.folds:
-            self._name(fold.gid, [f"FOLD: {fold.arris}"], bold=False, words="fold-words")
-
-    def _datum_words(self) -> None:
-        """The one edge to align first, and the start line, named along them."""
-        _, arris = self.laid.datum
-        gid = next((fold.gid for fold in self.laid.folds if fold.arris == arris), "datum")
-        self._name(gid, [f"ALIGN HERE: {arris}"], bold=True, words="datum-words")
-        if self.laid.start_x is not None:
-            which = f" {self.laid.part}" if self.laid.part else ""
-            self._name("start-line", [f"START LINE{which}"], bold=False, words="start")
-
-    def _waste_words(self) -> None:
-        said = 0
-        for one in self.laid.surfaces:
-            for room in self.rooms[one.panel.name, "waste"]:
-                said += self._waste_word(room)
-        if said:
-            return
-        for one in self.laid.surfaces:
-            for mark in one.marks:
-                line = (self._at(mark.line[0]), self._at(mark.line[1]))
-                name = [one.panel.name]
-                if self.along(
-                    ["WASTE"], line, name, size_pt=CUT_BY_PT, bold=True, wheres=["waste"]
-                ):
-                    return
-        waste = max((one.waste for one in self.laid.surfaces), key=lambda part: float(part.area))
-        spot = shapely.point_on_surface(on_paper(waste, self.factor))
-        self._off("WASTE", (spot.x, spot.y), bold=True, gid="waste", size_pt=CUT_BY_PT)
-
-    def _waste_word(self, room: FreeRoom) -> bool:
-        middle = shapely.point_on_surface(room.region)
-        for size in (12.0, CUT_BY_PT):
-            wide, high = text_size("WASTE", size, True)
-            for turned in (False, True):
-                found = room.find((high, wide) if turned else (wide, high), (middle.x, middle.y))
-                if found is None:
-                    continue
-                x, y = found[0] + (high if turned else 0.0), found[1]
-                turn = 90.0 if turned else 0.0
-                label = Label("WASTE", x, y, size, rotation_deg=turn, bold=True, gid="waste")
-                self.put(replace(label, halo=True))
-                return True
-        return False
-
-    def _arrow_size(self) -> tuple[Point, float, float]:
-        foot, high = text_size("FOOT", CUT_BY_PT, True)
-        head, _ = text_size("HEAD", CUT_BY_PT, True)
-        tip, gap = 0.22, 0.05
-        return (tip + gap + foot + 3 * gap + head + gap + tip, high), tip, gap
-
     def _arrow(self, face: str) -> bool:
         """An arrow to either end of the board, on a face that has room for it."""
-        size, _, _ = self._arrow_size()
-        for room in self.rooms[face, "kept"]:
-            found = room.place(size, self._home(room), corner=self._corner())
-            if found is not None:
-                self._draw_arrow(found)
-                return True
+        for size in _ARROWS_IN:
+            for room in self.rooms[face, "kept"]:
+                found = room.place(size, self._home(room), corner=self._corner())
+                if found is not None:
+                    self._draw_arrow(found, size)
+                    return True
         return False
 
     def _outer_arrow(self) -> None:
         """The arrow off the wrap, beside it and level with it."""
-        size, _, _ = self._arrow_size()
+        size = _ARROWS_IN[0]
         x0, _, x1, y1 = self.drawing.bounds(words=False)
         found = self.outside.place(size, ((x0 + x1) / 2, y1))
         if found is not None:
-            self._draw_arrow(found)
+            self._draw_arrow(found, size)
             self.take(shapely.box(*found, found[0] + size[0], found[1] + size[1]))
 
-    def _draw_arrow(self, found: Point) -> None:
-        (wide, high), tip, gap = self._arrow_size()
+    def _draw_arrow(self, found: Point, size: Point) -> None:
+        wide, high = size
         x, y = found
-        mid = y + high / 2
-        self.labels.append(Label("FOOT", x + tip + gap, y, CUT_BY_PT, bold=True))
-        self.labels.append(Label("HEAD", x + wide - tip - gap, y, CUT_BY_PT, ha="right", bold=True))
-        for end, way in ((x, 1.0), (x + wide, -1.0)):
-            self.strokes.append(Stroke(((end, mid), (end + way * tip, mid)), "guide", "arrow"))
+        line = _WORD_HIGH_IN
+        foot, head = y + high - line, y
+        self.labels.append(Label("FOOT", x + _TIP_IN + _GAP_IN, foot, CUT_BY_PT, bold=True))
+        at = x + wide - _TIP_IN - _GAP_IN
+        self.labels.append(Label("HEAD", at, head, CUT_BY_PT, ha="right", bold=True))
+        for end, way, low in ((x, 1.0, foot), (x + wide, -1.0, head)):
+            mid = low + line / 2
+            self.strokes.append(Stroke(((end, mid), (end + way * _TIP_IN, mid)), "guide", "arrow"))
             barb = end + way * 0.1
             arrow = shapely.Polygon([(end, mid), (barb, mid + 0.04), (barb, mid - 0.04)])
             self.areas.append(Area(arrow, "ink", "arrow"))
@@ -407,14 +225,14 @@ class _WrapLettering(Lettering):
         left, _, right, top = shapely.bounds(room.region)
         return float(left if self.laid.toward > 0 else right), float(top)
 
-    def _on_wrap(self, note: WrapNote, names: dict[str, Label | None], *, crowded: bool) -> bool:
+    def _on_wrap(self, note: WrapNote, names: dict[str, Label | None], squeeze: Squeeze) -> bool:
         """A note on its own surface, which then needs no other name; one about the sheet on any."""
         wheres: tuple[WoodPart, ...] = ("kept", "waste") if note.spare else ("kept",)
         panels = ["right face", "left face", *EDGES] if note.surface is None else [note.surface]
-        if note.surface is None and not crowded:
+        if note.surface is None and not squeeze:
             return False
         sizes = [CUT_BY_PT] if note.cut_by else [LEAST_PT]
-        if self.small and note.cut_by:
+        if squeeze >= Squeeze.SMALL and note.cut_by:
             sizes.append(LEAST_PT)
         text = fraction_text(note.text)
         opened = self.open([name for name in panels if name in self.laid.by_name], wheres)
@@ -444,3 +262,14 @@ def _block_size(heading: str, words: str, size_pt: float) -> Point:
     wide, high = text_size(heading, size_pt, True)
     more, below = text_size(words, size_pt)
     return max(wide, more), high + below + 0.02
+
+
+_TIP_IN, _GAP_IN = 0.22, 0.05
+"""Length of an arrow's tip, and white before its word [in]."""
+_FOOT_IN, _WORD_HIGH_IN = text_size("FOOT", CUT_BY_PT, True)
+_HEAD_IN, _ = text_size("HEAD", CUT_BY_PT, True)
+_ARROWS_IN = (
+    (2 * _TIP_IN + 5 * _GAP_IN + _FOOT_IN + _HEAD_IN, _WORD_HIGH_IN),
+    (_TIP_IN + _GAP_IN + max(_FOOT_IN, _HEAD_IN), 2 * _WORD_HIGH_IN + _GAP_IN),
+)
+"""Width and height of both arrows in a line, and of one over the other [in]."""

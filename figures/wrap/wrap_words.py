@@ -20,8 +20,7 @@ from layout.quantity import write_degrees, write_fraction, write_inches, write_m
 from layout.tools.setting import RipByHand
 
 CROWN = "The crown goes up, toward this edge."
-SAW_SIDE = "Saw on the hatched side of the heavy line."
-ROUND_CORNERS = "Where a line goes round a corner, its letters meet."
+AS_ON_TOP = "Marked as on the top edge."
 
 
 def title(answer: Answer) -> str:
@@ -38,42 +37,72 @@ def distance(value_in: float, *, metric: bool = False) -> str:
     return f"{write_inches(value_in)} ({write_metric(value_in)})"
 
 
-def made_for(answer: Answer) -> str:
+def made_for(answer: Answer, *, few: bool = False, shared: bool = False) -> str:
     """The board a template is made for, and what to do with another one."""
     stock = answer.question.stock
-    size = f"{write_fraction(stock.thickness_in, 64)} x {write_fraction(stock.depth_in, 64)} in"
+    if answer.metric:
+        size = f"{write_metric(stock.thickness_in)} x {write_metric(stock.depth_in)}"
+        off = "1.5 mm"
+    else:
+        size = f"{write_fraction(stock.thickness_in, 64)} x {write_fraction(stock.depth_in, 64)} in"
+        off = "1/16 in"
+    if shared:
+        return f"Made for {size}."
+    if few:
+        return f"Made for {size}: if yours differs by over {off}, print for its size."
     return (
-        f"Made for {size}. If your board differs by more than 1/16 in, enter its size and print"
+        f"Made for {size}. If your board differs by more than {off}, enter its size and print"
         " again."
     )
 
 
-def what_it_is(answer: Answer, *, study: bool = False) -> str:
+def what_it_is(
+    answer: Answer, *, study: bool = False, few: bool = False, shared: bool = False
+) -> str:
     """The hand, and the stock that a template is good for."""
     words = hand_line(answer)
-    return words if study else f"{words} {made_for(answer)}"
+    return words if study else f"{words} {made_for(answer, few=few, shared=shared)}"
 
 
-def face_words(answers: list[Answer], side: Hand, *, short: bool = False) -> str:
+def face_words(
+    answers: list[Answer], side: Hand, *, told: list[Answer] | None = None, few: bool = False
+) -> str:
     """The marks on a wide face and the saw with its shoe on that face, a plane at a time.
 
-    `short` leaves out how the mark is laid, where the other face has said it.
+    `told` are the planes whose marks the words on the other face have laid: what they said is
+    not said again, nor, in `few` words, how the saw is set where it is set alike.
     """
     if not answers:
         return "No line crosses this face."
+    before = told or []
+
+    def as_told(one: Answer) -> bool:
+        if any(each.plane_index == one.plane_index for each in before):
+            return True
+        alone = len(answers) == 1 and len(before) == 1
+        return alone and _face_line(before[0]) == _face_line(one)
 
     def words(one: Answer) -> str:
-        if short:
+        if as_told(one) and few and _shoe(one, side) == _shoe(one, side.other):
+            return "Mark and saw as on the other face."
+        if as_told(one):
             return f"Mark as on the other face. {_shoe(one, side)}"
         return f"{_face_line(one)} {_shoe(one, side)}"
 
     return _each(answers, words)
 
 
-def edge_words(answers: list[Answer]) -> str:
-    """The marks on an edge, a plane at a time."""
+def edge_words(answers: list[Answer], *, few: bool = False) -> str:
+    """The marks on an edge, a plane at a time; in `few` words a mark's mirror is only named."""
+    laid: list[Answer] = []
 
     def words(one: Answer) -> str:
+        angle = one.edge.from_square_deg
+        for other in laid if few else ():
+            if abs(other.edge.from_square_deg - angle) < SAME_ANGLE_DEG:
+                return f"The same angle, left end toward the {leaning(one.edge)}."
+        if one.edge.numbers is not None and not both:
+            laid.append(one)
         if one.edge.numbers is None:
             return _line_words(one.edge, "Edge", "")
         number = float(one.cut.edge_number)
@@ -120,6 +149,10 @@ def stands_words(answer: Answer, start_in: float | None) -> str:
         return ""
     names = [name for use in stands.uses for name in use.sticks]
     words = f"For {'sticks' if len(names) > 1 else 'stick'} {', '.join(names)}."
+    if stands.starts_in is not None:
+        at = f"{distance(stands.starts_in)} toward the head from it"
+        hook = f"Hook the tape at {stands.uses[0].datum}"
+        return f"{words} {hook}. The bevel starts {at} and runs on to the head."
     if start_in is None:
         return words
     told = []
@@ -129,7 +162,7 @@ def stands_words(answer: Answer, start_in: float | None) -> str:
             if use.datum == datum:
                 off = start_in + use.offset_in
                 way = "head" if off > 0 else "foot"
-                at = f"{distance(abs(off))} toward the {way} from it"
+                at = f"{distance(abs(off), metric=answer.metric)} toward the {way} from it"
                 far.setdefault(at if abs(off) > 1e-6 else "at it", []).append(use.name)
         each = "; ".join(
             f"{', '.join(those)}: {at}" if len(stands.uses) > 1 else at for at, those in far.items()
@@ -149,20 +182,28 @@ def backing_words(answer: Answer) -> str:
         n, level = rip.normal, rip.level_in
         y = stock.thickness_in if n[1] > 0 else 0.0
         down = stock.depth_in - (level - float(n[1]) * y) / float(n[2])
-        falls.append(f"{gauge(down)} below the top arris of the {'left' if y else 'right'} face")
+        side = "left" if y else "right"
+        fall = gauge(down, metric=answer.metric)
+        falls.append(f"{fall} below the top arris of the {side} face")
     return f"Then back the top edge: gauge lines {' and '.join(falls)}."
 
 
-def notch_words(answer: Answer) -> str:
+def notch_words(answer: Answer, *, few: bool = False) -> str:
     """How deep a notch is drawn, measured square to the edge, and who says how deep it is cut."""
-    deep = max(float(cut.span[1, 1]) for cut in answer.cuts)
+    deep_in = max(float(cut.span[1, 1]) for cut in answer.cuts)
+    deep = write_metric(deep_in) if answer.metric else write_inches(deep_in)
     if answer.question.stands is not None:
         return (
-            f"The notch is {write_inches(deep)} deep at its deepest, square to the edge, as this"
+            f"The notch is {deep} deep at its deepest, square to the edge, as this"
             " job's seat and height above the plate ask for: compare with the approved drawings."
         )
+    if few:
+        return (
+            f"Drawn {deep} deep, square to the edge, to show its lines: the approved drawings"
+            " decide how deep it is cut."
+        )
     return (
-        f"The notch is drawn {write_inches(deep)} deep, square to the edge, to show its lines:"
+        f"The notch is drawn {deep} deep, square to the edge, to show its lines:"
         " your height above the plate and the approved drawings decide how deep it is cut."
     )
 
@@ -175,75 +216,42 @@ def gauge_words(answers: list[Answer], side: Hand, down_in: float, arris: str) -
     )
     if down_in < 1e-6:
         return f"The line is the {arris} itself. {saw}"
-    return f"Gauge line {gauge(down_in)} from the {arris}. {saw}"
+    return f"Gauge line {gauge(down_in, metric=answers[0].metric)} from the {arris}. {saw}"
 
 
-def gauge(value_in: float) -> str:
-    """A gauge setting to the nearest 1/32 in, decimals beside it."""
+def gauge(value_in: float, *, metric: bool = False) -> str:
+    """A gauge setting to the nearest 1/32 in, decimals beside it; to 0.1 mm for `metric`."""
+    if metric:
+        return f"{value_in * 25.4:.1f} mm"
     return f"{write_fraction(value_in, 32)} in ({value_in:.3f})"
 
 
 def rip_edge_words(answers: list[Answer], hollow_in: float | None) -> str:
     """What becomes of the edge that is ripped; `hollow_in` is how deep its hollow gets [in]."""
+    metric = answers[0].metric
     if hollow_in is not None:
-        return f"The whole edge is waste: hollow it {gauge(hollow_in)} deep under the thin line."
+        deep = gauge(hollow_in, metric=metric)
+        return f"The whole edge is waste: hollow it {deep} deep under the thin line."
     if len(answers) > 1:
         return "Both bevels meet in the line that stays; all else of this edge is waste."
     setting = answers[0].hand_setting(as_read=False)
     assert isinstance(setting, RipByHand)
     low = "right" if setting.right > 0 else "left"
     return (
-        f"The whole edge is waste: {gauge(setting.across_in)} across, falling"
-        f" {gauge(setting.drop_in)} toward the {low} face."
-    )
-
-
-def steps(kind: str, start: str, arris: str) -> str:
-    """How the paper goes on the board."""
-    if kind == "rip":
-        return (
-            f"Cut the paper out. Hang it over the end of the board, align the {arris}, fold, tape."
-            " Prick the heavy lines, move the paper along and prick again; join with a"
-            f" straightedge. {SAW_SIDE}"
-        )
-    return (
-        f"Square a line round the board, {start}. Cut the paper out, and the notches at its folds."
-        f" Lay its start line on that line and its edge on the {arris}; fold at the arrises,"
-        f" tape. {ROUND_CORNERS} {SAW_SIDE}"
-    )
-
-
-def ends_steps(arris: str, back: str, point: str) -> str:
-    """How the first of two papers goes on the board, the one over the top edge."""
-    return (
-        f"Square a line round the board, {back} back from the {point}. Cut both papers out, and"
-        f" the notches at their folds. Lay start line 1 on that line and the fold on the {arris};"
-        f" fold, tape. {ROUND_CORNERS}"
-    )
-
-
-def join_steps(apart_in: float, toward: str, arris: str, *, metric: bool = False) -> str:
-    """How the second of two papers goes on, and how the marks on both are joined."""
-    far = (
-        "on start line 1"
-        if abs(apart_in) < 1e-9
-        else f"{distance(abs(apart_in), metric=metric)} from start line 1 toward the {toward}"
-    )
-    return (
-        f"Start line 2 stands {far}: square it round the board. Lay this paper's start line on it"
-        f" and the fold on the {arris}; fold, tape. On each face join the two marks with a"
-        f" straightedge. {SAW_SIDE}"
+        f"The whole edge is waste: {gauge(setting.across_in, metric=metric)} across, falling"
+        f" {gauge(setting.drop_in, metric=metric)} toward the {low} face."
     )
 
 
 END_FLAP = "Fold the flap down over the end of the board: its heavy line is the section."
 
 
-def carry_on_words(arris: str, from_start_in: float, toward: str) -> str:
+def carry_on_words(arris: str, from_start_in: float, toward: str, *, metric: bool = False) -> str:
     """Where a line that runs off the paper ends on the board, measured from the start line."""
+    far = distance(abs(from_start_in), metric=metric)
     return (
-        f"The paper stops short: the line ends on the {arris}, {distance(abs(from_start_in))}"
-        f" from the start line toward the {toward}."
+        f"The paper stops short: the line ends on the {arris}, {far} from the start line toward"
+        f" the {toward}."
     )
 
 
@@ -266,7 +274,8 @@ def description(answer: Answer, *, full: bool = True) -> str:
             parts.append(f"Saw tilt {_tilt(one)}, shoe on a wide face.")
     if isinstance(rip, RipByHand):
         parts.append(
-            f"The bevel runs {gauge(rip.across_in)} across and falls {gauge(rip.drop_in)}."
+            f"The bevel runs {gauge(rip.across_in, metric=answer.metric)} across and falls"
+            f" {gauge(rip.drop_in, metric=answer.metric)}."
         )
     return " ".join(parts)
 

@@ -36,11 +36,13 @@ class Standing:
 
     `joint` has the end's planes in place, x counted from the stick's datum. `uses` are the sticks
     with this end, `rips` the bevels along the top edge of a stick that is backed besides.
+    `starts_in` is where a bevel begins that runs on to the head, from the datum [inches].
     """
 
     joint: Joint
     uses: tuple[Use, ...]
     rips: tuple[Cut, ...] = ()
+    starts_in: float | None = None
 
 
 @dataclass(frozen=True)

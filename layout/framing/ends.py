@@ -1,7 +1,8 @@
 """The ends of a framed stick as questions: marks, templates and gaps are read off the stick.
 
 An end is what is made at one place of a stick: its `head`, its `foot`, a `seat` (the notch over
-a plate), its `rip` (the bevels along its top edge). All removals of that place stand together.
+a plate), its `rip` (the bevels along its top edge), a `bevel` that begins on the way and runs on to
+the head. All removals of that place stand together.
 """
 
 from collections.abc import Mapping, Sequence
@@ -19,8 +20,8 @@ from layout.plane.pose import Pose, lay
 from layout.quantity import Pitch, read_pitch
 from layout.vector import Z
 
-CutPlace = Literal["head", "seat", "high-seat", "foot", "rip"]
-PLACES: tuple[CutPlace, ...] = ("head", "high-seat", "seat", "foot", "rip")
+CutPlace = Literal["head", "bevel", "seat", "high-seat", "foot", "rip"]
+PLACES: tuple[CutPlace, ...] = ("head", "bevel", "high-seat", "seat", "foot", "rip")
 """Every place of a stick, from its head to its foot."""
 BUILDING_LINE = "the plumb line over the outside of the wall, on the top edge"
 FOOT_POINT = "the long point of the foot, on the top edge"
@@ -32,6 +33,8 @@ def place_of(stick: Stick, removal: WasteRegion) -> CutPlace:
     along = [float(stick.pose.head @ plane.normal) for plane in removal]
     if all(abs(part) <= _BESIDE for part in along):
         return "rip"
+    if any(abs(part) <= _BESIDE for part in along):
+        return "bevel"
     if min(along) < -_BESIDE and max(along) > _BESIDE:
         return "high-seat" if any(p.says.startswith("high") for p in removal) else "seat"
     return "head" if max(along) > _BESIDE else "foot"
@@ -45,10 +48,13 @@ def places(stick: Stick) -> tuple[CutPlace, ...]:
 
 def planes_at(stick: Stick, place: CutPlace) -> tuple[CutPlane, ...]:
     """The planes of all removals at one place of a stick, each of them once."""
+    return _each_once([r for r in _cutting(stick) if place_of(stick, r) == place])
+
+
+def _each_once(removals: Sequence[WasteRegion]) -> tuple[CutPlane, ...]:
     every: list[CutPlane] = []
-    for removal in _cutting(stick):
-        if place_of(stick, removal) == place:
-            every += [plane for plane in removal if not any(plane is known for known in every)]
+    for removal in removals:
+        every += [plane for plane in removal if not any(plane is known for known in every)]
     return tuple(every)
 
 
@@ -73,7 +79,9 @@ def end_question(
             f"nothing is cut at the {place} of {stick.name};"
             f" ask for its {' or its '.join(places(stick))}"
         )
-    every = planes_at(stick, place)
+    if place == "bevel":
+        removals = [(next(p for p in r if _runs_along(stick, p)),) for r in removals]
+    every = _each_once(removals)
     groups = tuple(
         tuple(next(i for i, p in enumerate(every) if p is plane) for plane in removal)
         for removal in removals
@@ -86,15 +94,26 @@ def end_question(
         point=all(len(group) == 1 for group in groups),
         unit_run=_unit_run(stick),
         bevels=tuple(rip.normal for rip in rips) if backed and place != "rip" else (),
-        rip=place == "rip",
+        rip=place in ("rip", "bevel"),
         grouped=groups,
     )
     stands = Standing(
         joint,
         (use_of(stick, stick.name, tuple(sticks) or (stick.name,)),),
         tuple(stick.cut(rip) for rip in rips) if place in ("head", "foot") else (),
+        _starts_in(stick, every[0]) if place == "bevel" else None,
     )
     return _question(stick, place, every, stands, by_name)
+
+
+def _runs_along(stick: Stick, plane: CutPlane) -> bool:
+    return abs(float(stick.pose.head @ plane.normal)) <= _BESIDE
+
+
+def _starts_in(stick: Stick, plane: CutPlane) -> float:
+    """Where a bevel begins along the board, from the place where the tape is hooked [inches]."""
+    along = np.concatenate([stick.in_board(points)[:, 0] for points in stick.surfaces(plane)])
+    return float(along.min()) - datum_of(stick)[0]
 
 
 def _cutting(stick: Stick) -> tuple[WasteRegion, ...]:
@@ -114,7 +133,7 @@ def _question(
     asked = next((plane.asked for plane in (*planes, *near) if plane.asked), None)
     pitch = asked.pitch if asked else read_pitch("8 in 12")
     first = next((stick.hand(plane) for plane in planes if stick.hand(plane)), None)
-    end: End = "head" if place in ("head", "high-seat") else "foot"
+    end: End = "head" if place in ("head", "high-seat", "bevel") else "foot"
     said = dict.fromkeys(plane.says.replace("-", " ") for plane in planes)
     known = catalogue()
     entry = Entry(
@@ -219,6 +238,7 @@ def distinct_ends(
                     for cut in cuts
                 ),
                 *(np.round(rip.normal, 6).tolist() for rip in _stands(question).rips),
+                round(_stands(question).starts_in or 0.0, 5),
             )
             hashed = tuple(map(str, key))
             drawn = found.setdefault(hashed, (question, at, []))

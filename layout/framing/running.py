@@ -52,13 +52,14 @@ def landings(sticks: Sequence[Stick]) -> tuple[Landing, ...]:
 
 
 def start_of(carrier: Stick) -> float:
-    """Where its running measures begin on a carrier's own x: the long point of its foot [inches].
+    """Where its running measures begin on a carrier's own x [inches].
 
-    A plate's measures begin at its end toward the wall's start.
+    At the end of its foot on a plate, a ridge or a ledger, where the tape is hooked over it; over
+    the corner of the walls on a hip or valley that stands there, else at its foot's long point.
     """
     return (
         float(carrier.in_board(carrier.corners)[:, 0].min())
-        if carrier.role == "plate"
+        if carrier.role in ("plate", "ridge", "ledger")
         else (carrier.end_points("foot").long_in if not carrier.on_plate else 0.0)
     )
 

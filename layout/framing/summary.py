@@ -3,7 +3,7 @@
 from layout.framing.cutlist import stick_row
 from layout.framing.roof import TrainingRoof
 from layout.framing.stick import Stick
-from layout.quantity import write_feet, write_fraction
+from layout.quantity import write_long, write_short
 
 LEFT_TO_DRAWINGS = (
     "Species and grade of lumber, and whether these sizes carry the loads.",
@@ -22,41 +22,48 @@ def left_to_drawings() -> list[str]:
     ]
 
 
-def facts(roof: TrainingRoof) -> list[str]:
+def facts(roof: TrainingRoof, *, metric: bool = False) -> list[str]:
     """Heights over the plate, seats, pitches and overhangs of every side, in sentences."""
     mouth = roof.plan.mouth
+    seat, above, heel = (
+        write_short(value, metric=metric)
+        for value in (mouth.seat_in, mouth.height_above_plate_in, mouth.heel_in)
+    )
     lines = [
-        f"Seat of the commons {write_fraction(mouth.seat_in)} in level; height above plate"
-        f" {write_fraction(mouth.height_above_plate_in)} in plumb at the outside of the wall; heel"
-        f" {write_fraction(mouth.heel_in)} in plumb.",
+        f"Seat of the commons {seat} level; height above plate {above} plumb at the outside of the"
+        f" wall; heel {heel} plumb.",
     ]
     ridges = [stick for stick in roof.sticks if stick.role == "ridge"]
     for stick in ridges:
         top = float(stick.corners[:, 2].max())
-        lines.append(f"Top of ridge {stick.name}: {write_feet(top)} above the top of the plates.")
+        height = write_long(top, metric=metric)
+        lines.append(f"Top of ridge {stick.name}: {height} above the top of the plates.")
     sides = dict.fromkeys(
-        f"{face.name} {face.pitch}, overhang {write_fraction(face.overhang_in)} in"
+        f"{face.name} {face.pitch}, overhang {write_short(face.overhang_in, metric=metric)}"
         for face in roof.faces
     )
     lines.append(f"Sides: {'; '.join(sides)}. Overhangs are level, to the outside of the fascia.")
     return lines
 
 
-def length_words(stick: Stick) -> str:
+def length_words(stick: Stick, *, metric: bool = False) -> str:
     """A stick's lengths in one sentence, with where they are measured from."""
     row = stick_row(stick).lengths
-    ends = [f"long point {write_feet(row.long_in)}", f"short point {write_feet(row.short_in)}"]
+
+    def say(value_in: float) -> str:
+        return write_long(value_in, metric=metric)
+
+    ends = [f"long point {say(row.long_in)}", f"short point {say(row.short_in)}"]
     if abs(row.long_in - row.short_in) < 1e-6:
-        ends = [f"length {write_feet(row.long_in)}"]
+        ends = [f"length {say(row.long_in)}"]
     else:
-        ends.insert(1, f"middle {write_feet(row.centre_in)}")
-    tail = f"; tail {write_feet(row.tail_in)} more" if row.tail_in else ""
+        ends.insert(1, f"middle {say(row.centre_in)}")
+    tail = f"; tail {say(row.tail_in)} more" if row.tail_in else ""
     start = (
         "from the plumb line over the outside of the wall"
         if stick.on_plate
         else "from cut to cut on one line"
     )
     return (
-        f"Along the top edge, {start}: {', '.join(ends)}{tail}."
-        f" Takes {write_feet(row.blank_in)} of board"
+        f"Along the top edge, {start}: {', '.join(ends)}{tail}. Takes {say(row.blank_in)} of board"
     )

@@ -95,7 +95,9 @@ class Joint:
             Cut(normal, plane.point_in(normal, stock), _fraction_span(plane, stock))
             for plane, normal in zip(self.planes, normals, strict=True)
         )
-        if len(cuts) == 1 or any(plane.shapes is not None for plane in self.planes):
+        # One bevel alone may still start in the middle of an edge: where it does, the solid tells.
+        alone = len(cuts) == 1 and not (self.rip and self.grouped)
+        if alone or any(plane.shapes is not None for plane in self.planes):
             return cuts
         if self.grouped or any(plane.at_in is not None for plane in self.planes):
             return _surface_spans(cuts, self.removals, stock)

@@ -39,6 +39,7 @@ class Bench {
     /** @type {Scene | null} */
     this.scene = null;
     this.frame = 0;
+    this.offered = "";
     this.still = matchMedia("(prefers-reduced-motion: reduce)");
     this.sheets = {
       board: new Sheet("board", "The board in the roof. Drag to turn it."),
@@ -193,6 +194,15 @@ class Bench {
 
   /** The settings that can be tried here. @param {any} board */
   offer(board) {
+    const here = board.made.some((/** @type {any} */ one) => one.which === this.mistake);
+    const offered = board.made.map((/** @type {any} */ one) => one.which).join(" ");
+    if (offered !== this.offered) this.offerAll(board);
+    this.offered = offered;
+    byId("setting").value = here ? String(this.mistake) : "right";
+  }
+
+  /** @param {any} board */
+  offerAll(board) {
     const options = [made("option", "", byId("set-right").textContent)];
     /** @type {HTMLOptionElement} */ (options[0]).value = "right";
     const first = this.mistakes.findIndex((one) => one.name === "side-number-as-tilt");
@@ -203,8 +213,6 @@ class Bench {
       options.push(option);
     }
     byId("setting").replaceChildren(...options);
-    const here = board.made.some((/** @type {any} */ one) => one.which === this.mistake);
-    byId("setting").value = here ? String(this.mistake) : "right";
   }
 
   /** @param {any} half @param {any} board @param {any} fault */
@@ -214,9 +222,18 @@ class Bench {
     byId("edge-said").textContent = half.edge.said;
     byId("tilt-said").textContent = half.tilt;
     byId("status").textContent = fault ? lines[fault.says] : lines[half.short];
-    byId("words").replaceChildren(
-      ...board.said.map((/** @type {number} */ place) => sentence(lines[place])),
-    );
+    // Only lines that change are put anew: sliding stays cheap.
+    const words = byId("words");
+    board.said.forEach((/** @type {number} */ place, /** @type {number} */ at) => {
+      const there = words.children[at];
+      const key = `${this.cut.id} ${place}`;
+      if (there?.dataset.line === key) return;
+      const line = sentence(lines[place]);
+      line.dataset["line"] = key;
+      if (there) there.replaceWith(line);
+      else words.append(line);
+    });
+    while (words.children.length > board.said.length) words.lastChild.remove();
     byId("fault").hidden = !fault;
     byId("fault-does").textContent = fault ? this.mistakes[fault.which].does : "";
     byId("fault-why").textContent = fault ? this.mistakes[fault.which].why : "";
@@ -255,7 +272,7 @@ class Bench {
 
 /** A line of `mark`: what stands in its margin, and the rest. @param {string} line */
 function sentence(line) {
-  const [, indent, margin, rest] = /^(\s*)(\S+(?: \S+)* (?= )|right face) +(\S.*)$/.exec(line) ?? [];
+  const [, indent, margin, rest] = /^(\s*)(\S+(?: \S+)* (?= )|right face|looks like) +(\S.*)$/.exec(line) ?? [];
   if (margin === undefined) return made("p", line.startsWith("      ") ? "deeper" : "", line.trim());
   const said = made("p", indent ? "deeper" : "");
   said.append(made("b", "", margin.trim()), ` ${rest}`);

@@ -14,9 +14,10 @@ from lessons.course.lesson import Lesson
 from lessons.course.runner import asked
 from lessons.mistakes.cut_mistakes import mistakes
 from lessons.say.contract import JsonObject
+from lessons.say.hanging import unwrapped
 from lessons.say.units import System, written
 from lessons.settle.claim import Claim, claimed
-from lessons.settle.settle import settle
+from lessons.settle.settle import Settled, settle
 from lessons.settle.settle_words import read_settled
 
 PITCHES = ("4 in 12", "8 in 12", "12 in 12")
@@ -72,17 +73,23 @@ def _roof(lesson: Lesson, pitch: str) -> JsonObject | None:
         "claims": [
             {
                 "said": _short(str(one.judged[0].claim)),
-                "found": _short(read_settled(one)).splitlines(),
+                "found": _told(one),
                 "verdict": one.judged[0].verdict.value,
                 "normal": rounded(one.judged[0].setting.normal),
                 "gap": written(one.judged[0].gap_in, "gap", System.INCH),
             }
             for one in alone
         ],
-        "pairs": [_short(read_settled(pair)).splitlines() for pair in pairs],
+        "pairs": [_told(pair) for pair in pairs],
     }
+
+
+def _told(settled: Settled) -> list[str]:
+    return [_short(line) for line in unwrapped(read_settled(settled).splitlines())]
 
 
 def _short(text: str) -> str:
     """Angles of many decimals cut to hundredths: no saw and no protractor is read finer."""
-    return _MANY_DECIMALS.sub(lambda number: f"{float(number[0]):.2f}", text)
+    return _MANY_DECIMALS.sub(
+        lambda number: f"{float(number[0]):.2f}".rstrip("0").rstrip("."), text
+    )

@@ -23,6 +23,7 @@ JobOption = Annotated[
     typer.Option("--job", metavar="FILE", help="A job's file; options given here win over it."),
 ]
 _current: ContextVar[Job | None] = ContextVar("job", default=None)
+_path: ContextVar[str] = ContextVar("job's file", default="")
 
 NAMES: dict[str, dict[str, str]] = {
     "roof": {
@@ -44,6 +45,7 @@ NAMES: dict[str, dict[str, str]] = {
         "overhang": "overhang", "fascia": "fascia", "seat": "seat", "stock": "rafter",
         "hip": "hip", "ridge": "ridge", "units": "units",
     },
+    "lesson": {"units": "units", "paper": "paper"},
     "length": {
         "pitch": "pitch", "other_pitch": "end-pitch", "overhang": "overhang", "fascia": "fascia",
         "seat": "seat", "rafter": "rafter", "ridge": "ridge", "units": "units",
@@ -61,6 +63,11 @@ CUT: dict[str, str] = {
 def current() -> Job | None:
     """The job that this run was given, None where there is none."""
     return _current.get()
+
+
+def path() -> str:
+    """The file of this run's job, as the command line names it; empty where there is none."""
+    return _path.get()
 
 
 def needed() -> Job:
@@ -95,13 +102,15 @@ def read(arguments: Sequence[str]) -> dict[str, dict[str, str]]:
     Empty where none is named; `current` then is None.
     """
     _current.set(None)
-    path = _named(arguments)
-    if path is None or not arguments or arguments[0] == "job":
+    _path.set("")
+    file = _named(arguments)
+    if file is None or not arguments or arguments[0] == "job":
         return {}
     from lessons.jobs.job_file import read_job
 
-    job = read_job(Path(path))
+    job = read_job(Path(file))
     _current.set(job)
+    _path.set(file)
     return {arguments[0]: _defaults(job, arguments)}
 
 
@@ -123,7 +132,7 @@ def _defaults(job: Job, arguments: Sequence[str]) -> dict[str, str]:
     if "other_pitch" in found and command not in NAMES and not _turns(arguments):
         del found["other_pitch"]
     if command in ("mark", "template", "settle"):
-        stock = job.given(_role(arguments[1] if len(arguments) > 1 else ""))
+        stock = job.given(role(arguments[1] if len(arguments) > 1 else ""))
         if stock is not None:
             found["stock"] = stock
     if command == "roof" and job.walls:
@@ -162,8 +171,8 @@ def _turns(arguments: Sequence[str]) -> bool:
     return entry is None or entry.meets != "nothing"
 
 
-def _role(cut: str) -> str:
-    """The stock of a job from which a cut of the catalogue is made."""
+def role(cut: str) -> str:
+    """The stock of a job from which a cut of the catalogue is made, empty where none is named."""
     if cut in ("hip-jack", "valley-jack", "cripple-jack", "deck-valley-jack"):
         return "rafter"
     for role in ("hip", "valley"):

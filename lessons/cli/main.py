@@ -14,7 +14,7 @@ from collections.abc import Sequence
 import typer
 
 from layout.errors import LayoutError
-from lessons.cli import job_option
+from lessons.cli import job_option, replacing
 from lessons.cli.examples import examples_of
 from lessons.cli.spread import spread
 
@@ -69,6 +69,7 @@ def commands(names: Sequence[str]) -> typer.Typer:
         function = MODULES.get(name, name.replace("-", "_"))
         module = importlib.import_module(f"lessons.cli.commands.{function}")
         command = spread(getattr(module, function))
+        command = replacing.with_file(command, getattr(module, "SUBJECT", ""))
         asked = command if name == "job" else job_option.with_job(command)
         app.command(name, epilog=examples_of(name))(asked)
     return app

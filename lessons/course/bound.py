@@ -10,19 +10,29 @@ import re
 _BRACES = re.compile(r"\{[^{}]*\}")
 _SENTENCE = re.compile(r"(?<=[.;:?!])\s+")
 _SETTING = re.compile(
-    r"\b(?:tilt\w*|marks?|marked|marking|numbers?|lean\w*|toward|bevels?)\b", re.I
+    r"\b(?:tilt\w*|marks?|marked|marking|numbers?|lean\w*|slant\w*|toward|bevels?|shoe|start\w*"
+    r"|wide side|motor|(?:on|along) the (?:blade|tongue)|below the shoe|table (?:to|at|turned)"
+    r"|waste (?:at|on|lies|toward))\b",
+    re.I,
 )
-_NUMBER = re.compile(r"(?<![\w{])\d+(?:[ ./]\d+)*(?:\s*(?:°|deg\w*|in\b))?|\bforty-five\b", re.I)
+_COUNTED = (
+    r"(?:ten|eleven|twelve|(?:thir|four|fif|six|seven|eigh|nine)teen"
+    r"|(?:twen|thir|for|fif|six|seven|eigh|nine)ty(?:[- ]\w+)?)"
+)
+_NUMBER = re.compile(rf"(?<![\w{{])\d+(?:[ ./]\d+)*(?:\s*(?:°|deg\w*|in\b))?|\b{_COUNTED}\b", re.I)
 _SIDE = re.compile(
-    r"\b(?:left|right)(?:-hand)? (?:face|end|side|hand|edge|cheek|cut|jack|hip)\b"
-    r"|\btoward the (?:left|right|head|foot|top|bottom)\b"
+    r"\b(?:left|right)(?:-hand)? (?:face|end|side|hand|edge|cheek|cut|jack|hip|one)\b"
+    r"|\b(?:toward|to) (?:the|your) (?:left|right|head|foot|top|bottom|waste|kept)\b(?! edge)"
+    r"|\b(?:at|on) (?:the|your) (?:left|right)\b(?! \w+)"
+    r"|\b(?:under|on|over) the (?:waste|kept wood)\b"
     r"|\bleans? (?:left|right)\b"
+    r"|\b(?:start\w*|shoe|rides?)\b[^.;]*\b(?:top|bottom) edge\b"
     r"|\b(?:head|foot) end\b",
     re.I,
 )
 HOW = {
     "number": "a value such as {tilt:deg} or {number(12):square}",
-    "side": "a value such as {hand}, {waste_end} or {face_leans}",
+    "side": "a value such as {hand}, {waste_end}, {face_leans}, {steadier_face} or {start}",
 }
 
 

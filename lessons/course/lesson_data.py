@@ -85,6 +85,7 @@ class Lesson:
     """A lesson as it stands in its file: texts to fill, and the cut they are about.
 
     `drawn` finds the lesson's numbers by drawing, `aside` by a formula for those who want one.
+    With `on_roof`, which is like `given`, every problem is put on that roof and board.
     """
 
     name: str
@@ -107,6 +108,7 @@ class Lesson:
     drawn: tuple[Step, ...] = ()
     aside: tuple[Step, ...] = ()
     teach: "Teach | None" = None
+    on_roof: Mapping[str, str] | None = None
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ never to change: a seed gives the same problems on any machine.
 import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from random import Random
 from typing import TypeVar
 
@@ -44,8 +45,9 @@ STOCKS = {
     "2x": ("2x4", "2x6", "2x8", "2x10"),
     "4x": ("4x4", "4x6", "4x8"),
 }
-TRIES, TRIES_FOR_SIXTEENTH = 300, 100
-"""Draws before a drill is given up, and before values far from a sixteenth are let in."""
+TRIES, TRIES_FOR_SIXTEENTH, TRIES_ON_ROOF = 300, 100, 8
+"""Draws before a drill is given up, before values far from a sixteenth are let in, and where
+the roof and the board are given."""
 
 
 def pick(rng: Random, things: Sequence[Thing]) -> Thing:
@@ -80,8 +82,8 @@ class Deck:
         reasons: Counter[str] = Counter()
         again: Problem | None = None
         drill = (lesson.name, place)
-        for attempt in range(TRIES):
-            if attempt == TRIES_FOR_SIXTEENTH:
+        for attempt in range(TRIES if lesson.on_roof is None else TRIES_ON_ROOF):
+            if attempt == TRIES_FOR_SIXTEENTH or lesson.on_roof is not None:
                 self._spent.add(drill)  # all that read well are dealt: let the others in
             try:
                 problem = self._draw(lesson, place)
@@ -127,12 +129,30 @@ def places(lesson: Lesson, kind: DrillKind | None = None) -> list[int]:
     return [i for i, drill in enumerate(lesson.drills) if kind in (None, drill.kind)]
 
 
+def fair_on_roof(lesson: Lesson) -> Lesson:
+    """The lesson with the drills alone that make a fair problem on its `on_roof`.
+
+    On a given roof a mistake may come out nearly right; then nobody could tell it.
+    """
+    deck, fair = Deck(Random(1)), []
+    for place, drill in enumerate(lesson.drills):
+        try:
+            deck.deal(lesson, place)
+        except LessonError:
+            continue
+        fair.append(drill)
+    return replace(lesson, drills=tuple(fair))
+
+
 def drawn_given(lesson: Lesson, drill: Drill, rng: Random) -> dict[str, str]:
     """A roof and a board near the lesson's own: what its cut allows, and what its texts allow.
 
     The corner turns only where the drill's question names it, since others may call it square.
     """
     own = {**lesson.given}
+    if lesson.on_roof is not None:
+        hands = {"hand": pick(rng, ("left", "right"))} if lesson.entry.two_hands else {}
+        return {**own, **hands, **lesson.on_roof}
     pitch = read_pitch(own.get("pitch", "8 in 12"))
     drawn = {**own, "pitch": _pitch(pitch, rng)}
     if "other_pitch" in own or "{other_pitch}" in drill.ask.text:

@@ -45,6 +45,7 @@ class Series:
     catalog: str = ""
     learners: tuple[str, ...] = ()
     limits: SawLimits = field(default_factory=SawLimits)
+    job: str = ""
 
     @property
     def command(self) -> str:
@@ -59,6 +60,8 @@ class Series:
         words += self._saw_words()
         if self.catalog:
             words += ["--catalog", self.catalog]
+        if self.job:
+            words += ["--job", self.job]
         return shlex.join(words)
 
     def _saw_words(self) -> list[str]:

@@ -19,9 +19,9 @@ def application(workers: Workers, jobs: JobFolder, door: Door) -> Starlette:
     pages = Pages(workers, jobs, door)
     routes = [*routes_of(pages), *Kept(pages).routes(), *JobPages(pages).routes()]
 
-    async def fault(_: Request, error: Exception) -> Response:
+    async def fault(request: Request, error: Exception) -> Response:
         code = 503 if isinstance(error, BusyError) else 422
-        return PlainTextResponse(f"{error}\n", code)
+        return pages.show(request, "fault.html", code, fault=str(error))
 
     async def nowhere(request: Request, error: Exception) -> Response:
         code = error.status_code if isinstance(error, HTTPException) else 404

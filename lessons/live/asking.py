@@ -7,6 +7,7 @@ from itertools import groupby
 from urllib.parse import urlencode
 
 from layout.cuts import Entry, catalogue
+from lessons.say.hanging import unwrapped
 
 QUESTION = {
     "pitch": "--pitch",
@@ -26,7 +27,7 @@ SAW = {
     "blade_depth": "--blade-depth",
 }
 LONGEST = 80
-_MARGIN = re.compile(r"(\s*)(\S+(?: \S+)* (?= )|right face) +(\S.*)")
+_MARGIN = re.compile(r"(\s*)(\S+(?: \S+)* (?= )|right face|looks like) +(\S.*)")
 
 
 @dataclass(frozen=True)
@@ -58,10 +59,15 @@ def address(path: str, filled: Mapping[str, str]) -> str:
     return f"{path}?{urlencode(filled)}" if filled else path
 
 
-def lines(said: str) -> list[list[AnswerLine]]:
-    """A command's words as groups of lines, as blank lines part them."""
+def lines(said: str, *, wrapped: bool = False) -> list[list[AnswerLine]]:
+    """A command's words as groups of lines, as blank lines part them.
+
+    Of words that were `wrapped` for the terminal each sentence is brought back onto one line: a
+    page wraps by itself.
+    """
     groups: list[list[AnswerLine]] = [[]]
-    for line in said.rstrip("\n").split("\n"):
+    told = said.rstrip("\n").split("\n")
+    for line in unwrapped(told) if wrapped else told:
         if not line.strip():
             groups.append([])
         elif match := _MARGIN.fullmatch(line):

@@ -1,10 +1,11 @@
 """The job folder's pages: a form over each file, tried without saving, saved when told."""
 
+import re
 from urllib.parse import quote
 
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
-from starlette.responses import PlainTextResponse, RedirectResponse, Response
+from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from layout.errors import LayoutError
@@ -16,6 +17,7 @@ from lessons.live.pages import Pages, posted
 from lessons.live.workers import GIVEN
 
 JOB = f"--job={GIVEN}"
+STICK = re.compile(r"[A-Z]{1,3}[0-9]{1,4}")
 VIEWS = {"plan": "Plan", "pictorial": "Pictorial"}
 """The pictures of a roof that follow its form."""
 
@@ -86,12 +88,21 @@ class JobPages:
             ["packet", JOB], ".pdf", file.name.removesuffix(".toml"), file.text
         )
 
+    async def stick(self, request: Request) -> Response:
+        """One stick's full-size sheets, of the job as it is saved."""
+        file = self._file(request)
+        name = request.query_params.get("stick", "").strip().upper()
+        if STICK.fullmatch(name) is None:
+            raise FolderError("a stick is named as in the plan, such as J1, C3 or H2")
+        asked = ["roof", JOB, f"--stick={name}"]
+        return await self.pages.file(asked, ".pdf", name, file.text)
+
     async def cut_list(self, request: Request) -> Response:
         """The cut list of the job as it is saved, for a spreadsheet."""
         file = self._file(request)
         reply = await self.pages.said(["packet", JOB, "--csv"], file.text)
         if reply.code:
-            return PlainTextResponse(f"{reply.fault}\n", 422)
+            raise LayoutError(reply.fault)
         named = f'attachment; filename="{file.name.removesuffix(".toml")}.csv"'
         return Response(reply.out, media_type="text/csv", headers={"Content-Disposition": named})
 
@@ -103,6 +114,7 @@ class JobPages:
             Route("/roof/{name}", self.job),
             Route("/roof/{name}/save", self.save, methods=["POST"]),
             Route("/roof/{name}/{view}.svg", self.drawing),
+            Route("/roof/{name}/stick.pdf", self.stick),
             Route("/roof/{name}/packet.pdf", self.packet),
             Route("/roof/{name}/cuts.csv", self.cut_list),
         ]

@@ -17,11 +17,12 @@ from starlette.responses import HTMLResponse, PlainTextResponse, Response
 from starlette.routing import Route
 
 from layout.cuts import catalogue
+from layout.errors import LayoutError
 from layout.quantity import write_degrees
 from lessons.course.lesson import catalog
 from lessons.live import asking
 from lessons.live.cache import Cache
-from lessons.live.draw import PICTURES
+from lessons.live.draw import PICTURES, WIDE
 from lessons.live.folder import JobFolder
 from lessons.live.guard import Door
 from lessons.live.look import look
@@ -67,7 +68,7 @@ class Pages:
         asked = partial(self.workers.written, arguments, suffix, given)
         reply = await self.replies.of((*arguments, suffix, given), asked)
         if reply.code or not reply.file:
-            return PlainTextResponse(f"{reply.fault or 'nothing was made'}\n", 422)
+            raise LayoutError(reply.fault or "nothing was made")
         if suffix == ".pdf":
             held = f'inline; filename="{name}.pdf"'
             headers = {"Content-Disposition": held, "Content-Security-Policy": OWN_PAGE}
@@ -110,7 +111,7 @@ class Pages:
             groups=asking.lines(reply.out) if not reply.code else [],
             numbers=_numbers(json.loads(told.out)) if not reply.code else [],
             pictures=[
-                (shows, asking.address(f"/drawing/{name}.svg", question))
+                (shows, asking.address(f"/drawing/{name}.svg", question), name in WIDE)
                 for name, shows in PICTURES.items()
             ],
             sheet=asking.address(f"/marks/{entry.name}/sheet.pdf", filled),
@@ -154,7 +155,7 @@ class Pages:
             filled=filled,
             families=asking.families(),
             fault=reply.fault if reply else "",
-            groups=asking.lines(reply.out) if reply and not reply.code else [],
+            groups=asking.lines(reply.out, wrapped=True) if reply and not reply.code else [],
             pictures=[
                 (said, asking.address("/settle/cut.svg", {**filled, "claim": str(number)}))
                 for number, said in drawn
@@ -233,7 +234,7 @@ class Pages:
         names = form.get("names", "").replace("\r\n", "\n")
         roll = await self.workers.written(["class", "new", GIVEN], ".csv", names or "\n")
         if roll.code:
-            return PlainTextResponse(f"{roll.fault}\n", 422)
+            raise LayoutError(roll.fault)
         filled = asking.fields(form, WORKSHEET)
         name = form.get("lesson", "")
         lessons = [name] if name in catalog() else []

@@ -33,7 +33,7 @@ from lessons.say.blocks import (
     Terms,
 )
 
-ROOMS_IN = ((3.5, 4.0), (3.5, 5.0), (4.5, 4.5), (6.0, 5.0))
+ROOMS_IN = ((3.5, 4.0), (3.5, 5.0), (4.5, 4.5), (6.0, 5.0), (7.5, 7.5))
 """Rooms a picture is drawn in, the first that is large enough: a phone's width first [in]."""
 REM_PER_IN = 6.0 * 1.35
 """A picture's greatest width on the screen, where there is room: a third over its own [rem]."""

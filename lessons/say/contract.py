@@ -5,6 +5,7 @@ from typing import Any
 
 from layout.answer import senses, together
 from layout.answer.answer import Answer, Mark, Verdict
+from layout.answer.notch_marks import mark_on_face_in
 from layout.answer.soundness import doubts
 from layout.plane.cut import Cut
 from layout.tools.setting import RipByHand
@@ -81,6 +82,7 @@ def contract(answer: Answer) -> JsonObject:
         },
         "long_minus_short_in": answer.long_minus_short_in,
         "runs_down_face_in": answer.runs_down_face_in,
+        "notch_mark_in": _notch_mark(answer),
         "long_point": _long_point(answer),
         "notes": list(doubts(answer)),
         "methods": {
@@ -106,6 +108,16 @@ def sense_object(one: senses.Sense) -> JsonObject:
         "blade_needed_in": one.needs_in,
         "within_reach": one.within_reach,
         "marked": one.marked,
+    }
+
+
+def _notch_mark(answer: Answer) -> JsonObject | None:
+    """How long a notch's mark is on each face [inches]; None for any other cut."""
+    if not senses.is_notch(answer):
+        return None
+    return {
+        "right": mark_on_face_in(answer, left=False),
+        "left": mark_on_face_in(answer, left=True),
     }
 
 

@@ -3,6 +3,7 @@
 from layout.answer import senses, together
 from layout.answer.answer import Answer, Mark, Verdict
 from layout.answer.gap_words import fits_or_leaves, gap_and_decimals, write_gap, write_limit
+from layout.answer.notch_marks import mark_on_face_in
 from layout.answer.sense_words import (
     LOOK_AT_YOUR_SAW,
     MITER_GLOSS,
@@ -160,11 +161,17 @@ def saw_lines(answer: Answer) -> list[str]:
         lines.append(_line("  reach", margin))
     if senses.way(answer) in ("face", "both faces"):
         lines += [said for one in shoe for said in pass_lines(answer, one)]
+    return [*lines, *edge_lines(answer), *stop_lines(answer), *miter_lines(answer)]
+
+
+def edge_lines(answer: Answer) -> list[str]:
+    """One pass with the shoe on an edge, where the saw reaches through from there."""
+    lines = []
     for one in [edge for edge in senses.edges(answer) if edge.within_reach][:1]:
         edge_tilt = write_degrees(one.tilt_deg)
         lines.append(_line("  or", f"shoe on the {SURFACE[one.side]}, tilt {edge_tilt}"))
         lines += pass_lines(answer, one)
-    return [*lines, *stop_lines(answer), *miter_lines(answer)]
+    return lines
 
 
 def remaining_lines(answer: Answer) -> list[str]:
@@ -222,10 +229,23 @@ def point_lines(answer: Answer) -> list[str]:
     point = senses.long_point(answer)
     if point is not None:
         lines.append(_line("LONG POINT", long_point_words(answer, _length(answer, point.by_in))))
-    if answer.runs_down_face_in:
+    if senses.is_notch(answer):
+        lines.append(_line("  face", notch_mark_words(answer)))
+    elif answer.runs_down_face_in:
         run = _length(answer, answer.runs_down_face_in)
         lines.append(_line("  face", f"the mark runs {run} along the board over the depth"))
     return lines
+
+
+def notch_mark_words(answer: Answer) -> str:
+    """How long a notch's mark is on each face, from the open edge to the inside corner."""
+    right, left = (mark_on_face_in(answer, left=side) for side in (False, True))
+    if abs(right - left) < senses.TOUCHES_IN:
+        where = f"{_length(answer, right)} long on either face"
+    else:
+        where = f"{_length(answer, right)} long on the right face,"
+        where += f" {_length(answer, left)} on the left"
+    return f"the mark is {where}, from the bottom edge to the inside corner"
 
 
 def verdict_line(name: str, verdict: Verdict, system: System = System.INCH) -> str:
@@ -336,7 +356,7 @@ def other_plane_lines(answer: Answer, name: str = "SECOND CUT") -> list[str]:
         lines += stop_lines(answer)
     else:
         lines.append(_line("  reach", out_of_reach(answer, senses.faces(answer)[0])))
-        lines += remaining_lines(answer)
+        lines += [*remaining_lines(answer), *edge_lines(answer)]
     return lines
 
 

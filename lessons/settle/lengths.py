@@ -26,6 +26,8 @@ from lessons.settle.settle import ClaimVerdict, LengthFound
 NEAR_IN = 1 / 16
 """How near a length must come: a tape is read to the sixteenth."""
 HEADS = {"common": "common-ridge", "hip": "hip-ridge-single", "valley": "valley-ridge"}
+OF_LENGTHS = ("length", "stick", "unit", "reference", "rip")
+"""Sections of the lexicon whose words a length is told in; any other makes it a setting's."""
 KINDS = ("dropit", "shorten", "difference", "firstjack", "seatlength", "heelheight", "heelcut")
 
 
@@ -62,7 +64,11 @@ def length_claim(text: str, true_answer: Answer, building: Building) -> LengthFo
     long = found[0].unit == "ft" or (found[0].value > 24 and names & {"long", "longpoint"})
     if not what and not long:
         return None
-    if any(lexicon().group[name] == "refuse" for name in names):
+    if any(token.kind == "unknown" for token in listened.tokens):
+        return None
+    if any(
+        lexicon().group[name] not in OF_LENGTHS for name in names - {"level", "plumb", "atright"}
+    ):
         return None
     said_in = found[0].value
     try:

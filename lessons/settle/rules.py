@@ -8,13 +8,15 @@ that its setting is right nowhere.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question, ask
 from layout.answer.wording import corner_words
+from layout.cuts import End, Hand
 from layout.errors import LayoutError
 from layout.quantity import Pitch, read_pitch
+from layout.stock import Stock
 from lessons.settle.claim import write_claim
 from lessons.settle.ear.hearing import Rule, hear
 from lessons.settle.settle import ClaimVerdict, Finding, RuleFound, Settled, settle
@@ -76,9 +78,14 @@ class Ruled:
 
     @property
     def verdict(self) -> ClaimVerdict:
-        """Right where *always* never fails, or *never* is met by luck alone."""
+        """Right where *always* never fails, or *never* is met by luck alone.
+
+        What fits wherever a condition holds that can be named does not fit by luck.
+        """
         fitted = sum(place.fits for place in self.places)
         if self.rule == "never":
+            if any(chosen and all(one.fits for one in chosen) for _, chosen in self._conditions()):
+                return ClaimVerdict.WRONG
             return ClaimVerdict.RIGHT if fitted <= LUCK * len(self.places) else ClaimVerdict.WRONG
         return ClaimVerdict.RIGHT if fitted == len(self.places) else ClaimVerdict.WRONG
 
@@ -171,36 +178,46 @@ def ruled(finding: Finding, rule: Rule, true_answer: Answer) -> RuleFound | None
 
 
 def _tried(text: str, true_answer: Answer) -> Place | None:
-    (finding,) = settle(true_answer, [replace(hear(text, true_answer), rule=None)]).findings
+    heard = replace(hear(text, true_answer), rule=None)
+    (finding,) = settle(true_answer, [heard], explained=False).findings
     return Place(true_answer, finding) if len(finding.tried) == 1 else None
 
 
-def roofs(asked: Question) -> list[Answer]:
+def roofs(asked: Question) -> tuple[Answer, ...]:
     """The same cut in other roofs: each pitch alone and against others, at each corner."""
-    found: list[Answer] = []
     meets = asked.entry.meets
+    return _roofs(asked.entry.name, meets, asked.hand, asked.stock, asked.end)
+
+
+@lru_cache(maxsize=8)
+def _roofs(name: str, meets: str, hand: Hand, stock: Stock, end: End) -> tuple[Answer, ...]:
+    """They are the same ones for every rule about a cut."""
+    found: list[Answer] = []
     corners: Sequence[float | None] = [None] if meets == "nothing" else CORNERS_DEG
     for pitch in PITCHES:
         others = [pitch] if meets == "nothing" else [pitch, *OTHER_PITCHES]
         for other in others:
             for corner in corners:
-                roof = _roof(asked, read_pitch(pitch), read_pitch(other), corner)
+                roof = _roof((name, hand, stock, end), read_pitch(pitch), read_pitch(other), corner)
                 if roof is not None:
                     found.append(roof)
-    return found
+    return tuple(found)
 
 
-def _roof(asked: Question, pitch: Pitch, other: Pitch, corner: float | None) -> Answer | None:
+def _roof(
+    cut: tuple[str, Hand, Stock, End], pitch: Pitch, other: Pitch, corner: float | None
+) -> Answer | None:
+    name, hand, stock, end = cut
     try:
         return answer(
             ask(
-                asked.entry.name,
+                name,
                 pitch=pitch,
                 other_pitch=other,
                 corner_deg=corner,
-                hand=asked.hand,
-                stock=asked.stock,
-                end=asked.end,
+                hand=hand,
+                stock=stock,
+                end=end,
             )
         )
     except LayoutError:

@@ -284,15 +284,20 @@ class Settled:
         return tuple(i for i, one in enumerate(self.findings, start=1) if one.verdict is verdict)
 
 
-def settle(true_answer: Answer, said: Sequence[str | Heard | Claim]) -> Settled:
-    """Judge what is said about this cut. Raises ClaimError for nothing said, or far too much."""
+def settle(
+    true_answer: Answer, said: Sequence[str | Heard | Claim], *, explained: bool = True
+) -> Settled:
+    """Judge what is said about this cut. Raises ClaimError for nothing said, or far too much.
+
+    Without `explained` no mistake is looked for that would explain a wrong claim.
+    """
     if not said:
         raise ClaimError('there is no claim to settle; give one: --claim "plumb 8 in 12, saw 45"')
     if len(said) > MOST_CLAIMS:
         raise ClaimError(
             f"{len(said)} claims are too many to settle at once; give {MOST_CLAIMS} at most"
         )
-    known = _Known(true_answer)
+    known = _Known(true_answer) if explained else None
     return Settled(
         true_answer, tuple(_found(true_answer, _heard(one, true_answer), known) for one in said)
     )
@@ -304,7 +309,7 @@ def _heard(said: str | Heard | Claim, true_answer: Answer) -> Heard:
     return hear(said, true_answer) if isinstance(said, str) else said
 
 
-def _found(true_answer: Answer, heard: Heard, known: "_Known") -> Finding:
+def _found(true_answer: Answer, heard: Heard, known: "_Known | None") -> Finding:
     tried: list[Tried] = []
     trouble = ""
     for reading in heard.readings:
@@ -378,14 +383,13 @@ class _Known:
         return not isinstance(made.setting, ByHand)
 
 
-def _judged(true_answer: Answer, claim: Claim, known: _Known) -> Judged:
+def _judged(true_answer: Answer, claim: Claim, known: _Known | None) -> Judged:
     whole = completed(claim, true_answer)
     setting = setting_of(whole, true_answer)
     found = true_answer.fit(setting)
     gap = float(found.widest_in)
-    mistakes = tuple(
-        one for one in known.near(setting) if one.off_in <= KNOWN_WITHIN_IN and one.off_in < gap
-    )
+    near = known.near(setting) if known is not None else []
+    mistakes = tuple(one for one in near if one.off_in <= KNOWN_WITHIN_IN and one.off_in < gap)
     return Judged(
         claim,
         whole,

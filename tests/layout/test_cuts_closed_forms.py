@@ -13,8 +13,9 @@ from layout.cuts import catalogue
 from layout.plane.corner import Corner
 from layout.plane.cut import mark_deg
 from layout.stock import read_stock
+from tests.counts import count
 
-SETTINGS = settings(derandomize=True, max_examples=60, deadline=None)
+SETTINGS = settings(derandomize=True, max_examples=count(300, 25), deadline=None)
 rises = st.floats(0.5, 24.0)
 SAME = 1e-9
 

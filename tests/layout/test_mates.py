@@ -16,6 +16,7 @@ from layout.cuts import catalogue
 from layout.plane.corner import Corner
 from layout.plane.joint import Joint, Plane
 from layout.stock import read_stock
+from tests.counts import count
 from tests.layout.test_solids import EVERY_END, area, corners, hands, rises, slope_deg
 from tests.second_way import Roof, cut_board, posed, second_way, surfaces
 
@@ -53,7 +54,7 @@ def posed_roof(name, end, data):
 
 
 @pytest.mark.parametrize(("name", "end"), EVERY_END)
-@settings(derandomize=True, max_examples=25, deadline=None)
+@settings(derandomize=True, max_examples=count(100, 8), deadline=None)
 @given(data=st.data())
 def test_the_mate_touches_the_whole_cut_and_crosses_no_wood(name, end, data):
     drawn = posed_roof(name, end, data)
@@ -148,7 +149,7 @@ def mitred(plane, surface, stock):
 
 
 @pytest.mark.parametrize("name", sorted(MITRES))
-@settings(derandomize=True, max_examples=25, deadline=None)
+@settings(derandomize=True, max_examples=count(100, 8), deadline=None)
 @given(rise=rises, hand=hands, data=st.data())
 def test_boards_of_equal_pitch_mitre_edge_to_edge(name, rise, hand, data):
     """With equal pitches both cut surfaces are one figure, to the last corner."""

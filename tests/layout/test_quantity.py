@@ -23,8 +23,9 @@ from layout.quantity import (
     write_metric,
     write_sixteenths,
 )
+from tests.counts import count
 
-SETTINGS = settings(derandomize=True, max_examples=200, deadline=None)
+SETTINGS = settings(derandomize=True, max_examples=count(2000, 60), deadline=None)
 READERS = (read_number, read_length, read_angle, read_pitch)
 
 

@@ -16,6 +16,7 @@ from layout.cuts import catalogue
 from layout.errors import CutError
 from layout.plane.corner import Corner
 from layout.stock import read_stock
+from tests.counts import count
 from tests.second_way import (
     WAYS,
     Roof,
@@ -53,7 +54,7 @@ def test_every_entry_has_a_second_way():
 
 
 @pytest.mark.parametrize(("name", "end"), EVERY_END)
-@settings(derandomize=True, max_examples=40, deadline=None)
+@settings(derandomize=True, max_examples=count(200, 12), deadline=None)
 @given(data=st.data())
 def test_marks_and_tilts_are_those_of_the_solid(name, end, data):
     entry = catalogue()[name]

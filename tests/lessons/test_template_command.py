@@ -2,6 +2,7 @@
 
 import contextlib
 import os
+import re
 import sqlite3
 
 import pypdf
@@ -145,16 +146,21 @@ def test_a_file_of_another_kind_is_not_written_over(capsys, tmp_path):
 
 
 def test_it_says_how_many_pages_before_it_writes_and_what_takes_fewer(capsys, tmp_path):
-    steep = ["template", "common-tail-level", "--pitch", "4", "-o", str(tmp_path / "a.pdf")]
-    assert run(steep) == 0
+    path = tmp_path / "a.pdf"
+    long = ["template", "common-tail-level", "--pitch", "4", "-o", str(path)]
+    assert run([*long, "--marks", "whole"]) == 0
     said = capsys.readouterr().out.splitlines()
-    assert len(pdf_sizes(tmp_path / "a.pdf")) == int(said[0].split()[0]) > 1
+    assert len(pdf_sizes(path)) == int(said[0].split()[0]) > 1
     assert "larger paper takes about: " in said[0]
-    fewer = int(said[0].partition("; with --marks ends: ")[2])
-    assert run([*steep, "--marks", "ends"]) == 0
-    assert len(pdf_sizes(tmp_path / "a.pdf")) == fewer < int(said[0].split()[0])
-    assert f"replaced {tmp_path / 'a.pdf'}" in capsys.readouterr().out
-    assert "%PDF-1.6" in (tmp_path / "a.pdf").read_bytes()[:9].decode()
+    fewer = int(re.search(r"; with --marks ends: about (\d+)", said[0])[1])
+    assert run([*long, "--marks", "ends"]) == 0
+    assert len(pdf_sizes(path)) == fewer < int(said[0].split()[0])
+    assert f"replaced {path}" in capsys.readouterr().out
+    assert "%PDF-1.6" in path.read_bytes()[:9].decode()
+    assert run(long) == 0
+    chosen = capsys.readouterr().out.splitlines()[0]
+    assert chosen.startswith(f"{fewer} page of Letter: both ends of each mark")
+    assert "; with --marks whole: about " in chosen
 
 
 @pytest.mark.parametrize("name", ["common-seat", "common-heel"])
@@ -185,7 +191,7 @@ def test_hand_end_scale_and_surfaces_reach_the_sheet(capsys, tmp_path):
 
 
 def test_several_pages_go_to_files_of_their_own_or_to_one_pdf(capsys, tmp_path):
-    steep = ("template", "hip-jack", "--pitch", "16", "--stock", "2x10", "-o")
+    steep = ("template", "hip-jack", "--pitch", "14", "--stock", "2x8", "-o")
     assert run([*steep, str(tmp_path / "a.svg")]) == 0
     single = sorted(path.name for path in tmp_path.glob("a-*.svg"))
     assert len(single) > 1

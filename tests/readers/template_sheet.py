@@ -6,8 +6,10 @@ the surfaces lie between the folds, and each bears its own name. It asks nothing
 
 import ctypes
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
+from math import hypot
 from pathlib import Path
 
 import pypdfium2
@@ -35,11 +37,12 @@ Line = tuple[tuple[float, float], tuple[float, float]]
 
 @dataclass(frozen=True)
 class Words:
-    """Words that stand together, and the middle of the ink of their first letters [in]."""
+    """Words that stand together, their middle, the height of a letter and their box [in]."""
 
     text: str
     at: tuple[float, float]
     high_in: float
+    box: tuple[float, float, float, float]
 
 
 @dataclass(frozen=True)
@@ -87,38 +90,66 @@ def read_sheet(path: Path, index: int = 0) -> SheetRead:
             x = sum((b[0] + b[2]) / 2 for b in boxes) / len(boxes) / PT
             y = sum((b[1] + b[3]) / 2 for b in boxes) / len(boxes) / PT
             left, bottom, right, top = boxes[0]
-            words.append(Words(name, (x, y), max(right - left, top - bottom) / PT))
+            sides = tuple(
+                pick(b[i] for b in boxes) / PT for i, pick in enumerate((min, min, max, max))
+            )
+            words.append(Words(name, (x, y), max(right - left, top - bottom) / PT, sides))
     document.close()
     return SheetRead(tuple(heavy), tuple(wide), tuple(thin), tuple(words))
 
 
-def folds(sheet: SheetRead) -> tuple[str, list[float]]:
-    """Whether the folds lie level ("y") or upright ("x"), and where they lie [in].
+@dataclass(frozen=True)
+class Paper:
+    """One paper on a sheet: the axis its folds lie across, where they lie, from where to where."""
+
+    axis: str
+    folds: tuple[float, ...]
+    span: tuple[float, float]
+
+    def far(self, point: tuple[float, float]) -> float:
+        """How far a point is from the nearest of its folds [in]."""
+        across, along = point if self.axis == "x" else point[::-1]
+        beside = max(self.span[0] - along, along - self.span[1], 0.0)
+        return min(hypot(across - fold, beside) for fold in self.folds)
+
+    def strip(self, point: tuple[float, float]) -> int:
+        """Which strip between the folds a point lies in, counted from the lower or left one."""
+        value = point[0] if self.axis == "x" else point[1]
+        return sum(1 for fold in self.folds if value > fold)
+
+
+def papers(sheet: SheetRead) -> list[Paper]:
+    """The papers on a sheet: folds of one paper lie side by side and are as long as each other.
 
     A fold is a row of dashes 6 mm long and 1.5 mm apart, along one straight line.
     """
-    found: dict[tuple[str, float], list[tuple[float, float]]] = {}
+    rows: dict[tuple[str, float], list[tuple[float, float]]] = {}
     for (ax, ay), (bx, by) in sheet.wide:
         if abs(ay - by) < 1e-6:
-            found.setdefault(("y", round(ay, 3)), []).append((min(ax, bx), max(ax, bx)))
+            rows.setdefault(("y", round(ay, 3)), []).append((min(ax, bx), max(ax, bx)))
         elif abs(ax - bx) < 1e-6:
-            found.setdefault(("x", round(ax, 3)), []).append((min(ay, by), max(ay, by)))
-    rows: dict[str, list[float]] = {"x": [], "y": []}
-    for (axis, at), pieces in found.items():
-        pieces.sort()
-        gaps = [b[0] - a[1] for a, b in pairwise(pieces)]
-        dash = sum(1 for a, b in pieces if abs((b - a) * 25.4 - 6.0) < 0.05)
-        if (
-            len(pieces) >= 3
-            and dash >= len(pieces) - 2
-            and all(abs(gap * 25.4 - 1.5) < 0.05 for gap in gaps)
-        ):
-            rows[axis].append(at)
-    axis = max(rows, key=lambda one: len(rows[one]))
-    return axis, sorted(rows[axis])
+            rows.setdefault(("x", round(ax, 3)), []).append((min(ay, by), max(ay, by)))
+    found: dict[tuple[str, float, float], list[float]] = {}
+    for (axis, at), dashes in rows.items():
+        for begin, end in _runs(sorted(dashes)):
+            found.setdefault((axis, round(begin, 1), round(end, 1)), []).append(at)
+    return [Paper(axis, tuple(sorted(at)), (a, b)) for (axis, a, b), at in found.items()]
 
 
-def strip_of(point: tuple[float, float], axis: str, at: list[float]) -> int:
-    """Which strip between the folds a point lies in, counted from the lower or left one."""
-    value = point[0] if axis == "x" else point[1]
-    return sum(1 for fold in at if value > fold)
+def _runs(pieces: list[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+    """From where to where dashes follow each other as those of a fold do."""
+    runs: list[list[tuple[float, float]]] = []
+    for piece in pieces:
+        if runs and abs((piece[0] - runs[-1][-1][1]) * 25.4 - 1.5) < 0.05:
+            runs[-1].append(piece)
+        else:
+            runs.append([piece])
+    for run in runs:
+        dashes = sum(1 for a, b in run if abs((b - a) * 25.4 - 6.0) < 0.05)
+        if len(run) >= 3 and dashes >= len(run) - 2:
+            yield run[0][0], run[-1][1]
+
+
+def paper_of(point: tuple[float, float], among: list[Paper]) -> Paper:
+    """The paper that a point stands on, or stands nearest to."""
+    return min(among, key=lambda paper: paper.far(point))

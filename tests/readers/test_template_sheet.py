@@ -17,25 +17,34 @@ from layout.cuts import Hand, catalogue
 from layout.quantity import read_pitch
 from layout.stock import read_stock
 from tests.counts import LONG
-from tests.readers.template_sheet import BETWEEN, NAMES, folds, read_sheet, strip_of
+from tests.readers.template_sheet import BETWEEN, NAMES, paper_of, papers, read_sheet
 
-EVERY = [
-    (name, end, hand, paper, stock, pitch, other)
+PAPERS = ("Letter", "A4", "Tabloid", "roll-24")
+STOCKS = ("2x6", "2x12", "38mm x 140mm")
+ROOFS = (("3 1/2", "3 1/2"), ("8", "8"), ("8", "9"), ("14", "14"))
+ENDS = [
+    (name, end, hand)
     for name, entry in catalogue().items()
     if not ask(name).joint.rip
     for end in entry.ends
     for hand in Hand
     if hand is Hand.LEFT or entry.two_hands
-    for paper in ("Letter", "A4", "Tabloid", "roll-24")
-    for stock in ("2x6", "2x12", "38mm x 140mm")
-    for pitch, other in (("3 1/2", "3 1/2"), ("8", "8"), ("8", "9"), ("14", "14"))
 ]
+EVERY = [
+    (*asked, paper, stock, *ROOFS[(i + j + k) % len(ROOFS)])
+    for i, asked in enumerate(ENDS)
+    for j, paper in enumerate(PAPERS)
+    for k, stock in enumerate(STOCKS)
+]
+"""Each end of each cut by either hand on each paper with each board, the four roofs dealt out: a
+quarter of the whole product."""
 SHARE = [
     ("valley-jack", "foot", Hand.LEFT, "Letter", "2x6", "8", "8"),
     ("fascia-plumb", "head", Hand.LEFT, "A4", "38mm x 140mm", "3 1/2", "3 1/2"),
     ("common-tail-square", "foot", Hand.LEFT, "Tabloid", "2x6", "8", "8"),
     ("hip-jack", "head", Hand.RIGHT, "Letter", "2x6", "8", "9"),
     ("gable-stud", "head", Hand.LEFT, "Letter", "2x4", "8", "8"),
+    ("common-tail-level", "foot", Hand.LEFT, "Letter", "2x6", "8", "8"),
 ]
 
 
@@ -60,8 +69,7 @@ def test_each_surface_bears_its_own_name(tmp_path, name, end, hand, paper, stock
         sheet = read_sheet(path, index)
         if not sheet.heavy:
             continue
-        axis, at = folds(sheet)
-        seen |= _named(sheet, axis, at)
+        seen |= _named(sheet)
     faces = {"RIGHT FACE", "LEFT FACE"}
     assert seen >= faces, "every wide face bears its name"
     assert seen & {"TOP EDGE", "BOTTOM EDGE"}, "and so does the edge"
@@ -89,42 +97,58 @@ def test_a_name_on_another_surface_is_seen(tmp_path, monkeypatch):
     sheet = read_sheet(path)
     assert any(words.text == "TOP EDGE" for words in sheet.words)
     with pytest.raises(AssertionError):
-        _named(sheet, *folds(sheet))
+        _named(sheet)
 
 
 def _is_edge_note(label):
     return label.gid == "block" and label.text.startswith(("TOP EDGE", "Edge mark"))
 
 
-def _named(sheet, axis, at):
+def _named(sheet):
     """The surfaces named on a page, each name where its own strip lies between the folds.
 
     Fold words say which two surfaces a fold parts; a name off the strips has a pointer into it.
     """
-    names: dict[str, list[int]] = {}
+    among = papers(sheet)
+    seen = set()
+    for paper in among:
+        names: dict[str, list[int]] = {}
+        for words in sheet.words:
+            spot = _pointed(sheet, words) or words.at
+            if words.text in NAMES and paper_of(spot, among) is paper:
+                names.setdefault(words.text, []).append(paper.strip(spot))
+        assert all(len(set(strips)) == 1 for strips in names.values()), names
+        where = {name: strips[0] for name, strips in names.items()}
+        assert len(set(where.values())) == len(where), f"two surfaces on one strip: {where}"
+        for name, strip in where.items():
+            for other, beside in where.items():
+                if abs(strip - beside) == 1:
+                    pair = [{name, other} <= (a | b) for a, b in BETWEEN.values()]
+                    assert any(pair), f"{name} lies beside {other}"
+        _folds_named(sheet, paper, among, where)
+        seen |= set(where)
+    return seen
+
+
+def _folds_named(sheet, paper, among, where):
+    """Words along a fold name the two surfaces that it parts."""
+    at_strip = {strip: name for name, strip in where.items()}
     for words in sheet.words:
-        if words.text not in NAMES:
+        parted = BETWEEN.get(words.text.removeprefix("FOLD: "))
+        if parted is None or paper_of(words.at, among) is not paper:
             continue
-        spot = words.at
-        tip = _pointed(sheet, words)
-        names.setdefault(words.text, []).append(strip_of(tip or spot, axis, at))
-    assert all(len(set(strips)) == 1 for strips in names.values()), names
-    where = {name: strips[0] for name, strips in names.items()}
-    assert len(set(where.values())) == len(where), f"two surfaces on one strip: {where}"
-    for name, strip in where.items():
-        for other, beside in where.items():
-            if abs(strip - beside) == 1:
-                pair = [{name, other} <= (a | b) for a, b in BETWEEN.values()]
-                assert any(pair), f"{name} lies beside {other}"
-    return set(where)
+        spot = _pointed(sheet, words) or words.at
+        value = spot[0] if paper.axis == "x" else spot[1]
+        below = min(range(len(paper.folds)), key=lambda i: abs(paper.folds[i] - value))
+        sides = {at_strip.get(below), at_strip.get(below + 1)} - {None}
+        assert all(name in parted[0] | parted[1] for name in sides), (words.text, sides)
 
 
 def _pointed(sheet, words):
-    """Where a pointer that starts at a name leads, None where it has none."""
+    """Where a pointer that starts at words leads, None where they have none."""
     for a, b in sheet.thin:
         if abs(a[0] - b[0]) + abs(a[1] - b[1]) < 0.3:
             continue
-        near = shapely.Point(words.at).distance(shapely.Point(a))
-        if near < 0.12:
+        if shapely.box(*words.box).distance(shapely.Point(a)) < 0.06:
             return b
     return None

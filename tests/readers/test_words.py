@@ -1,7 +1,10 @@
 """What `mark` prints, read by one who has nothing but the words, is the plane of the joint."""
 
+import ast
+import re
 from functools import cache
 from itertools import product
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -106,6 +109,113 @@ FLIPS = [
     ("miter_words", "to your left; tilt", "to your right; tilt"),
     ("miter_words", "leaning to your left", "leaning to your right"),
 ]
+OTHERWISE = {
+    "head": "foot",
+    "left": "right",
+    "top": "bottom",
+    "kept wood": "waste",
+    "blade-left": "blade-right",
+    "blade": "tongue",
+    "below": "above",
+    "under": "over",
+    "nearer": "farther from",
+    "toward": "away from",
+    "against": "away from",
+    "down": "up",
+    "steadier": "shakier",
+    "behind": "before",
+    "inside": "outside",
+    "past": "short of",
+}
+OTHERWISE |= {b: a for a, b in OTHERWISE.items() if b not in ("away from", "before")}
+OF_SENSE = re.compile(rf"\b(?:{'|'.join(sorted(OTHERWISE, key=len, reverse=True))})\b", re.I)
+"""Every word that turns a tool or names a side, and its opposite."""
+EVERYWHERE = re.compile(
+    r"\b(?:heads?|foot|feet|lefts?|rights?|tops?|bottoms?|up|down|upper|lower|kept|waste|front|back"
+    r"|behind|before|above|below|over|under|in|out|inside|outside|near\w*|far\w*|toward|away|past"
+    r"|against|beside|across|clockwise|steadier)\b",
+    re.I,
+)
+NO_SENSE = {
+    "in": "inches; the blade runs in under",
+    "out": "out of reach",
+    "kept": "only as 'kept wood'",
+    "over": "the saw leans over: said above the board alone, and exchanged as 'over'",
+    "across": "square across",
+    "beside": "a comment",
+    "before": "you stand before the miter saw: a gloss that must stand as it is",
+    "up": "screws",
+    "front": "of the miter saw's table: a gloss that must stand as it is",
+}
+
+
+def test_the_list_of_words_of_sense_is_whole():
+    """Each word of direction in the one module that says senses is exchanged below, or is none."""
+    source = Path(sense_words.__file__).read_text("utf-8")
+    said: set[str] = set()
+    for node in ast.walk(ast.parse(source)):
+        if (
+            isinstance(node, ast.Constant)
+            and isinstance(node.value, str)
+            and "\n" not in node.value
+        ):
+            said |= {word.lower() for word in EVERYWHERE.findall(node.value)}
+    assert said >= {"head", "foot", "left", "right", "top", "bottom", "waste", "below", "above"}
+    for word in said - set(OTHERWISE):
+        assert word in NO_SENSE, f"{word!r} turns a tool: exchange it in this test"
+
+
+def exchanged(text):
+    """The text with one word of sense exchanged for its opposite, once for each such word."""
+    told = text.index("\n", text.index("\n") + 1)  # the cut's and the roof's own names
+    cautions = text.index("\nCheck that the guard")
+    for found in OF_SENSE.finditer(text, 0, cautions):
+        word = found[0].lower()
+        if found.start() < told and word not in ("head", "foot", "left", "right", "top", "bottom"):
+            continue
+        if word == "under" and text[found.end() + 1].isdigit():
+            continue  # under 1/128 in
+        new = OTHERWISE[found[0].lower()]
+        new = new.upper() if found[0].isupper() else new.capitalize() if found[0].istitle() else new
+        line = text[text.rfind("\n", 0, found.start()) + 1 : text.find("\n", found.end())]
+        yield found[0].lower(), line, text[: found.start()] + new + text[found.end() :]
+
+
+LAID_EITHER_WAY = re.compile(r"([\d /]+) on the blade, \1 on the tongue")
+EXCHANGED_ON = [
+    ("hip-jack", "head", SawKind.BLADE_LEFT, "2x6"),
+    ("valley-jack", "foot", None, "4x6"),
+    ("hip-backing", "foot", None, "2x6"),
+    ("hip-seat", "foot", SawKind.BLADE_RIGHT, "2x6"),
+    ("hip-ridge", "head", None, "2x2"),
+]
+
+
+@pytest.mark.parametrize("hand", list(Hand))
+@pytest.mark.parametrize(
+    ("name", "end", "kind", "board"),
+    [(*each, kind, board) for each in ENDS for kind in KINDS for board in ("2x6", "4x6")]
+    if LONG
+    else EXCHANGED_ON,
+)
+def test_every_single_word_of_sense_is_read(name, end, kind, board, hand):
+    """One word of a whole sheet, exchanged for its opposite, and the reader refuses the sheet."""
+    one = answered(name, end, hand, ROOFS[1], kind, board)
+    text = read_aloud(one)
+    reads(one, kind)
+    seen = 0
+    for word, line, wrong in exchanged(text):
+        if LAID_EITHER_WAY.search(line) and word in ("blade", "tongue"):
+            continue  # 12 and 12 lay one line on either arm
+        seen += 1
+        try:
+            _same_plane(wrong, one, kind)
+        except (UnreadError, TwoReadingsError, AssertionError):
+            continue
+        pytest.fail(f"{word!r} can be exchanged unseen in {line!r}")
+    assert seen > 15
+
+
 FLIPPED_ON = [
     (name, end, hand, kind, board)
     for name, end in (

@@ -36,6 +36,8 @@ class TwoReadingsError(AssertionError):
     """A sentence that can be taken two ways, or two sentences that say two things."""
 
 
+NOTCH_OPENS_AT = "bottom edge"
+"""A bird's mouth is open at the bottom edge, and is sawn from there."""
 TWO_WAYS = (
     (r"\bleans? (?:out )?over\b", "the part of the saw above the shoe, or the part below"),
     (r"\bleans? in under\b", "the part of the saw above the shoe, or the part below"),
@@ -81,7 +83,8 @@ class PlaneRead:
     long_point: tuple[str, float, str] | None = None
     rip: dict[str, object] = field(default_factory=dict)
     out_of_reach: bool = False
-    hollow: bool = False
+    on_edge: list[tuple[str, float]] = field(default_factory=list)
+    backed: list[str] = field(default_factory=list)
     rough_deg: float | None = None
     shift: float | None = None
     waste_end: str | None = None
@@ -97,6 +100,9 @@ class Sheet:
     hand: str | None = None
     size: tuple[float, float] | None = None
     notch: bool = False
+    place: str | None = None
+    edge_named: str | None = None
+    by_saw: bool = True
     planes: list[PlaneRead] = field(default_factory=list)
 
 
@@ -174,12 +180,14 @@ def travels(one: Pass, line: np.ndarray, plane: PlaneRead) -> None:
     up = OUT[one.surface]
     to_waste = out_of_kept(unit(np.cross(line, up)), plane)
     for kind, start in one.starts.items():
+        if one.wide is None and one.below is None and start != NOTCH_OPENS_AT:
+            raise UnreadError(f"no notch is sawn from the {start}")
         if kind == "tilts-both-ways":
             continue
         if kind == "only":
             if one.wide is None and one.below is None:
                 continue  # a notch: every saw starts at its open edge
-            raise UnreadError("nobody said which saw it is")
+            raise UnreadError(f"no saw starts at the {start} without a word of which saw it is")
         ahead = line if float(line @ OUT[start]) < 0 else -line
         left = np.cross(up, ahead)
         wide = left if kind == "blade-right" else -left
@@ -188,6 +196,8 @@ def travels(one: Pass, line: np.ndarray, plane: PlaneRead) -> None:
             raise TwoReadingsError(f"a {kind} saw from the {start} rides on the {rides}")
         if one.below is not None and rides != one.below:
             raise TwoReadingsError(f"a {kind} saw from the {start} tilts under the {rides}")
+    if one.wide is not None and one.below is not None and one.wide != one.below:
+        raise TwoReadingsError(f"the blade runs under the {one.below}, away from the wide side")
     if one.body is not None and one.body == one.below:
         raise TwoReadingsError("the saw leans over the wood under which its blade runs")
 
@@ -226,8 +236,8 @@ def ripped(plane: PlaneRead, size: tuple[float, float]) -> np.ndarray:
         second = at(edge, face, float(said["across"]), float(said["deep"]))
     else:
         face = str(said["face"])
-        if said.get("whole") == face:
-            raise TwoReadingsError("both lines of the bevel lie on one face")
+        if said.get("whole") == face or said.get("from", face) != face:
+            raise TwoReadingsError("the two lines of the bevel do not belong together")
         first = at(edge, face, float(said["across"]), 0.0)
         second = at(edge, face, 0.0, float(said["down"]))
     return out_of_kept(unit(np.cross(OUT["head"], second - first)), plane)
@@ -242,6 +252,16 @@ def settle(sheet: Sheet) -> Sheet:
         for plane in sheet.planes:
             normal = unit(np.cross(face_line(plane), [0.0, 1.0, 0.0]))
             plane.waste_end = "head" if (normal[0] > 0) == (normal @ middle > 0) else "foot"
+    first = sheet.planes[0]
+    if sheet.by_saw != bool(first.passes):
+        raise TwoReadingsError("the verdict by saw and the passes of the saw do not go together")
+    if sheet.place is not None and sheet.place != first.waste_end:
+        raise TwoReadingsError(
+            f"a cut at the {sheet.place}, its waste toward the {first.waste_end}"
+        )
+    edges = {sheet.edge_named, first.waste_edge, first.rip.get("edge")} - {None}
+    if len(edges) > 1:
+        raise TwoReadingsError(f"a bevel along two edges: {edges}")
     for plane in sheet.planes:
         found: list[tuple[str, np.ndarray, float]] = []
         if plane.rip:
@@ -280,6 +300,15 @@ def check(plane: PlaneRead, sheet: Sheet) -> None:
     """Whatever else is said of the plane is so."""
     n = plane.normal
     assert n is not None
+    surfaces = [one.surface for one in plane.passes]
+    if len(set(surfaces)) != len(surfaces):
+        raise TwoReadingsError(f"two passes on one surface: {surfaces}")
+    ridden = [(one.surface, one.tilt) for one in plane.passes]
+    for said in plane.on_edge:
+        if said not in ridden:
+            raise TwoReadingsError(f"no pass with the shoe as it is said: {said}")
+    if len(set(plane.backed)) != len(plane.backed):
+        raise TwoReadingsError(f"two bevels at one face: {plane.backed}")
     side = "left" if n[1] > 1e-4 else "right" if n[1] < -1e-4 else None
     if plane.faces != side:
         raise TwoReadingsError(f"the words say it faces {plane.faces}, its settings {side}")
@@ -309,17 +338,28 @@ def place(name: str, thickness: float) -> float:
     """How far from the right face a place lies."""
     if found := re.fullmatch(r"line ([\d /]+) in from the right face", name):
         return number(found[1])
-    return {"right face": 0.0, "left face": thickness, "middle of the thickness": thickness / 2}[
-        name
-    ]
+    known = {"right face": 0.0, "left face": thickness, "middle of the thickness": thickness / 2}
+    if name not in known:
+        raise UnreadError(f"no place on a board is called {name!r}")
+    return known[name]
 
 
 # ---- the sentences ----------------------------------------------------------------------
 
 DEG = r"([\d.]+)°"
 LEN = r"(\d+(?: \d+/\d+)?|\d+/\d+)"
+NUM = r"[\d /]+(?: shy| strong)?"
 FACE = r"(left face|right face)"
 SURFACE = r"(left face|right face|top edge|bottom edge)"
+TOO_DEEP = (
+    rf"out of reach: it takes (?:{LEN} in|more than any saw has) of saw blade below the shoe, this"
+    rf" saw has {LEN} in"
+)
+TOO_FAR = rf"out of reach: a tilt of {DEG} is past the {DEG} this saw tilts"
+ONLY_JUST = (
+    rf"only just: it takes {LEN} in of saw blade, this saw has {LEN} in"
+    r"(?:; try the depth on scrap)?"
+)
 Rule = tuple[str, Callable[[re.Match[str], Sheet, PlaneRead], None]]
 
 
@@ -335,6 +375,111 @@ def _hand(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
     if match[1].lower() != match[2]:
         raise TwoReadingsError(match[0])
     sheet.hand = plane.faces = match[2]
+
+
+def _title(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    """What the cut is called: no end and no edge in it but its own."""
+    ends = re.findall(r"\b(?:head|foot)\b", match[0])
+    edges = re.findall(r"\b(?:top|bottom) edge\b", match[0])
+    if len(set(ends)) > 1 or len(set(edges)) > 1:
+        raise TwoReadingsError(match[0])
+    sheet.place = match[1] or (ends[0] if ends else None)
+    sheet.edge_named = edges[0] if edges else None
+
+
+def _laid(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    """Two numbers of the square lay the line that was named last, as near as they are read."""
+    blade, tongue = number(match["blade"]), number(match["tongue"])
+    along, other = (blade, tongue) if match["arm"] == "blade" else (tongue, blade)
+    named = match.groupdict().get("where")
+    face = named == "face" if named else plane.edge_deg is None
+    degrees = plane.face_deg if face else plane.edge_deg
+    if degrees is None or abs(np.degrees(np.arctan2(along, other)) - degrees) > 0.45:
+        raise TwoReadingsError(f"the square lays another line than {degrees} degrees: {match[0]}")
+
+
+def _two_faces(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    if match[1] is not None and match[1] == match[2]:
+        raise TwoReadingsError(match[0])
+
+
+def _backed(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    plane.backed.append(match[2])
+
+
+def _half_from_each(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    if plane.tilt is None or abs(float(match[1]) - plane.tilt) > 0.005:
+        raise TwoReadingsError(f"{match[0]}, where the tilt was {plane.tilt}")
+
+
+def _or_on_edge(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    plane.tilt = float(match[2])
+    plane.on_edge.append((match[1], plane.tilt))
+
+
+def _remains_on_edge(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    plane.on_edge.append((match[1], float(match[2])))
+
+
+def _slope(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    plane.rip["slope"] = float(match[1])
+
+
+def _edge_of_rip(match: re.Match[str], plane: PlaneRead, edge: str) -> None:
+    if plane.rip.get("edge") != edge:
+        raise TwoReadingsError(f"{match[0]}, but the bevel runs along the {plane.rip.get('edge')}")
+
+
+def _line_on_edge(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    plane.rip.update({"across": number(match[1]), "from": match[2]})
+
+
+def _whole_edge(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    _edge_of_rip(match, plane, match[1])
+    assert sheet.size is not None
+    plane.rip.update(across=sheet.size[0], whole=match[2])
+
+
+def _line_on_face(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    _edge_of_rip(match, plane, match[3])
+    plane.rip.update({"face": match[1], "down": number(match[2])})
+
+
+def _hollow_from(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    _edge_of_rip(match, plane, match[1])
+    plane.rip["face"] = match[2]
+
+
+def _hollow_to(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    if plane.rip.get("face") != match[2]:
+        raise TwoReadingsError(f"{match[0]}, but the hollow begins at the {plane.rip.get('face')}")
+    plane.rip.update({"across": number(match[1]), "deep": number(match[3])})
+
+
+def _one_saw_starts(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    if match[2] == match[3]:
+        raise TwoReadingsError(match[0])
+    plane.passes[-1].starts.update({match[2]: match[1]})
+
+
+def _too_deep(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    plane.out_of_reach = True
+    if match[1] is not None and number(match[1]) <= number(match[2]):
+        raise TwoReadingsError(match[0])
+
+
+def _too_far(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    plane.out_of_reach = True
+    if (
+        plane.tilt is None
+        or abs(float(match[1]) - plane.tilt) > 0.005
+        or plane.tilt <= float(match[2])
+    ):
+        raise TwoReadingsError(match[0])
+
+
+def _no_saw(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    sheet.by_saw = False
 
 
 def _second_hand(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
@@ -436,7 +581,7 @@ def _slants(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
 
 MARK: dict[str, list[Rule]] = {
     "": [
-        (r"[a-z-]+(?:, at the (?:head|foot)|, along the board)?: .*", _nothing),
+        (r"[a-z-]+(?:, at the (head|foot)|, along the board)?: .*", _title),
         (r".*; board .*", _board),
         (
             r"(LEFT|RIGHT)-HAND (?:cut|rip): stand at the foot, look toward the head;"
@@ -477,8 +622,9 @@ MARK: dict[str, list[Rule]] = {
     ],
     "square": [
         (
-            rf"{LEN} on the blade, {LEN} on the tongue; mark along the (?:blade|tongue)",
-            _nothing,
+            rf"(?P<blade>{NUM}) on the blade, (?P<tongue>{NUM}) on the tongue; mark along the"
+            r" (?P<arm>blade|tongue)",
+            _laid,
         ),
         (r"(?:square across|straight along), nearer than any two numbers lay it", _nothing),
     ],
@@ -490,11 +636,17 @@ MARK: dict[str, list[Rule]] = {
             ),
         )
     ],
-    "finer": [(r"on the (?:face|edge): .*mark along the (?:blade|tongue)", _nothing)],
+    "finer": [
+        (
+            rf"on the (?P<where>face|edge): (?P<blade>{NUM}) on the blade, (?P<tongue>{NUM}) on the"
+            r" tongue; mark along the (?P<arm>blade|tongue)",
+            _laid,
+        )
+    ],
     "backed": [
         (
             rf"if the top edge is backed: draw {DEG} from square across on the bevel at the {FACE}",
-            _nothing,
+            _backed,
         )
     ],
     "RIP": [
@@ -504,31 +656,28 @@ MARK: dict[str, list[Rule]] = {
         )
     ],
     "on edge": [
-        (rf"a line {LEN} in from the {FACE}", _rip(across=1)),
-        (
-            rf"the arris \(sharp edge\) of the (?:top|bottom) edge and {FACE}",
-            lambda m, s, p: p.rip.update(across=s.size[0], whole=m[1]),
-        ),
+        (rf"a line {LEN} in from the {FACE}", _line_on_edge),
+        (rf"the arris \(sharp edge\) of the (top edge|bottom edge) and {FACE}", _whole_edge),
     ],
     "on face": [
         (
-            rf"a line on the {FACE}, {LEN} in \([\d.]+\) from the (?:top|bottom) edge",
-            _rip(face=1, down=2),
+            rf"a line on the {FACE}, {LEN} in \([\d.]+\) from the (top edge|bottom edge)",
+            _line_on_face,
         )
     ],
     "starts": [
         (
-            rf"at the arris \(sharp edge\) of the (?:top|bottom) edge and {FACE}",
-            _rip(face=1),
+            rf"at the arris \(sharp edge\) of the (top edge|bottom edge) and {FACE}",
+            _hollow_from,
         )
     ],
     "ends": [
         (
             rf"{LEN} in from the {FACE}, the hollow is {LEN} in \([\d.]+\) deep",
-            _rip(across=1, deep=3),
+            _hollow_to,
         )
     ],
-    "slope": [(rf"{DEG} from square to the face", _nothing)],
+    "slope": [(rf"{DEG} from square to the face", _slope)],
     "SAW": [
         (
             rf"tilt {DEG} \(the saw's bevel setting\), shoe on a wide face, along"
@@ -544,8 +693,11 @@ MARK: dict[str, list[Rule]] = {
         ),
         (r"the blade stands square to its shoe", _nothing),
         (
-            r"wide side of the shoe on the (kept wood|waste)"
-            r"(?:: the steadier way|, which must be held up)?",
+            r"wide side of the shoe on the (kept wood)(?:: the steadier way)?",
+            _last(wide=1),
+        ),
+        (
+            r"wide side of the shoe on the (waste)(?:, which must be held up)?",
             _last(wide=1),
         ),
         (
@@ -566,14 +718,14 @@ MARK: dict[str, list[Rule]] = {
         (
             r"start at the (bottom edge) with a (blade-left|blade-right) saw; a"
             r" (blade-left|blade-right) saw would start in the inside corner: use a handsaw",
-            lambda m, s, p: p.passes[-1].starts.update({m[2]: m[1]}),
+            _one_saw_starts,
         ),
         (r"this saw would start in the inside corner: use a handsaw", _nothing),
     ],
     "or": [
         (
             rf"shoe on the {SURFACE}, tilt {DEG}",
-            lambda m, s, p: setattr(p, "tilt", float(m[2])),
+            _or_on_edge,
         )
     ],
     "stop": [
@@ -585,8 +737,9 @@ MARK: dict[str, list[Rule]] = {
         ),
     ],
     "reach": [
-        (r"out of reach: .*", _set(out_of_reach=True)),
-        (r"only just: .*", _nothing),
+        (TOO_DEEP, _too_deep),
+        (TOO_FAR, _too_far),
+        (ONLY_JUST, _nothing),
         (r"try the depth on scrap", _nothing),
     ],
     "remains": [
@@ -597,7 +750,7 @@ MARK: dict[str, list[Rule]] = {
         (
             rf"mark both faces and saw half from each, tilt {DEG}, {LEN} in of saw blade below"
             r" the shoe",
-            _nothing,
+            _half_from_each,
         ),
         (
             rf"the left face's mark lies {LEN} in nearer the (head|foot) than the right face's"
@@ -605,11 +758,11 @@ MARK: dict[str, list[Rule]] = {
             _shift,
         ),
         (r"both faces' marks lie at one place along the board", _nothing),
-        (r"only just: it takes .*", _nothing),
+        (ONLY_JUST, _nothing),
         (r"try the depth on scrap", _nothing),
         (
             rf"run the shoe on the {SURFACE}, along the edge mark, tilt {DEG}",
-            _nothing,
+            _remains_on_edge,
         ),
     ],
     "MITER SAW": [
@@ -625,7 +778,11 @@ MARK: dict[str, list[Rule]] = {
                 table=m[1] or 0.0, turn=m[2], tilt=m[3] or 0.0, lean=m[4]
             ),
         ),
-        (r"(?:flat|on edge): out of reach: .*", _nothing),
+        (
+            rf"(?:flat|on edge): out of reach: a (?:tilt of|table at) {DEG} is past the {DEG} this"
+            r" saw (?:tilts|turns)",
+            _nothing,
+        ),
     ],
     "LONG POINT": [
         (
@@ -634,7 +791,14 @@ MARK: dict[str, list[Rule]] = {
             _point,
         )
     ],
-    "face": [(r"the mark runs .* along the board over the depth", _nothing)],
+    "face": [
+        (r"the mark runs .* along the board over the depth", _nothing),
+        (
+            r"the mark is .* long on (?:either face|the (right|left) face, .* on the (right|left)),"
+            r" from the bottom edge to the inside corner",
+            _two_faces,
+        ),
+    ],
     "SECOND CUT": [
         (
             rf"against [a-z' ]+(?:, the (?:cheek|bevel) faces (left|right))?:"
@@ -649,10 +813,13 @@ MARK: dict[str, list[Rule]] = {
         ),
     ],
     "BY HANDSAW": [
-        (r"(?:fits|leaves .*)", _nothing),
-        (r"(?:fits|leaves .*?); as read .*", _nothing),
+        (r"(?:fits|leaves .*?)(?:; as read .*)?", _nothing),
     ],
-    "BY SAW": [(r"(?:fits; .*|leaves .*|out of reach: .*)", _nothing)],
+    "BY SAW": [
+        (r"(?:fits; .*|leaves .*)", _nothing),
+        (TOO_DEEP, _no_saw),
+        (TOO_FAR, _no_saw),
+    ],
     "BOTH CHEEKS": [
         (
             r"against both mates at once, as read: by handsaw (?:fits|leaves [^,]*)"
@@ -664,6 +831,18 @@ MARK: dict[str, list[Rule]] = {
 MARK["THIRD CUT"] = MARK["SECOND CUT"]
 PASSES = ("right face", "left face", "top edge", "bottom edge")
 END_OF_SHEET = ("BOTH FIT", "TWO PLANES", "ONE PLANE", "BY HANDSAW: ")
+OF_A_TOOL = re.compile(
+    r"\b(?:head|foot|left|right|top|bottom|waste|kept|blade|tongue|shoe|motor|wide|table|front)\b",
+    re.I,
+)
+GLOSSES = (
+    "Blade-left: seen from behind the saw, the blade is to the left of the motor.",
+    "Tilt your own saw, unplugged, and see that below the shoe the blade swings in under its wide"
+    " side.",
+    "Miter saw: you stand before it. Table to your left: its front swings to your left.",
+    "Blade leaning to your left: its top leans to your left.",
+)
+"""What the words for the saws mean, as this reader takes them (common practice, no source)."""
 
 
 def read_mark(text: str, saw: str | None = None) -> Sheet:
@@ -673,10 +852,13 @@ def read_mark(text: str, saw: str | None = None) -> Sheet:
     """
     plane = PlaneRead()
     sheet = Sheet(saw=saw, planes=[plane])
-    name = ""
+    name, ended = "", False
     for line in text.splitlines():
-        if line.startswith(END_OF_SHEET):
-            break
+        ended = ended or line.startswith(END_OF_SHEET)
+        if ended:
+            if OF_A_TOOL.search(line) and line not in GLOSSES:
+                raise UnreadError(f"after the verdicts it says {line!r}")
+            continue
         if not line.strip():
             continue
         one_reading(line)
@@ -708,5 +890,7 @@ def _take(rules: dict[str, list[Rule]], key: str, said: str, sheet: Sheet) -> No
     taken = [(match, act) for match, act in found if match is not None]
     if not taken:
         raise UnreadError(f"under {key!r} it says {said!r}")
-    match, act = taken[0]
+    if len(taken) > 1:
+        raise TwoReadingsError(f"under {key!r} it says {said!r}, to be taken {len(taken)} ways")
+    ((match, act),) = taken
     act(match, sheet, sheet.planes[-1])

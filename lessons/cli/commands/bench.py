@@ -7,6 +7,7 @@ import typer
 
 from layout.cuts import find
 from layout.errors import SheetError
+from lessons.cli import replacing
 from lessons.cli.commands import drill_options, options
 from lessons.cli.commands.book import progress_bar
 
@@ -41,4 +42,4 @@ def bench(
     with progress_bar("packing", len(chosen) + 2 * len(lessons)) as step:
         text = bench_page(chosen, lessons, step, SEED if seed is None else seed)
     save_whole({output: text.encode()})
-    options.report([output])
+    replacing.report([output])

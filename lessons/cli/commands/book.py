@@ -10,6 +10,7 @@ from typing import Annotated
 import typer
 
 from layout.errors import LayoutError, SheetError
+from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.course.lesson import Lesson, LessonError, catalog, find_lesson
 from lessons.course.runner import Worked, run
@@ -71,9 +72,9 @@ def book(
         except LayoutError as error:
             raise LessonError(f"lesson {lesson.name}: {error}") from error
     if suffix == ".html":
-        options.report([write_html(worked, output, bench=bench)])
+        replacing.report([write_html(worked, output, bench=bench)])
     else:
-        options.report(_write_pdf(worked, output, paper, templates, edition.value))
+        replacing.report(_write_pdf(worked, output, paper, templates, edition.value))
 
 
 def write_html(

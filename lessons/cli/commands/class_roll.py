@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.course.lesson import Lesson, catalog
 from lessons.drill.roster import (
@@ -58,7 +59,7 @@ def _new(files: list[Path], output: Path) -> None:
         raise RosterError(f"cannot write {output.name!r}: the name of a roll must end in .csv")
     names = read_names(read_text(files[0], RosterError), str(files[0]))
     save_whole({output: roll_text(names).encode()})
-    options.report([output])
+    replacing.report([output])
     many = "learner" if len(names) == 1 else "learners"
     typer.echo(
         f"{len(names)} {many}; print their sheets with `squaresaw worksheet --class {output}"
@@ -83,7 +84,7 @@ def _read(files: list[Path], output: Path | None, paper: str, lessons: dict[str,
         from figures.files.whole import save_whole
 
         save_whole({output: table_text(made).encode()})
-        options.report([output])
+        replacing.report([output])
         return
     from figures.files.press import write
     from figures.ink.paper import read_paper
@@ -91,7 +92,7 @@ def _read(files: list[Path], output: Path | None, paper: str, lessons: dict[str,
 
     numbers = {name: lesson.number for name, lesson in lessons.items()}
     page = class_page(made, numbers, read_paper(paper))
-    options.report(write([page], output, title="What the class can do", subject="A class"))
+    replacing.report(write([page], output, title="What the class can do", subject="A class"))
 
 
 def _blocks(made: ClassTable, lessons: dict[str, Lesson]) -> list[Block]:

@@ -9,8 +9,9 @@ import typer
 
 from layout.errors import LayoutError
 from layout.tools.saw import SawLimits
+from lessons.cli import job_option, replacing
 from lessons.cli.commands import drill_options, options
-from lessons.course.lesson import DrillKind, Lesson, catalog, find_lesson
+from lessons.course.lesson import DrillKind, Lesson, catalog
 from lessons.drill.dealer import Deck, places
 from lessons.drill.problem import given_words
 from lessons.drill.progress import Attempt, Progress, ProgressError, ProgressFile, as_csv, as_json
@@ -25,7 +26,9 @@ from lessons.say.words import CAUTION
 def drill(
     name: Annotated[
         str | None,
-        typer.Argument(metavar="[LESSON]", help="A lesson; none takes those that are due."),
+        typer.Argument(
+            metavar="[LESSON]", help="A lesson, or a job's stick; none takes those that are due."
+        ),
     ] = None,
     problems: Annotated[
         int,
@@ -62,7 +65,11 @@ def drill(
 ) -> None:
     """Practice, one problem at a time, with hints."""
     lessons = catalog(catalog_folder)
-    chosen = [find_lesson(lessons, name)] if name else []
+    chosen: list[Lesson] = []
+    if name:
+        from lessons.cli.stick_lessons import drilled_on_job
+
+        chosen = drilled_on_job(lessons, [name], job_option.current())
     wanted = drill_options.drill_kind(kind)
     limits = options.saw_limits(max_tilt, blade_depth, saw)
     if preview is not None:
@@ -120,7 +127,7 @@ def _show_progress(file: ProgressFile, lessons: dict[str, Lesson], output: Path 
         if write is None:
             raise ProgressError(f"cannot write {output.name!r}: the name must end in .json or .csv")
         save_whole({output: write(kept).encode()})
-        options.report([output])
+        replacing.report([output])
         return
     typer.echo(in_words(_progress_blocks(kept, lessons, date.today())))
 

@@ -13,6 +13,7 @@ from layout.framing.jackset import JackSet, jack_set
 from layout.length.boards import USUAL_LENGTHS_IN
 from layout.quantity import read_building_length, read_length, read_pitch
 from layout.stock import read_stock
+from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import (
     CODE_HEAD,
@@ -191,4 +192,4 @@ def _draw(made: JackSet, output: Path, paper: str, units: System) -> None:
         title=title,
         given=given,
     )
-    options.report(write(sheets, output, title=title, subject="Lengths of jacks at full size"))
+    replacing.report(write(sheets, output, title=title, subject="Lengths of jacks at full size"))

@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from layout.errors import LayoutError, SheetError
+from lessons.cli import job_option, replacing
 from lessons.cli.commands import options
 from lessons.cli.commands.book import write_html
 from lessons.course.condition import CONDITIONS
@@ -32,7 +33,8 @@ def lesson(
     name: Annotated[
         str | None,
         typer.Argument(
-            metavar="[LESSON]", help="A lesson; or `new`, `check`, `values`; none lists them."
+            metavar="[LESSON]",
+            help="A lesson, or a job's stick; or `new`, `check`, `values`; none lists them.",
         ),
     ] = None,
     what: Annotated[
@@ -86,7 +88,8 @@ def lesson(
     }
     asked_for = {key: text for key, text in given.items() if text is not None}
     limits = options.saw_limits(max_tilt, blade_depth, saw)
-    worked = run(find_lesson(lessons, name), asked_for, units, limits)
+    taught = _taught(lessons, name)
+    worked = run(taught, {**(taught.on_roof or {}), **asked_for}, units, limits)
     if output is None:
         typer.echo(in_words(worked.blocks))
         return
@@ -94,7 +97,7 @@ def lesson(
     if suffix not in (".pdf", ".html", ".svg"):
         raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf, .html or .svg")
     if suffix == ".html":
-        options.report([write_html([worked], output, worked.lesson.title)])
+        replacing.report([write_html([worked], output, worked.lesson.title)])
         return
     from figures.files.whole import check_place
     from figures.ink.paper import read_paper
@@ -102,7 +105,19 @@ def lesson(
 
     check_place(output)
     sheets = single(worked, read_paper(paper), templates=templates)
-    options.report(write_book(sheets, output, worked.lesson.title))
+    replacing.report(write_book(sheets, output, worked.lesson.title))
+
+
+def _taught(lessons: dict[str, Lesson], name: str) -> Lesson:
+    """The lesson of that name on the job's roof and boards, or the one about a stick's cut."""
+    job = job_option.current()
+    if job is None and not options.is_stick(name):
+        return find_lesson(lessons, name)
+    from lessons.cli.stick_lessons import lesson_on_stick, lessons_on_job
+
+    if options.is_stick(name):
+        return lesson_on_stick(lessons, name)
+    return lessons_on_job(lessons, [name], job)[0]
 
 
 def _list(lessons: dict[str, Lesson]) -> None:

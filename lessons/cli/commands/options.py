@@ -1,7 +1,6 @@
 """The options that put a question about a cut, the same for every command that takes them."""
 
 import re
-from collections.abc import Iterable
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
@@ -16,6 +15,7 @@ from layout.errors import CutError, QuantityError
 from layout.quantity import read_angle, read_length, read_pitch
 from layout.stock import read_stock
 from layout.tools.saw import SawKind, SawLimits
+from layout.tools.square import GRADUATION
 from lessons.cli import job_option
 from lessons.say.units import System
 
@@ -150,12 +150,6 @@ CatalogOption = Annotated[
 ]
 
 
-def report(paths: Iterable[Path]) -> None:
-    """Say which files were written."""
-    for path in paths:
-        typer.echo(f"wrote {path}")
-
-
 def question(
     cut: str,
     pitch: str,
@@ -224,13 +218,17 @@ def answered(
     max_tilt: str,
     blade_depth: str = USUAL_DEPTH,
     saw: SawKind | None = None,
+    square_parts: int = GRADUATION,
 ) -> Answer:
-    """Answer the question within this tolerance and on a saw with these limits."""
+    """Answer the question within this tolerance and on a saw with these limits.
+
+    `square_parts` says which square is read: in sixteenths, or in millimeters.
+    """
     tolerance_in = read_length(tolerance)
     if tolerance_in <= 0:
         raise QuantityError(f"a tolerance of {tolerance} lets nothing pass; give one such as 1/32")
     limits = saw_limits(max_tilt, blade_depth, saw, tilt_step)
-    return answer(asked, tolerance_in=tolerance_in, limits=limits)
+    return answer(asked, tolerance_in=tolerance_in, limits=limits, square_parts=square_parts)
 
 
 def saw_limits(

@@ -6,9 +6,13 @@ from typing import Annotated
 
 import typer
 
+from layout.answer.answer import Answer
+from layout.answer.question import Question
+from layout.answer.wording import pitch_words
 from layout.errors import FrameError
-from lessons.cli import job_option
+from lessons.cli import job_option, replacing
 from lessons.cli.commands import options
+from lessons.say.units import System
 
 
 def packet(
@@ -17,6 +21,9 @@ def packet(
         typer.Option("--output", "-o", metavar="FILE", help="The .pdf file to write."),
     ] = None,
     paper: options.PaperOption = "Letter",
+    units: options.UnitsOption = System.INCH,
+    tolerance: options.ToleranceOption = "1/32",
+    tilt_step: options.TiltStepOption = "1/2",
     max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,
@@ -24,7 +31,6 @@ def packet(
     as_json: options.JsonOption = False,
 ) -> None:
     """Print a whole job: lists, stick sheets, templates."""
-    limits = options.saw_limits(max_tilt, blade_depth, saw)
     job = job_option.current()
     if job is None:
         raise FrameError("a packet needs its job; write one with `squaresaw job new porch.toml`")
@@ -50,12 +56,21 @@ def packet(
     setup = PrintSetup(read_paper(paper))
     if printer is not None:
         setup = PrintSetup(read_paper(paper), correction=printers.kept(printer))
-    given = f"{roof.plan.pitch}; geometry only, the approved drawings govern"
+    metric = units.is_metric
+    pitches = dict.fromkeys(pitch_words(face.pitch, metric=metric) for face in roof.faces)
+    given = f"{' and '.join(pitches)}; geometry only, the approved drawings govern"
+
+    def told(question: Question) -> Answer:
+        return options.answered(
+            question, tolerance, tilt_step, max_tilt, blade_depth, saw, units.square_parts
+        )
+
     made = made_of(
-        roof, setup, title=f"Packet: {job.name}", given=given, version=version(), limits=limits
-    )
+        roof, setup, title=f"Packet: {job.name}", given=given, version=version(), told=told,
+        metric=metric,
+    )  # fmt: skip
     if output is not None:
-        options.report(
+        replacing.report(
             write(
                 made.pages,
                 output,

@@ -12,7 +12,7 @@ from layout.answer.answer import Answer
 from layout.cuts import catalogue
 from layout.errors import CutError, SheetError
 from layout.quantity import read_pitch
-from lessons.cli import job_option
+from lessons.cli import job_option, replacing
 from lessons.cli.commands import options
 from lessons.cli.commands.cut_options import AnswerOptions, CutOptions
 
@@ -61,9 +61,6 @@ def picture(
         typer.Option("--size", metavar="SIZE", help="Of a roof: length x width."),
     ] = "24' x 16'",
     paper: options.PaperOption = "Letter",
-    show: Annotated[
-        bool, typer.Option("--open", help="Show the file in the system's viewer.")
-    ] = False,
 ) -> None:
     """Draw a cut, a stick, a roof, or the square."""
     from figures.files.pictured import targets, write_pictures
@@ -96,19 +93,12 @@ def picture(
             f"there is nothing called {what!r} to draw; give a cut (`squaresaw cuts` lists them),"
             f" a stick such as H1, {ROOF!r} or {SQUARE!r}"
         )
-    existed = [path for path in targets(output, len(pages)) if path.exists()]
-    written = write_pictures(pages, output, title=pages[0].title, unscaled=not_to_scale)
-    for path in written:
-        typer.echo(f"{'replaced' if path in existed else 'wrote'} {path}")
-    if show:
-        from lessons.cli import viewer
-
-        viewer.show(written[0])
+    replacing.report(write_pictures(pages, output, title=pages[0].title, unscaled=not_to_scale))
 
 
 def _cut_pages(true_answer: Answer, asked: str, paper: str) -> list["Page"]:
     from figures.ink.paper import read_paper
-    from figures.pictures.composed import VIEWS, picture_page
+    from figures.pictures.composed import VIEWS, picture_pages
     from lessons.mistakes.cut_mistakes import made_on
     from lessons.say.version import version
 
@@ -123,12 +113,14 @@ def _cut_pages(true_answer: Answer, asked: str, paper: str) -> list["Page"]:
     )
     pages = []
     for each in answers:
-        made = (
-            sorted(made_on(each), key=lambda m: m.mistake.name != CLASSIC) if view == "gap" else []
-        )
+        shown = view in ("gap", "all")
+        made = sorted(made_on(each), key=lambda m: m.mistake.name != CLASSIC) if shown else []
         wrong = made[0].setting if made else None
-        page = picture_page(each, view, sheet, wrong=wrong, version=version())
-        pages.append(replace(page, given=f"{page.given}. {made[0].mistake.does}") if made else page)
+        drawn = list(picture_pages(each, view, sheet, wrong=wrong, version=version()))
+        if made:
+            # The gap stands on the last page.
+            drawn[-1] = replace(drawn[-1], given=f"{drawn[-1].given}. {made[0].mistake.does}")
+        pages += drawn
     return _numbered(pages)
 
 

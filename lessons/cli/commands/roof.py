@@ -10,6 +10,7 @@ import typer
 
 from layout import usual
 from layout.answer.answer import answer
+from layout.answer.wording import board_words, pitch_words
 from layout.errors import FrameError
 from layout.framing.cutlist import (
     board_rows,
@@ -38,9 +39,11 @@ from layout.quantity import (
     read_pitch,
     two_sides,
     write_feet,
+    write_long,
 )
 from layout.stock import read_stock
 from layout.tools.saw import SawLimits
+from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import (
     CODE_HEAD,
@@ -186,8 +189,7 @@ def roof(
         hip_head=_one_of(hip_head, HIP_HEADS, "--hip-head"),
         high=_one_of(high_wall, HIGH_ENDS, "--high-wall"),
     )
-    say = millimeters if units.is_metric else write_feet
-    title = f"Training roof {_said(plan, say)}"
+    title = f"Training roof {_said(plan, units)}"
     surface = roof_lines(plan.outline)
     why_not = no_sticks(surface)
     if why_not and stick is None and output is None:
@@ -195,7 +197,7 @@ def roof(
         return
     framed = frame(plan)
     if stick is not None:
-        _one(framed, stick, output, paper, limits, as_json=as_json)
+        _one(framed, stick, output, paper, units, limits, as_json=as_json)
     elif output is not None:
         _draw(framed, title, output, paper, units, limits)
     elif as_json:
@@ -315,13 +317,15 @@ def _one(
     name: str,
     output: Path | None,
     paper: str,
+    units: System,
     limits: SawLimits,
     *,
     as_json: bool,
 ) -> None:
     """One stick or one of its ends: its lengths and every cut read aloud, as data, or full size."""
     stick, sticks = find_stick(framed, name.partition(":")[0])
-    ends = [answer(one, limits=limits) for one in find_ends(framed, name)]
+    parts = units.square_parts
+    ends = [answer(one, limits=limits, square_parts=parts) for one in find_ends(framed, name)]
     if as_json:
         piece = next(mark for mark, those in piece_groups(framed).items() if stick in those)
         told = stick_json(stick, piece)
@@ -329,7 +333,11 @@ def _one(
         typer.echo(json.dumps({"schema": SCHEMA, **told}, indent=1, allow_nan=False))
         return
     if output is None:
-        lines = [f"{', '.join(sticks)}, {stick.role}: {stick.stock}", length_words(stick) + "."]
+        board = board_words(stick.stock, metric=units.is_metric)
+        lines = [
+            f"{', '.join(sticks)}, {stick.role}: {board}",
+            length_words(stick, metric=units.is_metric) + ".",
+        ]
         typer.echo("\n\n".join(["\n".join(lines), *map(read_aloud, ends)]))
         return
     from figures.files.press import write
@@ -340,7 +348,7 @@ def _one(
     setup = PrintSetup(read_paper(paper))
     sheets = [page for one in ends for page in template_pages(one, setup)]
     title = f"{stick.name}, {stick.role}"
-    options.report(
+    replacing.report(
         write(numbered(tuple(sheets)), output, title=title, subject="Full-size templates")
     )
 
@@ -356,7 +364,8 @@ def _draw(
     from figures.pictures.roofplan import roof_plan_page
 
     sheet = read_paper(paper)
-    plan = roof_plan_page(framed, sheet, title=title, given=f"{framed.plan.pitch}, seen from above")
+    pitch = pitch_words(framed.plan.pitch, metric=units.is_metric)
+    plan = roof_plan_page(framed, sheet, title=title, given=f"{pitch}, seen from above")
     say = millimeters if units.is_metric else write_feet
     tables = [
         CardTable("Cut list", DATUM, *piece_table(piece_rows(framed), say)),
@@ -370,9 +379,9 @@ def _draw(
             *comparison_table(framed.comparisons, *_metric(units)),
         ),
     ]
-    lists = card_pages(tables, sheet.turned(), title=title, given=str(framed.plan.pitch))
+    lists = card_pages(tables, sheet.turned(), title=title, given=pitch)
     pages = numbered((replace(plan, number=1), *lists))
-    options.report(
+    replacing.report(
         write(pages, output, title=title, subject="Plan and cut list of a training roof")
     )
 
@@ -411,9 +420,13 @@ def _ends(text: str) -> tuple[RoofEnd, RoofEnd]:
     return _end(parts[0]), _end(parts[1])
 
 
-def _said(plan: RoofPlan, say: Say) -> str:
+def _said(plan: RoofPlan, units: System) -> str:
     """The shape's measures and every pitch, the sides' by name where they differ."""
-    wing = plan.wing
+    metric, wing = units.is_metric, plan.wing
+
+    def say(value_in: float) -> str:
+        return write_long(value_in, metric=metric)
+
     shape = f"{say(plan.length_in)} x {say(plan.width_in)}"
     if plan.walls is not None:
         shape = f"over {len(plan.walls.walls)} walls"
@@ -422,7 +435,7 @@ def _said(plan: RoofPlan, say: Say) -> str:
     by_pitch: dict[str, list[str]] = {}
     for wall in plan.outline.walls:
         if wall.pitch is not None:
-            by_pitch.setdefault(str(wall.pitch), []).append(wall.name)
+            by_pitch.setdefault(pitch_words(wall.pitch, metric=metric), []).append(wall.name)
     if len(by_pitch) == 1:
         return f"{shape}, {next(iter(by_pitch))}"
     return shape + "".join(f", {', '.join(names)} {said}" for said, names in by_pitch.items())

@@ -10,6 +10,7 @@ import typer
 from layout.errors import LayoutError
 from layout.quantity import read_building_length, read_length
 from layout.stock import read_stock
+from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.cli.commands.cut_options import AnswerOptions, CutOptions
 from lessons.settle.argument import argued
@@ -93,7 +94,7 @@ def settle(
         typer.echo(json.dumps(settled_contract(settled), indent=1))
         return 0
     typer.echo(read_settled(settled))
-    options.report(written)
+    replacing.report(written)
     return 0
 
 
@@ -124,7 +125,7 @@ def _correct(found: list[Statement], output: Path | None, paper: str, *, as_json
         typer.echo(json.dumps({"schema": SETTLED_SCHEMA, "statements": told}, indent=1))
         return
     typer.echo(read_statements(found))
-    options.report(written)
+    replacing.report(written)
 
 
 def _lines(path: Path) -> list[str]:

@@ -27,6 +27,7 @@ from layout.quantity import (
     write_degrees,
     write_fraction,
 )
+from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.cli.tabular import csv_text, json_text, text_table
 from lessons.say.units import System
@@ -115,7 +116,9 @@ def table(
         flat = [name.replace("\n", " ") for name in head]
         card = CardTable(title, _means(items, unit), flat, lines)
         pages = card_pages([card], read_paper(paper), title=title)
-        options.report(write(pages, output, title=title, subject="Numbers for the framing square"))
+        replacing.report(
+            write(pages, output, title=title, subject="Numbers for the framing square")
+        )
     elif as_json:
         typer.echo(json_text("rows", items, title=title))
     elif as_csv:

@@ -17,7 +17,7 @@ from lessons.say.units import System
 
 if TYPE_CHECKING:
     from figures.page.sheet import Page
-    from figures.wrap.template import Template
+    from figures.wrap.template import MarksOnPaper, Template
 
 SUBJECT = "Full-size template that wraps the stock"
 LARGER = ("Tabloid", "A3", "roll-24")
@@ -27,6 +27,7 @@ LARGER = ("Tabloid", "A3", "roll-24")
 class MarksName(StrEnum):
     """How much of each mark is drawn."""
 
+    auto = "auto"
     whole = "whole"
     ends = "ends"
 
@@ -51,9 +52,10 @@ def template(
     marks: Annotated[
         MarksName,
         typer.Option(
-            "--marks", help="Whole marks, or only both ends of each, to join with a straightedge."
+            "--marks",
+            help="Whole marks, both ends alone to join with a straightedge, or what takes less.",
         ),
-    ] = MarksName.whole,
+    ] = MarksName.auto,
     paper: options.PaperOption = "Letter",
     margin: Annotated[
         str, typer.Option("--margin", metavar="LENGTH", help="Clear margin: 1/4 to 3/4 in.")
@@ -81,12 +83,6 @@ def template(
             "--printer", metavar="NAME", help="Keep or use the correction of this printer."
         ),
     ] = None,
-    force: Annotated[
-        bool, typer.Option("--force", help="Replace a file that is no template.")
-    ] = False,
-    open_it: Annotated[
-        bool, typer.Option("--open", help="Show the file in the system's viewer.")
-    ] = False,
 ) -> None:
     """Print a cut full size, on a sheet that wraps the board."""
     asked = [question for cut in cuts for question in about.questions(cut)]
@@ -105,7 +101,6 @@ def template(
     if output.suffix.casefold() not in (".pdf", ".svg"):
         raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf or .svg")
     check_place(output)
-    replaced = {output} if replacing.may_replace(output, SUBJECT, force=force) else set()
     correction = printers.measured(printed) if printed else Correction()
     if printer is not None:
         correction = printers.keep(printer, correction) if printed else printers.kept(printer)
@@ -127,28 +122,45 @@ def template(
         )
         for one in asked
     ]
-    sheets = made[0].pages() if len(made) == 1 else template_set(made)
-    typer.echo(_count(made, sheets))
+    if len(made) == 1:
+        took, sheets = made[0].chosen()
+        typer.echo(_count(made[0], took, sheets))
+    else:
+        sheets = template_set(made)
+        typer.echo(_pages(len(sheets), setup.paper.name))
     first = asked[0]
     title = f"{first.entry.name}, {first.end}, {first.pitch}, {first.stock.name}"
     if len(asked) > 1:
         title = f"{len(asked)} templates, {first.pitch}"
     written = write(sheets, output, title=title, subject=SUBJECT)
-    replacing.report(written, replaced)
-    if open_it:
-        replacing.show(written[0])
+    replacing.report(written)
 
 
-def _count(made: "list[Template]", sheets: "tuple[Page, ...]") -> str:
-    """How many pages there will be, and what larger paper or both ends alone would take."""
+def _pages(count: int, paper: str) -> str:
+    return f"{count} page{'s' if count > 1 else ''} of {paper}"
+
+
+def _count(one: "Template", took: "MarksOnPaper", sheets: "tuple[Page, ...]") -> str:
+    """How many pages there will be, and what larger paper or the marks' other kind would take."""
     from figures.ink.paper import read_paper
 
-    setup = made[0].setup
-    paper = setup.paper.name
-    said = f"{len(sheets)} page{'s' if len(sheets) > 1 else ''} of {paper}"
-    if len(sheets) == 1 or len(made) > 1 or setup.paper.endless:
+    setup = one.setup
+    said = _pages(len(sheets), setup.paper.name)
+    if one.marks == "auto" and took == "ends":
+        said += ": both ends of each mark, to be joined with a straightedge"
+    if setup.paper.endless:
         return said
-    one = made[0]
+    other: MarksOnPaper = "whole" if took == "ends" else "ends"
+    if took == "ends" or (len(sheets) > 1 and one.may_be_ends):
+        try:
+            count = replace(one, marks=other).least_pages()
+        except SheetError:
+            said += f"; this paper carries no --marks {other}"
+        else:
+            if took == "ends" or count < len(sheets):
+                said += f"; with --marks {other}: about {count}"
+    if len(sheets) == 1:
+        return said
     offers = []
     for name in LARGER:
         larger = read_paper(name)
@@ -162,11 +174,4 @@ def _count(made: "list[Template]", sheets: "tuple[Page, ...]") -> str:
             offers.append(f"{name} {count}")
     if offers:
         said += f"; larger paper takes about: {', '.join(offers)}"
-    if one.marks == "whole" and one.surfaces is None and setup.scale.full:
-        try:
-            count = len(replace(one, marks="ends").pages())
-        except SheetError:
-            return said
-        if count < len(sheets):
-            said += f"; with --marks ends: {count}"
     return said

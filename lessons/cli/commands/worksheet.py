@@ -10,8 +10,10 @@ from typing import Annotated
 import typer
 
 from figures.files.whole import check_places
+from lessons.cli import job_option, replacing
 from lessons.cli.commands import drill_options, options
-from lessons.course.lesson import LessonError, catalog, find_lesson
+from lessons.cli.stick_lessons import drilled_on_job
+from lessons.course.lesson import LessonError, catalog
 from lessons.drill.problem_words import problem_blocks
 from lessons.drill.roster import RosterError, read_roll
 from lessons.drill.worksheet import (
@@ -35,7 +37,7 @@ from lessons.say.units import System
 def worksheet(
     names: Annotated[
         list[str] | None,
-        typer.Argument(metavar="[LESSON...]", help="Lessons; none takes the whole course."),
+        typer.Argument(metavar="[LESSON...]", help="Lessons, or a job's sticks; none takes all."),
     ] = None,
     many: Annotated[
         int,
@@ -88,7 +90,7 @@ def worksheet(
         raise LessonError("say where the sheets go: give -o sheets.pdf, or --answers key.csv")
     lessons = catalog(catalog_folder)
     named = tuple(names or ())
-    chosen = tuple(find_lesson(lessons, name) for name in named) or tuple(lessons.values())
+    chosen = tuple(drilled_on_job(lessons, named or tuple(lessons), job_option.current()))
     series = Series(
         chosen,
         named,
@@ -99,6 +101,7 @@ def worksheet(
         str(catalog_folder) if catalog_folder else "",
         read_roll(read_text(roll, RosterError), str(roll)) if roll else (),
         options.saw_limits(max_tilt, blade_depth, saw),
+        job_option.path(),
     )
     many = len(series.learners) or many
     places = [(output, ".pdf"), (answers, ".csv"), (key, ".pdf")]
@@ -130,7 +133,7 @@ def _print_keys(made: list[Worksheet], output: Path, paper: str) -> None:
     from lessons.pages.worksheet_pages import keys_bundle
 
     bound = keys_bundle(made, read_paper(paper))
-    options.report(
+    replacing.report(
         write(
             bound.pages,
             output,
@@ -151,7 +154,7 @@ def _print(
 
     on = read_paper(paper)
     bound = key_bundle(made[0], on) if key_alone else bundle(made, on, keys=keys)
-    options.report(
+    replacing.report(
         write(
             bound.pages,
             output,
@@ -172,7 +175,7 @@ def _write_answers(made: list[Worksheet], path: Path) -> None:
     writer.writeheader()
     writer.writerows(lines)
     save_whole({path: table.getvalue().encode("utf-8")})
-    options.report([path])
+    replacing.report([path])
 
 
 def _key_blocks(sheet: Worksheet) -> list[Block]:

@@ -3,6 +3,7 @@
 import typer
 
 from layout.stock import read_stock
+from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.pages.yard import cuts_of_the_day, in_blocks
 from lessons.say.plain import in_words
@@ -25,4 +26,4 @@ def yard_check(
     from lessons.pages.yard_pages import yard_pages
 
     made = yard_pages(cuts, read_paper(paper), units)
-    options.report(write(made, output, title="Yard check", subject="Three test cuts"))
+    replacing.report(write(made, output, title="Yard check", subject="Three test cuts"))

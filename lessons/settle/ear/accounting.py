@@ -48,7 +48,9 @@ def left_over(
             return item.text, trouble
         if item.name in allowed or lexicon().group[item.name] == "stick":
             continue
-        if item.text == "along the" or (item.text == "slope" and any(c.rip for c in claims)):
+        if item.text in ("along the", "line on the") or (
+            item.text == "slope" and any(c.rip for c in claims)
+        ):
             continue
         if item.name == "square" and _names_the_tool(items, at):
             continue
@@ -63,10 +65,9 @@ def elsewhere(cue: Token, footing: Footing) -> str:
     about = f"this is about {name} at the {asked.end}"
     if cue.name in ("head", "foot") and cue.name != asked.end and not footing.true_answer.is_rip:
         return f"it is the other end; {about}"
-    if part := next((PARTS[word] for word in cue.text.split() if word in PARTS), ""):
-        if lexicon().group[cue.name] in ("mark", "rip") and part not in says:
-            return f"it names another part; {about}"
-        return ""
+    part = next((PARTS[word] for word in cue.text.split() if word in PARTS), "")
+    if part and lexicon().group[cue.name] in ("mark", "rip"):
+        return "" if part in says else f"it names another part; {about}"
     if lexicon().group[cue.name] != "stick" or cue.name in ("rafter", "roof", "corner"):
         return ""
     if cue.name == "octagon":
@@ -111,7 +112,7 @@ def _answered(claims: Sequence[Claim], draft: Draft, footing: Footing) -> Iterat
         yield from _sloped(claims, footing)
     if edges:
         yield from ("middlehead", "middlefoot") if footing.true_answer.others else ()
-        yield from MARKED
+        yield from MARKED - {"face"}
         yield from ("edge", "top", "bottomedge", "sidecut", "sidenumber", "bevel")
     if tilts:
         yield from SAWN

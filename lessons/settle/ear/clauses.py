@@ -14,6 +14,7 @@ from lessons.settle.ear.measures import HeardMeasure, Item, is_cue
 from lessons.settle.ear.trade_tokens import Token
 
 TIED = ("on ", "across ", "down ", "over ", "along ", "off ")
+CROSSING = ("across ", "over ")
 FOLLOWING = {"down", "along", "follow", "following", "follows", "ride", "riding", "up"}
 BINDING = ("mark", "saw", "miter", "square", "rip", "source", "length")
 """Sections of the lexicon whose words say what a number is."""
@@ -36,6 +37,10 @@ class Clause:
     def names(self) -> set[str]:
         """What its words mean."""
         names = {cue.name for cue in (*self.cues, *self.behind)}
+        if any(
+            c.name == "edge" and c.text.startswith(CROSSING) for c in (*self.cues, *self.behind)
+        ):
+            names.add("crosses")
         return names | {"edge"} if "sidecut" in names else names
 
     @property
@@ -46,7 +51,7 @@ class Clause:
     @property
     def bound(self) -> bool:
         """Whether any word says what its number is."""
-        return any(lexicon().group[name] in BINDING for name in self.names)
+        return any(lexicon().group.get(name) in BINDING for name in self.names)
 
 
 def clauses(items: Sequence[Item]) -> list[Clause]:
@@ -134,6 +139,8 @@ def _split(part: list[Item], first: int, second: int, start: int) -> int:
         if ends >= len(between):
             break
         at = tied = ends + 1
+    if not at and between and is_cue(between[0], "pitch", "roof") and part[first].kind == "ratio":
+        at = tied = 1  # 12/12 pitch, so saw 45
     binding = [place for place, item in enumerate(between) if _binds(item)]
     left_has = any(_binds(item) for item in part[start:first])
     right_has = any(_binds(item) for item in part[second + 1 :])
@@ -155,10 +162,11 @@ def _inherit(found: list[Clause]) -> None:
             continue
         if clause.measure.kind == "ratio":
             continue  # 12 in 12 says for itself what it is
+        pair = clause.measure.kind == "pair"  # laid for the line that is named beside it
         before = found[at - 1] if at else None
         behind = found[at + 1] if at + 1 < len(found) else None
         for near in (before, behind):
-            whole = near is not None and near.names & {"plumbblade", "plumb", "level"}
+            whole = near is not None and near.names & {"plumbblade", "plumb", "level"} and not pair
             if near is not None and near.measure is None and near.bound and not whole:
                 clause.cues = [*near.cues, *clause.cues]
                 near.cues, near.behind = [], []

@@ -129,7 +129,9 @@ def combined(choices: Iterable[list[Draft]]) -> tuple[list[Draft], str]:
 
 
 def _less(one: Draft, other: Draft) -> bool:
-    """Whether a draft swallows a number of the claim that another gives a place of its own."""
+    """Whether a draft swallows the table's number, which another gives a place of its own."""
+    if one.turn is not None or other.turn is None:
+        return False
     told = {f.name: getattr(one, f.name) for f in fields(Draft) if f.name not in ASIDE}
     more = {f.name: getattr(other, f.name) for f in fields(Draft) if f.name not in ASIDE}
     return told != more and all(value in (None, False, more[name]) for name, value in told.items())

@@ -151,6 +151,10 @@ def _readings(
             if part.measure is None and part.names == {"square"}:
                 choices[at] = [Draft(edge=SQUARE)]
         drafts, twice = combined(choices)
+    alone = [part.measure.text for part in parts if part.lonely and part.measure]
+    if len(alone) > 1 and not miter:
+        why = "nothing says what these numbers are"
+        return _unread(text, " ".join(alone), why, parts, footing, rule)
     loose = next((part.measure.text for part in parts if part.lonely and part.measure), "")
     told = [drafts for part, drafts in zip(parts, choices, strict=True) if not part.lonely]
     settings = [d for each in told for d in each if d.tilt_deg is not None or d.edge or d.turn]

@@ -8,6 +8,7 @@ from lessons.settle.ear.trade_tokens import Token
 
 IDLE = ("a", "an", "the", "every", "each", "at", "is", "set", "of", "to", "it", "be")
 LONGEST_ARM_IN = 24.0
+METRIC = ("mm", "cm", "mil", "metre", "meter")
 FULL_RUNS = (12.0, 17.0, 300.0)
 
 
@@ -16,8 +17,8 @@ class HeardMeasure:
     """One thing said in numbers.
 
     `kind` is angle-or-number ("one"), "ratio" (`first` in or on `second`, the word between as
-    `joint`), "pair" (two numbers on the square, `along` the one marked along), "range" (two
-    numbers with *to* between them, which say nothing certain).
+    `joint`), "mixed" (the same in two units), "pair" (two numbers on the square, `along` the one
+    marked along), "range" (two numbers with *to* between them, which say nothing certain).
     """
 
     kind: str
@@ -221,12 +222,18 @@ def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[HeardMeasure, 
     if second.unit == "deg" or second.ratio is not None:
         return _written(first, at)
     text = f"{first.text} {'in' if word == 'over' else word} {second.text}"
+    if _metric(first) != _metric(second):
+        return HeardMeasure("mixed", first.value, text, second.value), behind + 1
     kind = "ratio"
     if word == "to" or (isinstance(joint, Token) and joint.text == "-"):
         kind, word = ("ratio", "in") if second.value in FULL_RUNS else ("range", "to")
     word = "in" if word == "over" else word
     value = first.value + first.fine
     return HeardMeasure(kind, value, text, second.value + second.fine, word), behind + 1
+
+
+def _metric(number: Token) -> bool:
+    return any(unit in number.text for unit in METRIC)
 
 
 def _written(first: Token, at: int) -> tuple[HeardMeasure, int] | None:

@@ -32,6 +32,7 @@ RUNS = (12.0, 17.0)
 AHEAD = {"ahead", "aheadhalf", "leftnearfoot", "rightnearfoot", "overdepth"}
 LYING = {*FLAT, *ONEDGE}
 SAWS = {"saw", "tilt", "bevel", "blade"}
+SHOES = {"shoe", "saw", "blade"}
 SOURCES = ("pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
 
 
@@ -58,6 +59,10 @@ def _placed(names: set[str]) -> Draft:
 def _words_alone(clause: Clause, footing: Footing) -> list[Draft]:
     names = clause.names
     base = _placed(names)
+    sourced = names & set(SOURCES)
+    if base.shoe is None and names & SHOES and "square" not in names and not sourced:
+        rides = names & {"edge", "face"}  # the shoe rides the top edge
+        base = changed(base, shoe=rides.pop()) if len(rides) == 1 else base
     tilts = names & (TILTS - {"rip"}) or "plumbblade" in names
     source = next((name for name in SOURCES if name in names), None)
     if source is not None and (tilts or names & MARKS or "table" in names):
@@ -65,7 +70,7 @@ def _words_alone(clause: Clause, footing: Footing) -> list[Draft]:
     if source is not None and source != "pitch":
         return _from_source(source, {"tilt"}, base, footing) if source == "halfcorner" else [base]
     if "plumbblade" in names:
-        return [changed(base, tilt_deg=0.0)]
+        return [_on_its_line(changed(base, tilt_deg=0.0), names, footing)]
     if "square" in names:
         return _squared(names, base)
     if "level" in names:
@@ -91,7 +96,9 @@ def _squared(names: set[str], base: Draft) -> list[Draft]:
 
 
 def _from_source(source: str, names: set[str], base: Draft, footing: Footing) -> list[Draft]:
-    """A mark or a tilt by a name in place of a number."""
+    """A mark, a table or a tilt by a name in place of a number."""
+    if "table" in names and source == "halfcorner" and not names & TILTS:
+        return [changed(base, turn=ClaimedLine("degrees", footing.half_corner_deg))]
     if (names & TILTS and not names & {"plumb", "level"}) or source == "halfcorner":
         if "edge" in names and source == "sidenumber" and not names & (TILTS - {"bevel"}):
             return [_own_edge(base, footing)]
@@ -145,6 +152,8 @@ def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bo
         note = f"the rise on a run of {said.first:g}"
         kind = "level" if "level" in names else "plumb"
         return [replace(sloped(kind, base, line, footing), notes=(note,))]
+    if said.kind == "mixed":
+        raise UnreadError(said.text, "it has two units; say both numbers in one")
     if said.kind == "range":
         raise UnreadError(said.text, "a range is no setting; say one number")
     if said.unit == "ft":
@@ -211,6 +220,8 @@ def _nearest(clause: Clause) -> str:
     before = next((c.name for c in reversed(clause.cues) if c.name in telling | LYING), "")
     behind = next((c.name for c in clause.behind if c.name in telling), "")
     tied = bool(clause.behind) and clause.behind[0].name == "on"
+    if before == "sidecut" and behind in SAWS:
+        return _plainly(behind)  # cheek: 45 saw
     if before in LINES and behind in SAWS:
         return _plainly(behind if tied else before)
     if not before and behind in LINES and clause.followed:
@@ -276,7 +287,8 @@ def _pair(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) ->
         return [sloped(kind, base, line, footing) for line in lines]
     if where:
         return [changed(base, **{where[0]: line}) for line in lines]
-    return [changed(base, **{place: line}) for place in ("face", "edge") for line in lines]
+    places = ("face",) if footing.edge_number is None else ("face", "edge")
+    return [changed(base, **{place: line}) for place in places for line in lines]
 
 
 def _ripped(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:

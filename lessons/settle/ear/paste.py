@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from lessons.settle.claim import Claim, ClaimedLine, write_claim
+from lessons.settle.claim import FLAT_DEG, Claim, ClaimedLine, write_claim
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
 
@@ -15,10 +15,16 @@ def sentence(claim: Claim, footing: Footing) -> str:
     if face is not None and face == footing.plumb and footing.slopes and footing.run == RUN_IN:
         claim = replace(claim, face=ClaimedLine("plumb", footing.rise, RUN_IN), top="head")
     elif face is not None and face.kind == "degrees":
-        claim = replace(claim, face=ClaimedLine("degrees", round(face.first, 2)))
+        claim = replace(claim, face=ClaimedLine("degrees", _hundredth(face.first)))
     if claim.tilt_deg is not None:
-        claim = replace(claim, tilt_deg=round(claim.tilt_deg, 2))
+        claim = replace(claim, tilt_deg=_hundredth(claim.tilt_deg))
     return write_claim(claim)
+
+
+def _hundredth(angle_deg: float) -> float:
+    """The angle to the hundredth, where that is still one that ends a board."""
+    rounded = round(angle_deg, 2)
+    return rounded if 0 < rounded < FLAT_DEG else angle_deg
 
 
 def pasted(loose: float | None, drafts: list[Draft], footing: Footing) -> str:

@@ -87,6 +87,12 @@ def one_number(
         return _on_face(names, said, base, footing)
     if nearest in ("edge", "sidenumber"):
         marked = _on_edge(names, said, base, degrees_said=degrees_said, miter=miter)
+        on_edge = any(cue.name in ("edge", "onedge") for cue in (*clause.cues, *clause.behind))
+        angle = value > ON_SQUARE or degrees_said
+        if "sidecut" in names and angle and value < 90 and not on_edge and not names & TILTS:
+            return [changed(base, tilt_deg=value), *marked]  # cheek 45: on the saw, or on the edge
+        if "bevel" in names and "sidecut" not in names and angle and value < 90:
+            return _tilted(names, said, base, footing)  # bevel the edge 45
         marks = names & {"sidenumber", "sidecut"}
         rides = bool(names & {"saw", "tilt", "blade", "shoe"}) and not marks
         if rides and value < 90 and said.unit not in ("in", "in?"):
@@ -143,7 +149,18 @@ def _tilted(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) 
         raise UnreadError(said.text, "a blade tilted that far lies flat; give less than 90")
     if said.unit in ("in", "in?"):
         raise UnreadError(said.text, "a tilt is said in degrees; inches are a mark's")
+    sawn = names & (TILTS - {"blade", "rip"})
+    if (
+        "blade" in names
+        and "on" in names
+        and not sawn
+        and said.unit != "deg"
+        and value <= ON_SQUARE
+    ):
+        raise UnreadError(said.text, "is that the saw's blade, or the blade of the square?")
     note = ("bevel is taken for the saw's tilt",) if "bevel" in names else ()
+    if "crosses" in names and base.shoe is None:
+        raise UnreadError(said.text, "is that the saw's tilt, or a mark across the edge?")
     if "edge" in names and "sidecut" not in names and base.shoe is None:
         if "saw" not in names and "tilt" not in names and "bevel" in names:
             tilted = changed(base, tilt_deg=value, shoe="edge", notes=note)

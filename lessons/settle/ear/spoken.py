@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from lessons.settle.ear.lexicon import LONG_PARTS, ONES, PARTS, TENS
 
+HALF_OF = ("inch", "inches", "in", "an", "degree", "degrees", "deg")
 Raw = str
 """A word, or a number in figures, as it stands in the text."""
 
@@ -19,6 +20,8 @@ def spoken(words: Sequence[str], at: int) -> tuple[float, int] | None:
     whole = _whole(words, at)
     if whole is None:
         part = _part(words, at)
+        if part and words[at] in ("half", "quarter") and _at(words, at + 1) not in HALF_OF:
+            return None  # saw at half
         return part if part and not _of_something(words, at + part[1]) else None
     value, taken = whole
     if (part := _part(words, at)) is not None and part[1] > taken:  # three quarters
@@ -42,7 +45,9 @@ def fraction_after(words: Sequence[str], at: int) -> tuple[float, int] | None:
 
 def _of_something(words: Sequence[str], at: int) -> bool:
     """`half the corner` is no number."""
-    return at < len(words) and words[at] in ("the", "of", "that", "my", "as")
+    if list(words[at : at + 3]) == ["of", "an", "inch"]:
+        return False
+    return at < len(words) and words[at] in ("the", "of", "that", "my", "as", "a")
 
 
 def _whole(words: Sequence[str], at: int) -> tuple[float, int] | None:

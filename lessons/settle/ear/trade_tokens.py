@@ -10,13 +10,14 @@ from lessons.settle.ear.spoken import fraction_after, spoken
 
 OFF_IN = 3 / 128
 """What *shy* and *strong* say: the middle between a 64th and a 32nd."""
-_BOARD = re.compile(r"\b\d{1,2} ?[x×] ?\d{1,2}\b")
+_BOARD = re.compile(r"\b[1-6] ?[x×] ?\d{1,2}\b")
 _RAW = re.compile(
     rf"(?P<number>{NUMBER})|(?P<word>[a-z]+(?:'[a-z]+)*)|(?P<sign>''|[°\"'&]|-(?=\s*\d)|[^\s-]|-)"
 )
 _RATIO = re.compile(r"(\d+(?:\.\d+)?)\s*/\s*(\d+)")
 UNITS = ("degrees", "inch", "feet", "foot_in", "millimetres", "centimetres", "shy", "strong")
 BREAKS = ",;.!?()[]|\n"
+INCH_PARTS = (2, 3, 4, 5, 6, 8, 10, 16, 32, 64, 100, 128)
 WHO_SAYS = (
     "says",
     "tells",
@@ -179,6 +180,8 @@ def _figures(raw: list[str], at: int) -> tuple[Token, int]:
         text = " ".join(raw[at : at + 1 + rest[1]])
         return Token("number", text, value=value + rest[0]), 1 + rest[1]
     written = _RATIO.fullmatch(piece)
+    if written and value < 1 and int(written[2]) not in (*INCH_PARTS, 12):
+        return Token("unknown", piece), 1
     ratio = None
     if written and (value >= 1 or float(written[2]) == 12):
         ratio = float(written[1]), float(written[2])

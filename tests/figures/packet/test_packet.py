@@ -14,7 +14,7 @@ import pytest
 from figures.files.press import write
 from figures.ink.paper import read_paper
 from figures.page.tiling import PrintSetup
-from figures.wrap.spread import kind
+from figures.wrap.stations import kind
 from figures.wrap.template import template_pages
 from layout.answer.answer import answer
 from layout.framing.cutlist import piece_groups, stick_row
@@ -148,7 +148,12 @@ def test_marks_of_every_template_lie_on_the_edges_of_every_stick(tmp_path, seed)
             stick = groups[use.name][0]
             moved = use.offset_in + datum_of(stick)[0]
             here = places + np.array([0.0 if one.is_rip else moved, 0.0, 0.0])
-            off = off_edges(here, sharp_edges(stick, where))
+            edges = sharp_edges(stick, where)
+            if where == "bevel":  # drawn at the end of a board, made along a part of the stick
+                here = here * [0.0, 1.0, 1.0]
+                edges = edges[np.abs(np.diff(edges[:, :, 1:], axis=1)).max(axis=(1, 2)) < 1e-9]
+                edges = edges * [0.0, 1.0, 1.0]
+            off = off_edges(here, edges)
             assert off.max() < NEAR_IN, (seed, question.entry.name, use.name, off.max())
             assert all(name in text for name in use.sticks)
 

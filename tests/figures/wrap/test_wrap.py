@@ -15,8 +15,10 @@ from figures.ink.drawing import Drawing, collisions, label_box
 from figures.ink.lettering import fraction_text
 from figures.ink.paper import read_paper
 from figures.page.tiling import PrintSetup, one_page, pages
-from figures.wrap.spread import ALL_ROUND, kind, spread, usual_run
+from figures.wrap.spread import ALL_ROUND, spread, usual_run
+from figures.wrap.stations import kind
 from figures.wrap.wrap import lay, wrap
+from figures.wrap.wrap_lettering import Squeeze
 from figures.wrap.wrap_words import bevel_words
 from layout.answer.answer import answer
 from layout.answer.question import ask
@@ -257,7 +259,7 @@ def said(drawing):
 
 def told(one, **more):
     """All that a template says: the words on the wrap, and the notes that stand off it."""
-    made = lay(one, **more).lettered(crowded=True)
+    made = lay(one, **more).lettered(squeeze=Squeeze.ON_WRAP)
     notes = " ".join(f"{note.heading} {fraction_text(note.text)}" for note in made.notes)
     return f"{said(made.drawing)} {notes}"
 

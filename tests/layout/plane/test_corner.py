@@ -8,8 +8,9 @@ from hypothesis import strategies as st
 from layout.errors import RoofError
 from layout.plane.corner import Corner
 from layout.vector import sin_cos
+from tests.counts import count
 
-SETTINGS = settings(derandomize=True, max_examples=100, deadline=None)
+SETTINGS = settings(derandomize=True, max_examples=count(500, 30), deadline=None)
 slopes = st.floats(2.0, 75.0)
 outside = st.floats(30.0, 170.0)
 reentrant = st.floats(190.0, 330.0)

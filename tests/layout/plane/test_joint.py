@@ -10,9 +10,10 @@ from layout.plane.joint import Joint, Plane, mitre
 from layout.plane.pose import lay
 from layout.stock import read_stock
 from layout.vector import X, Y, Z
+from tests.counts import count
 from tests.second_way import surfaces
 
-SETTINGS = settings(derandomize=True, max_examples=60, deadline=None)
+SETTINGS = settings(derandomize=True, max_examples=count(300, 20), deadline=None)
 STOCK = read_stock("2x6")
 SIZE = (STOCK.thickness_in, STOCK.depth_in)
 BOARD = lay(X, Z)

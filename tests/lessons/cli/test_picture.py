@@ -78,13 +78,18 @@ def test_a_joint_of_two_planes_has_a_page_for_each(capsys, tmp_path):
     assert "against the end common" in " ".join(texts(tmp_path / "x-2.svg"))
 
 
-def test_the_composed_sheet_fits_letter_and_is_one_page(capsys, tmp_path):
-    for name, _, hand in CUTS[:: count(1, 30)]:
+def test_the_composed_pages_are_letter_and_leave_no_view_out(capsys, tmp_path):
+    for name, _, hand in CUTS[:: count(1, 40)]:
         path = tmp_path / "x.pdf"
         drawn(capsys, path, name, "--hand", hand.value)
         pages = pypdf.PdfReader(path).pages
-        assert len(pages) <= 2
-        assert [float(side) for side in pages[0].mediabox[2:]] == [612, 792]
+        assert all([float(side) for side in page.mediabox[2:]] == [612, 792] for page in pages)
+        text = " ".join(" ".join(page.extract_text().split()) for page in pages)
+        rip = name.endswith("backing") or name == "sleeper-edge"
+        for heading in ("Plan of the joint", "Square on", "hoe on the", "folded", "unrolled"):
+            assert rip or heading in text, (name, heading)
+        assert "unrolled" in text
+        assert ("seen along its own mark" in text) == (not rip)
 
 
 def test_a_png_says_that_it_has_no_scale(capsys, tmp_path, monkeypatch):

@@ -20,6 +20,7 @@ from layout.tools.square import Numbers
 from lessons.mistakes.cut_mistakes import made_on
 from lessons.settle.claim import ClaimError, claimed, write_claim
 from lessons.settle.settle import KNOWN_WITHIN_IN, ClaimVerdict, Judged, Settled, settle
+from tests.counts import count
 
 RIGHT, WRONG, OPEN = ClaimVerdict.RIGHT, ClaimVerdict.WRONG, ClaimVerdict.OPEN
 
@@ -84,7 +85,9 @@ over_every_cut = pytest.mark.parametrize("name", sorted(catalogue()))
 
 
 def roofs(examples: int) -> settings:
-    return settings(deadline=None, max_examples=examples, derandomize=True)
+    return settings(
+        deadline=None, max_examples=count(10 * examples, examples // 4), derandomize=True
+    )
 
 
 def all_settled(true_answer: Answer, texts: Sequence[str]) -> list[Judged]:

@@ -88,9 +88,9 @@ def agrees(row: dict[str, str], found: Finding) -> bool:
 
 def test_there_are_enough_claims_of_every_kind():
     kinds = Counter(row["kind"] for row in claims())
-    assert sum(kinds.values()) >= 400
+    assert sum(kinds.values()) >= 800
     assert set(kinds) == {
-        "site", "square", "saw", "miter", "degrees", "spoken", "slips", "program",
+        "site", "square", "saw", "miter", "degrees", "spoken", "slips", "program", "turned",
     }  # fmt: skip
     assert min(kinds.values()) >= 25
 
@@ -105,7 +105,7 @@ def test_nearly_all_are_read_rightly_and_none_misread():
         pastes = [one.heard.paste for one in findings if one.verdict is ClaimVerdict.UNREAD]
         if pastes:
             verdicts = [one.verdict for one in settle(right, pastes).findings]
-            assert set(verdicts) <= {ClaimVerdict.RIGHT, ClaimVerdict.WRONG}, pastes
+            assert ClaimVerdict.UNREAD not in verdicts, pastes
         for row, found in zip(alike, findings, strict=True):
             unread = found.verdict is ClaimVerdict.UNREAD
             if unread if row["heard"] == "unread" else not unread and agrees(row, found):

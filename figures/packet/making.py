@@ -1,0 +1,32 @@
+"""What every part of a packet is made with: the roof, its paper, its units, and the answers."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from figures.ink.paper import Paper
+from layout.answer.answer import Answer
+from layout.answer.question import Question
+from layout.framing.roof import TrainingRoof
+from layout.quantity import write_long, write_short
+
+
+@dataclass(frozen=True)
+class Making:
+    """The roof, the paper of pages that are read, the line under every title, and the units.
+
+    `told` answers a question on the job's own saw and square.
+    """
+
+    roof: TrainingRoof
+    paper: Paper
+    given: str
+    told: Callable[[Question], Answer]
+    metric: bool = False
+
+    def long(self, value_in: float) -> str:
+        """A stick's length in words."""
+        return write_long(value_in, metric=self.metric)
+
+    def short(self, value_in: float) -> str:
+        """A small length in words."""
+        return write_short(value_in, metric=self.metric)

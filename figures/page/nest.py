@@ -1,0 +1,113 @@
+"""Several drawings on one sheet, and blocks in whatever paper they leave free.
+
+A drawing goes as near as can be to the lower right corner, upright or turned, and blocks fill
+the sheet from its upper left one. What does not fit leaves the sheet as it was.
+
+    sheet = empty(page)
+    put(sheet, drawing, turned=False)      False where the sheet has no room for it
+    stood(sheet, blocks)
+    page = filled(sheet)
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from itertools import product
+
+import shapely
+
+from figures.ink.drawing import Drawing
+from figures.ink.hatch import hatched
+from figures.ink.pens import Point
+from figures.page.beside import Block, free_rooms, least_area_in2, stand
+from figures.page.sheet import Page, clear_field
+from figures.page.tile_plan import covered
+from figures.place.white_space import FreeRoom
+from layout.errors import SheetError
+
+APART_IN = 0.2
+"""White between two drawings on a sheet [in]."""
+BOTH_WAYS = (False, True)
+_LOOSE = 1e-9
+
+
+@dataclass
+class SharedSheet:
+    """A sheet while it is being filled."""
+
+    page: Page
+    rooms: list[FreeRoom]
+    drawing: Drawing = field(default_factory=Drawing)
+    beside: Drawing = field(default_factory=Drawing)
+
+
+def empty(page: Page) -> SharedSheet:
+    """A sheet with nothing on it."""
+    return SharedSheet(page, free_rooms(clear_field(page), shapely.Point(-9.0, -9.0)))
+
+
+def filled(sheet: SharedSheet) -> Page:
+    """The page that a sheet has become."""
+    return replace(sheet.page, drawing=sheet.drawing, beside=sheet.beside)
+
+
+def add(sheet: SharedSheet, drawing: Drawing) -> None:
+    """A drawing that stands in its place already."""
+    taken = covered(drawing)
+    for each in sheet.rooms:
+        each.take(taken)
+    sheet.drawing += drawing
+
+
+def put(sheet: SharedSheet, drawing: Drawing, *, turned: bool) -> bool:
+    """A drawing on a sheet that has room for it."""
+    one = hatched(drawing.turned(90) if turned else drawing)
+    x0, y0, x1, y1 = one.bounds()
+    found = _spot(sheet, (x1 - x0, y1 - y0))
+    if found is not None:
+        add(sheet, one.moved(found[0] - x0, found[1] - y0))
+    return found is not None
+
+
+def stood(sheet: SharedSheet, blocks: Sequence[Block], home: Point | None = None) -> bool:
+    """Blocks on a sheet, near a point or its upper left corner, if all of them find room there."""
+    left, _, _, top = clear_field(sheet.page)
+    before = [(each, each.kept()) for each in sheet.rooms]
+    (beside,), still = stand(blocks, [sheet.rooms], home or (left, top))
+    if not still:
+        sheet.beside += beside
+        return True
+    for each, was in before:
+        each.put_back(was)
+    return False
+
+
+def nested(drawings: Sequence[Drawing], blocks: Sequence[Block], blank: Page) -> Page | None:
+    """Drawings and blocks on one sheet, the paper either way round; None where they do not fit."""
+    needed = least_area_in2(blocks) + sum(float(covered(one).area) for one in drawings)
+    for page in (blank, replace(blank, paper=blank.paper.turned())):
+        try:
+            left, bottom, right, top = clear_field(page)
+        except SheetError:
+            continue
+        if needed > (right - left) * (top - bottom):
+            continue
+        for turns in product(BOTH_WAYS, repeat=len(drawings)):
+            sheet = empty(page)
+            fits = all(put(sheet, one, turned=t) for one, t in zip(drawings, turns, strict=True))
+            if fits and stood(sheet, blocks):
+                return filled(sheet)
+    return None
+
+
+def _spot(sheet: SharedSheet, size: Point) -> Point | None:
+    """The lower left corner of a free place for a drawing, white round it where others stand."""
+    left, bottom, right, top = clear_field(sheet.page)
+    if not sheet.drawing and not sheet.beside:
+        fits = size[0] <= right - left + _LOOSE and size[1] <= top - bottom + _LOOSE
+        return (right - size[0], bottom) if fits else None
+    wide, high = size[0] + APART_IN, size[1] + APART_IN
+    for room in sheet.rooms:
+        found = room.find((wide, high), (right, bottom), corner=(1.0, 0.0))
+        if found is not None:
+            return found[0] + APART_IN / 2, found[1] + APART_IN / 2
+    return None

@@ -1,0 +1,45 @@
+"""How long a notch's marks are, against right triangles worked out by hand."""
+
+import math
+
+import pytest
+
+from layout.answer.answer import answer
+from layout.answer.notch_marks import mark_on_face_in
+from layout.answer.question import ask
+from layout.job.job import Job
+from layout.job.job_roof import find_ends, framed
+
+
+def test_a_commons_seat_is_as_long_as_its_level_run():
+    """The seat is level from the outside of the wall in; the heel is plumb, seat x tan slope."""
+    roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in", "seat": "3 1/2"}))
+    (seat,) = find_ends(roof, "C1:seat")
+    told = answer(seat)
+    for one, long in ((told, 3.5), (told.others[0], 3.5 * 8 / 12)):
+        for left in (False, True):
+            assert mark_on_face_in(one, left=left) == pytest.approx(long, abs=1e-9)
+
+
+def test_a_hips_seat_ends_at_each_faces_own_heel():
+    """On the face y from the middle the heel stands y / tan 45 past the line of the walls, level.
+
+    So with equal pitches both faces bear one length, shorter than on the middle by half the
+    thickness.
+    """
+    roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in"}))
+    stick = roof.by_name["H1"]
+    (seat,) = find_ends(roof, "H1:seat")
+    one = answer(seat)
+    along = [mark_on_face_in(one, left=left) for left in (False, True)]
+    assert along[0] == pytest.approx(along[1], abs=1e-9)
+    # the bearing's level length on a face of the solid, from its own corners
+    plane = next(p for p in stick.planes if p.says == "hip-seat")
+    points = [p for area in stick.surfaces(plane) for p in stick.in_board(area)]
+    on_face = [p for p in points if abs(p[1]) < 1e-9]
+    reach = max(math.dist(p, q) for p in on_face for q in on_face)
+    assert along[0] == pytest.approx(reach, abs=1e-9)
+
+
+def test_an_end_of_a_board_has_no_such_mark():
+    assert mark_on_face_in(answer(ask("hip-jack")), left=True) > 5.5
