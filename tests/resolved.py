@@ -341,10 +341,10 @@ PAIR = (
     r" marked along the (?P<arm>\w+)"
 )
 FACE = re.compile(
-    rf"Face mark: (?:{PAIR}|square across)(?:; its top leans toward the (?P<end>\w+))?\."
+    rf"Face mark: (?:{PAIR}|square across)(?:; its top slants toward the (?P<end>\w+))?\."
 )
 EDGE = re.compile(
-    rf"Edge mark: (?:{PAIR}|square across)(?:; its left end leans toward the (?P<end>\w+))?\."
+    rf"Edge mark: (?:{PAIR}|square across)(?:; its left end slants toward the (?P<end>\w+))?\."
 )
 SAW = re.compile(
     r"Saw, shoe on the right face, along the face mark: tilt (?P<tilt>[\d.]+)°;"

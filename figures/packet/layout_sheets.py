@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from figures.ink.drawing import Drawing
 from figures.packet.making import Making
 from figures.packet.pole import PoleMark, landing_marks, pole
@@ -23,16 +25,17 @@ def layout_sheets(made: Making) -> tuple[Page, ...]:
     width = right - left
     rows: list[Row] = []
     found = landings(made.roof.sticks)
+    plates = [stick for stick in made.roof.sticks if stick.role == "plate"]
     for name in dict.fromkeys(one.carrier for one in found):
         carrier, here = made.roof.by_name[name], [one for one in found if one.carrier == name]
         far = carrier.in_board(carrier.corners)[:, 0].max() - start_of(carrier)
         reduced = pole(landing_marks(here), float(far), width, metric=made.metric)
         rows += [
             words(f"Along {name}, {carrier.role}", width, HEAD_PT, bold=True, with_next=True),
-            words(start_words(carrier), width, TEXT_PT, with_next=True),
+            words(start_words(carrier, plates), width, TEXT_PT, with_next=True),
             replace(picture(reduced), with_next=True),
             space(0.08, with_next=True),
-            *_landing_table(made, here, width),
+            *_landing_table(made, carrier, here, width),
             space(0.2),
         ]
     for piece, sticks in piece_groups(made.roof).items():
@@ -44,10 +47,17 @@ def layout_sheets(made: Making) -> tuple[Page, ...]:
     )
 
 
-def _landing_table(made: Making, here: Sequence[Landing], width: float) -> list[Row]:
+def _landing_table(
+    made: Making, carrier: Stick, here: Sequence[Landing], width: float
+) -> list[Row]:
+    flat = carrier.role == "plate"
     head = ("stick", "on", "to its near side", "to its middle", "to its far side")
     lines = [
-        (one.stick, one.side, *(made.long(at) for at in (one.near_in, one.middle_in, one.far_in)))
+        (
+            one.stick,
+            "top" if flat else one.side,
+            *(made.long(at) for at in (one.near_in, one.middle_in, one.far_in)),
+        )
         for one in here
     ]
     return table(head, lines, [share * width for share in (0.14, 0.2, 0.22, 0.22, 0.22)], TABLE_PT)
@@ -88,12 +98,27 @@ def _story_pole(made: Making, piece: str, sticks: Sequence[Stick], width: float)
     ]
 
 
-def start_words(carrier: Stick) -> str:
-    """From where a carrier's running measures are read, in a sentence."""
-    if carrier.role == "plate":
-        return "Running measures along the plate, from its end toward the start of the wall."
-    if carrier.role in ("ridge", "ledger"):
-        return "Running measures from its foot end, the tape hooked over the end itself."
+def start_words(carrier: Stick, plates: Sequence[Stick]) -> str:
+    """From where a carrier's running measures are read, in a sentence.
+
+    An end is told by the plate that lies toward it: nobody sees on a plan where a wall starts.
+    """
+    if carrier.role in ("plate", "ridge", "ledger"):
+        toward = _plate_toward(carrier, plates)
+        end = f"its end toward plate {toward.name}" if toward is not None else "its foot end"
+        return f"Running measures from {end}, the tape hooked over the end itself."
     if carrier.on_plate:
         return "Along the top edge, from the plumb line over the outside corner of the walls."
     return "Along the top edge, from the foot end's long point."
+
+
+def _plate_toward(carrier: Stick, plates: Sequence[Stick]) -> Stick | None:
+    """The plate that a carrier's foot end points at: the one it meets, or farthest that way."""
+    others = [plate for plate in plates if plate is not carrier]
+    if not others:
+        return None
+    if carrier.role == "plate":
+        end = carrier.origin + start_of(carrier) * carrier.pose.head
+        return min(others, key=lambda one: float(np.hypot(*(one.corners - end)[:, :2].T).min()))
+    way = carrier.pose.head
+    return min(others, key=lambda one: float((one.corners @ way).mean()))

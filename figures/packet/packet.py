@@ -52,10 +52,12 @@ def packet(
     version: str = "",
     told: Callable[[Question], Answer] = answer,
     metric: bool = False,
+    on_sheet: Callable[[int, int], None] = lambda done, of: None,
 ) -> Packet:
     """The whole packet on this paper. Raises SheetError where the paper cannot carry it.
 
     `told` answers a question on the job's own saw; in `metric` all lengths are millimeters.
+    `on_sheet` is told after each drawing how many of how many are done.
     """
     # Templates may lie on a roll; what is read rather than laid on a board needs a page.
     paper = read_paper(USUAL_PAGE) if setup.paper.endless else setup.paper
@@ -64,8 +66,16 @@ def packet(
     ends = distinct_ends(groups, roof.by_name)
     covers = _cover(made, title)
     lists = card_pages(_lists(made, rows), paper.turned(), title="Cut list and boards", given=given)
-    sheets = {row.mark: stick_sheet(made, row, groups[row.mark]) for row in rows}
-    templates = _templates([told(end) for end in ends], setup, version)
+    done = iter(range(1, len(rows) + len(ends) + 1))
+
+    def drawn() -> None:
+        on_sheet(next(done), len(rows) + len(ends))
+
+    sheets = {}
+    for row in rows:
+        sheets[row.mark] = stick_sheet(made, row, groups[row.mark])
+        drawn()
+    templates = _templates([told(end) for end in ends], setup, version, drawn)
     index_pages = len(card_pages([_index(rows, {}, {})], paper, title="Pages", given=given))
     at = len(covers) + index_pages + len(lists)
     parts = [("Cover", 1), ("Pages", len(covers) + 1), ("Cut list and boards", at - len(lists) + 1)]
@@ -98,11 +108,15 @@ def packet(
 
 
 def _templates(
-    answers: Sequence[Answer], setup: PrintSetup, version: str
+    answers: Sequence[Answer], setup: PrintSetup, version: str, drawn: Callable[[], None]
 ) -> list[tuple[Page, ...]]:
     """Every template's sheets; the first template bears the cautions and the notice for all."""
-    first, *rest = (Template(one, setup, version=version) for one in answers)
-    return [first.pages(), *(each.among_others() for each in rest)]
+    sheets = []
+    for at, one in enumerate(answers):
+        template = Template(one, setup, version=version)
+        sheets.append(template.among_others() if at else template.pages())
+        drawn()
+    return sheets
 
 
 def _cover(made: Making, title: str) -> list[Page]:

@@ -49,7 +49,8 @@ WARNING_LINES = (
     "WARNING: see page 1.",
 )
 """The warning of the pages after the first, in a line: the longest that fits is taken."""
-SIZE_PT = 8.0
+SIZE_PT, LARGE_PT = 8.0, 9.8
+"""Sizes of the cautions, and of the warning beside notes that are lettered to cut by [pt]."""
 _PAD_IN = 0.06
 
 
@@ -81,15 +82,16 @@ WARNING_WIDTHS_IN = (2.6, 2.4, 2.2, 2.0, 3.0, 3.6, 1.8, 1.6, 4.6, 7.0)
 
 
 @cache
-def caution_blocks(*, full: bool, few: bool = False) -> tuple[Block, ...]:
+def caution_blocks(*, full: bool, few: bool = False, large: bool = False) -> tuple[Block, ...]:
     """Warning, deferral and, on a sheet to cut from, the notice about scale with the square.
 
     They stand on the first page, where the drawing leaves room for them; in `few` words where
-    paper is short.
+    paper is short, the warning `large` beside notes that are so.
     """
     texts = dict(caution_texts(few=few))
+    size = LARGE_PT if large else SIZE_PT
     warning = words_block(
-        "WARNING", texts["WARNING"], SIZE_PT, boxed=True, first=True, widths=WARNING_WIDTHS_IN
+        "WARNING", texts["WARNING"], size, boxed=True, first=True, widths=WARNING_WIDTHS_IN
     )
     deferral = words_block(DEFERRAL_HEAD, texts[DEFERRAL_HEAD], SIZE_PT)
     if not full:
@@ -116,9 +118,11 @@ ALL_SAID = frozenset({"WARNING", DEFERRAL_HEAD, "NOTICE", "square"})
 
 
 @cache
-def blocks_left(said: frozenset[str], *, full: bool, few: bool = False) -> tuple[Block, ...]:
+def blocks_left(
+    said: frozenset[str], *, full: bool, few: bool = False, large: bool = False
+) -> tuple[Block, ...]:
     """The caution blocks of a first page whose drawing bears some of the texts already."""
-    every = caution_blocks(full=full, few=few)
+    every = caution_blocks(full=full, few=few, large=large)
     left = tuple(block for block in every if block.name not in said)
     if full and not few and "NOTICE" in said and "square" not in said:
         left += (_small_square("NOTICE"),)

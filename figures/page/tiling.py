@@ -73,6 +73,7 @@ def pages(
     blocks: Sequence[Block] = (),
     said: frozenset[str] = frozenset(),
     plan: TilePlan | None = None,
+    large: bool = False,
 ) -> tuple[Page, ...]:
     """The pages that carry a drawing whose inches are inches on paper.
 
@@ -81,7 +82,8 @@ def pages(
 
     `blocks` are notes that stand beside the drawing, `said` names the cautions that stand on it
     already. `plan` is how the drawing was to be tiled
-    before words were put in clear of its seams.
+    before words were put in clear of its seams. `large` has the warning as large as notes to
+    cut by.
 
     Raises SheetError where the paper or the roll cannot carry it, where the scale leaves nothing
     to see, and where it would take more than 200 tiles.
@@ -89,7 +91,7 @@ def pages(
     words = {"title": title, "given": given, "version": version, "description": description}
     check_seen(drawing, setup.scale)
     blank = _blank(setup, **words)
-    wanted = _all_blocks(blocks, said, blank)
+    wanted = _all_blocks(blocks, said, blank, large=large)
     if setup.paper.endless:
         return (_on_roll(hatched(drawing), blank, setup.paper, wanted),)
     single = _on_one(hatched(drawing), blank, wanted) if plan is None else None
@@ -111,16 +113,17 @@ def one_page(
     blocks: Sequence[Block] = (),
     said: frozenset[str] = frozenset(),
     few: bool = False,
+    large: bool = False,
 ) -> Page | None:
     """The one sheet that carries a drawing whole, or None where it takes tiles or a roll.
 
-    `few` has the cautions in few words.
+    `few` has the cautions in few words, `large` the warning as large as notes to cut by.
     """
     if setup.paper.endless:
         return None
     check_seen(drawing, setup.scale)
     blank = _blank(setup, title, given, version, description)
-    return _on_one(hatched(drawing), blank, _all_blocks(blocks, said, blank, few=few))
+    return _on_one(hatched(drawing), blank, _all_blocks(blocks, said, blank, few=few, large=large))
 
 
 def blank_page(setup: PrintSetup, **words: str) -> Page:
@@ -144,9 +147,14 @@ def _blank(setup: PrintSetup, title: str, given: str, version: str, description:
 
 
 def _all_blocks(
-    blocks: Sequence[Block], said: frozenset[str], page: Page, *, few: bool = False
+    blocks: Sequence[Block],
+    said: frozenset[str],
+    page: Page,
+    *,
+    few: bool = False,
+    large: bool = False,
 ) -> tuple[Block, ...]:
-    return (*blocks, *blocks_left(said, full=page.full, few=few))
+    return (*blocks, *blocks_left(said, full=page.full, few=few, large=large))
 
 
 def numbered(sheets: tuple[Page, ...]) -> tuple[Page, ...]:

@@ -80,18 +80,32 @@ def picture_page(
     Of "all" the first of its pages. Raises SheetError for a view that the cut does not have, and
     for paper that is too small.
     """
-    return next(_pages(answer, view, paper, wrong, version))
+    return next(_pages(answer, view, paper, wrong, "", version))
 
 
 def picture_pages(
-    answer: Answer, view: CutView, paper: Paper, *, wrong: Setting | None = None, version: str = ""
+    answer: Answer,
+    view: CutView,
+    paper: Paper,
+    *,
+    wrong: Setting | None = None,
+    wrong_does: str = "",
+    version: str = "",
 ) -> tuple[Page, ...]:
-    """All pages of a view: "all" takes as many as its pictures need on this paper."""
-    return tuple(_pages(answer, view, paper, wrong, version))
+    """All pages of a view: "all" takes as many as its pictures need on this paper.
+
+    `wrong_does` is what was done wrong, said on the page that bears the gap.
+    """
+    return tuple(_pages(answer, view, paper, wrong, wrong_does, version))
 
 
 def _pages(
-    answer: Answer, view: CutView, paper: Paper, wrong: Setting | None, version: str
+    answer: Answer,
+    view: CutView,
+    paper: Paper,
+    wrong: Setting | None,
+    wrong_does: str,
+    version: str,
 ) -> Iterator[Page]:
     rows = _rows(answer, view, wrong)
     page = Page(
@@ -103,10 +117,15 @@ def _pages(
         version=version,
         description=f"Picture of {cut_name(answer)}: {SHOWS[view]}.",
     )
-    field = clear_field(page)
     while rows:
-        drawing, count = _most_rows(answer, rows, field)
-        yield replace(page, drawing=drawing)
+        shown = page
+        drawing, count = _most_rows(answer, rows, clear_field(page))
+        if wrong_does and count == len(rows):
+            # The last page has the gap: a longer title may leave it less room.
+            said = replace(page, given=f"{page.given}. {wrong_does}")
+            drawing, count = _most_rows(answer, rows, clear_field(said))
+            shown = said if count == len(rows) else page
+        yield replace(shown, drawing=drawing)
         rows = rows[count:]
 
 

@@ -16,6 +16,8 @@ from layout.answer.answer import Answer
 
 LONGEST_IN = 7.7
 """The outline is no longer than this where the marks leave it room; it fits a sheet [in]."""
+SHORTER_IN = 6.7
+"""Length that leaves room for the notes of a sheet beside a 2x6 [in]."""
 PAST_IN = 0.55
 """Board beyond the ends of the marks [in]."""
 RIP_IN = 7.0
@@ -34,13 +36,14 @@ class _Reach:
     right_in: float
 
 
-def marking_outline(answer: Answer) -> Drawing:
+def marking_outline(answer: Answer, longest_in: float = LONGEST_IN) -> Drawing:
     """Face and edge of the answer's board at true size, the dot at (0, arris), nothing marked.
 
-    The face lies at v from 0 to the depth. Gids: `face`, `edge`, `arris`, `dot`, `notes`.
+    `longest_in` is the greatest length drawn where the marks leave it room. The face
+    lies at v from 0 to the depth. Gids: `face`, `edge`, `arris`, `dot`, `notes`.
     """
     shown = stick(answer)
-    reach = _reach(answer)
+    reach = _reach(answer, longest_in)
     left, right = -reach.left_in, reach.right_in
     _, low, _, high = both_bounds(shown)
     arris = shown.arris_v_in
@@ -58,9 +61,9 @@ def marking_outline(answer: Answer) -> Drawing:
     return drawing + _names(shown, left) + _notes(shown, reach, answer)
 
 
-def _reach(answer: Answer) -> _Reach:
+def _reach(answer: Answer, longest_in: float) -> _Reach:
     if answer.is_rip:
-        return _Reach(RIP_IN / 2, RIP_IN / 2)
+        return _Reach(min(RIP_IN, longest_in) / 2, min(RIP_IN, longest_in) / 2)
     shown, cut = stick(answer), answer.cut
     down = -1.0 if shown.edge == "top" else 1.0
     inward = 1.0 if shown.face == "right" else -1.0
@@ -70,10 +73,10 @@ def _reach(answer: Answer) -> _Reach:
     )
     left, right = -min(0.0, *ends), max(0.0, *ends)
     longest = max(left, right) + PAST_IN
-    if 2 * longest <= LONGEST_IN:
-        return _Reach(LONGEST_IN / 2, LONGEST_IN / 2)
+    if 2 * longest <= longest_in:
+        return _Reach(longest_in / 2, longest_in / 2)
     # The marks take more than half: whatever length there is over stands on the other side.
-    spare = max(0.0, LONGEST_IN - left - right - 2 * PAST_IN)
+    spare = max(0.0, longest_in - left - right - 2 * PAST_IN)
     if left > right:
         return _Reach(left + PAST_IN, right + PAST_IN + spare)
     return _Reach(left + PAST_IN + spare, right + PAST_IN)

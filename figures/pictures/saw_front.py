@@ -24,6 +24,7 @@ from figures.wood.scene import points_of
 from figures.wood.unfolded import UnfoldedStick, Where, broken, mark_ends, stick
 from layout.answer.answer import Answer
 from layout.answer.sense_words import SURFACE, lean_words, out_of_reach
+from layout.answer.senses import faces
 from layout.errors import SheetError
 from layout.quantity import write_degrees
 from layout.tools.travel import Side
@@ -125,6 +126,12 @@ def saw_front(answer: Answer, room: Room, side: Side | None = None) -> Drawing:
         room,
         lambda factor: saw_picture(shoe, factor),
     )
+
+
+def steadier_saw_front(answer: Answer, room: Room) -> Drawing:
+    """The saw seen along its cut, on the face where its wide side rides on the kept wood; gids
+    and errors as those of `saw_front`."""
+    return saw_front(answer, room, faces(answer)[0].side)
 
 
 def _shoe(answer: Answer, side: Side | None) -> Shoe:

@@ -122,10 +122,15 @@ def starts(answer: Answer, shoe: Shoe) -> tuple[StartWords, ...]:
 
 def _both(answer: Answer, shoe: Shoe, factor: float) -> Picture:
     section = _named(saw_picture(shoe, factor), shoe, "section")
-    above = _named(_above(answer, shoe, factor), shoe, "above")
+    above = board_from_above(answer, shoe, factor)
     _, low, right, high = section.drawing.bounds(words=False)
     left, bottom, _, top = above.drawing.bounds(words=False)
     return section + above.moved(right + BESIDE_IN - left, (low + high - bottom - top) / 2)
+
+
+def board_from_above(answer: Answer, shoe: Shoe, factor: float) -> Picture:
+    """The surface under the shoe from above, at this factor; gids as those of `setting`."""
+    return _named(_above(answer, shoe, factor), shoe, "above")
 
 
 def _named(picture: Picture, shoe: Shoe, part: str) -> Picture:

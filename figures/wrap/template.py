@@ -211,6 +211,7 @@ class Template:
                 blocks=self.blocks(made, squeeze),
                 said=before | made.said,
                 few=squeeze >= Squeeze.FEW_WORDS,
+                large=squeeze < Squeeze.SMALL,
                 **self.words,
             )
             if page is not None:
@@ -291,7 +292,8 @@ class Template:
             notes = (*made[0].notes, *made[1].notes, *joined)
             said = before | made[0].said | made[1].said
             blocks = self.blocks(Lettered(made[0].drawing, notes), squeeze)
-            blocks += blocks_left(said, full=True, few=few)
+            large = squeeze < Squeeze.SMALL
+            blocks += blocks_left(said, full=True, few=few, large=large)
             page = nested([one.drawing for one in made], blocks, blank)
             if page is not None:
                 return page
@@ -350,7 +352,8 @@ class Template:
             try:
                 made = self.lay(way).lettered()
                 blocks = self.blocks(made, Squeeze.NONE)
-                return pages(made.drawing, self.setup, blocks=blocks, **self.words)
+                large = self.setup.scale.full
+                return pages(made.drawing, self.setup, blocks=blocks, large=large, **self.words)
             except SheetError as error:
                 refusal = refusal or error
         assert refusal is not None

@@ -100,7 +100,9 @@ class _WrapLettering(WrapNames):
         for note in notes(self.laid, study=study, few=few, shared=shared):
             put = not study and self._on_wrap(note, names, squeeze)
             if not put:
-                left.append(note if study else self._numbered(note, len(left) + 1))
+                # In a frame shared with its notes a wrap needs no numbers.
+                plain = study or shared
+                left.append(note if plain else self._numbered(note, len(left) + 1))
         for name in faces:
             if name != bears:
                 self._arrow(name)
@@ -109,7 +111,9 @@ class _WrapLettering(WrapNames):
             self.take(shapely.difference(shapely.box(x0 - 1, y0 - 1, x1 + 1, y1 + 1), first))
         said = set()
         for heading, text in caution_texts(few=few) if squeeze and not study else ():
-            caution = WrapNote(heading, text, spare=True, cut_by=False)
+            # The warning is never smaller than the notes beside it.
+            large = heading == "WARNING" and squeeze < Squeeze.SMALL
+            caution = WrapNote(heading, text, spare=True, cut_by=large)
             if self._on_wrap(caution, names, squeeze):
                 said.add(heading)
         lines = Drawing(tuple(self.strokes), tuple(self.areas), tuple(self.labels))

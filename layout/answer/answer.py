@@ -26,6 +26,7 @@ GAUGE_HALVES = 2
 """A marking gauge for a rip is set to half a division of the square: 1/32 in on an inch one."""
 MILLIMETRE_PARTS = 25
 """Millimetres that stand for one unit of the square: 300 on a metric square's arm for 12."""
+BESIDE_IN = 1e-6
 SAME_ANGLE_DEG = 1e-10
 """Rounding alone; a coarser match would lay a line that misses by more than a sound method may."""
 
@@ -91,6 +92,18 @@ class Verdict:
     def good_enough(self) -> bool:
         """With settings as read on the tool the gap stays within the tolerance."""
         return bool(self.read.widest_in <= self.tolerance_in)
+
+
+def _across_name(y_in: float, thickness_in: float) -> str:
+    """What lies so far from the right face: a face, the middle, or a line in between."""
+    for at, name in (
+        (0.0, "right face"),
+        (thickness_in, "left face"),
+        (thickness_in / 2, "middle of the thickness"),
+    ):
+        if abs(y_in - at) < BESIDE_IN:
+            return name
+    return "line between the faces"
 
 
 @dataclass(frozen=True)
@@ -266,7 +279,22 @@ class Answer:
 
     def fit(self, setting: Setting) -> Fit:
         """Stand the cut that this setting makes against the joint's mate, on this stock."""
-        return fit(self.cut, setting.normal)
+        return replace(fit(self.cut, setting.normal), sides=self._sides)
+
+    @property
+    def _sides(self) -> tuple[str, str, str, str]:
+        """What bounds the part of the section that this plane shapes: right, left, bottom, top.
+
+        A rip's corners stand in pairs at the two lines that it runs along the board.
+        """
+        stock = self.question.stock
+        (y0, y1), (z0, z1) = ((float(a), float(b)) for a, b in self.cut.span)
+        across = [_across_name(y, stock.thickness_in) for y in (y0, y1)]
+        if self.is_rip:
+            return across[0], across[1], across[0], across[1]
+        low = "bottom edge" if abs(z0) < BESIDE_IN else "inside corner"
+        high = "top edge" if abs(z1 - stock.depth_in) < BESIDE_IN else "inside corner"
+        return across[0], across[1], low, high
 
     @property
     def agree(self) -> bool:

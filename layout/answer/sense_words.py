@@ -143,8 +143,11 @@ def wide_words(one: Sense, kind: SawKind | None = None) -> str:
     words = f"wide side of the shoe on the {WOOD[one.wide_side_on]}"
     if one.square:
         return words
-    steady = ": the steadier way" if one.wide_side_on == "kept" else ", which must be held up"
-    return words + steady
+    if one.wide_side_on == "kept":
+        return f"{words}: the steadier way"
+    # The waste of a rip is a strip along an edge: it bears no shoe.
+    held = ": clamp a board flush beside it" if one.toward_side else ", which must be held up"
+    return words + held
 
 
 def body_words(one: Sense) -> str:
@@ -160,7 +163,7 @@ def travel_words(one: Sense, kind: SawKind) -> str:
     if start == "inside":
         return "this saw would start in the inside corner: use a handsaw"
     if start is None:
-        return "start at that end of the line which puts the wide side there"
+        return "start at the end of the line that puts the wide side on the kept wood"
     return f"start at the {START[start]}"
 
 

@@ -19,6 +19,10 @@ SAME_GAP_IN = 1e-6
 """Corners whose gaps differ by less open together."""
 
 
+WHOLE_SECTION = ("right face", "left face", "bottom edge", "top edge")
+"""The bounds of a plane that shapes the whole section of the board."""
+
+
 @dataclass(frozen=True)
 class Fit:
     """Gaps between a cut and its mate, at the corners of the cut surface [inches].
@@ -26,11 +30,13 @@ class Fit:
     `gaps_in` (..., 4) follows the order of `Cut.corners`: right bottom, left bottom, left top,
     right top of the part that the plane shapes; the smallest is 0, where they touch. Where that
     part is no rectangle, `spots` (k, 2) are the corners' places in it, from (0, 0) at the right
-    bottom to (1, 1) at the left top.
+    bottom to (1, 1) at the left top. `sides` are the names of that part's own bounds, right, left,
+    bottom, top: of a notch the last is its inside corner.
     """
 
     gaps_in: Array
     spots: Array | None = None
+    sides: tuple[str, str, str, str] = WHOLE_SECTION
 
     @property
     def widest_in(self) -> Array:
@@ -57,7 +63,18 @@ class Fit:
                 ),
                 set(),
             )
-        return _PLACES.get(frozenset(met), "all over")
+        right, left, bottom, top = self.sides
+        along = {(0, 3): right, (1, 2): left, (0, 1): bottom, (2, 3): top}
+        at = {0: (bottom, right), 1: (bottom, left), 2: (top, left), 3: (top, right)}
+        place = tuple(sorted(met))
+        if place in along:
+            return f"along the {along[place]}"
+        if len(place) != 1:
+            return "all over"
+        edge, side = at[place[0]]
+        if edge in ("bottom edge", "top edge"):
+            return f"at the {edge.removesuffix(' edge')} of the {side}"
+        return f"where the {edge} meets the {side}"
 
 
 _CORNERS: Array = np.array([[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]])
@@ -66,19 +83,6 @@ _CORNERS: Array = np.array([[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]])
 
 def _near(one: Array, other: Array | float) -> Flags:
     return np.asarray(np.abs(one - other) < SAME_GAP_IN)
-
-
-_PLACES = {
-    frozenset({0}): "at the bottom of the right face",
-    frozenset({1}): "at the bottom of the left face",
-    frozenset({2}): "at the top of the left face",
-    frozenset({3}): "at the top of the right face",
-    frozenset({0, 3}): "along the right face",
-    frozenset({1, 2}): "along the left face",
-    frozenset({0, 1}): "along the bottom edge",
-    frozenset({2, 3}): "along the top edge",
-}
-"""Corners of the cut surface, by their place in `Cut.corners`."""
 
 
 def fit(reference: Cut, normal: Array) -> Fit:

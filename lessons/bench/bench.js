@@ -176,6 +176,7 @@ class Bench {
     if (this.slider !== "pitch") this.boardAt = 0;
     byId("stock").value = String(this.boardAt);
     byId("stock").disabled = this.slider !== "pitch";
+    byId("stock-waits").hidden = this.slider === "pitch";
     const half = this.step()[this.hand];
     const board = half.boards?.[this.boardAt];
     const refused = half.refused ?? board.refused ?? "";

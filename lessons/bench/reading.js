@@ -90,6 +90,8 @@ function readAnswer(problem, text) {
     return word ? { value: word, said: word } : null;
   }
   if (kind === "angle") {
+    // A part of an inch is no angle: it is asked for again.
+    if (/^(\d+\s*\/\s*\d+|[½¼¾⅛⅜⅝⅞])$/.test(plain)) return null;
     const value = readNumber(plain.replace(/\s*(°|deg(rees?)?)$/i, ""));
     return value === null ? null : { value, said: degrees(value) };
   }

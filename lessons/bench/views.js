@@ -26,12 +26,16 @@ function spaces(scene, asMade) {
 
 /** The length of board that is shown. @param {Scene} scene @returns {Box} */
 function shownBox(scene) {
-  const { thick, deep, normals, board, half } = scene;
+  const { thick, deep, normals, board, half, wrong } = scene;
   if (half.rip) return { low: [0, 0, 0], high: [2.2 * deep, thick, deep] };
   const reach = normals.flatMap((normal, i) =>
     cutCorners(normal, board.points[i], board.spans[i]).map((corner) => corner[0]),
   );
-  const [least, most] = [Math.min(...reach), Math.max(...reach)];
+  let [least, most] = [Math.min(...reach), Math.max(...reach)];
+  // A wrong cut that runs farther is shown as far as it leaves the picture readable.
+  const off = wrong ? cutCorners(wrong, board.points[0], board.spans[0]).map((corner) => corner[0]) : [];
+  least = Math.min(least, Math.max(least - 2 * deep, Math.min(least, ...off)));
+  most = Math.max(most, Math.min(most + 2 * deep, Math.max(most, ...off)));
   const [kept, waste] = [1.4 * deep + 2, 0.3 * deep + 0.5];
   const ends = normals.map((normal) => Math.sign(normal[0]));
   const notch = !half.point && ends.includes(1) && ends.includes(-1);

@@ -14,6 +14,7 @@ from typing import Annotated, Any
 
 import typer
 
+from layout import usual
 from layout.errors import CutError
 from layout.job.job import Job
 from layout.quantity import read_building_length, read_length, read_pitch, two_sides
@@ -143,7 +144,7 @@ def _defaults(job: Job, arguments: Sequence[str]) -> dict[str, str]:
             for kind in [wall.get("kind", "eave")]
         )
     if command == "roof" and job.given("start") == "corner" and "first" not in found:
-        found["first"] = job.said("spacing", "16in")
+        found["first"] = job.said("spacing", usual.SPACING)
     sides = two_sides(job.said("size", "")) if not job.walls else None
     if command in ("length", "jacks") and sides is not None:
         half = read_building_length(sides[1]) / 2
@@ -153,12 +154,12 @@ def _defaults(job: Job, arguments: Sequence[str]) -> dict[str, str]:
             own = job.given({"common": "rafter", "hip": "hip", "valley": "valley"}.get(kind, ""))
             found |= {"stock": own} if own else {}
         else:
-            main = read_pitch(job.said("pitch", "8 in 12"))
+            main = read_pitch(job.said("pitch", usual.PITCH))
             end = read_pitch(job.said("end-pitch", str(main)))
             eave = half * (main.rise / main.run) / (end.rise / end.run)
             found["eave"] = f"{eave:.10g}in"
             if job.said("start", "end common") == "end common" and "first" not in found:
-                spacing = read_length(job.said("spacing", "16in"))
+                spacing = read_length(job.said("spacing", usual.SPACING))
                 found["first"] = f"{eave % spacing or spacing:.10g}in"
     return found
 

@@ -19,6 +19,9 @@ from lessons.cli.examples import examples_of
 from lessons.cli.spread import spread
 
 BAD_INPUT = 2
+STOPPED = 130
+"""By the interrupt key, as shells say it."""
+STOPPED_WORDS = "stopped; no file was left half written"
 LONGEST_ERROR = 300
 """Letters of an error line; what was given wrong is cut, what would be right is not."""
 LONGEST_QUOTE = 60
@@ -97,7 +100,7 @@ def main(arguments: list[str] | None = None) -> None:
 
 
 def run(arguments: list[str]) -> int:
-    """Run one command; returns the exit code, 0 for done, 2 for bad input."""
+    """Run one command; returns the exit code, 0 for done, 2 for bad input, 130 for stopped."""
     _open_closed_streams()
     try:
         code = _run(arguments)
@@ -127,8 +130,12 @@ def _run(arguments: list[str]) -> int:
         return _fail(str(error))
     except typer.TyperException as error:
         return _fail(error.format_message())
-    except (typer.Abort, KeyboardInterrupt):
-        return _fail("stopped; nothing was written")
+    except typer.Abort:
+        return _fail(STOPPED_WORDS)
+    except KeyboardInterrupt:
+        done = STOPPED
+    if done == STOPPED:
+        _fail(STOPPED_WORDS)
     return done if isinstance(done, int) else 0
 
 

@@ -5,6 +5,7 @@ than they should are the faulty ones. Everything is written as it is laid on the
 """
 
 from dataclasses import dataclass
+from itertools import permutations
 from typing import Literal
 
 from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
@@ -18,6 +19,10 @@ from lessons.mistakes.cut_mistakes import Made
 from lessons.say.units import System, written
 
 Shows = Literal["face", "edge", "saw", "mitre saw", "gauge"]
+
+
+ORDERS = tuple(permutations(range(3)))
+"""The orders in which three claims can stand."""
 
 
 @dataclass(frozen=True)
@@ -55,6 +60,32 @@ def laid_out(
     return LaidOut(lines, made, true)
 
 
+def disputed(answer: Answer, made: Made, system: System = System.INCH) -> LaidOut:
+    """Three claims about one cut: what the mistake says of a line, and what is right of that line
+    and of another one. The two that are right put one plane there.
+
+    No line is faulty where the mistake does not show. The order of the claims is fixed by their
+    words, and differs from cut to cut.
+    """
+    right, wrong = (_lines(answer, fault, system, False) for fault in (None, made.setting))
+    shows = [at for at, line in enumerate(right) if wrong[at].text != line.text]
+    if not shows:
+        return LaidOut((), made, ())
+    at = shows[-1]
+    others = [line for line in right if line is not right[at] and "square across" not in line.text]
+    other = others[-1] if others else right[at - 1]
+    claims = [(right[at], right[at]), (wrong[at], right[at]), (other, other)]
+    turn = sum(map(ord, "".join(said.text for said, _ in claims)))
+    order = ORDERS[turn % len(ORDERS)]
+    said, true = zip(*(claims[i] for i in order), strict=True)
+    lettered = (
+        tuple(LaidLine("ABC"[i], line.shows, line.text) for i, line in enumerate(lines))
+        for lines in (said, true)
+    )
+    lines, should = lettered
+    return LaidOut(lines, made, should)
+
+
 def _lines(
     answer: Answer, fault: Setting | None, system: System, miter: bool
 ) -> tuple[LaidLine, ...]:
@@ -82,7 +113,7 @@ def _face(answer: Answer, fault: Setting | None, system: System) -> str:
         laid = _as_laid(legs, setting.face, mark)
     elif isinstance(fault, BySaw):
         lean, laid = fault.top_lean, _face_of_saw(answer, fault, setting)
-    leans = f"; its top leans toward the {_end(lean, mark)}" if _slants(laid) else ""
+    leans = f"; its top slants toward the {_end(lean, mark)}" if _slants(laid) else ""
     return f"Face mark: {_laid(laid, system)}{leans}."
 
 
@@ -104,7 +135,7 @@ def _edge(answer: Answer, fault: Setting | None, system: System) -> str:
     if isinstance(fault, ByHand):
         lean = fault.left_lean
         laid = _as_laid(fault.edge, setting.edge, answer.edge)
-    leans = f"; its left end leans toward the {_end(lean, answer.edge)}" if _slants(laid) else ""
+    leans = f"; its left end slants toward the {_end(lean, answer.edge)}" if _slants(laid) else ""
     return f"Edge mark: {_laid(laid, system)}{leans}."
 
 

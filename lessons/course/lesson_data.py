@@ -18,13 +18,16 @@ PICTURES = (
     "unfolded",
     "wrong-tilt",
     "saw-setting",
+    "both-faces",
     "miter-saw",
     "along",
     "through-middle",
 )
 """The pictures a lesson may ask for by name."""
 
-DrillKind = Literal["number", "choose", "find-error", "mark"]
+MITER_MISTAKE = "flat-tilt-on-edge"
+
+DrillKind = Literal["number", "choose", "find-error", "dispute", "mark"]
 
 
 @dataclass(frozen=True)
@@ -109,6 +112,12 @@ class Lesson:
     aside: tuple[Step, ...] = ()
     teach: "Teach | None" = None
     on_roof: Mapping[str, str] | None = None
+
+    @property
+    def taught_miter(self) -> bool:
+        """Whether the lesson warns of a mistake on the miter saw: it has taught that saw, and a
+        layout may have a line of it."""
+        return any(warned.name == MITER_MISTAKE for warned in self.warned)
 
 
 @dataclass(frozen=True)

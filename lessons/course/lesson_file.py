@@ -174,7 +174,7 @@ def _drills(file: LessonText) -> tuple[Drill, ...]:
                 )
         if "answer" in DRILLS[kind]:
             _check_answer(file, kind, table.get("answer"), place.at("answer"))
-        if kind == "find-error":
+        if "mistake" in DRILLS[kind]:
             _check_fault(file, table.get("mistake"), place.at("mistake"))
         bound = "when" not in table
         drills.append(

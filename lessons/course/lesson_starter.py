@@ -40,7 +40,7 @@ name = "side-number-as-tilt"
 [[mistake]]
 name = "wrong-hand"
 
-[[drill]]                   # kinds: number, choose, find-error, mark
+[[drill]]                   # kinds: number, choose, find-error, dispute, mark
 kind = "number"
 ask = "At {{pitch}}, what number stands across from {{number(12):square}} on the edge?"
 answer = "edge_number:square"

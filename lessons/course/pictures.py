@@ -4,6 +4,8 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from layout.answer.answer import Answer
+from layout.answer.sense_words import hand_line
+from layout.answer.senses import faces
 from layout.answer.wording import short_answer
 from layout.tools.setting import Setting
 from lessons.mistakes.cut_mistakes import mistakes
@@ -14,7 +16,7 @@ if TYPE_CHECKING:
     from figures.ink.drawing import Drawing
     from figures.place.room import Room
 
-WIDE = frozenset({"along", "saw-setting"})
+WIDE = frozenset({"along", "saw-setting", "both-faces"})
 """Pictures of two or three views side by side."""
 SHOWS = {
     "plan": "where the board lies in the roof, and what it meets",
@@ -26,6 +28,7 @@ SHOWS = {
     "unfolded": "the drawing on a board that finds the edge mark",
     "wrong-tilt": "the gap that a tilt set to the side-cut number leaves",
     "saw-setting": "the saw set on each face, with the way to go",
+    "both-faces": "the shoe on each face, from above, with the way to go",
     "miter-saw": "the miter saw: table and tilt",
     "along": "the board seen along its own mark, beside the plan",
     "through-middle": "the marks laid out through the middle of the edge",
@@ -37,9 +40,10 @@ DRAWN_BY = {
     "views": ("figures.pictures.views", "face_and_edge_views"),
     "square-on-face": ("figures.pictures.square_laid", "square_on_face"),
     "square-on-edge": ("figures.pictures.square_laid", "square_on_edge"),
-    "saw-front": ("figures.pictures.saw_front", "saw_front"),
+    "saw-front": ("figures.pictures.saw_front", "steadier_saw_front"),
     "unfolded": ("figures.pictures.drawn_triangle", "edge_triangle"),
     "saw-setting": ("figures.pictures.saw_setting", "setting"),
+    "both-faces": ("figures.pictures.both_faces", "both_faces"),
     "miter-saw": ("figures.pictures.miter_saw", "miter_saw"),
     "along": ("figures.pictures.along", "seen_along"),
     "through-middle": ("figures.pictures.middle", "marks_through_middle"),
@@ -85,7 +89,85 @@ def picture(name: str, answer: Answer) -> PictureBlock:
             _drawn[key] = getattr(import_module(module), function)(answer, room)
         return _drawn[key]
 
-    return PictureBlock(f"{SHOWS[name]}: {short_answer(answer)}", draw, name in WIDE)
+    shows = f"{SHOWS[name]}: {short_answer(answer)}"
+    return PictureBlock(shows, draw, name in WIDE, _key(name, answer))
+
+
+BY_PLANE = frozenset({"views", "square-on-face", "square-on-edge", "saw-setting"})
+"""Pictures of a board with its plane, whatever the cut is called."""
+
+
+def _key(name: str, answer: Answer) -> tuple[object, ...]:
+    """All that a drawing shows: one drawing serves every lesson that has no more to show."""
+    if name == "saw-front" and not answer.is_rip:
+        return _saw_key(answer)
+    if name == "unfolded":
+        return _triangle_key(answer)
+    if name == "both-faces" and not answer.is_rip:
+        return _faces_key(answer)
+    return (name, *(_plane(answer) if name in BY_PLANE else _asked_for(answer)))
+
+
+def _plane(answer: Answer) -> tuple[object, ...]:
+    """A board and the planes that it is cut to; where there are several, which cut it is."""
+    asked = answer.question
+    return (
+        tuple(tuple(round(float(part), 9) for part in cut.normal) for cut in answer.cuts),
+        (asked.entry.name, asked.end) if len(answer.cuts) > 1 else None,
+        answer.plane_index,
+        (asked.stock.thickness_in, asked.stock.depth_in),
+        hand_line(answer),
+        answer.metric,
+        answer.limits,
+    )
+
+
+def _triangle_key(answer: Answer) -> tuple[object, ...]:
+    """The triangle that finds an edge mark: its sides, and what they are in the roof."""
+    asked = answer.question
+    return (
+        "unfolded",
+        round(answer.stick_slope_deg, 6),
+        round(float(answer.cut.edge_number), 6),
+        round(float(asked.joint.unit_run), 6),
+        min(asked.corner_deg, 360.0 - asked.corner_deg),
+        asked.joint.planes[answer.plane_index].mate_name,
+        asked.entry.family == "jack",
+        answer.metric,
+    )
+
+
+def _faces_key(answer: Answer) -> tuple[object, ...]:
+    """Both faces from above show their line and the ways of the saw, but no tilt."""
+    seen = (
+        (one.side, one.below_shoe, one.toward, one.wide_side_on, tuple(one.start_from.items()))
+        for one in faces(answer)
+    )
+    mark, depth = answer.face, answer.question.stock.depth_in
+    angle_deg = round(mark.from_square_deg, 6)
+    return ("both-faces", answer.limits, depth, answer.cut.at_head, angle_deg, mark.lean, *seen)
+
+
+def _saw_key(answer: Answer) -> tuple[object, ...]:
+    """The saw seen along its cut shows no pitch: one serves every cut with that tilt, on that
+    face, on a board that thick."""
+    thick = answer.question.stock.thickness_in
+    if faces(answer)[0].square:
+        return ("saw-front", "square", thick, answer.metric)
+    seen = (
+        (one.side, round(one.tilt_deg, 6), one.below_shoe, one.toward, one.wide_side_on)
+        + (() if one.within_reach else (round(one.needs_in, 4),))
+        for one in faces(answer)
+    )
+    return (
+        "saw-front",
+        answer.hand,
+        thick,
+        answer.cut.at_head,
+        answer.face.lean,
+        answer.metric,
+        *seen,
+    )
 
 
 def _wrong_tilt(answer: Answer) -> PictureBlock:
@@ -105,7 +187,9 @@ def gap_picture(
 
         return gap_against_mate(answer, setting, room, brief=brief)
 
-    return PictureBlock(shows, draw)
+    mate = answer.question.joint.planes[answer.plane_index].mate_words
+
+    return PictureBlock(shows, draw, key=("gap", setting, brief, mate, *_plane(answer)))
 
 
 def outline_picture(answer: Answer) -> PictureBlock:
@@ -138,7 +222,7 @@ def misplaced_picture(answer: Answer, moved_in: float, shows: str) -> PictureBlo
 
         return misplaced_before_mate(answer, moved_in, room)
 
-    return PictureBlock(shows, draw)
+    return PictureBlock(shows, draw, key=("misplaced", moved_in, *_asked_for(answer)))
 
 
 def proud_picture(answer: Answer, shows: str) -> PictureBlock:
@@ -149,4 +233,4 @@ def proud_picture(answer: Answer, shows: str) -> PictureBlock:
 
         return proud_of_roofs(answer, room)
 
-    return PictureBlock(shows, draw)
+    return PictureBlock(shows, draw, key=("proud", *_asked_for(answer)))

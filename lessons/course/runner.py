@@ -132,7 +132,7 @@ def run(
             )
         ),
         steps(lesson.situation),
-        *((Heading("By drawing, without a table"), drawn) if drawn.items else ()),
+        *((Heading(_drawn_head(drawn)), drawn) if drawn.items else ()),
         Heading("By handsaw"),
         steps(lesson.by_hand),
         Heading("By saw"),
@@ -164,9 +164,10 @@ def run(
     return Worked(lesson, true_answer, system, tuple(blocks))
 
 
-def _boxed(aside: Steps) -> tuple[Boxed]:
-    """The formulas, for those who want them."""
-    return (Boxed("With a calculator", tuple(text for text, _ in aside.items)),)
+def _drawn_head(drawn: Steps) -> str:
+    """What the ways to the numbers are called: by drawing alone, or by the table as well."""
+    by_table = any(text.startswith(("By the table", "By figures")) for text, _ in drawn.items)
+    return "By drawing, or by figures" if by_table else "By drawing, without a table"
 
 
 def _shown(step: Step, true_answer: Answer, system: System) -> PictureBlock | TableBlock | None:

@@ -29,10 +29,11 @@ DRILLS: Mapping[str, frozenset[str]] = {
     "number": frozenset({"kind", "ask", "answer", "hints", "because", "when"}),
     "choose": frozenset({"kind", "ask", "answer", "hints", "because", "when"}),
     "find-error": frozenset({"kind", "ask", "mistake", "hints", "because", "when"}),
+    "dispute": frozenset({"kind", "ask", "mistake", "hints", "because", "when"}),
     "mark": frozenset({"kind", "ask", "hints", "because", "when"}),
 }
 """What each kind of drill says: a number to work out, words to choose from, a layout with one
-fault, a cut to mark."""
+fault, claims of which one is wrong, a cut to mark."""
 
 
 @dataclass(frozen=True)

@@ -105,7 +105,7 @@ class Deck:
         drill = lesson.drills[place]
         given = drawn_given(lesson, drill, self.rng)
         fault, measure = None, None
-        if drill.kind == "find-error":
+        if drill.mistake is not None:
             fault = _fault(lesson, drill, asked(lesson, given), self.rng)
         elif drill.kind == "mark":
             measure = self._measure(lesson, given)

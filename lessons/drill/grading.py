@@ -33,6 +33,7 @@ _ON_RUN = re.compile(r"(.+?)\s+(?:on|over|to)\s+([\d./\s-]+)")
 _MARKED_ANGLE = re.compile(r"(?:deg(?:rees?)?|°)\s*$", re.IGNORECASE)
 _MARKED_LENGTH = re.compile(r"(?:in\.?|inch(?:es)?|\"|″|'|′|ft\.?|feet|foot|mm|cm|m)\s*$", re.I)
 _MARKED_METRIC = re.compile(r"(?:mm|cm|m)\s*$", re.IGNORECASE)
+_PART = re.compile(r"\d+\s*/\s*\d+|[½¼¾⅛⅜⅝⅞⅓⅔]")
 _FRACTION = re.compile(r"(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*/\s*(\d+)(?:\s*[a-z\"].*)?")
 
 
@@ -122,6 +123,11 @@ def read_answer(problem: Problem, text: str) -> Read:
         return _read_word(problem.sought, plain)
     if problem.measure is not None and not _MARKED_ANGLE.search(plain):
         return _read_mark(problem, plain)
+    if problem.sought.kind == "angle" and _PART.fullmatch(plain):
+        raise QuantityError(
+            f"{plain!r} reads like part of an inch; degrees are asked for, such as 33.7"
+            f" (or write {plain} deg)"
+        )
     return _heard(plain, lambda text: _read_figures(problem, text))
 
 

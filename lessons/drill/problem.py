@@ -18,7 +18,7 @@ from layout.errors import LayoutError
 from layout.quantity import nearest, write_degrees
 from layout.tools.saw import SawLimits, reaches
 from layout.tools.square import BLADE_IN, SMALLEST_IN
-from lessons.course.laid_out import LaidOut, laid_out
+from lessons.course.laid_out import LaidOut, disputed, laid_out
 from lessons.course.lesson import Drill, Lesson
 from lessons.course.named_text import read_name
 from lessons.course.runner import asked
@@ -39,9 +39,6 @@ LONGEST_CUT_IN = 30.0
 SEEN_PRICE_IN = 1 / 16
 """A fault that costs less is not worth looking for."""
 LEAST_MEASURED_IN = 0.5
-MITER_MISTAKE = "flat-tilt-on-edge"
-"""A lesson that warns of it has taught the miter saw; before that no layout has a line of it."""
-
 Measure = Literal["face", "edge", "drop"]
 """What is measured on a finished mark: how far the face mark or the edge mark runs along the
 board, or how far a bevel along the board drops."""
@@ -84,8 +81,8 @@ class Sought:
 class Problem:
     """A drill put for one roof and one board: what is asked, and what answers it.
 
-    `sought` is the value asked for, `layout` the faulty layout of a find-error problem; the
-    other is None. `measure` says what is measured on a full-size mark.
+    `sought` is the value asked for, `layout` the faulty layout of a find-error problem, or
+    the claims of a dispute; the other is None. `measure` says what is measured on a full-size mark.
     """
 
     lesson: Lesson
@@ -166,7 +163,7 @@ def put(
 ) -> Problem:
     """Put the lesson's drill at `place` for a roof and a board, and a saw with these limits.
 
-    `fault` names the mistake in a find-error layout, the drill's own if none is named;
+    `fault` names the mistake in a faulty layout or claim, the drill's own if none is named;
     `measure` what is measured on a mark. Raises AwkwardError where the problem would not be fair,
     LayoutError where the roof cannot be framed.
     """
@@ -176,8 +173,8 @@ def put(
         raise AwkwardError(f"this is only asked where: {drill.when}")
     _check_size(lesson, true_answer)
     problem = Problem(lesson, drill, place, given, system, true_answer)
-    if drill.kind == "find-error":
-        layout = _layout(lesson, true_answer, fault or str(drill.mistake), system)
+    if drill.mistake is not None:
+        layout = _layout(problem, fault or drill.mistake)
         return replace(problem, layout=layout)
     if drill.kind == "mark":
         seen = measure or measures(true_answer)[0]
@@ -227,14 +224,17 @@ def _sense(true_answer: Answer, measure: Measure) -> str:
     return leaning(true_answer.face if measure == "face" else true_answer.edge)
 
 
-def _layout(lesson: Lesson, true_answer: Answer, fault: str, system: System) -> LaidOut:
+def _layout(problem: Problem, fault: str) -> LaidOut:
+    lesson, true_answer, system = problem.lesson, problem.true_answer, problem.system
     made = next((one for one in made_here(true_answer) if one.mistake.name == fault), None)
     if made is None:
         raise AwkwardError(f"the mistake {fault!r} cannot be made here, or costs nothing")
     if made.price_in < SEEN_PRICE_IN:
         raise AwkwardError(f"the mistake {fault!r} costs less than 1/16 in here")
-    miter = any(warned.name == MITER_MISTAKE for warned in lesson.warned)
-    layout = laid_out(true_answer, made, system, miter=miter)
+    if problem.drill.kind == "dispute":
+        layout = disputed(true_answer, made, system)
+    else:
+        layout = laid_out(true_answer, made, system, miter=lesson.taught_miter)
     if not layout.faulty:
         raise AwkwardError(f"the mistake {fault!r} does not show in what is read off the tools")
     return layout

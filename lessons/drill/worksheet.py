@@ -125,7 +125,7 @@ def sheets(series: Series) -> Iterator[Worksheet]:
 def _dealt(deck: Deck, drill: tuple[Lesson, int], faults: Counter[str]) -> Problem:
     """A problem of the drill; of faulty layouts the one whose faulty line has come least often."""
     lesson, place = drill
-    tries = FAULT_TRIES if lesson.drills[place].kind == "find-error" else 1
+    tries = FAULT_TRIES if lesson.drills[place].mistake else 1
     dealt = [deck.deal(lesson, place) for _ in range(tries)]
     best = min(dealt, key=lambda problem: _times(problem, faults))
     if best.layout is not None:

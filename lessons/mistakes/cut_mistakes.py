@@ -95,7 +95,7 @@ def forty_five_on_edge(true_answer: Answer) -> Setting | None:
 
 
 @mistake(
-    "The face is marked with the common's run where the stick's own run belongs.",
+    "The face is marked with the common's run where the rafter's own run belongs.",
     "A hip or valley runs farther than a common for the same rise, so it climbs more gently.",
 )
 def twelve_for_seventeen(true_answer: Answer) -> Setting | None:
@@ -113,7 +113,7 @@ def twelve_for_seventeen(true_answer: Answer) -> Setting | None:
 
 @mistake(
     "The jack's side-cut number is laid on the hip's or valley's edge.",
-    "The number holds the slope of its own stick; the hip or valley climbs more gently.",
+    "The number holds the slope of its own rafter; the hip or valley climbs more gently.",
 )
 def jack_number_on_hip(true_answer: Answer) -> Setting | None:
     """The edge marked with the number of a jack in the own roof at the same corner."""

@@ -46,8 +46,8 @@ def shortening(true_answer: Answer) -> Shortening | None:
 
 
 @misplaced(
-    "Nothing is taken off for the stick that is met.",
-    "The length runs to the middle of that stick; the wood ends at its side.",
+    "Nothing is taken off for the rafter or ridge that is met.",
+    "The length runs to the middle of what is met; the wood ends at its side.",
 )
 def no_shortening(true_answer: Answer) -> float | None:
     """Too long by the whole shortening along the board."""
@@ -67,7 +67,7 @@ def shortening_along_the_slope(true_answer: Answer) -> float | None:
 
 
 @misplaced(
-    "Half the straight thickness is taken off where the sticks meet on a slant.",
+    "Half the straight thickness is taken off where two rafters meet on a slant.",
     "The slanting line through half the thickness is longer than the straight one.",
 )
 def square_shortening(true_answer: Answer) -> float | None:

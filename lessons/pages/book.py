@@ -23,6 +23,7 @@ from lessons.pages.edition import PARTS, Edition
 from lessons.pages.field_pages import field_leaves
 from lessons.pages.full_size import BoundSheet, Sheets, full_size_sheets
 from lessons.pages.leaf import Leaf
+from lessons.pages.once import drawn_once
 from lessons.pages.paged import (
     LEAD_PT,
     Parts,
@@ -140,7 +141,7 @@ def bind(
         return _field(all_worked, paper, on_lesson)
     sheets = full_size_sheets(all_worked, paper, templates=templates)
     chapters = []
-    for worked in all_worked:
+    for worked in drawn_once(all_worked):
         chapters.append(chapter(worked, paper, PARTS[edition], sheets))
         on_lesson()
     if not PARTS[edition].hints:

@@ -144,8 +144,8 @@ def _named_boards(groups: Sequence[Sequence[Worked]], setup: PrintSetup) -> list
         lessons = tuple(one.lesson.number for one in users)
         name, metric = f"B{len(made) + 1}", worked.system.is_metric
         board = board_words(worked.answer.question.stock, metric=metric)
-        sheets = pages(
-            _outline(worked.answer),
+        sheets = bare_board(
+            worked.answer,
             setup,
             title=f"{name}  Bare board to mark, {board}",
             given=f"For the mark drills of {_listed(lessons)}",
@@ -154,6 +154,36 @@ def _named_boards(groups: Sequence[Sequence[Worked]], setup: PrintSetup) -> list
         if len(sheets) <= MOST_BOARD_PAGES:
             made.append(BoundSheet(name, f"bare board, {board}", sheets, lessons))
     return made
+
+
+def bare_board(
+    answer: Answer,
+    setup: PrintSetup,
+    *,
+    title: str,
+    given: str = "",
+    version: str = "",
+    description: str = "",
+) -> tuple[Page, ...]:
+    """A bare board at full size on the fewest sheets.
+
+    A board as long as the paper leaves no room for the notes beside it: it is drawn shorter,
+    rather than behind a sheet that holds cautions alone.
+    """
+    from figures.pictures.marking import LONGEST_IN, SHORTER_IN, marking_outline
+
+    made = [
+        pages(
+            marking_outline(answer, longest),
+            setup,
+            title=title,
+            given=given,
+            version=version,
+            description=description,
+        )
+        for longest in (LONGEST_IN, SHORTER_IN)
+    ]
+    return min(made, key=lambda sheets: (len(sheets), not sheets[0].drawing.strokes))
 
 
 def _listed(numbers: Sequence[int]) -> str:

@@ -59,7 +59,7 @@ WORK_LINES = (1, 2, 3, 4, 5)
 COLUMN_IN = 4.6
 """A narrower width is a column: pictures stand under their words [in]."""
 COLUMN_HEIGHTS_IN = (2.0, 2.35, 2.8, 3.6)
-WIDE_HEIGHTS_IN = (2.6, 3.2, 4.2, 5.2, 6.2)
+WIDE_HEIGHTS_IN = (2.3, 2.6, 3.2, 4.2, 5.2, 6.2)
 """Heights tried for a picture in a column, and across both [in]."""
 WORDS_PART = 0.37
 """The part of the width that words take beside their picture."""
@@ -308,6 +308,8 @@ def _mistaken(block: Mistaken, width_in: float) -> Row:
             ]
         )
 
+    if block.picture is None:
+        return framed(said(inside), width_in)
     if width_in < COLUMN_IN:
         row = under_words(said, block.picture, inside)
         across = 2 * width_in + GUTTER_IN

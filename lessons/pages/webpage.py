@@ -180,7 +180,7 @@ class _Writer:
                 tag = '<span class="tag">THE GAP IT LEAVES</span>'
                 yield f'<p class="price">{tag} {_rich(price)}</p>'
                 yield "</div>"
-                yield f"{self._figure(shown)}\n</section>"
+                yield f"{self._shown(shown)}\n</section>"
             case Cautions(lines):
                 yield '<aside class="warning" aria-label="Warning"><strong>WARNING</strong>\n<ul>'
                 yield from (f"<li>{_rich(line)}</li>" for line in lines)

@@ -1,6 +1,6 @@
 """Worksheets on paper: the sheets with room to draw, then all keys on pages of their own."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from figures.files.binding import Bookmark
@@ -19,12 +19,12 @@ from figures.page.flow import (
     words,
 )
 from figures.page.sheet import Page, clear_field
-from figures.page.tiling import PrintSetup, pages
-from figures.pictures.marking import marking_outline
+from figures.page.tiling import PrintSetup
 from lessons.drill.grading import tolerance_words
 from lessons.drill.problem import Problem, given_words
 from lessons.drill.problem_words import MEASURE_WORDS
 from lessons.drill.worksheet import Series, Worksheet, fault_words, marked_runs, meanings
+from lessons.pages.full_size import bare_board
 
 HEADING_PT, ASK_PT, SMALL_PT = 12.5, 11.0, 9.0
 ROOM_IN = 0.6
@@ -45,8 +45,17 @@ class Bundle:
     labels: tuple[str, ...]
 
 
-def bundle(sheets: Sequence[Worksheet], paper: Paper, *, keys: bool = True) -> Bundle:
-    """The pages of every sheet, then, where they are not kept apart, those of every key."""
+def bundle(
+    sheets: Sequence[Worksheet],
+    paper: Paper,
+    *,
+    keys: bool = True,
+    on_sheet: Callable[[], None] = lambda: None,
+) -> Bundle:
+    """The pages of every sheet, then, where they are not kept apart, those of every key.
+
+    `on_sheet` is called when a sheet is drawn.
+    """
     made: list[Page] = []
     bookmarks: list[Bookmark] = []
     labels: list[str] = []
@@ -55,6 +64,7 @@ def bundle(sheets: Sequence[Worksheet], paper: Paper, *, keys: bool = True) -> B
         one = sheet_pages(sheet, paper)
         made += one
         labels += [f"{sheet.number}-{i}" for i in range(1, len(one) + 1)]
+        on_sheet()
     if not keys:
         return Bundle(tuple(made), tuple(bookmarks), tuple(labels))
     first_key = len(made)
@@ -99,8 +109,8 @@ def _marking_pages(sheet: Worksheet, paper: Paper, stamp: str) -> list[Page]:
     made: list[Page] = []
     for place, problem in enumerate(sheet.problems, start=1):
         if problem.drill.kind == "mark":
-            made += pages(
-                marking_outline(problem.true_answer),
+            made += bare_board(
+                problem.true_answer,
                 PrintSetup(paper),
                 title=f"Sheet {sheet.number}, problem {place}: mark this board",
                 given=given_words(problem.true_answer, problem.system),

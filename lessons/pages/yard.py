@@ -94,7 +94,7 @@ class TrialCut:
             else:
                 laid = write_numbers(mark.numbers)
             far = "top" if name == "face" else "left end"
-            told[name] = f"{laid}; its {far} leans toward the {leaning(mark)}"
+            told[name] = f"{laid}; its {far} slants toward the {leaning(mark)}"
         return told
 
     def by_saw(self) -> str:

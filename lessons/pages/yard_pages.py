@@ -1,6 +1,6 @@
 """The yard check on paper: what to do and to write down, then a full-size template for each cut."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from figures.ink.drawing import Drawing
@@ -28,8 +28,13 @@ NOTES = 7
 """Lines to write on under the table."""
 
 
-def yard_pages(cuts: tuple[TrialCut, ...], paper: Paper, system: System) -> tuple[Page, ...]:
-    """The sheets of the day, numbered through."""
+def yard_pages(
+    cuts: tuple[TrialCut, ...],
+    paper: Paper,
+    system: System,
+    on_cut: Callable[[], None] = lambda: None,
+) -> tuple[Page, ...]:
+    """The sheets of the day, numbered through; `on_cut` is called when one is drawn."""
     board = board_words(cuts[0].answer.question.stock, metric=system.is_metric)
     blank = Page(
         paper,
@@ -46,11 +51,10 @@ def yard_pages(cuts: tuple[TrialCut, ...], paper: Paper, system: System) -> tupl
     rows = [row for block in blocks for row in block_rows(block, width)]
     rows += _record(cuts, system, width)
     texts = [leaf.page for leaf in leaves(rows, blank)]
-    templates = [
-        page
-        for cut in cuts
-        for page in template_pages(cut.answer, PrintSetup(paper), version=blank.version)
-    ]
+    templates: list[Page] = []
+    for cut in cuts:
+        templates += template_pages(cut.answer, PrintSetup(paper), version=blank.version)
+        on_cut()
     return numbered((*texts, *templates))
 
 

@@ -3,7 +3,7 @@
 The runner makes blocks; the terminal, the PDF and the browser page each write the same ones.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Hashable, Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -18,12 +18,14 @@ if TYPE_CHECKING:
 class PictureBlock:
     """A drawing that is made when it is wanted, and what it shows in words.
 
-    `wide` says that it is drawn for the whole width of a page.
+    `wide` says that it is drawn for the whole width of a page. Pictures with one `key` are one
+    picture: it holds all that the drawing depends on, and is None for one that stands alone.
     """
 
     shows: str
     draw: "Callable[[Room], Drawing]"
     wide: bool = False
+    key: Hashable | None = None
 
     def drawn_in_first(self, rooms: "Iterable[Room]") -> "Drawing":
         """The picture in the first of the rooms that is large enough.
@@ -88,12 +90,13 @@ class Facts:
 
 @dataclass(frozen=True)
 class Mistaken:
-    """A mistake with the gap it leaves: what is done, why it is wrong, the gap, its picture."""
+    """A mistake with the gap it leaves: what is done, why it is wrong, the gap, and its picture,
+    unless that stands elsewhere."""
 
     title: str
     text: str
     price: str
-    picture: PictureBlock
+    picture: PictureBlock | None
 
 
 @dataclass(frozen=True)

@@ -194,6 +194,9 @@ def stop_lines(answer: Answer) -> list[str]:
     first = senses.faces(answer)[0]
     if not senses.is_hollow(answer) or not senses.within_reach(answer):
         return []
+    kind = answer.limits.kind
+    if kind is not None and all(s.start_from[kind] == "inside" for s in senses.faces(answer)):
+        return []  # the handsaw makes the whole of it
     if senses.is_notch(answer):
         lines.append("saw to the inside corner, no farther; finish with a handsaw")
     if senses.through_in(answer.cut, face=True) < answer.question.stock.thickness_in - 1e-9:

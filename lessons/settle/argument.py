@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from layout.answer.answer import Answer
 from lessons.settle.lengths import Building, length_claim
-from lessons.settle.rules import with_rules
+from lessons.settle.rules import under_condition, with_rules
 from lessons.settle.settle import Settled, settle
 
 
@@ -15,6 +15,7 @@ def argued(true_answer: Answer, said: Sequence[str], building: Building | None =
     settled = settle(true_answer, said)
     found = []
     for finding, text in zip(settled.findings, said, strict=True):
+        finding = under_condition(text, true_answer) or finding
         length = length_claim(text, true_answer, where)
         if length is not None:
             finding = replace(finding, tried=(), length=length)

@@ -4,12 +4,15 @@ Two marks fix a plane, and so does one with the gap that it leaves. What is not 
 face is taken as the cut's own mark.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 import numpy as np
 
 from layout.answer.answer import Answer
 from layout.errors import LayoutError
+from layout.quantity import write_length
 from layout.tools.setting import ByHand
 from layout.vector import Array, angle_deg
 from lessons.settle.claim import SQUARE, Claim, ClaimedLine
@@ -20,6 +23,8 @@ from lessons.settle.settle import Explained, Judged, settle
 SAME_IN = 1e-9
 STEEPEST_DEG = 89.0
 HALVINGS = 60
+AGREE_IN = 1 / 8
+"""How far measurements of one end may be apart: a mark and a tape are each read to a sixteenth."""
 
 
 class CutBackError(LayoutError):
@@ -32,7 +37,8 @@ class CutBack:
 
     `judged` is the plane against the mate; `mistakes` lead to it, nearest first. `recut_in` is
     how much shorter the longest point becomes when the right plane is sawn into what is left
-    [inches]; 0 where it fits already.
+    [inches]; 0 where it fits already. Of a rip it is how much farther down the face the right bevel
+    comes, less than 0 where it is cut too deep already.
     """
 
     true_answer: Answer
@@ -62,6 +68,12 @@ class CutBack:
         return float(angle_deg(self.normal[1], self.normal[0]))
 
     @property
+    def ahead_in(self) -> float:
+        """How far the longer face stands past the other along the board [inches]."""
+        thick = self.true_answer.question.stock.thickness_in
+        return thick * float(abs(self.normal[1] / self.normal[0]))
+
+    @property
     def edge_number(self) -> float | None:
         """The number on 12 that the edge shows; None where it runs square across."""
         n = self.normal
@@ -77,46 +89,86 @@ def read_back(
     gap_in: float | None = None,
     opens_at: str | None = None,
 ) -> list[CutBack]:
-    """Read a sawn end back; two planes where a gap leaves two. Raises CutBackError.
+    """Read a sawn end back; two planes where a gap alone leaves two. Raises CutBackError.
 
     `edge` and `face` are said as in a claim. `long_point_in` is how far the longer face stands
     past the other along the board, `gap_in` the widest gap against the mate, which opens at the
-    "long point" or at the "heel".
+    "long point" or at the "heel". Of several measurements the first is the one that is read; the
+    others must agree with it, and a gap's two planes are told apart by them.
     """
     if true_answer.is_rip:
-        raise CutBackError("a rip has no end to read; measure its bevel and say it to settle")
-    told = [one for one in (edge, long_point_in, gap_in) if one is not None]
-    if len(told) > 1:
-        raise CutBackError("the edge, the long point and the gap say one thing; give one of them")
-    if not told and face is None:
+        raise CutBackError("a rip has no end to read; measure its bevel: --across 3/4 --drop 5/16")
+    if edge is None and long_point_in is None and gap_in is None and face is None:
         raise CutBackError(
             'measure something: --edge "8 3/8 on 12", --long-point 1 13/16 or --gap 3/16'
         )
     line = _line(true_answer, face, "face") if face is not None else None
-    if gap_in is not None:
-        return [
-            _read(true_answer, line, found)
-            for found in _by_gap(true_answer, line, gap_in, opens_at)
-        ]
+    told: dict[str, list[CutBack]] = {}
+    if edge is not None:
+        told["the edge"] = [_read(true_answer, line, _line(true_answer, edge, "edge"))]
     if long_point_in is not None:
-        if long_point_in < 0:
-            raise CutBackError("a long point stands past the other face by 0 or more")
-        thick = true_answer.question.stock.thickness_in
-        second: ClaimedLine | None = (
-            ClaimedLine("numbers", long_point_in, thick) if long_point_in else SQUARE
+        told["the long point"] = [_read(true_answer, line, _by_point(true_answer, long_point_in))]
+    if gap_in is not None:
+        tilts = _by_gap(true_answer, line, gap_in, opens_at)
+        told["the gap"] = [_read(true_answer, line, tilt) for tilt in tilts]
+    if not told:
+        return [_read(true_answer, line, _own_edge(true_answer))]
+    if len(told) == 1:
+        return next(iter(told.values()))
+    return [_agreeing(told)]
+
+
+def _agreeing(told: dict[str, list[CutBack]]) -> CutBack:
+    """The first measurement's plane, where the others come to it within what a tape reads."""
+    chosen = min(product(*told.values()), key=_spread_in)
+    if _spread_in(chosen) > AGREE_IN:
+        each = ", ".join(
+            f"by {name} it is {write_length(one.ahead_in)}"
+            for name, one in zip(told, chosen, strict=True)
         )
-    elif edge is not None:
-        second = _line(true_answer, edge, "edge")
-    else:
-        second = _own_edge(true_answer)
-    assert second is not None
-    return [_read(true_answer, line, second)]
+        raise CutBackError(
+            "the measurements do not go together; how far the long point is ahead of the other"
+            f" face: {each}; measure again"
+        )
+    return chosen[0]
+
+
+def _spread_in(found: Sequence[CutBack]) -> float:
+    ahead = [one.ahead_in for one in found]
+    return max(ahead) - min(ahead)
+
+
+def _by_point(true_answer: Answer, long_point_in: float) -> ClaimedLine:
+    if long_point_in < 0:
+        raise CutBackError("a long point stands past the other face by 0 or more")
+    thick = true_answer.question.stock.thickness_in
+    return ClaimedLine("numbers", long_point_in, thick) if long_point_in else SQUARE
+
+
+def read_rip(true_answer: Answer, *, across_in: float, drop_in: float) -> CutBack:
+    """Read a bevel back that was ripped: its breadth over the edge and its drop [inches].
+
+    `recut_in` is what the right bevel, from the same line on the edge, takes off the face beyond
+    the line that is there. Raises CutBackError for a cut that is no rip.
+    """
+    if not true_answer.is_rip:
+        name = true_answer.question.entry.name
+        raise CutBackError(f'{name} is no rip; measure its end: --edge "8 3/8 on 12"')
+    if not across_in > 0 or drop_in < 0:
+        raise CutBackError("a bevel has a breadth over the edge, and drops by 0 or more")
+    claim = Claim(rip=True, gauge_in=(across_in, drop_in))
+    sawn = Claim(rip=True, tilt_deg=float(angle_deg(drop_in, across_in)))
+    judged, by_saw = settle(true_answer, [claim, sawn]).judged
+    found = {one.mistake.name: one for one in (*by_saw.mistakes, *judged.mistakes)}
+    mistakes = tuple(sorted(found.values(), key=lambda one: (round(one.off_in, 6), -one.same)))
+    right_in = across_in * float(np.tan(np.radians(true_answer.cut.face_tilt_deg)))
+    return CutBack(true_answer, judged, mistakes, right_in - drop_in)
 
 
 def read_sawn(true_answer: Answer, tilt_deg: float) -> list[CutBack]:
     """Read an end back that was sawn at a tilt along the right face mark. Raises CutBackError."""
     if true_answer.is_rip:
-        raise CutBackError("a rip has no end to read; measure its bevel and say it to settle")
+        raise CutBackError("a rip has no end to read; measure its bevel: --across 3/4 --drop 5/16")
     if not 0 <= tilt_deg <= STEEPEST_DEG:
         raise CutBackError(f"no saw tilts {tilt_deg:g} deg; say 0 to {STEEPEST_DEG:g}")
     return [_read(true_answer, None, tilt_deg)]

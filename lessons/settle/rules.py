@@ -12,12 +12,14 @@ from functools import cached_property, lru_cache
 
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question, ask
+from layout.answer.senses import way
 from layout.answer.wording import corner_words
 from layout.cuts import End, Hand
 from layout.errors import LayoutError
 from layout.quantity import Pitch, read_pitch
 from layout.stock import Stock
 from lessons.settle.claim import write_claim
+from lessons.settle.conditions import RoofCondition, conditioned
 from lessons.settle.ear.hearing import Rule, hear
 from lessons.settle.settle import ClaimVerdict, Finding, RuleFound, Settled, settle
 
@@ -52,6 +54,13 @@ class Place:
     def fits(self) -> bool:
         """Whether what the rule says fits here."""
         return all(part.fits for part in self.finding.tried[0].parts)
+
+    @property
+    def beyond(self) -> bool:
+        """Whether the saw that was told of does not reach here, in one pass on a face."""
+        return any(part.whole.tilt_deg for part in self.finding.tried[0].parts) and (
+            way(self.answer) != "face"
+        )
 
     @property
     def gap_in(self) -> float:
@@ -133,7 +142,7 @@ def with_rules(settled: Settled) -> Settled:
     true_answer = settled.answer
     found = []
     for finding in settled.findings:
-        rule = _rule_of(finding)
+        rule = None if finding.rule is not None else _rule_of(finding)
         tried = None if rule is None else ruled(finding, rule, true_answer)
         if tried is not None and (tried.enough or finding.heard.rule is not None):
             finding = replace(finding, rule=tried)
@@ -149,9 +158,14 @@ def _rule_of(finding: Finding) -> Rule | None:
     return "always" if any(note.startswith(SOURCES) for note in notes) else None
 
 
-def ruled(finding: Finding, rule: Rule, true_answer: Answer) -> RuleFound | None:
-    """Try a rule in many roofs. Several readings are each tried as they are written, and the one
-    that does best stands for all; None where nothing could be tried."""
+def ruled(
+    finding: Finding, rule: Rule, true_answer: Answer, only: RoofCondition | None = None
+) -> RuleFound | None:
+    """Try a rule in many roofs, or in those `only` where a condition holds.
+
+    Several readings are each tried as they are written; where they come to two verdicts the rule
+    is open. None where nothing could be tried.
+    """
     texts = [finding.text]
     if len(finding.tried) > 1:
         texts = [write_claim(tried.lead.claim) for tried in finding.tried]
@@ -160,21 +174,42 @@ def ruled(finding: Finding, rule: Rule, true_answer: Answer) -> RuleFound | None
         here = _tried(text, true_answer)
         if here is None:
             continue
-        places = (_tried(text, roof) for roof in roofs(true_answer.question))
-        found.append(Ruled(rule, here, (here, *(place for place in places if place is not None))))
+        tried = (here, *(_tried(text, roof) for roof in roofs(true_answer.question)))
+        places = [place for place in tried if place is not None]
+        if only is not None:
+            places = [p for p in places if only.holds(equal=p.equal, square=p.square)]
+        if places:
+            found.append(Ruled(rule, here, tuple(places)))
     if not found:
         return None
     best = max(found, key=lambda one: sum(place.fits for place in one.places))
+    alike = len({one.verdict for one in found}) == 1
+    holds = best.holds_where
     return RuleFound(
-        best.verdict,
-        best.holds_where,
+        best.verdict if alike else ClaimVerdict.OPEN,
+        f"{only.words}: {holds}" if only is not None and holds else holds,
         best.fails_where,
         str(best.worst),
         best.worst.gap_in,
         should_be(true_answer),
         len(best.places),
         sum(place.fits for place in best.places),
+        sum(place.fits and place.beyond for place in best.places),
     )
+
+
+def under_condition(text: str, true_answer: Answer) -> Finding | None:
+    """A claim with a condition that can be named, as a rule for the roofs where that holds."""
+    rest, only = conditioned(text)
+    if only is None:
+        return None
+    (finding,) = settle(true_answer, [rest]).findings
+    rule: Rule = finding.heard.rule or "always"
+    found = ruled(finding, rule, true_answer, only) if finding.tried else None
+    heard = replace(finding.heard, text=hear(text, true_answer).text)
+    if found is None:
+        return replace(finding, heard=heard)
+    return replace(finding, heard=replace(heard, rule=rule), rule=found)
 
 
 def _tried(text: str, true_answer: Answer) -> Place | None:

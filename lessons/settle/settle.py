@@ -139,7 +139,8 @@ class RuleFound:
     """What a rule comes to over many roofs: where it holds, where it fails, and the worst.
 
     `holds` and `fails` are in words, empty for nowhere; `worst` is the roof of the widest gap.
-    `instead` is the rule as it should be said. `tried` counts the roofs, `fitted` those it fits.
+    `instead` is the rule as it should be said. `tried` counts the roofs, `fitted` those it fits,
+    `beyond` those of them where this saw does not make the cut in one pass on a face.
     """
 
     verdict: ClaimVerdict
@@ -150,6 +151,7 @@ class RuleFound:
     instead: str
     tried: int
     fitted: int
+    beyond: int = 0
 
     @property
     def enough(self) -> bool:

@@ -22,6 +22,8 @@ from lessons.settle.claim import write_claim
 from lessons.settle.heard_words import repeated
 from lessons.settle.settle import Finding, Settled
 from lessons.settle.settle_words import Note, headline, joint_words, lean_line, notes, verdict_words
+from lessons.settle.statements import Statement
+from lessons.settle.statements_page import statement_pages
 
 _MANY_DECIMALS = re.compile(r"\d+\.\d{5,}")
 MOST_ON_PAGE = 4
@@ -42,11 +44,18 @@ FRAME_IN = 0.15
 def settled_pages(settled: Settled, paper: Paper, margin_in: float = 0.5) -> tuple[Page, ...]:
     """The finding on pages of this paper; one page for up to four claims.
 
-    Claims of many words go on more pages. Raises SheetError where the paper is too small for
-    even one of them.
+    Claims of many words go on more pages. Lengths have no picture: alone they are told in a table.
+    Raises SheetError where the paper is too small for even one claim.
     """
-    if not settled.read:  # lengths have no picture
-        raise SheetError("no claim was understood, so there is nothing to draw")
+    if not settled.read:
+        told = [
+            Statement(one.text, settled.answer, one, own=False)
+            for one in settled.findings
+            if one.length is not None
+        ]
+        if not told:
+            raise SheetError("no claim was understood, so there is nothing to draw")
+        return tuple(statement_pages(told, paper, margin_in))
     for on_page in range(min(MOST_ON_PAGE, len(settled.read)), 0, -1):
         try:
             return _pages(settled, paper, margin_in, on_page)
@@ -93,7 +102,13 @@ def _head(settled: Settled, width_in: float) -> list[Row]:
         f"Claim {number} was not understood: {settled.findings[number - 1].text}"
         for number in settled.unread
     )
-    lines = [hand_line(settled.answer), joint_words(settled.answer), lean_line(settled), *unread]
+    lengths = (
+        f"Claim {number}: {finding.text}: {verdict_words(settled.answer, finding)}"
+        for number, finding in enumerate(settled.findings, start=1)
+        if finding.length is not None
+    )
+    lines = [hand_line(settled.answer), joint_words(settled.answer), lean_line(settled), *lengths,
+             *unread]  # fmt: skip
     small = [words(line, width_in, SMALL_PT) for line in lines if line]
     return [words(headline(settled), width_in, HEAD_PT, bold=True), *small, space(0.06)]
 

@@ -21,6 +21,7 @@ from lessons.settle.claim import Claim, write_claim
 from lessons.settle.heard_words import heard_words, question_words, repeated
 from lessons.settle.settle import (
     ClaimVerdict,
+    Explained,
     Finding,
     Judged,
     LengthFound,
@@ -28,6 +29,8 @@ from lessons.settle.settle import (
     Settled,
     Tried,
 )
+
+UNTOLD_IN = 0.0005
 
 
 @dataclass(frozen=True)
@@ -288,6 +291,10 @@ def _rule_notes(rule: RuleFound, *, metric: bool) -> Iterator[Note]:
         yield Note(
             "at worst", f"{gap_and_decimals(rule.worst_in, metric=metric)} open, at {rule.worst}"
         )
+    if rule.beyond:
+        roofs = "roof" if rule.beyond == 1 else "roofs"
+        yield Note("but", f"in {rule.beyond} {roofs} where it fits, this saw does not make the cut"
+                          " in one pass on a face of this board")  # fmt: skip
     yield Note("the rule", rule.instead)
 
 
@@ -344,13 +351,18 @@ def _mistake_notes(judged: Judged) -> Iterator[Note]:
     """Every mistake that explains the claim; where several do, nothing says which it was."""
     fine = bool(judged.fits and judged.mistakes)
     for index, one in enumerate(judged.mistakes):
-        near = "" if one.same else f" (within {one.off_in:.4f} in)"
+        near = near_words(one)
         luck = " It passes here by luck; elsewhere it costs more." if fine else ""
         yield Note(
             "or" if index else "looks like",
             f"{one.mistake.does} {one.mistake.why}{luck}",
             f"{one.mistake.name.replace('-', ' ')}{near}",
         )
+
+
+def near_words(one: Explained) -> str:
+    """How near a claim comes to a mistake's plane; empty where nobody could tell them apart."""
+    return f" (within {one.off_in:.4f} in)" if one.off_in >= UNTOLD_IN else ""
 
 
 def instead_words(answer: Answer, judged: Judged) -> str:

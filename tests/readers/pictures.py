@@ -214,12 +214,13 @@ def check_setting(svg: str, planes: Planes, *, kind: str | None = None) -> int:
     for name, out in OUT.items():
         gid = name.replace(" ", "-")
         section, above = whole.part(f"{gid}.section."), whole.part(f"{gid}.above.")
-        if not section.lines:
+        if not above.lines:
             continue
         count += 1
         m = _dot3(normal, out)
         below = "square" if abs(m) < SLIGHT else ("waste" if m > 0 else "kept")
-        _check_section(section, m, below, planes, out)
+        if section.lines:  # both faces from above are drawn without one
+            _check_section(section, m, below, planes, out)
         notes = _check_notes(whole, name, below)
         on = surface(above, name)
         low, high = SIDES["face" if "face" in name else "edge"]

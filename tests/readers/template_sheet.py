@@ -83,8 +83,8 @@ def read_sheet(path: Path, index: int = 0) -> SheetRead:
     for name in (*NAMES, *(f"FOLD: {arris}" for arris in BETWEEN), "WASTE", "END GRAIN"):
         search = text.search(name, match_case=True)
         while (hit := search.get_next()) is not None:
-            before = text.get_text_range(max(0, hit[0] - 4), min(4, hit[0]))
-            if re.search(r"THE $", before):
+            before = text.get_text_range(max(0, hit[0] - 6), min(6, hit[0]))
+            if re.search(r"THE\s+$", before):
                 continue
             boxes = [text.get_charbox(hit[0] + i) for i in range(hit[1])]
             x = sum((b[0] + b[2]) / 2 for b in boxes) / len(boxes) / PT

@@ -7,7 +7,11 @@ import pytest
 
 from figures.files.pictured import page_svg
 from figures.ink.paper import read_paper
+from figures.page.sheet import Page
+from figures.pictures.both_faces import face_from_above
 from figures.pictures.composed import picture_page
+from figures.pictures.shoe import face_shoes
+from figures.wood.unfolded import stick
 from lessons.mistakes.cut_mistakes import made_on
 from tests.counts import count
 from tests.readers import pictures as reader
@@ -17,6 +21,7 @@ from tests.views_of import CUTS, NAMES, answers, one
 STEP = count(1, 6)
 SPECS, SPEC_NAMES = CUTS[::STEP], NAMES[::STEP]
 LETTER = read_paper("Letter")
+OTHER = {"left": "right", "right": "left"}
 
 
 def svg(answer, view, **more) -> str:
@@ -85,3 +90,16 @@ def test_the_other_hand_is_not_taken_for_this_one():
         check(svg(asked, view), planes(asked))
         with pytest.raises(MisreadError):
             check(svg(asked, view), planes(other))
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+@pytest.mark.parametrize("name", ["hip-jack", "valley-jack", "purlin-square"][: count(3, 1)])
+def test_each_face_from_above_says_and_shows_where_to_ride(name, hand):
+    asked = one(name, hand=hand)
+    for shoe in face_shoes(asked, stick(asked, kept_in=5.0, waste_in=3.0)):
+        drawing = face_from_above(asked, shoe, (3.6, 3.0)).moved(0.5, 5.0)
+        page = Page(LETTER, drawing, title="faces", given="", scale=None)
+        drawn = page_svg(page).decode()
+        assert reader.check_setting(drawn, planes(asked)) == 1
+        with pytest.raises(MisreadError):
+            reader.check_setting(drawn, planes(one(name, hand=OTHER[hand])))

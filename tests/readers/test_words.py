@@ -187,6 +187,7 @@ EXCHANGED_ON = [
     ("valley-jack", "foot", None, "4x6"),
     ("hip-backing", "foot", None, "2x6"),
     ("hip-seat", "foot", SawKind.BLADE_RIGHT, "2x6"),
+    ("hip-seat", "foot", SawKind.BOTH_WAYS, "2x6"),
     ("hip-ridge", "head", None, "2x2"),
 ]
 

@@ -180,8 +180,6 @@ def travels(one: Pass, line: np.ndarray, plane: PlaneRead) -> None:
     up = OUT[one.surface]
     to_waste = out_of_kept(unit(np.cross(line, up)), plane)
     for kind, start in one.starts.items():
-        if one.wide is None and one.below is None and start != NOTCH_OPENS_AT:
-            raise UnreadError(f"no notch is sawn from the {start}")
         if kind == "tilts-both-ways":
             continue
         if kind == "only":
@@ -307,6 +305,9 @@ def check(plane: PlaneRead, sheet: Sheet) -> None:
     for said in plane.on_edge:
         if said not in ridden:
             raise TwoReadingsError(f"no pass with the shoe as it is said: {said}")
+    starts = {start for one in plane.passes for start in one.starts.values()}
+    if sheet.notch and starts - {NOTCH_OPENS_AT}:
+        raise TwoReadingsError(f"a notch is sawn from its open edge, not from the {starts}")
     if len(set(plane.backed)) != len(plane.backed):
         raise TwoReadingsError(f"two bevels at one face: {plane.backed}")
     side = "left" if n[1] > 1e-4 else "right" if n[1] < -1e-4 else None
@@ -697,7 +698,8 @@ MARK: dict[str, list[Rule]] = {
             _last(wide=1),
         ),
         (
-            r"wide side of the shoe on the (waste)(?:, which must be held up)?",
+            r"wide side of the shoe on the (waste)"
+            r"(?:, which must be held up|: clamp a board flush beside it)?",
             _last(wide=1),
         ),
         (
@@ -714,7 +716,7 @@ MARK: dict[str, list[Rule]] = {
             rf"start at the ({SURFACE[1:-1]}|head|foot)",
             lambda m, s, p: p.passes[-1].starts.update({s.saw or "only": m[1]}),
         ),
-        (r"start at that end of the line which puts the wide side there", _nothing),
+        (r"start at the end of the line that puts the wide side on the kept wood", _nothing),
         (
             r"start at the (bottom edge) with a (blade-left|blade-right) saw; a"
             r" (blade-left|blade-right) saw would start in the inside corner: use a handsaw",

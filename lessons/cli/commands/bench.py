@@ -8,8 +8,8 @@ import typer
 from layout.cuts import find
 from layout.errors import SheetError
 from lessons.cli import replacing
+from lessons.cli.bars import progress_bar
 from lessons.cli.commands import drill_options, options
-from lessons.cli.commands.book import progress_bar
 
 
 def bench(

@@ -1,16 +1,15 @@
 """`squaresaw book`: lessons bound into one PDF, or into one page for the browser."""
 
-import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from layout import usual
 from layout.errors import LayoutError, SheetError
 from lessons.cli import replacing
+from lessons.cli.bars import progress_bar
 from lessons.cli.commands import options
 from lessons.course.lesson import Lesson, LessonError, catalog, find_lesson
 from lessons.course.runner import Worked, run
@@ -43,7 +42,7 @@ def book(
     max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     catalog_folder: options.CatalogOption = None,
     templates: options.TemplatesOption = True,
     edition: Annotated[
@@ -120,13 +119,3 @@ def _write_pdf(
     typer.echo(f"{edition} edition: {bound.says}, on {sheet.name}")
     with progress_bar("printing", len(bound.pages)) as step:
         return write_book(bound, output, "Roof framing lessons", step)
-
-
-@contextmanager
-def progress_bar(doing: str, steps: int) -> Iterator[Callable[[], None]]:
-    """A bar on standard error, where that is a terminal."""
-    if not sys.stderr.isatty():
-        yield lambda: None
-        return
-    with typer.progressbar(length=steps, label=f"{doing:8}", file=sys.stderr) as bar:
-        yield lambda: bar.update(1)

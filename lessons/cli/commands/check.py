@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from layout.answer.gap_words import gap_and_decimals as write_gap
+from lessons.cli.bars import counted
 from lessons.cli.commands import options
 from lessons.course.lesson import catalog, find_lesson
 from lessons.course.sweep import Swept, sweep
@@ -41,10 +42,13 @@ def check(
     chosen = [find_lesson(lessons, name) for name in names] if names else list(lessons.values())
     width = max(len(lesson.name) for lesson in chosen)
     swept = []
-    for lesson in chosen:
-        swept.append(sweep(lesson, limits))
-        if not as_json:
-            typer.echo(_line(swept[-1], width))
+    with counted("lesson") as show:
+        for at, lesson in enumerate(chosen, start=1):
+            swept.append(sweep(lesson, limits))
+            if as_json:
+                show(at, len(chosen))
+            else:
+                typer.echo(_line(swept[-1], width))
     if as_json:
         typer.echo(json.dumps(_object(swept), indent=1, allow_nan=False))
     if not all(one.sound for one in swept):

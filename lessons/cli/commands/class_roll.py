@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from layout import usual
 from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.course.lesson import Lesson, catalog
@@ -38,7 +39,7 @@ def class_roll(
             "--output", "-o", metavar="FILE", help="new: the roll, .csv; read: .csv or .pdf."
         ),
     ] = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     catalog_folder: options.CatalogOption = None,
 ) -> None:
     """A class: its roll, and a table of who can do what."""

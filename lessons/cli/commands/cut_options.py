@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from layout import usual
 from layout.answer.answer import Answer
 from layout.answer.question import Question
 from layout.tools.saw import SawLimits
@@ -13,7 +14,7 @@ from lessons.say.units import System
 class CutOptions:
     """The roof, the board and the hand of a cut."""
 
-    pitch: options.PitchOption = "8 in 12"
+    pitch: options.PitchOption = usual.PITCH
     other_pitch: options.OtherPitchOption = None
     corner: options.CornerOption = None
     sides: options.SidesOption = None
@@ -61,8 +62,8 @@ class SawOptions:
 class AnswerOptions:
     """How near is near enough, on which scale and saw, and in which units it is said."""
 
-    tolerance: options.ToleranceOption = "1/32"
-    tilt_step: options.TiltStepOption = "1/2"
+    tolerance: options.ToleranceOption = usual.TOLERANCE
+    tilt_step: options.TiltStepOption = usual.TILT_STEP
     max_tilt: options.MaxTiltOption = options.USUAL_TILT
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH
     saw: options.SawOption = None

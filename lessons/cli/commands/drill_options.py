@@ -16,6 +16,7 @@ class KindName(StrEnum):
 
     number = "number"
     find_error = "find-error"
+    dispute = "dispute"
     mark = "mark"
     choose = "choose"
 
@@ -36,6 +37,7 @@ def drill_kind(kind: KindName | None) -> DrillKind | None:
     kinds: dict[str, DrillKind] = {
         "number": "number",
         "find-error": "find-error",
+        "dispute": "dispute",
         "mark": "mark",
         "choose": "choose",
     }

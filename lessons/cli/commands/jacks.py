@@ -55,11 +55,13 @@ def jacks(
     seat: Annotated[
         str, typer.Option("--seat", metavar="LENGTH", help="Level seat of a jack.")
     ] = usual.SEAT,
-    stock: Annotated[str, typer.Option("--stock", metavar="BOARD", help="Stock of jacks.")] = "2x6",
+    stock: Annotated[
+        str, typer.Option("--stock", metavar="BOARD", help="Stock of jacks.")
+    ] = usual.RAFTER,
     hip: Annotated[
         str, typer.Option("--hip", metavar="BOARD", help="Stock of the hip or valley.")
-    ] = "2x8",
-    ridge: options.RidgeOption = "2x8",
+    ] = usual.HIP,
+    ridge: options.RidgeOption = usual.RIDGE,
     lengths: Annotated[
         str | None,
         typer.Option(

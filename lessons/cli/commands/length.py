@@ -46,7 +46,11 @@ HEADS = {
     StickName.valley: "valley-ridge",
 }
 """The cut at the head, against the side of the ridge."""
-STOCKS = {StickName.common: "2x6", StickName.hip: "2x8", StickName.valley: "2x8"}
+STOCKS = {
+    StickName.common: usual.RAFTER,
+    StickName.hip: usual.HIP,
+    StickName.valley: usual.VALLEY,
+}
 
 
 def length(
@@ -64,7 +68,7 @@ def length(
     rafter: Annotated[
         str, typer.Option("--rafter", metavar="BOARD", help="Stock of the commons.")
     ] = usual.RAFTER,
-    ridge: options.RidgeOption = "2x8",
+    ridge: options.RidgeOption = usual.RIDGE,
     seat: Annotated[
         str, typer.Option("--seat", metavar="LENGTH", help="Level seat of the common.")
     ] = usual.SEAT,

@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from layout import usual
 from layout.errors import LayoutError, SheetError
 from lessons.cli import job_option, replacing
 from lessons.cli.commands import options
@@ -61,7 +62,7 @@ def lesson(
     max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     templates: options.TemplatesOption = True,
     catalog_folder: options.CatalogOption = None,
 ) -> None:

@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from layout import usual
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question, ask
 from layout.answer.senses import check_rip
@@ -19,7 +20,7 @@ from layout.tools.square import GRADUATION
 from lessons.cli import job_option
 from lessons.say.units import System
 
-USUAL_TILT = "50"
+USUAL_TILT = usual.MAX_TILT
 USUAL_DEPTH = "2 1/2"
 """Saw blade below the shoe, of a common 7 1/4 in blade (from memory)."""
 SHALLOWEST_IN, DEEPEST_IN = 0.25, 8.0

@@ -6,11 +6,13 @@ from typing import Annotated
 
 import typer
 
+from layout import usual
 from layout.answer.answer import Answer
 from layout.answer.question import Question
 from layout.answer.wording import pitch_words
 from layout.errors import FrameError
 from lessons.cli import job_option, replacing
+from lessons.cli.bars import counted, progress_bar
 from lessons.cli.commands import options
 from lessons.say.units import System
 
@@ -20,10 +22,10 @@ def packet(
         Path | None,
         typer.Option("--output", "-o", metavar="FILE", help="The .pdf file to write."),
     ] = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     units: options.UnitsOption = System.INCH,
-    tolerance: options.ToleranceOption = "1/32",
-    tilt_step: options.TiltStepOption = "1/2",
+    tolerance: options.ToleranceOption = usual.TOLERANCE,
+    tilt_step: options.TiltStepOption = usual.TILT_STEP,
     max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     saw: options.SawOption = None,
@@ -65,20 +67,22 @@ def packet(
             question, tolerance, tilt_step, max_tilt, blade_depth, saw, units.square_parts
         )
 
-    made = made_of(
-        roof, setup, title=f"Packet: {job.name}", given=given, version=version(), told=told,
-        metric=metric,
-    )  # fmt: skip
+    with counted("drawing sheet") as show:
+        made = made_of(
+            roof, setup, title=f"Packet: {job.name}", given=given, version=version(), told=told,
+            metric=metric, on_sheet=show,
+        )  # fmt: skip
     if output is not None:
-        replacing.report(
-            write(
+        with progress_bar("printing", len(made.pages)) as step:
+            written = write(
                 made.pages,
                 output,
                 title=f"Packet: {job.name}",
                 subject="Cut list, stick sheets, full-size templates and layout of one roof",
                 bookmarks=[Bookmark(name, page - 1) for name, page in made.parts],
+                on_page=step,
             )
-        )
+        replacing.report(written)
     if as_json:
         typer.echo(json.dumps(packet_rows.contract(roof, made), indent=1, allow_nan=False))
     elif as_csv:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from layout import usual
 from layout.answer.answer import Answer
 from layout.cuts import catalogue
 from layout.errors import CutError, SheetError
@@ -59,8 +60,8 @@ def picture(
     size: Annotated[
         str,
         typer.Option("--size", metavar="SIZE", help="Of a roof: length x width."),
-    ] = "24' x 16'",
-    paper: options.PaperOption = "Letter",
+    ] = usual.SIZE,
+    paper: options.PaperOption = usual.PAPER,
 ) -> None:
     """Draw a cut, a stick, a roof, or the square."""
     from figures.files.pictured import targets, write_pictures
@@ -111,16 +112,13 @@ def _cut_pages(true_answer: Answer, asked: str, paper: str) -> list["Page"]:
     answers = (
         [true_answer, *true_answer.others] if view in EACH_PLANE or view == "all" else [true_answer]
     )
-    pages = []
+    pages: list[Page] = []
     for each in answers:
         shown = view in ("gap", "all")
         made = sorted(made_on(each), key=lambda m: m.mistake.name != CLASSIC) if shown else []
         wrong = made[0].setting if made else None
-        drawn = list(picture_pages(each, view, sheet, wrong=wrong, version=version()))
-        if made:
-            # The gap stands on the last page.
-            drawn[-1] = replace(drawn[-1], given=f"{drawn[-1].given}. {made[0].mistake.does}")
-        pages += drawn
+        does = made[0].mistake.does if made else ""
+        pages += picture_pages(each, view, sheet, wrong=wrong, wrong_does=does, version=version())
     return _numbered(pages)
 
 

@@ -112,7 +112,7 @@ def roof(
     ] = usual.ENDS,
     wing_end: Annotated[
         str, typer.Option("--wing-end", metavar="END", help="The wing's end: hip or gable.")
-    ] = "hip",
+    ] = usual.WING_END,
     spacing: options.SpacingOption = usual.SPACING,
     first: Annotated[
         str | None,
@@ -126,11 +126,11 @@ def roof(
     rafter: Annotated[
         str, typer.Option("--rafter", metavar="BOARD", help="Stock of rafters.")
     ] = usual.RAFTER,
-    hip: Annotated[str, typer.Option("--hip", metavar="BOARD", help="Stock of hips.")] = "2x8",
+    hip: Annotated[str, typer.Option("--hip", metavar="BOARD", help="Stock of hips.")] = usual.HIP,
     valley: Annotated[
         str, typer.Option("--valley", metavar="BOARD", help="Stock of valleys.")
-    ] = "2x8",
-    ridge: options.RidgeOption = "2x8",
+    ] = usual.VALLEY,
+    ridge: options.RidgeOption = usual.RIDGE,
     plate: Annotated[
         str, typer.Option("--plate", metavar="BOARD", help="Stock of plates and gable studs.")
     ] = usual.PLATE,

@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from layout import usual
 from layout.errors import LayoutError
 from layout.quantity import read_building_length, read_length
 from layout.stock import read_stock
@@ -48,15 +49,15 @@ def settle(
     ] = None,
     spacing: Annotated[
         str, typer.Option("--spacing", metavar="LENGTH", help="Jacks on center, for lengths.")
-    ] = "16in",
+    ] = usual.SPACING,
     ridge: Annotated[
         str, typer.Option("--ridge", metavar="BOARD", help="Stock of the ridge, for lengths.")
-    ] = "2x8",
+    ] = usual.RIDGE,
     seat: Annotated[
         str, typer.Option("--seat", metavar="LENGTH", help="Level seat, for lengths.")
-    ] = "3 1/2",
+    ] = usual.SEAT,
     output: options.OutputOption = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     as_json: options.JsonOption = False,
 ) -> int:
     """Who is right about a cut: judge claims in any words."""
@@ -95,6 +96,8 @@ def settle(
         return 0
     typer.echo(read_settled(settled))
     replacing.report(written)
+    if output is not None and len(pages) > 1:
+        typer.echo(f"{len(pages)} pages: the claims with their pictures take more than one")
     return 0
 
 

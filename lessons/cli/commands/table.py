@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from layout import usual
 from layout.answer.question import ask
 from layout.answer.wording import corner_words
 from layout.errors import QuantityError
@@ -79,7 +80,7 @@ def table(
     as_csv: options.CsvOption = False,
     as_json: options.JsonOption = False,
     output: options.OutputOption = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
 ) -> None:
     """Rafter rows of a framing square, for any pitch and corner."""
     unit = METRE if units is System.METRIC else FOOT

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from layout import usual
 from layout.answer.answer import answer
 from layout.errors import SheetError
 from layout.quantity import read_length
@@ -56,7 +57,7 @@ def template(
             help="Whole marks, both ends alone to join with a straightedge, or what takes less.",
         ),
     ] = MarksName.auto,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     margin: Annotated[
         str, typer.Option("--margin", metavar="LENGTH", help="Clear margin: 1/4 to 3/4 in.")
     ] = "1/2",

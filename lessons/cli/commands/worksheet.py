@@ -10,7 +10,9 @@ from typing import Annotated
 import typer
 
 from figures.files.whole import check_places
+from layout import usual
 from lessons.cli import job_option, replacing
+from lessons.cli.bars import progress_bar
 from lessons.cli.commands import drill_options, options
 from lessons.cli.stick_lessons import drilled_on_job
 from lessons.course.lesson import LessonError, catalog
@@ -72,7 +74,7 @@ def worksheet(
             help="The key of this sheet alone.",
         ),
     ] = None,
-    paper: options.PaperOption = "Letter",
+    paper: options.PaperOption = usual.PAPER,
     catalog_folder: options.CatalogOption = None,
     roll: Annotated[
         Path | None,
@@ -153,17 +155,19 @@ def _print(
     from lessons.pages.worksheet_pages import bundle, key_bundle, title
 
     on = read_paper(paper)
-    bound = key_bundle(made[0], on) if key_alone else bundle(made, on, keys=keys)
-    replacing.report(
-        write(
+    with progress_bar("drawing", len(made)) as step:
+        bound = key_bundle(made[0], on) if key_alone else bundle(made, on, keys=keys, on_sheet=step)
+    with progress_bar("printing", len(bound.pages)) as step:
+        written = write(
             bound.pages,
             output,
             title=f"Key to sheet {made[0].number}" if key_alone else title(series, len(made)),
             subject="Practice sheets with keys",
             bookmarks=bound.bookmarks,
             page_labels=bound.labels,
+            on_page=step,
         )
-    )
+    replacing.report(written)
 
 
 def _write_answers(made: list[Worksheet], path: Path) -> None:

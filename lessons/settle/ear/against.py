@@ -1,8 +1,13 @@
-"""Of which plane of a joint a claim speaks: `Against the plate: ...`, as templates print it."""
+"""Of which plane of a joint a claim speaks, and of which board.
+
+`Against the plate: ...` is how templates name a plane. `Saw 45 on a 2x8` is about a 2x8.
+"""
 
 import re
 
 from layout.answer.answer import Answer
+from layout.quantity import plain_text
+from lessons.settle.ear.trade_tokens import BOARD
 
 
 def of_plane(text: str, true_answer: Answer) -> tuple[str, str]:
@@ -17,6 +22,16 @@ def of_plane(text: str, true_answer: Answer) -> tuple[str, str]:
         if _named(words).search(text):
             return text, f"that is the cut against {words}; this is the one against {own}"
     return _named(own).sub(" ", text), ""
+
+
+def other_board(text: str, true_answer: Answer) -> str:
+    """Why a claim is about another board than the one that it is held against; empty if not."""
+    own = true_answer.question.stock.name.replace(" ", "")
+    for found in BOARD.findall(plain_text(text)):
+        named = found.replace(" ", "").replace("×", "x")
+        if named != own:
+            return f"that is another board; this cut is on a {own}: give --stock {named}"
+    return ""
 
 
 def _named(words: str) -> re.Pattern[str]:

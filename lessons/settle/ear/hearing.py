@@ -15,7 +15,7 @@ from layout.quantity import write_fraction
 from layout.tools.setting import RipByHand
 from lessons.settle.claim import SQUARE, Claim, ClaimError
 from lessons.settle.ear.accounting import left_over
-from lessons.settle.ear.against import of_plane
+from lessons.settle.ear.against import of_plane, other_board
 from lessons.settle.ear.claimed_lean import Sensed, sensed
 from lessons.settle.ear.clauses import Clause, carried, clauses
 from lessons.settle.ear.draft import Draft, combined
@@ -104,10 +104,20 @@ def hear(text: str, true_answer: Answer) -> Heard:
         )
     text, elsewhere = of_plane(text, true_answer)
     listened = listen(text)
+    elsewhere = elsewhere or other_board(text, true_answer)
     if elsewhere:
         return Heard(shown, quoted=shortened(shown), why=elsewhere, paste=pasted(None, [], footing))
     heard = _understood(shown, listened, footing)
+    if not heard.readings and not _reads(heard.paste, footing):
+        heard = replace(heard, paste=pasted(None, [], footing))
     return replace(heard, mended=listened.mended)
+
+
+def _reads(paste: str, footing: Footing) -> bool:
+    """Whether a sentence to paste is itself understood, as a claim of this cut's kind."""
+    again = _understood(paste, listen(paste), footing)
+    claims = [claim for reading in again.readings for claim in reading.claims]
+    return bool(claims) and all(claim.rip == footing.true_answer.is_rip for claim in claims)
 
 
 def _understood(text: str, listened: Listened, footing: Footing) -> Heard:

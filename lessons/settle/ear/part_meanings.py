@@ -199,6 +199,8 @@ def _run_along(names: set[str], said: HeardMeasure, base: Draft, footing: Footin
     """How far a mark runs along the board while it crosses it: over the depth, or the thickness."""
     if said.unit == "deg":
         raise UnreadError(said.text, "how far a mark runs is a length")
+    if said.value > ON_SQUARE:
+        raise UnreadError(said.text, "no mark runs so far along the board while it crosses it")
     stock = footing.true_answer.question.stock
     if "overdepth" in names:
         return [changed(base, face=_run(said.value, stock.depth_in))]

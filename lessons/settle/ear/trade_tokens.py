@@ -10,7 +10,7 @@ from lessons.settle.ear.spoken import fraction_after, spoken
 
 OFF_IN = 3 / 128
 """What *shy* and *strong* say: the middle between a 64th and a 32nd."""
-_BOARD = re.compile(r"\b[1-6] ?[x×] ?\d{1,2}\b")
+BOARD = re.compile(r"\b[1-6] ?[x×] ?\d{1,2}\b")
 _RAW = re.compile(
     rf"(?P<number>{NUMBER})|(?P<word>[a-z]+(?:'[a-z]+)*)|(?P<sign>''|[°\"'&]|-(?=\s*\d)|[^\s-]|-)"
 )
@@ -69,7 +69,7 @@ class Listened:
 def listen(text: str) -> Listened:
     """Break a claim into words of the trade, numbers and what is passed over."""
     known = lexicon()
-    folded = _BOARD.sub(" board ", plain_text(text.replace("\n", " ; ")))
+    folded = BOARD.sub(" board ", plain_text(text.replace("\n", " ; ")))
     raw, mended = _raw(folded, known)
     return Listened(tuple(_united(_tokens(raw, known))), tuple(mended))
 

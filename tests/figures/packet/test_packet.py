@@ -12,11 +12,14 @@ import numpy as np
 import pytest
 
 from figures.files.press import write
+from figures.ink.drawing import Drawing
 from figures.ink.paper import read_paper
-from figures.page.tiling import PrintSetup
+from figures.page.cautions import ALL_SAID
+from figures.page.tiling import PrintSetup, pages
 from figures.wrap.stations import kind
-from figures.wrap.template import template_pages
+from figures.wrap.template import Template, template_pages
 from layout.answer.answer import answer
+from layout.errors import SheetError
 from layout.framing.cutlist import piece_groups, stick_row
 from layout.framing.ends import datum_of, distinct_ends, place_of
 from layout.framing.roof import frame
@@ -35,7 +38,11 @@ NEAR_IN = 1e-3
 
 
 def drawn_job(seed):
-    """A small roof of a training yard: two pitches, any hip head, a wing in every third."""
+    """A small roof of a training yard: two pitches, any hip head, a wing in every third.
+
+    Of each seven one is a T whose valley runs on to the main ridge, one an octagon or hexagon, and
+    one has a bay.
+    """
     rng = Random(seed)
     pitch, end = rng.choice((4, 6, 8, 9, 12)), rng.choice((5, 8, 10, 12))
     texts = {
@@ -51,6 +58,17 @@ def drawn_job(seed):
     }
     if seed % 3 == 0:
         texts |= {"size": "16' x 10'", "wing": "8' x 8'", "wing-end": "gable"}
+    if seed % 7 == 4:
+        texts |= {"size": "20' x 12'", "wing": "6' x 7'", "wing-at": "5'", "wing-end": "gable"}
+        texts |= {"hip": "2x10", "valley": "2x12"}
+    elif seed % 7 == 5:
+        del texts["size"], texts["end-pitch"]
+        texts = {k: v for k, v in texts.items() if not k.startswith("wing")}
+        texts["equal"] = rng.choice(("8 x 5'", "6 x 6'"))
+    elif seed % 7 == 6:
+        texts = {k: v for k, v in texts.items() if not k.startswith("wing")}
+        texts |= {"size": "16' x 10'", "ends": "bay,gable"}
+        del texts["end-pitch"]
     return Job(f"yard {seed}", texts)
 
 
@@ -67,11 +85,11 @@ def on_board(x, v, one):
     return np.array([x, *SECTION[side](v, thick, deep)])
 
 
-def marks_in_file(pages, path, one):
-    """Both ends and the middle of every heavy line of a template's file, on the board."""
+def marks_in_file(pages, path, one, index=0):
+    """Both ends and the middle of every heavy line of a template's page, on the board."""
     (page,) = pages
     found = []
-    for piece in pdf_pieces(path):
+    for piece in pdf_pieces(path, index):
         if piece.width_in != pytest.approx(CUT_IN, abs=1e-4):
             continue
         paper = []
@@ -126,24 +144,47 @@ def off_edges(points, edges):
     return np.linalg.norm(points[:, None] - nearest, axis=2).min(axis=1)
 
 
+def printed(one, words):
+    """A template's sheet on a roll: with its words, or with its lines alone, which is quicker.
+
+    Words give way to lines and never move them: both ways print the same strokes, as
+    `test_words_move_no_line` holds.
+    """
+    if words:
+        return template_pages(one, ROLL)
+    template = Template(one, ROLL)
+    for way in template.ways():
+        try:
+            lines = Drawing(template.lay(way).lines.strokes)
+            return pages(lines, ROLL, said=ALL_SAID, **template.words)
+        except SheetError:
+            continue
+    raise SheetError(f"{one.question.entry.name} has no way on a roll")
+
+
 @pytest.mark.parametrize("seed", range(count(100, 2)))
 def test_marks_of_every_template_lie_on_the_edges_of_every_stick(tmp_path, seed):
-    """In the default suite a sixth of two jobs' ends, in the long run all of a hundred jobs'."""
+    """In the default suite a sixth of two jobs' ends, in the long run all of a hundred jobs'.
+
+    All ends of a job are in one file; one of them in seven bears its words too.
+    """
     roof = frame(roof_plan(drawn_job(seed)))
     groups = piece_groups(roof)
     ends = distinct_ends(groups, roof.by_name)
-    for number, question in enumerate(ends):
-        if (number + seed) % count(1, 6):
-            continue
-        one = answer(question)
-        pages = template_pages(one, ROLL)
-        (path,) = write(pages, tmp_path / "end.pdf", title="end")
-        places = marks_in_file(pages, path, one)
+    share = count(1, 6)
+    chosen = [q for number, q in enumerate(ends) if (number + seed) % share == 0]
+    answers = [answer(question) for question in chosen]
+    worded = [(number + seed) % 7 == 0 for number in range(len(answers))]
+    sheets = [printed(one, words) for one, words in zip(answers, worded, strict=True)]
+    assert all(len(sheet) == 1 for sheet in sheets)
+    (path,) = write([sheet[0] for sheet in sheets], tmp_path / "ends.pdf", title="ends")
+    for index, (one, question) in enumerate(zip(answers, chosen, strict=True)):
+        places = marks_in_file(sheets[index], path, one, index)
         assert len(places) >= 3
         where = question.entry.name.partition(":")[2]
         if kind(one) == "notch":
             assert len(places) >= 9
-        text = " ".join(pdf_text(path).split())
+        text = " ".join(pdf_text(path, index).split())
         for use in question.stands.uses:
             stick = groups[use.name][0]
             moved = use.offset_in + datum_of(stick)[0]
@@ -155,7 +196,22 @@ def test_marks_of_every_template_lie_on_the_edges_of_every_stick(tmp_path, seed)
                 edges = edges * [0.0, 1.0, 1.0]
             off = off_edges(here, edges)
             assert off.max() < NEAR_IN, (seed, question.entry.name, use.name, off.max())
-            assert all(name in text for name in use.sticks)
+            assert not worded[index] or all(name in text for name in use.sticks)
+
+
+def test_words_move_no_line(tmp_path):
+    """The heavy strokes of an end with its words and without them, each read from its own file."""
+    roof = frame(roof_plan(Job("yard", {"size": "16' x 10'", "spacing": "48in"})))
+    question = next(
+        q for q in distinct_ends(piece_groups(roof), roof.by_name) if q.entry.name == "H1:seat"
+    )
+    one, found = answer(question), []
+    for words in (True, False):
+        sheet = printed(one, words)
+        (path,) = write(sheet, tmp_path / f"{words}.pdf", title="end")
+        found.append(marks_in_file(sheet, path, one))
+    assert len(found[0]) == len(found[1])
+    np.testing.assert_allclose(*found, atol=1e-4)
 
 
 def test_the_start_line_stands_where_the_words_say(tmp_path):

@@ -6,6 +6,7 @@ import numpy as np
 import pypdfium2
 import pytest
 
+from figures.packet.layout_sheets import start_words, story_marks
 from figures.packet.pole import PoleMark, landing_marks, pole
 from layout.framing.running import landings
 from layout.job.job import Job
@@ -64,6 +65,31 @@ def test_a_packet_without_a_job_or_a_place_is_refused(tmp_path, monkeypatch, cap
         assert run(arguments) == 2
         assert expected in capsys.readouterr().err
     assert not (tmp_path / "yard.pdf").exists()
+
+
+def test_every_start_is_told_by_the_plate_that_lies_there():
+    """Walls are walked counterclockwise from the front left corner, plate by plate."""
+    roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in"}))
+    plates = [roof.by_name[f"P{k}"] for k in (1, 2, 3, 4)]
+    for plate, before in zip(plates, (*plates[-1:], *plates[:-1]), strict=True):
+        assert f"its end toward plate {before.name}" in start_words(plate, plates)
+    foot = roof.by_name["R1"].corners[:, 0].min()
+    far = min(plates, key=lambda one: one.corners[:, 0].mean())
+    assert foot - far.corners[:, 0].max() > 0
+    toward = "P4" if float(roof.by_name["R1"].pose.head[0]) > 0 else "P2"
+    assert f"toward plate {toward}" in start_words(roof.by_name["R1"], plates)
+    assert "outside corner" in start_words(roof.by_name["H1"], plates)
+
+
+def test_a_story_pole_has_the_commons_own_marks():
+    """By the triangle alone: run, overhang and seat over the cosine of the slope."""
+    roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in", "seat": "3 1/2"}))
+    cosine = 12 / np.hypot(12, 8)
+    found = {mark.name: mark.at_in for mark in story_marks(roof.by_name["C1"])}
+    tail = (12 - 0.75) / cosine
+    assert found["outside of the wall"] == pytest.approx(tail, abs=1e-9)
+    assert found["inner end of the seat"] == pytest.approx(tail + 3.5 / cosine, abs=1e-9)
+    assert found["ridge's plumb cut"] == pytest.approx(tail + (60 - 0.75) / cosine, abs=1e-9)
 
 
 @pytest.mark.parametrize("name", ["J1", "J-A"])

@@ -216,6 +216,20 @@ def test_a_study_view_is_drawn_to_scale_and_says_so(tmp_path, scale):
     assert "Study view" in page.description
 
 
+@pytest.mark.parametrize("paper", ["Letter", "Tabloid"])
+def test_the_warning_is_never_smaller_than_the_notes_beside_it(paper):
+    (page,) = template_pages(answered("common-ridge", "head"), PrintSetup(read_paper(paper)))
+    stands = page.beside if any(_is_warning(one) for one in page.beside.labels) else page.drawing
+    (warning,) = filter(_is_warning, stands.labels)
+    notes = [one.size_pt for one in page.beside.labels if one.gid == "block"]
+    assert notes
+    assert warning.size_pt >= max(notes)
+
+
+def _is_warning(label):
+    return label.text == "WARNING"
+
+
 def test_the_sheet_is_told_in_words():
     setup = PrintSetup(read_paper("Legal"))
     (page,) = template_pages(answered("hip-jack", "head", pitch="12"), setup)

@@ -141,6 +141,29 @@ def test_answers_are_judged_as_the_terminal_judges_them(scripts):
     assert tried > 80
 
 
+def test_a_measured_answer_says_which_way_it_runs(scripts):
+    """A bevel along the board is measured on wood: its length without its face is no answer."""
+    rng = Random(SEED)
+    session = Session(lambda _: "", lambda _: None, lambda _: None, rng)
+    lesson = catalog()["backing-or-dropping"]
+    problem = next(one for one in dealt([lesson], rng, 8, "mark") if one.measure == "drop")
+    packed = packed_problem(problem, session)
+    drop, sense = write_fraction(problem.sought.value, 64), problem.sought.sense
+    other = {"left": "right", "right": "left"}[sense]
+    texts = [drop, f"{drop} {sense}", f"{drop} in, {sense} face", f"{drop} toward the {other} face"]
+    found = scripts.evaluate(
+        """([problem, texts]) => texts.map(text => {
+          const answered = readAnswer(problem, text);
+          const graded = answered && grade(problem, answered);
+          return graded && [graded.right, graded.wrongs.map(one => one.name)];
+        })""",
+        [packed, texts],
+    )
+    assert found == [None, [True, []], [True, []], [False, ["mirrored-mark"]]]
+    judged = grade(problem, texts[3])
+    assert (judged.right, judged.wrongs[0].name) == (False, "mirrored-mark")
+
+
 @pytest.mark.parametrize("text", ["", "about 45", "1/0", "<b>8</b>", "8 8 8", "1e3", "--5"])
 def test_what_is_no_answer_is_refused(scripts, text):
     problem, session = next(iter(problems(1)))
@@ -353,20 +376,25 @@ def test_marks_are_drawn_and_judged_with_their_sense(opened):
             at = page.evaluate(
                 """([where, slant]) => {
                   const slider = document.getElementById(`marking-${where}`);
-                  let best = 0, off = 9;
-                  for (let at = 0; at <= Number(slider.max); at += 1) {
+                  const form = /along ([\\d /]+), with ([\\d /]+) held.*toward the (head|foot)/;
+                  const number = text => text.split(' ').reduce((sum, part) => {
+                    const [a, b] = part.split('/'); return sum + a / (b ?? 1); }, 0);
+                  const here = at => {
                     slider.value = String(at);
                     slider.dispatchEvent(new Event('input', {bubbles: true}));
                     const said = document.getElementById(`marking-${where}-said`).textContent;
-                    const form = /along ([\\d /]+), with ([\\d /]+) held.*toward the (head|foot)/;
                     const pair = form.exec(said);
-                    const number = text => text.split(' ').reduce((sum, part) => {
-                      const [a, b] = part.split('/'); return sum + a / (b ?? 1); }, 0);
-                    const here = pair
+                    return pair
                       ? number(pair[1]) / number(pair[2]) * (pair[3] === 'head' ? 1 : -1) : 0;
-                    const away = Math.abs(Math.atan(here) - Math.atan(slant));
-                    if (away < off) [best, off] = [at, away];
+                  };
+                  // From the foot to the head the slants grow: halve what is left of them.
+                  let low = 0, high = Number(slider.max);
+                  while (high - low > 1) {
+                    const middle = (low + high) >> 1;
+                    if (here(middle) < slant) low = middle; else high = middle;
                   }
+                  const off = at => Math.abs(Math.atan(here(at)) - Math.atan(slant));
+                  const best = off(low) < off(high) ? low : high;
                   return best;
                 }""",
                 [where, float(slant)],

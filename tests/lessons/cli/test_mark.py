@@ -38,7 +38,10 @@ def test_below_the_shoe_the_blade_runs_under_one_wood_on_each_face(capsys):
     [
         ("blade-left", "start at the top edge"),
         ("blade-right", "start at the bottom edge"),
-        ("tilts-both-ways", "start at that end of the line which puts the wide side there"),
+        (
+            "tilts-both-ways",
+            "start at the end of the line that puts the wide side on the kept wood",
+        ),
     ],
 )
 def test_one_saw_is_told_one_way(capsys, kind, words):

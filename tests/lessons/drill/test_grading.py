@@ -13,7 +13,6 @@ from lessons.course.wrong_answers import made_here, misread, wrong_answers
 from lessons.drill.dealer import Deck, drawn_given, pick, places, shuffled
 from lessons.drill.grading import grade, read_answer, tolerance_words
 from lessons.drill.problem import AwkwardError, Problem, given_words, put
-from lessons.mistakes.cut_mistakes import mistakes
 from lessons.say.units import System
 from tests import resolved
 from tests.counts import count
@@ -66,40 +65,6 @@ def test_the_right_answer_is_right_and_every_mistake_is_told(dealt):
             assert wrong.name in names
             told += 1
     assert told > len(dealt) / 2
-
-
-NAMED = [(name, warned.name) for name, one in LESSONS.items() for warned in one.warned]
-
-
-@pytest.mark.parametrize(("lesson", "mistake"), NAMED)
-def test_every_mistake_that_a_lesson_names_is_diagnosed_where_it_answers(lesson, mistake):
-    """For many draws: the answer that the named mistake builds is told as that mistake, and where
-    a drill shows layouts the mistake makes one whose faulty line is found."""
-    one, rng, told = LESSONS[lesson], Random(mistake), 0
-    for _ in range(count(50, 2)):
-        for place in places(one):
-            drill = one.drills[place]
-            try:
-                given = drawn_given(one, drill, rng)
-                fault = mistake if drill.kind == "find-error" else None
-                problem = put(one, place, given, fault=fault)
-            except LayoutError:
-                continue  # no fair problem: the roof, or a mistake that is too near the truth
-            if problem.layout is not None:
-                assert problem.layout.made.mistake.name == mistake
-                assert problem.layout.faulty
-                assert all(grade(problem, letter).right for letter in problem.layout.faulty)
-                told += 1
-                continue
-            for wrong in problem.sought.wrongs:
-                if wrong.name == mistake:
-                    judged = grade(problem, as_typed(problem, wrong.value))
-                    assert not judged.right
-                    assert mistake in [each.name for each in judged.wrongs]
-                    told += 1
-    shown = mistakes()[mistake].shows
-    # What leaves every mark right and answers no number of its lesson is told on the page alone.
-    assert told or not shown or count(50, 2) == 2, (lesson, mistake)
 
 
 def test_drills_do_not_always_have_one_answer():
@@ -336,6 +301,7 @@ def test_numbers_are_read_as_a_carpenter_writes_them(typed, value, form):
         ("45°", 45),
         ("45 degrees", 45),
         ("35 1/4", 35.25),
+        ("5/16 deg", 0.3125),
         ("35.26", 35.26),
     ],
 )
@@ -348,6 +314,8 @@ def test_angles_are_read(typed, value):
     [
         (angle_problem(), "8 1/2 in", "degrees are asked for"),
         (angle_problem(), "216mm", "degrees are asked for"),
+        (angle_problem(), "5/16", "part of an inch; degrees are asked for"),
+        (angle_problem(), "¾", "part of an inch; degrees are asked for"),
         (number_problem(), "45deg", "a number is asked for"),
         (number_problem(), "45°", "a number is asked for"),
         (length_problem(), "45 deg", "a length is asked for"),
@@ -401,20 +369,6 @@ def test_a_mirrored_mark_is_wrong_and_told_so():
     assert "slant toward the head" in mirrored.wrongs[0].does
     with pytest.raises(QuantityError, match="the end toward which its top slants"):
         grade(true_answer, "3 1/2")
-
-
-def test_no_mirrored_answer_is_right(dealt):
-    other = {"head": "foot", "foot": "head", "left": "right", "right": "left"}
-    seen = 0
-    for problem in dealt:
-        if problem.measure is None:
-            continue
-        typed = as_typed(problem, problem.sought.value)
-        assert grade(problem, typed).right
-        turned = typed.replace(problem.sought.sense, other[problem.sought.sense])
-        assert not grade(problem, turned).right
-        seen += 1
-    assert seen > 20
 
 
 def test_two_mistakes_at_once_are_told_as_a_pair():

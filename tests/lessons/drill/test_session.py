@@ -287,7 +287,7 @@ def test_every_lesson_can_be_previewed(capsys):
     [
         (["drill", "hip-jak"], "did you mean hip-jack"),
         (["drill", "--problems", "0"], "--problems"),
-        (["drill", "--kind", "essay"], "'number', 'find-error', 'mark'"),
+        (["drill", "--kind", "essay"], "'number', 'find-error', 'dispute', 'mark'"),
         (["drill", "--seed", "-1"], "--seed"),
     ],
 )

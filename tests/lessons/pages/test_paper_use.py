@@ -1,23 +1,32 @@
-"""How much paper the apprentice's course takes, measured on the finished PDF.
+"""The apprentice's course measured on the finished PDF: paper, lettering, pictures, warnings.
 
 The whole course at one pitch in the long run, some of its lessons in the default suite.
 """
+
+from collections import Counter
 
 import numpy as np
 import pypdfium2
 import pytest
 
+from figures.files.press import write
 from figures.ink.drawing import Drawing
 from figures.ink.paper import read_paper
 from figures.page.sheet import Page, clear_field
 from figures.page.two_columns import GUTTER_IN, column_width
-from lessons.cli.main import run
+from lessons.cli.main import run as command
 from lessons.course.lesson import catalog
-from tests.counts import LONG
+from lessons.course.runner import run
+from lessons.pages.paged import lesson_leaves
+from tests.counts import LONG, count
+from tests.readers.bound_pages import BESIDE, IN_A_LINE, WARNING, Bound
 
 DPI = 36
 MOST_TEXT_PAGES, MOST_SHEETS, LEAST_SHARE = 120, 40, 0.70
 SOME = ("one-plane", "number-is-not-the-tilt", "hip-length")
+
+
+FIELD = clear_field(Page(read_paper("Letter"), Drawing(), title="x", given="x", scale=None))
 
 
 @pytest.fixture(scope="module")
@@ -25,15 +34,19 @@ def course(tmp_path_factory):
     path = tmp_path_factory.mktemp("course") / "course.pdf"
     names = () if LONG else SOME
     templates = () if LONG else ("--no-templates",)
-    assert run(["book", *names, "--pitch", "8 in 12", *templates, "-o", str(path)]) == 0
+    assert command(["book", *names, "--pitch", "8 in 12", *templates, "-o", str(path)]) == 0
     return path
+
+
+@pytest.fixture(scope="module")
+def bound(course):
+    with pypdfium2.PdfDocument(course) as document:
+        yield Bound(document)
 
 
 def shares(path) -> dict[int, float]:
     """For each page of text, the share of its two columns that is used, from the top down."""
-    left, bottom, right, top = clear_field(
-        Page(read_paper("Letter"), Drawing(), title="x", given="x", scale=None)
-    )
+    left, bottom, right, top = FIELD
     wide = column_width(right - left)
     used = {}
     with pypdfium2.PdfDocument(path) as document:
@@ -66,25 +79,49 @@ def test_the_course_keeps_to_its_paper(course):
     assert sum(counted) / len(counted) >= LEAST_SHARE, counted
 
 
-def test_lettering_is_large_enough_and_the_warning_no_smaller_than_its_neighbors(course):
-    with pypdfium2.PdfDocument(course) as document:
-        for index in range(0, len(document), 3):
-            if "FULL SIZE" in document[index].get_textpage().get_text_bounded():
-                continue
-            sizes = letter_sizes(document[index])
-            if not sizes:
-                continue
-            assert min(size for _, size in sizes) > 4.5, index  # fractions of 8 pt and up
-            whole = [size for text, size in sizes if text.isalpha()]
-            assert min(whole) >= 6.9, index
+def test_lettering_is_large_enough(bound):
+    for index in list(bound.pages)[:: count(1, 3)]:
+        letters = [each for each in bound.letters(index, 7) if each.size > 1]
+        if not letters:
+            continue
+        assert min(each.size for each in letters) > 4.5, index  # fractions of 8 pt and up
+        assert min(each.size for each in letters if each.text.isalpha()) >= 6.9, index
 
 
-def letter_sizes(page) -> list[tuple[str, float]]:
-    """Every letter of a page and its size [pt]."""
-    text = page.get_textpage()
-    raw = pypdfium2.raw
-    return [
-        (chr(raw.FPDFText_GetUnicode(text, i)), float(raw.FPDFText_GetFontSize(text, i)))
-        for i in range(0, text.count_chars(), 7)
-        if raw.FPDFText_GetFontSize(text, i) > 1
-    ]
+def test_a_warning_is_as_large_as_what_stands_beside_it(bound):
+    for index in bound.pages:
+        beside = [each.size for each in bound.found(index, BESIDE)]
+        usual = Counter(each.size for each in bound.letters(index, 11)).most_common(1)[0][0]
+        for each in bound.found(index, WARNING):
+            at_the_foot = bool(beside) and each.box[1] < 110
+            assert each.size >= (max(beside) if at_the_foot else usual), index
+
+
+def test_the_whole_warning_stands_once_on_a_spread(bound):
+    pages = list(bound.pages)
+    for left, right in zip(pages[1::2], pages[2::2], strict=False):
+        assert right == left + 1
+        whole = [bound.found(i, BESIDE) for i in (left, right)]
+        assert [len(each) for each in whole] == [1, 0]
+        assert [len(bound.found(i, IN_A_LINE)) for i in (left, right)] == [0, 1]
+
+
+def test_no_picture_is_drawn_twice(bound):
+    assert bound.drawn_twice() == []
+
+
+def test_no_step_is_parted_from_its_picture(bound):
+    assert bound.parted(72 * FIELD[3]) == []
+
+
+def test_what_these_tests_look_for_would_be_found(tmp_path):
+    """One lesson bound twice over: each of its pictures stands there twice."""
+    paper = read_paper("Letter")
+    worked = run(catalog()["one-plane"])
+    leaves = [leaf.page for leaf in lesson_leaves(worked, paper)]
+    write([*leaves, *leaves], tmp_path / "twice.pdf", title="twice", subject="twice")
+    with pypdfium2.PdfDocument(tmp_path / "twice.pdf") as document:
+        twice = Bound(document)
+        assert len(twice.drawn_twice()) > 3
+        # Cut off above its picture's heading, a page shows a picture without its step.
+        assert twice.parted(500.0)

@@ -9,7 +9,7 @@ from layout.answer.answer import answer
 from layout.answer.question import ask
 from layout.quantity import read_pitch
 from lessons.cli.main import run
-from lessons.settle.cut_back import CutBackError, read_back
+from lessons.settle.cut_back import CutBackError, read_back, read_rip
 
 
 def jack(pitch="8"):
@@ -47,6 +47,31 @@ def test_a_gap_leaves_two_tilts_and_its_place_one():
     assert one.tilt_deg == pytest.approx(high.tilt_deg)
 
 
+def test_several_measurements_are_held_against_each_other():
+    """The long point is the thickness over the edge's number: 1.5 x 12 / number."""
+    (by_edge,) = read_back(jack(), edge="12 on 12")
+    (both,) = read_back(jack(), edge="12 on 12", long_point_in=1.5625)
+    assert both.normal == pytest.approx(by_edge.normal)
+    low, _ = read_back(jack(), gap_in=by_edge.judged.gap_in)
+    assert low.ahead_in == pytest.approx(1.5, abs=1e-6)
+    (told,) = read_back(jack(), long_point_in=1.5, gap_in=by_edge.judged.gap_in)
+    assert told.tilt_deg == pytest.approx(low.tilt_deg, abs=1e-6)
+
+
+def test_a_rip_is_read_by_its_breadth_and_its_drop():
+    """tan(backing) = rise / sqrt(rise^2 + 288) at a square corner of equal pitches."""
+    right = answer(ask("hip-backing", pitch=read_pitch("8")))
+    backing = 8 / sqrt(8**2 + 288)
+    (shallow, deep) = (read_rip(right, across_in=0.75, drop_in=drop) for drop in (0.25, 0.5))
+    assert shallow.tilt_deg == pytest.approx(degrees(atan(0.25 / 0.75)))
+    assert shallow.recut_in == pytest.approx(0.75 * backing - 0.25)
+    assert deep.recut_in == pytest.approx(0.75 * backing - 0.5)
+    assert read_rip(right, across_in=0.75, drop_in=0.75 * backing).judged.fits
+    assert deep.mistakes[0].mistake.name == "roof-slope-as-backing"
+    with pytest.raises(CutBackError, match="is no rip"):
+        read_rip(jack(), across_in=0.75, drop_in=0.25)
+
+
 def test_the_known_mistake_is_named_and_the_recut_told():
     (found,) = read_back(jack(), edge="12 on 12")
     assert {one.mistake.name for one in found.mistakes} >= {"forty-five-on-edge"}
@@ -63,7 +88,8 @@ def test_the_known_mistake_is_named_and_the_recut_told():
         ({}, "measure something"),
         ({"edge": "35 degrees"}, "can be taken two ways"),
         ({"edge": "fnord"}, "is no mark on the edge"),
-        ({"edge": "9 on 12", "gap_in": 0.1}, "give one of them"),
+        ({"edge": "9 on 12", "gap_in": 0.7}, "do not go together"),
+        ({"edge": "9 on 12", "long_point_in": 1.75}, "do not go together"),
         ({"gap_in": 2000.0}, "no tilt leaves so wide a gap"),
         ({"gap_in": 0.0}, "more than nothing"),
     ],
@@ -81,4 +107,7 @@ def test_the_command(capsys):
     assert run(["read", "hip-jack", "--edge", "12 on 12", "--json"]) == 0
     (plane,) = json.loads(capsys.readouterr().out)["planes"]
     assert plane["mistakes"][0]["name"] in ("forty-five-on-edge", "side-number-as-tilt")
+    assert run(["read", "hip-backing", "--across", "3/4", "--drop", "1/2"]) == 0
+    assert "it drops 3/16 in" in " ".join(capsys.readouterr().out.split())
+    assert run(["read", "hip-backing", "--drop", "1/2"]) == 2
     assert run(["read", "hip-jack"]) == 2

@@ -5,13 +5,16 @@ from math import sqrt
 
 import pytest
 
+from figures.ink.paper import read_paper
 from layout.answer.answer import answer
 from layout.answer.question import ask
+from layout.errors import SheetError
 from layout.quantity import read_pitch
 from lessons.cli.main import run
 from lessons.settle.argument import argued
 from lessons.settle.lengths import Building
 from lessons.settle.settle import ClaimVerdict
+from lessons.settle.settle_page import settled_pages
 
 RUN_IN = 72.0
 RIGHT, WRONG, OPEN = ClaimVerdict.RIGHT, ClaimVerdict.WRONG, ClaimVerdict.OPEN
@@ -78,3 +81,11 @@ def test_lengths_on_the_command_line(capsys):
     assert (one["verdict"], two["verdict"]) == ("right", "right")
     assert one["gap_in"] == pytest.approx(3 / 8 - 0.75 * 8 / (12 * sqrt(2)))
     assert one["heard"].startswith("3/8 in, as the drop")
+
+
+def test_lengths_alone_are_told_in_a_table_on_paper():
+    jack = answer(ask("hip-jack", pitch=read_pitch("8")))
+    (page,) = settled_pages(argued(jack, ["drop it 3/8", "first jack 16"]), read_paper("Letter"))
+    assert page.title == "What was said, and what is so"
+    with pytest.raises(SheetError, match="nothing to draw"):
+        settled_pages(argued(jack, ["hello"]), read_paper("Letter"))

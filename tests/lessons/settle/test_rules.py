@@ -6,8 +6,13 @@ from layout.answer.answer import answer
 from layout.answer.question import ask
 from layout.quantity import read_pitch
 from lessons.cli.main import run
+from lessons.settle.argument import argued
 from lessons.settle.rules import with_rules
 from lessons.settle.settle import ClaimVerdict, settle
+
+
+def jack():
+    return answer(ask("hip-jack", pitch=read_pitch("8")))
 
 
 def found(claim, cut="hip-jack", pitch="8"):
@@ -55,3 +60,46 @@ def test_a_rule_tried_in_too_few_roofs_is_asked_back(tmp_path, capsys):
     assert "ask it of a cut of the catalogue" in " ".join(out.split())
     assert run([*stick, "--claim", "half the corner on the saw"]) == 0
     assert capsys.readouterr().out.startswith("RIGHT.")
+
+
+@pytest.mark.parametrize(
+    ("claim", "verdict", "holds"),
+    [
+        # Between equal pitches the tilt is half the corner; at a square one that is 45.
+        ("if both pitches are equal, tilt half the corner", "right", "equal pitches"),
+        ("half the corner on the saw, as long as the pitches match", "right", "equal pitches"),
+        ("if the corner is square, saw 45", "wrong", "square corner: equal pitches"),
+        ("if the pitches are equal and the corner is square, saw 45", "right", "equal pitches, sq"),
+        ("where the pitches differ, saw 45", "wrong", ""),
+    ],
+)
+def test_a_rule_may_name_where_it_is_to_hold(claim, verdict, holds):
+    one = argued(jack(), [claim]).findings[0]
+    assert one.verdict is ClaimVerdict(verdict)
+    assert one.text == claim
+    assert one.rule is not None
+    assert one.rule.holds.startswith(holds)
+
+
+@pytest.mark.parametrize(
+    "claim",
+    ["if it rains, saw 45", "if the pitches are equal or not, saw 45", "if the saw reaches, 45"],
+)
+def test_a_condition_that_is_not_understood_is_refused(claim):
+    one = argued(jack(), [claim]).findings[0]
+    assert one.verdict is ClaimVerdict.UNREAD
+    assert one.heard.quoted
+
+
+def test_never_is_wrong_where_it_holds_under_a_condition():
+    assert found("never saw 45").verdict is ClaimVerdict.WRONG
+
+
+def test_a_rule_is_held_against_the_saw_and_the_board():
+    """Half the corner is 67 1/2 at a corner of 135: past the 50 of the saw."""
+    one = found("half the corner works everywhere")
+    assert one.rule.beyond > 0
+    other = argued(jack(), ["always 45 on a 2x8"]).findings[0]
+    assert other.verdict is ClaimVerdict.UNREAD
+    assert "--stock 2x8" in other.heard.why
+    assert argued(jack(), ["always saw 45 on a 2x6"]).findings[0].rule is not None

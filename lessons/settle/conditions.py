@@ -1,0 +1,69 @@
+"""A condition before or behind a claim: `if both pitches are equal, tilt half the corner`.
+
+A condition that can be named makes the claim a rule for the roofs in which it holds. Anything
+else behind *if* is left in the claim, which is then refused for it.
+"""
+
+import re
+from dataclasses import dataclass
+
+from lessons.settle.ear.lexicon import lexicon
+
+IF = r"(?:if|when|where|wherever|whenever|as long as|so long as|provided)"
+_BEFORE = re.compile(rf"^\s*{IF}\b(?P<when>[^,:]+?)(?:,|:|\bthen\b)(?P<rest>.+)$", re.I | re.S)
+_BEHIND = re.compile(rf"^(?P<rest>.+?),?\s+{IF}\b(?P<when>.+)$", re.I | re.S)
+_PITCHES = (
+    r"(?:(?:both|the|two) )*(?:roofs?|pitch(?:es)?|slopes?)(?: (?:of|on) (?:both|the two) roofs)?"
+)
+PATTERNS = (
+    ("unequal pitches", rf"unequal pitch(?:es)?|{_PITCHES} (?:differ|are unequal|are different)"),
+    ("equal pitches", rf"equal pitch(?:es)?|{_PITCHES} (?:are equal|are the same|match|are alike)"
+     r"|both roofs have (?:one|the same) pitch|both pitches the same"),
+    ("a corner that is not square", r"(?:the )?(?:corner|walls?) (?:is|are) (?:not|out of) square"
+     r"|(?:the )?corner isn't square|an octagon"),
+    ("square corner", r"(?:(?:the|a) )?square corner|(?:the )?corner is (?:square|90(?: degrees)?)"
+     r"|(?:the )?walls (?:are|meet) square"),
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class RoofCondition:
+    """What must hold of a roof; None where nothing is said of its pitches, or of its corner."""
+
+    words: str
+    equal: bool | None = None
+    square: bool | None = None
+
+    def holds(self, *, equal: bool, square: bool) -> bool:
+        """Whether a roof with equal pitches or not, over a square corner or not, is meant."""
+        return self.equal in (None, equal) and self.square in (None, square)
+
+
+def conditioned(text: str) -> tuple[str, RoofCondition | None]:
+    """The claim without its condition, and the condition; None where none is understood.
+
+    >>> conditioned("if the pitches are equal, half the corner on the saw")
+    ('half the corner on the saw', RoofCondition(words='equal pitches', equal=True, square=None))
+    """
+    for pattern in (_BEFORE, _BEHIND):
+        match = pattern.match(text)
+        found = None if match is None else _condition(match["when"])
+        if match is not None and found is not None:
+            return match["rest"].strip(), found
+    return text, None
+
+
+def _condition(said: str) -> RoofCondition | None:
+    """Every word of a condition takes part in it, or says nothing, as in a claim."""
+    left = " ".join(said.lower().replace("’", "'").split())
+    names = []
+    for name, pattern in PATTERNS:
+        left, count = re.subn(rf"\b(?:{pattern})\b", " ", left)
+        if count:
+            names.append(name)
+    idle = lexicon().passed | {"and", "with", "on", "in"}
+    if not names or any(word not in idle for word in re.findall(r"[\w']+", left)):
+        return None
+    equal = False if PATTERNS[0][0] in names else True if PATTERNS[1][0] in names else None
+    square = False if PATTERNS[2][0] in names else True if PATTERNS[3][0] in names else None
+    return RoofCondition(", ".join(names), equal, square)
