@@ -1,5 +1,6 @@
 """A framed roof and its sticks in sentences: heights, sides, lengths, and what is left open."""
 
+from layout.answer.wording import pitch_words
 from layout.framing.cutlist import stick_row
 from layout.framing.roof import TrainingRoof
 from layout.framing.stick import Stick
@@ -39,7 +40,8 @@ def facts(roof: TrainingRoof, *, metric: bool = False) -> list[str]:
         height = write_long(top, metric=metric)
         lines.append(f"Top of ridge {stick.name}: {height} above the top of the plates.")
     sides = dict.fromkeys(
-        f"{face.name} {face.pitch}, overhang {write_short(face.overhang_in, metric=metric)}"
+        f"{face.name} {pitch_words(face.pitch, metric=metric)},"
+        f" overhang {write_short(face.overhang_in, metric=metric)}"
         for face in roof.faces
     )
     lines.append(f"Sides: {'; '.join(sides)}. Overhangs are level, to the outside of the fascia.")

@@ -24,6 +24,7 @@ from lessons.say.blocks import (
 )
 from lessons.say.plain import in_words
 from lessons.say.units import System
+from tests.counts import count
 
 LESSONS = catalog()
 TAUGHT = {name: run(lesson) for name, lesson in LESSONS.items()}
@@ -144,7 +145,7 @@ STOCKS = st.sampled_from(["1x4", "1x8", "2x4", "2x6", "2x12", "4x10", "45mm x 19
 
 
 @pytest.mark.parametrize("name", LESSONS)
-@settings(deadline=None, max_examples=12, derandomize=True)
+@settings(deadline=None, max_examples=count(100, 4), derandomize=True)
 @given(
     pitch=PITCHES,
     other=st.none() | PITCHES,

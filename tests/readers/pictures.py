@@ -133,8 +133,15 @@ def check_mark(paper: Paper, on: Surface, mark: str, waste: str, planes: Planes)
 
 def other_lines(paper: Paper, mark: str) -> list[tuple[Point, Point]]:
     """The lines of the joint's other planes; one that touches a corner alone leaves none."""
-    lines = [max(combinations(line, 2), key=_apart) for line in paper.lines[f"{mark}-2"]]
-    return [line for line in lines if _apart(line) > 0.01]
+    pieces = [max(combinations(line, 2), key=_apart) for line in paper.lines[f"{mark}-2"]]
+    lines: list[tuple[Point, Point]] = []
+    for piece in sorted((one for one in pieces if _apart(one) > 0.01), key=_apart, reverse=True):
+        whole = [line for line in lines if max(_off_line(end, line) for end in piece) < 0.005]
+        if whole:  # a dash of a chain line
+            lines.remove(whole[0])
+            piece = max(combinations((*whole[0], *piece), 2), key=_apart)
+        lines.append(piece)
+    return lines
 
 
 def wastes(

@@ -144,7 +144,7 @@ def _mate(patch):
 
 
 def _gap_shaded(patch):
-    right = gap.StoodCut.wedge.fget
+    right = gap.StoodCut.wedge.func
 
     def mirrored(self):
         return shapely.affinity.scale(right(self), -1.0, 1.0, origin=(0, 0))

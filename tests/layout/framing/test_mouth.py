@@ -1,10 +1,13 @@
 """A bird's mouth measured on the stick, against the sizes that the run and the pitch ask for."""
 
+import re
+
 import pytest
 
 from layout.framing.mouth import stick_mouth
 from layout.framing.roof_frame import roof_frame
 from layout.framing.roof_lines import roof_lines
+from layout.framing.summary import facts, length_words
 from layout.job.job import Job
 from layout.job.job_roof import framed
 
@@ -36,3 +39,13 @@ def test_every_mouth_is_its_plans() -> None:
         assert mouth.above_plate_in == pytest.approx(plan.height_above_plate_in, abs=1e-6)
         assert mouth.notch_in == pytest.approx(plan.notch_depth_in, abs=1e-6)
     assert seen == {"common", "hip jack", "hip"}
+
+
+def test_a_roof_in_metric_says_no_inch() -> None:
+    """Facts and lengths of a job in millimeters: 8 in 12 is 200 in 300 on a metric square."""
+    roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in", "end-pitch": "9 in 12"}))
+    told = [*facts(roof, metric=True), length_words(roof.by_name["H1"], metric=True)]
+    for line in told:
+        assert "in 12" not in line
+        assert not re.search(r"\d\"|\d'|\d in\b(?! 300)", line), line
+    assert "front 200 in 300, overhang 305 mm" in " ".join(told)

@@ -17,6 +17,8 @@ pytestmark = needs_chromium
 
 MOST_CHANGED = 220
 """Nodes that one frame may change: what sliding costs on any machine."""
+MOST_ELEMENTS = 900
+"""Elements on the page when it is opened: what its first paint costs on any machine."""
 MOST_BYTES = 4_000_000
 
 SLID = """
@@ -160,6 +162,7 @@ def test_a_frame_changes_few_nodes(opened):
           return [most, frames];
         }"""
     )
+    assert page.evaluate("document.querySelectorAll('*').length") <= MOST_ELEMENTS
     assert frames > 8
     assert most <= MOST_CHANGED
 

@@ -185,7 +185,7 @@ DRAWN = ("plan", "pictorial")
 
 @needs_chromium
 @pytest.mark.parametrize(
-    ("width", "script"), [(360, True), (1280, False), (1280, True), (360, False)][: count(4, 2)]
+    ("width", "script"), [(360, True), (1280, False), (1280, True), (360, False)][: count(4, 1)]
 )
 def test_a_foremans_roof_from_the_first_page_to_the_packet(serve, a_browser, width, script):
     served = serve()
@@ -223,7 +223,7 @@ def test_a_foremans_roof_from_the_first_page_to_the_packet(serve, a_browser, wid
         status, headers, body = served.ask("/roof/porch.toml/packet.pdf")
         assert (status, headers["Content-Type"]) == (200, "application/pdf")
         assert body.startswith(b"%PDF")
-    for view in DRAWN if LONG else DRAWN[1:] if script else ():
+    for view in DRAWN if LONG else ():
         status, headers, body = served.ask(f"/roof/porch.toml/{view}.svg")
         assert (status, headers["Content-Type"]) == (200, "image/svg+xml")
         assert b"H1" in body
