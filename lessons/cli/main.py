@@ -16,7 +16,7 @@ import typer
 from layout.errors import LayoutError
 from lessons.cli import job_option, replacing
 from lessons.cli.examples import examples_of
-from lessons.cli.spread import spread
+from lessons.cli.shared_options import spread
 
 BAD_INPUT = 2
 STOPPED = 130

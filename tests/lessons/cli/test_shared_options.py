@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import pytest
 
-from lessons.cli.spread import spread
+from lessons.cli.shared_options import spread
 
 
 @dataclass(frozen=True)
