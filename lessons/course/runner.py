@@ -127,7 +127,7 @@ def run(
         Heading("The situation"),
         Facts(
             (
-                ("Roof and board", given_line(true_answer, metric=system.is_metric)),
+                ("Roof and board", given_line(true_answer)),
                 ("Hand", hand_line(true_answer)),
             )
         ),

@@ -189,8 +189,8 @@ def main() -> None:
     named = {each.__name__: each for each in (*ROWS, suite)}
     asked = [named[name] for name in sys.argv[1:]] or list(ROWS)
     print(f"{os.cpu_count()} cores, Python {sys.version.split()[0]}")
-    with tempfile.TemporaryDirectory() as folder:
-        for measure in asked:
+    for measure in asked:
+        with tempfile.TemporaryDirectory() as folder:
             measure(Path(folder))
 
 

@@ -45,7 +45,9 @@ def table(
     ] = None,
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
-    valley: Annotated[bool, typer.Option("--valley", help="Rows of a valley's corner.")] = False,
+    on_valley: Annotated[
+        bool, typer.Option("--on-valley", help="Rows of a valley's corner.")
+    ] = False,
     sides: Annotated[
         int | None,
         typer.Option(
@@ -100,7 +102,7 @@ def table(
         ]
         title, (head, lines) = f"Roof over {sides} equal sides", _polygon_cells(items, unit)
     else:
-        corner_deg = _corner(corner, valley)
+        corner_deg = _corner(corner, on_valley)
         other = read_pitch(other_pitch) if other_pitch else None
         items = rafter_rows(
             said, other, corner_deg, spacings_in=spacings_in, thickness_in=thickness_in, unit=unit

@@ -96,7 +96,8 @@ def marks_in_file(pages, path, one, index=0):
         for x, y in piece.points:
             dx, dy = x - page.origin[0], y - page.origin[1]
             paper.append((dy, -dx) if page.turned else (dx, dy))
-        if one.is_rip and min(x for x, _ in paper) < -1e-4:
+        out = 1.0 if one.question.end == "head" else -1.0
+        if one.is_rip and max(out * x for x, _ in paper) > 1e-4:
             continue  # on the flap that hangs down over the end grain
         ends = [on_board(x, v, one) for x, v in paper]
         found += [*ends, (ends[0] + ends[-1]) / 2]
