@@ -2,9 +2,10 @@
 
 Whatever one cuts by stands on the paper beside what it names: every surface bears its own name,
 every corner its letter, every heavy line what it is. Where a place is too small the words stand
-off the paper and a pointer leads to it, or a numbered note says them. The notes stand on their own surface where it has room,
-else off the paper, under the surface's name. So no wrap is made larger for its words, and none
-is refused for want of room. What must outlive the cut goes on the kept wood.
+off the paper and a pointer leads to it, or a numbered note says them. The notes stand on their
+own surface where it has room, else off the paper, under the surface's name. So no wrap is made
+larger for its words, and none is refused for want of room. What must outlive the cut goes on the
+kept wood.
 """
 
 from collections.abc import Sequence
