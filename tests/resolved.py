@@ -348,7 +348,8 @@ EDGE = re.compile(
 )
 SAW = re.compile(
     r"Saw, shoe on the (?P<shoe>right|left) face, along (?:the face mark|a line (?:square across|"
-    r"(?P<line>[\d.]+)° from square across, its top toward the (?P<end>head|foot))): tilt (?P<tilt>[\d.]+)°;"
+    r"(?P<line>[\d.]+)° from square across, its top toward the (?P<end>head|foot))):"
+    r" tilt (?P<tilt>[\d.]+)°;"
     r" (?:below the shoe the blade runs in (?P<leans>under the waste|under the kept wood), toward"
     r" the (?P<toward>head|foot)|the blade stands square to its shoe)\."
 )
