@@ -112,7 +112,7 @@ def _pages(
         paper,
         Drawing(),
         title=f"{_named(answer)}: {SHOWS[view]}",
-        given=given_line(answer, metric=answer.metric),
+        given=given_line(answer),
         scale=None,
         version=version,
         description=f"Picture of {cut_name(answer)}: {SHOWS[view]}.",

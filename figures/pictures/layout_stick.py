@@ -12,8 +12,8 @@ import shapely
 
 from figures.ink.drawing import Area, Drawing, Label, Stroke
 from figures.ink.lettering import fraction_text, text_size
+from layout.answer.wording import size_words
 from layout.framing.jackset import JackRow
-from layout.quantity import write_fraction
 
 WIDE_IN = 2.5
 """Width of the strip [in]: it stands on a 2x edge folded, or lies on a face."""
@@ -48,18 +48,23 @@ def marks(rows: Sequence[JackRow]) -> tuple[StickMark, ...]:
     return tuple(found)
 
 
-def layout_sticks(rows: Sequence[JackRow], start: str) -> Drawing:
+def layout_sticks(rows: Sequence[JackRow], start: str, *, metric: bool = False) -> Drawing:
     """A strip for the set, or one for each roof where their jacks differ, one over the other."""
     if all(row.pair for row in rows):
-        return layout_stick(rows, start)
+        return layout_stick(rows, start, metric=metric)
     sides = [[row for row in rows if row.side == side] for side in ("other", "own")]
-    strips = [layout_stick(side, f"{start}; {side[0].side} roof's jacks") for side in sides if side]
+    whose = {"own": "this roof's jacks", "other": "the other roof's jacks"}
+    strips = [
+        layout_stick(side, f"{start}; {whose[side[0].side]}", metric=metric)
+        for side in sides
+        if side
+    ]
     return sum(
         (strip.moved(0.0, i * (WIDE_IN + APART_IN)) for i, strip in enumerate(strips)), Drawing()
     )
 
 
-def layout_stick(rows: Sequence[JackRow], start: str) -> Drawing:
+def layout_stick(rows: Sequence[JackRow], start: str, *, metric: bool = False) -> Drawing:
     """A strip at full size, its start at the origin; `start` says what it is hooked on."""
     found = marks(rows)
     end = found[-1].long_in + BEYOND_IN
@@ -73,27 +78,31 @@ def layout_stick(rows: Sequence[JackRow], start: str) -> Drawing:
         (Label(f"START: {start}", 0.12, 0.08, NOTE_PT, bold=True),),
     )
     for mark in found:
-        drawing += _mark(mark)
+        drawing += _mark(mark, metric)
     return drawing
 
 
-def _mark(mark: StickMark) -> Drawing:
+def _mark(mark: StickMark, metric: bool) -> Drawing:
     """A heavy line at the long point, a narrow one at the short point, each with its own words.
 
     The words run up the strip along the outer side of their line, so that none stand between
     the two; a jack with a square end has one line.
     """
     long, short = mark.long_in, mark.short_in
-    drawing = _line(mark.names, "long point", long, 1.0, "cut", f"long-{mark.names}")
+    ends = f"long point {_size(long, metric)}", f"short point {_size(short, metric)}"
+    drawing = _line(mark.names, ends[0], long, 1.0, "cut", f"long-{mark.names}")
     if abs(long - short) < SAME_IN:
         return drawing
-    return drawing + _line(mark.names, "short point", short, -1.0, "guide", f"short-{mark.names}")
+    return drawing + _line(mark.names, ends[1], short, -1.0, "guide", f"short-{mark.names}")
+
+
+def _size(at_in: float, metric: bool) -> str:
+    return fraction_text(size_words(at_in, 16, metric=metric))
 
 
 def _line(names: str, says: str, at: float, side: float, pen: str, gid: str) -> Drawing:
     """One line across the strip, and its words on one side of it."""
     x = at + side * BESIDE_IN
-    size = fraction_text(write_fraction(at))
     below = text_size(names, NAME_PT, True)[1] + 0.04
     ha: Literal["left", "right"] = "left" if side > 0 else "right"
     return Drawing(
@@ -102,7 +111,7 @@ def _line(names: str, says: str, at: float, side: float, pen: str, gid: str) -> 
         (
             Label(names, x, WIDE_IN - 0.06, NAME_PT, ha, "top", bold=True, halo=True),
             Label(
-                f"{says} {size} in",
+                says,
                 x,
                 WIDE_IN - below - 0.1,
                 NOTE_PT,

@@ -121,11 +121,11 @@ class Lettering:
         size_pt: float,
         bold: bool = False,
         gid: str | None = None,
-    ) -> None:
+    ) -> bool:
         """Put a label off the drawing, as near as can be to what it names, and point there.
 
-        The pointer crosses no words where it need not. A label that finds no place is put
-        beside the room's nearest corner: `outside` is to be larger than all that is put there.
+        The pointer crosses no words where it need not. False where `outside` has no place for
+        the label: it is then for the caller to say the words elsewhere.
         """
         size = text_size(text, size_pt, bold)
         words = [label_box(label) for label in self.labels]
@@ -143,7 +143,7 @@ class Lettering:
             if best is None or key < best:
                 best = key
         if best is None:
-            return
+            return False
         label = Label(text, *best[2], size_pt, bold=bold, gid=gid)
         self.put(label)
         outside.take(label_box(label))
@@ -154,6 +154,7 @@ class Lettering:
         line = shapely.linestrings(stroke.points)
         self.take(line)
         outside.take(line)
+        return True
 
     def along(
         self,

@@ -112,7 +112,7 @@ class Template:
         """What the pages say of themselves."""
         return {
             "title": say.title(self.answer),
-            "given": given_line(self.answer, metric=self.answer.metric),
+            "given": given_line(self.answer),
             "version": self.version,
             "description": say.description(self.answer, full=self.setup.scale.full),
         }

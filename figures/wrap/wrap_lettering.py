@@ -2,9 +2,10 @@
 
 Whatever one cuts by stands on the paper beside what it names: every surface bears its own name,
 every corner its letter, every heavy line what it is. Where a place is too small the words stand
-off the paper and a pointer leads to it. The notes stand on their own surface where it has room,
-else off the paper, under the surface's name. So no wrap is made larger for its words, and none
-is refused for want of room. What must outlive the cut goes on the kept wood.
+off the paper and a pointer leads to it, or a numbered note says them. The notes stand on their
+own surface where it has room, else off the paper, under the surface's name. So no wrap is made
+larger for its words, and none is refused for want of room. What must outlive the cut goes on the
+kept wood.
 """
 
 from collections.abc import Sequence
@@ -94,9 +95,10 @@ class _WrapLettering(WrapNames):
         faces.sort(key=lambda name: name == self.laid.stop_short)
         # One arrow there must be, a second only where the words have left room for it.
         bears = next((name for name in faces if self._arrow(name)), None)
-        if bears is None:
-            self._outer_arrow()
-        left: list[WrapNote] = []
+        arrow = bears is not None or self._outer_arrow()
+        left = self._homeless_notes()
+        if not arrow and self.laid.start_x is not None:
+            left.append(self._ends_note(self.laid.start_x))
         for note in notes(self.laid, study=study, few=few, shared=shared):
             put = not study and self._on_wrap(note, names, squeeze)
             if not put:
@@ -167,9 +169,7 @@ class _WrapLettering(WrapNames):
         one = self.laid.by_name[name]
         region = on_paper(one.kept if one.kept.area > _ALIKE else one.panel.shape(), self.factor)
         spot = shapely.point_on_surface(region)
-        self.callout(
-            text, (spot.x, spot.y), self.outside, size_pt=CUT_BY_PT, bold=True, gid="surface"
-        )
+        self._call_out(text, (spot.x, spot.y), size_pt=CUT_BY_PT, bold=True, gid="surface")
         return None
 
     def _sheet_name(self) -> None:
@@ -197,14 +197,21 @@ class _WrapLettering(WrapNames):
                     return True
         return False
 
-    def _outer_arrow(self) -> None:
-        """The arrow off the wrap, beside it and level with it."""
+    def _ends_note(self, start_x: float) -> WrapNote:
+        """The foot and the head in words, where no arrow has room."""
+        end = "foot" if start_x == self.laid.box[0] else "head"
+        words = f"The end of the paper at the start line lies toward the {end} of the board."
+        return WrapNote("FOOT AND HEAD", words)
+
+    def _outer_arrow(self) -> bool:
+        """The arrow off the wrap, beside it and level with it; False where it finds no room."""
         size = _ARROWS_IN[0]
         x0, _, x1, y1 = self.drawing.bounds(words=False)
         found = self.outside.place(size, ((x0 + x1) / 2, y1))
         if found is not None:
             self._draw_arrow(found, size)
             self.take(shapely.box(*found, found[0] + size[0], found[1] + size[1]))
+        return found is not None
 
     def _draw_arrow(self, found: Point, size: Point) -> None:
         wide, high = size

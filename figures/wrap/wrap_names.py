@@ -1,6 +1,7 @@
 """The names on a wrap: of its lines, corners, points and waste, each beside what it names.
 
-Where a place is too small the words stand off the paper and a pointer leads to it.
+Where a place is too small the words stand off the paper and a pointer leads to it; where they
+find no room there either, a numbered note says them.
 """
 
 from collections.abc import Sequence
@@ -17,7 +18,7 @@ from figures.place.white_space import FreeRoom, rooms
 from figures.wood.unroll import on_paper
 from figures.wrap.spread import Spread
 from figures.wrap.stations import kind
-from figures.wrap.wrap_blocks import corners, letters
+from figures.wrap.wrap_blocks import WrapNote, corners, letters
 
 CUT_BY_PT = 9.8
 """Lettering of what one cuts by: capitals 2.5 mm high [pt]."""
@@ -58,6 +59,8 @@ class WrapNames(Lettering):
                 self.rooms[one.panel.name, where] = made
         self.keep_off = keep_off
         self._outside: FreeRoom | None = None
+        self.homeless: list[tuple[str, Point]] = []
+        """Words that found no room on the wrap or off it, and the place that each names."""
 
     @property
     def outside(self) -> FreeRoom:
@@ -79,7 +82,42 @@ class WrapNames(Lettering):
     def _off(self, text: str, tip: Point, *, bold: bool, gid: str, size_pt: float) -> None:
         """Words off the wrap that point to a place on it; a study view does without them."""
         if self.factor == 1.0:
-            self.callout(text, tip, self.outside, size_pt=size_pt, bold=bold, gid=gid)
+            self._call_out(text, tip, bold=bold, gid=gid, size_pt=size_pt)
+
+    def _call_out(self, text: str, tip: Point, *, bold: bool, gid: str, size_pt: float) -> None:
+        """Words off the wrap with their pointer; kept for a note where they find no room."""
+        if not self.callout(text, tip, self.outside, size_pt=size_pt, bold=bold, gid=gid):
+            self.homeless.append((" ".join(text.split()), tip))
+
+    def _homeless_notes(self) -> list[WrapNote]:
+        """A note for all words that found no room: a number with a pointer stands for them.
+
+        Where even a number finds no room the note says which surfaces meet at the place.
+        """
+        made = []
+        part = f"{self.laid.part}." if self.laid.part else ""
+        for count, (text, tip) in enumerate(self.homeless, start=1):
+            number = f"note {part}{count}"
+            pointed = self.factor == 1.0 and self.near(
+                number,
+                tip,
+                self.laid.by_name,
+                size_pt=LEAST_PT,
+                reach_in=9.0,
+                gid="note-number",
+                leader=True,
+            )
+            spot = shapely.Point(tip[0] / self.factor, tip[1] / self.factor)
+            here = [
+                "end grain" if one.panel.name == "end" else one.panel.name
+                for one in self.laid.surfaces
+                if shapely.distance(one.panel.shape(), spot) < _ALIKE
+            ]
+            place = f"This stands on the {' and the '.join(here)}." if here else ""
+            heading = "WHERE ITS NUMBER POINTS" if pointed else "NO ROOM THERE"
+            words = text if pointed else f"{text}. {place}"
+            made.append(WrapNote(heading, words, number=number if pointed else ""))
+        return made
 
     def _letters(self) -> None:
         """The same letter on both sides of each arris where a line goes round it."""
@@ -110,6 +148,8 @@ class WrapNames(Lettering):
         """The heavy lines are named; with two planes each says what it lies against."""
         planes = self.laid.answer.question.joint.planes
         said: set[tuple[Point, ...]] = set()
+        unnamed: dict[int, tuple[str, Segment]] = {}
+        named: set[int] = set()
         for one in self.laid.surfaces:
             for mark in one.marks:
                 # A line that is an arris lies on two panels and is named once.
@@ -124,7 +164,16 @@ class WrapNames(Lettering):
                     continue
                 full = [f"CUT, against {mate}", f"CUT: {mate}"] if len(planes) > 1 else []
                 texts = [*full, "CUT THIS LINE", "CUT"]
-                self.along(texts, line, [one.panel.name], size_pt=CUT_BY_PT, bold=True, gid="cut")
+                if self.along(
+                    texts, line, [one.panel.name], size_pt=CUT_BY_PT, bold=True, gid="cut"
+                ):
+                    named.add(mark.plane_index)
+                else:
+                    unnamed.setdefault(mark.plane_index, (texts[0], line))
+        for index, (text, ((ax, ay), (bx, by))) in unnamed.items():
+            if index not in named:
+                middle = (ax + bx) / 2, (ay + by) / 2
+                self._off(text, middle, bold=True, gid="cut", size_pt=CUT_BY_PT)
 
     def _stays_words(self, line: Segment, panel: str) -> None:
         texts = ["THIS LINE STAYS: do not saw along it", "THIS LINE STAYS", "STAYS"]

@@ -22,9 +22,9 @@ NOMINAL = re.compile(r"\d+x\d+")
 """A board's name that is not its real size, such as 2x6."""
 
 
-def given_line(answer: Answer, *, metric: bool = False) -> str:
-    """The roof and the board the answer is for, as they were read; `metric` for millimeters."""
-    asked = answer.question
+def given_line(answer: Answer) -> str:
+    """The roof and the board the answer is for, in the units it is asked in."""
+    asked, metric = answer.question, answer.metric
     pitch = pitch_words(asked.pitch, metric=metric)
     parts = [f"{pitch} ({write_degrees(asked.pitch.slope_deg)})"]
     if asked.other_pitch.slope_deg != asked.pitch.slope_deg:
@@ -77,11 +77,18 @@ def short_answer(answer: Answer) -> str:
     if answer.is_rip:
         return f"rip, tilt {write_degrees(float(answer.cut.face_tilt_deg))}"
     number = float(answer.cut.edge_number)
-    edge = f"edge {write_sixteenths(number)} on 12" if answer.edge.numbers else "edge square"
+    edge = "edge square"
+    if answer.edge.numbers:
+        edge = f"edge {on_run(number) if answer.metric else f'{write_sixteenths(number)} on 12'}"
     return (
         f"face {write_degrees(answer.face.from_square_deg)}, {edge},"
         f" tilt {write_degrees(float(answer.cut.face_tilt_deg))}"
     )
+
+
+def on_run(number: float, *, metric: bool = True) -> str:
+    """A side-cut number beside the run that it belongs to, 12 or 300."""
+    return f"{number_words(number, metric=metric)} on {12 * METRIC_RUN if metric else 12}"
 
 
 def write_numbers(numbers: Numbers, *, metric: bool = False) -> str:

@@ -33,7 +33,7 @@ EXAMPLES: dict[str, tuple[str, ...]] = {
         "squaresaw bench common-seat -o seat.html",
     ),
     "drill": (
-        "squaresaw drill hip-jack --count 1 --seed 7 --no-save",
+        "squaresaw drill hip-jack --problems 1 --seed 7 --no-save",
         "squaresaw drill --progress",
     ),
     "worksheet": (

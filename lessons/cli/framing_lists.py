@@ -250,7 +250,7 @@ def comparison_table(rows: Sequence[Comparison], say: Say = write_fraction) -> P
     return head, lines
 
 
-def jack_table(rows: Sequence[JackRow]) -> PrintedTable:
+def jack_table(rows: Sequence[JackRow], say: Say = write_feet) -> PrintedTable:
     """A set of jacks from the corner on."""
     head = ["jack", "hand", "pair", "from corner", "theoretical", "long point", "short point"]
     head += ["tail", "board"]
@@ -259,12 +259,12 @@ def jack_table(rows: Sequence[JackRow]) -> PrintedTable:
             row.name,
             row.hand,
             row.pair or "-",
-            write_feet(row.position_in),
-            write_feet(row.theoretical_in),
-            write_feet(row.long_in),
-            write_feet(row.short_in),
-            write_feet(row.tail_in) if row.tail_in else "-",
-            write_feet(row.blank_in),
+            say(row.position_in),
+            say(row.theoretical_in),
+            say(row.long_in),
+            say(row.short_in),
+            say(row.tail_in) if row.tail_in else "-",
+            say(row.blank_in),
         ]
         for row in rows
     ]

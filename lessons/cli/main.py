@@ -16,6 +16,7 @@ import typer
 from layout.errors import LayoutError
 from lessons.cli import job_option, replacing
 from lessons.cli.examples import examples_of
+from lessons.cli.shared_options import spread
 
 BAD_INPUT = 2
 STOPPED = 130
@@ -70,7 +71,7 @@ def commands(names: Sequence[str]) -> typer.Typer:
     for name in names:
         function = MODULES.get(name, name.replace("-", "_"))
         module = importlib.import_module(f"lessons.cli.commands.{function}")
-        command = getattr(module, function)
+        command = spread(getattr(module, function))
         command = replacing.with_file(command, getattr(module, "SUBJECT", ""))
         asked = command if name == "job" else job_option.with_job(command)
         app.command(name, epilog=examples_of(name))(asked)

@@ -238,7 +238,7 @@ class Pages:
         filled = asking.fields(form, WORKSHEET)
         name = form.get("lesson", "")
         lessons = [name] if name in catalog() else []
-        arguments = ["worksheet", *lessons, f"--roll={GIVEN}", *asking.options(filled, WORKSHEET)]
+        arguments = ["worksheet", *lessons, f"--class={GIVEN}", *asking.options(filled, WORKSHEET)]
         return await self.file(arguments, ".pdf", "worksheets", roll.file.decode())
 
     async def worksheet(self, request: Request) -> Response:

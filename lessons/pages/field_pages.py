@@ -58,7 +58,7 @@ def _card(worked: Worked, title: str, paper: Paper) -> tuple[Leaf, ...]:
         paper,
         Drawing(),
         title=title,
-        given=given_line(true_answer, metric=worked.system.is_metric),
+        given=given_line(true_answer),
         scale=None,
         description=f"All numbers of {title} for one roof, in large letters.",
     )

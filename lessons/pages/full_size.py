@@ -149,8 +149,7 @@ def _named_boards(groups: Sequence[Sequence[Worked]], setup: PrintSetup) -> list
             setup,
             title=f"{name}  Bare board to mark, {board}",
             given=f"For the mark drills of {_listed(lessons)}",
-            description="A bare board at full size, to be marked. "
-            + given_line(worked.answer, metric=metric),
+            description="A bare board at full size, to be marked. " + given_line(worked.answer),
         )
         if len(sheets) <= MOST_BOARD_PAGES:
             made.append(BoundSheet(name, f"bare board, {board}", sheets, lessons))

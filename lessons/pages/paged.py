@@ -103,7 +103,7 @@ def lesson_leaves(
         paper,
         Drawing(),
         title=lesson_title(worked),
-        given=given_line(worked.answer, metric=worked.system.is_metric),
+        given=given_line(worked.answer),
         scale=None,
         margin_in=margin_in,
         description=worked.lesson.able.fill(worked.answer, worked.system),

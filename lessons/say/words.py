@@ -2,7 +2,13 @@
 
 from layout.answer import senses, together
 from layout.answer.answer import Answer, Mark, Verdict
-from layout.answer.gap_words import fits_or_leaves, gap_and_decimals, write_gap, write_limit
+from layout.answer.gap_words import (
+    NO_GAP,
+    fits_or_leaves,
+    gap_and_decimals,
+    write_gap,
+    write_limit,
+)
 from layout.answer.notch_marks import mark_on_face_in
 from layout.answer.sense_words import (
     LOOK_AT_YOUR_SAW,
@@ -25,8 +31,15 @@ from layout.answer.sense_words import (
 )
 from layout.answer.senses import Sense
 from layout.answer.soundness import doubts
-from layout.answer.wording import given_line, short_answer, write_numbers
-from layout.quantity import write_degrees, write_fraction, write_length
+from layout.answer.wording import (
+    METRIC_RUN,
+    given_line,
+    on_run,
+    short_answer,
+    size_words,
+    write_numbers,
+)
+from layout.quantity import write_degrees, write_length, write_metric
 from layout.tools.setting import RipByHand
 from layout.tools.square import search
 from lessons.say.units import System
@@ -49,9 +62,13 @@ def mark_lines(answer: Answer) -> list[str]:
     edge = answer.edge
     lines = _one_mark("FACE MARK", answer.face, "its top")
     number = float(answer.cut.edge_number)
-    said = f"; side-cut number {_on_12(number)}" if edge.numbers and number < 1000 else ""
+    said = (
+        f"; side-cut number {_side_number(answer, number)}"
+        if edge.numbers and number < 1000
+        else ""
+    )
     lines += _one_mark("EDGE MARK", edge, "its left end", said)
-    if not answer.by_hand.good_enough:
+    if not answer.by_hand.good_enough and not answer.metric:
         lines += _finer(answer)
     for side, angle in answer.backed_edges:
         lines.append(
@@ -64,8 +81,13 @@ def mark_lines(answer: Answer) -> list[str]:
     return lines
 
 
-def _on_12(number: float) -> str:
-    return f"{write_fraction(number)} on 12 (exact {number:.3f})"
+def _side_number(answer: Answer, number: float) -> str:
+    exact = number * METRIC_RUN if answer.metric else number
+    return f"{on_run(number, metric=answer.metric)} (exact {exact:.{1 if answer.metric else 3}f})"
+
+
+def _length(answer: Answer, length_in: float) -> str:
+    return write_metric(length_in) if answer.metric else write_length(length_in)
 
 
 def _line(name: str, said: str) -> str:
@@ -73,11 +95,12 @@ def _line(name: str, said: str) -> str:
 
 
 def _one_mark(name: str, mark: Mark, far_end: str, said: str = "") -> list[str]:
+    metric = mark.parts == METRIC_RUN
     if mark.numbers is None:
         return [_line(name, "square across")]
     return [
         _line(name, f"{write_degrees(mark.from_square_deg)} from square across{said}"),
-        _line("  square", write_numbers(mark.numbers)),
+        _line("  square", write_numbers(mark.numbers, metric=metric)),
         _line("  slants", f"{far_end} toward the {leaning(mark)}"),
         _line(
             "  off edge",
@@ -106,8 +129,10 @@ def rip_lines(answer: Answer) -> list[str]:
     assert isinstance(gauges, RipByHand)
     edge = "top" if gauges.top > 0 else "bottom"
     low, high = ("right", "left") if gauges.right > 0 else ("left", "right")
-    across = f"{write_fraction(gauges.across_in, 32)} in"
-    fall = f"{write_fraction(gauges.drop_in, 32)} in ({gauges.drop_in:.3f})"
+    metric = answer.metric
+    across = size_words(gauges.across_in, metric=metric)
+    fall = size_words(gauges.drop_in, metric=metric)
+    fall += "" if metric else f" ({gauges.drop_in:.3f})"
     lines = [_line("RIP", f"a bevel along the {edge} edge; its lines run along the board")]
     if senses.is_hollow(answer):
         lines += [
@@ -181,9 +206,9 @@ def stop_lines(answer: Answer) -> list[str]:
     if senses.is_notch(answer):
         lines.append("saw to the inside corner, no farther; finish with a handsaw")
     if senses.through_in(answer.cut, face=True) < answer.question.stock.thickness_in - 1e-9:
-        deep = write_fraction(first.needs_in)
+        deep = size_words(first.needs_in, 16, metric=answer.metric)
         lines.append(
-            f"set the saw blade {deep} in below the shoe, no more: it must end at the inside corner"
+            f"set the saw blade {deep} below the shoe, no more: it must end at the inside corner"
         )
     return [_line("  stop" if i == 0 else "", words) for i, words in enumerate(lines)]
 
@@ -212,11 +237,11 @@ def point_lines(answer: Answer) -> list[str]:
     lines = []
     point = senses.long_point(answer)
     if point is not None:
-        lines.append(_line("LONG POINT", long_point_words(answer, write_length(point.by_in))))
+        lines.append(_line("LONG POINT", long_point_words(answer, _length(answer, point.by_in))))
     if senses.is_notch(answer):
         lines.append(_line("  face", notch_mark_words(answer)))
     elif answer.runs_down_face_in:
-        run = write_length(answer.runs_down_face_in)
+        run = _length(answer, answer.runs_down_face_in)
         lines.append(_line("  face", f"the mark runs {run} along the board over the depth"))
     return lines
 
@@ -225,9 +250,10 @@ def notch_mark_words(answer: Answer) -> str:
     """How long a notch's mark is on each face, from the open edge to the inside corner."""
     right, left = (mark_on_face_in(answer, left=side) for side in (False, True))
     if abs(right - left) < senses.TOUCHES_IN:
-        where = f"{write_length(right)} long on either face"
+        where = f"{_length(answer, right)} long on either face"
     else:
-        where = f"{write_length(right)} long on the right face, {write_length(left)} on the left"
+        where = f"{_length(answer, right)} long on the right face,"
+        where += f" {_length(answer, left)} on the left"
     return f"the mark is {where}, from the bottom edge to the inside corner"
 
 
@@ -244,6 +270,16 @@ def verdict_line(name: str, verdict: Verdict, system: System = System.INCH) -> s
         f"{fits_or_leaves(read, verdict.tolerance_in, metric=metric)}; as read on the tool:"
         f" {gap_and_decimals(read, metric=metric)} (limit {limit})",
     )
+
+
+def set_by_the_marks(verdict: Verdict, system: System = System.INCH) -> str:
+    """What one method leaves open with its tool set to the nearest mark: a lesson's words."""
+    metric = system.is_metric
+    read = float(verdict.read.widest_in)
+    if read <= verdict.tolerance_in:
+        gap = write_gap(read, metric=metric)
+        return gap if gap == NO_GAP else f"{gap} open"
+    return fits_or_leaves(read, verdict.tolerance_in, metric=metric)
 
 
 def saw_verdict(answer: Answer, system: System = System.INCH) -> str:
@@ -268,6 +304,7 @@ def together_lines(answer: Answer, system: System = System.INCH) -> list[str]:
 def read_aloud(answer: Answer) -> str:
     """The whole answer, a line a thing to do."""
     asked = answer.question
+    system = System.METRIC if answer.metric else System.INCH
     lines = [
         f"{asked.entry.name}{place_words(answer)}: {asked.entry.says or asked.entry.name}",
         given_line(answer),
@@ -282,9 +319,9 @@ def read_aloud(answer: Answer) -> str:
             for name, other in zip(NEXT_CUTS, answer.others, strict=False)
             for line in other_plane_lines(other, name)
         ),
-        verdict_line("BY HANDSAW", answer.by_hand),
-        saw_verdict(answer),
-        *together_lines(answer),
+        verdict_line("BY HANDSAW", answer.by_hand, system),
+        saw_verdict(answer, system),
+        *together_lines(answer, system),
         agreement_line(answer),
         *(f"NOTE: {doubt}" for doubt in doubts(answer)),
         "",

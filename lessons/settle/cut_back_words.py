@@ -1,8 +1,8 @@
 """A sawn end read back, in words."""
 
 from layout.answer.sense_words import hand_line
-from layout.answer.wording import given_line
-from layout.quantity import write_degrees, write_fraction, write_length
+from layout.answer.wording import given_line, on_run
+from layout.quantity import write_degrees, write_length, write_metric
 from lessons.say.hanging import hanging
 from lessons.say.words import CAUTION
 from lessons.settle.cut_back import CutBack
@@ -59,7 +59,9 @@ def _end_lines(found: CutBack) -> list[str]:
     answer, number = found.true_answer, found.edge_number
     edge = f"{write_degrees(found.edge_deg)} from square across"
     if number is not None and number < 1000:
-        edge += f", side-cut number {write_fraction(number)} on 12 (exact {number:.3f})"
+        said = on_run(number, metric=answer.metric)
+        edge += f", side-cut number {said}"
+        edge += "" if answer.metric else f" (exact {number:.3f})"
     lines = hanging("FACE MARK", f"{write_degrees(found.face_deg)} from square across")
     lines += hanging("EDGE MARK", edge)
     lines += hanging("SAW", f"it was tilted {write_degrees(found.tilt_deg)}, shoe on the face")
@@ -72,7 +74,8 @@ def _end_lines(found: CutBack) -> list[str]:
 def _recut_words(found: CutBack) -> str:
     if found.recut_in < 1 / 64:
         return "it can be recut: the right cut starts from the same long point, which loses nothing"
-    back = write_length(found.recut_in)
+    metric = found.true_answer.metric
+    back = write_metric(found.recut_in) if metric else write_length(found.recut_in)
     return (
         f"the right cut, sawn into what is left, takes {back} off the longest point: only where"
         " the stick has that to spare"

@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from layout.answer.answer import Answer
-from layout.answer.gap_words import gap_and_decimals, gap_over_limit, write_gap
+from layout.answer.gap_words import gap_and_decimals, gap_over_limit, write_gap, write_limit
 from layout.answer.sense_words import beyond_words, hand_line
 from layout.answer.wording import given_line, short_answer
 from layout.plane.cut import ALONG
-from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
+from layout.quantity import write_degrees, write_feet, write_inches, write_metric
 from layout.tools.fit import SAME_GAP_IN, SOUND_IN
 from layout.tools.saw import reaches
 from layout.vector import Array
@@ -106,10 +106,11 @@ def _between(value: float, whole: float, at_zero: str, at_whole: str, inside: st
     return at_whole if abs(value - whole) < SAME_GAP_IN else inside
 
 
-def gap_words(gap_in: float, tolerance_in: float) -> str:
+def gap_words(gap_in: float, tolerance_in: float, *, metric: bool = False) -> str:
     """A gap with the decimals beside it; *just over* where it reads as the tolerance does."""
-    over = gap_over_limit(gap_in, tolerance_in).removesuffix(write_gap(gap_in))
-    return f"{over}{gap_and_decimals(gap_in)}"
+    words = gap_over_limit(gap_in, tolerance_in, metric=metric)
+    over = words.removesuffix(write_gap(gap_in, metric=metric))
+    return f"{over}{gap_and_decimals(gap_in, metric=metric)}"
 
 
 def headline(settled: Settled) -> str:
@@ -128,7 +129,7 @@ def _verdict_sentence(settled: Settled) -> str:
             case ClaimVerdict.RIGHT:
                 return "RIGHT, however it is meant." if one.several else "RIGHT."
             case ClaimVerdict.WRONG:
-                return f"WRONG by {_called(one)}."
+                return f"WRONG by {_called(one, metric=settled.answer.metric)}."
             case ClaimVerdict.OPEN:
                 return "OPEN: it can be taken two ways, or leaves the plane open."
             case ClaimVerdict.UNREAD:
@@ -140,7 +141,10 @@ def _verdict_sentence(settled: Settled) -> str:
         parts.append(f"{'NEITHER' if count == 2 else 'NONE'} IS RIGHT.")
     if right:
         parts.append(f"{_claims(right)} RIGHT.")
-    parts += [f"CLAIM {i} IS WRONG by {_called(findings[i - 1])}." for i in wrong]
+    parts += [
+        f"CLAIM {i} IS WRONG by {_called(findings[i - 1], metric=settled.answer.metric)}."
+        for i in wrong
+    ]
     if settled.open:
         parts.append(f"{_claims(settled.open)} OPEN.")
     if settled.unread:
@@ -148,14 +152,19 @@ def _verdict_sentence(settled: Settled) -> str:
     return " ".join(parts)
 
 
-def _called(finding: Finding) -> str:
+def _called(finding: Finding, *, metric: bool) -> str:
     if finding.length is not None:
-        return write_inches(abs(finding.length.off_in or 0.0))
+        return _off_words(finding.length, metric=metric)
+    limit_in = finding.judged.tolerance_in
     if finding.rule is not None and finding.heard.rule is not None:
-        return f"up to {gap_over_limit(finding.rule.worst_in, finding.judged.tolerance_in)}"
-    judged = finding.judged
+        return f"up to {gap_over_limit(finding.rule.worst_in, limit_in, metric=metric)}"
     least = " at least, however it is meant" if finding.several else ""
-    return f"{gap_over_limit(judged.gap_in, judged.tolerance_in)}{least}"
+    return f"{gap_over_limit(finding.judged.gap_in, limit_in, metric=metric)}{least}"
+
+
+def _off_words(found: LengthFound, *, metric: bool) -> str:
+    off_in = abs(found.off_in or 0.0)
+    return write_metric(off_in) if metric else write_inches(off_in)
 
 
 def _claims(numbers: Sequence[int]) -> str:
@@ -169,7 +178,11 @@ def _together(settled: Settled) -> Iterator[str]:
     for group in settled.same_plane:
         who = "They" if len(group) == count else f"Claims {listed(group)}"
         apart = settled.apart(group)
-        close = "" if apart < SOUND_IN else f", within {write_gap(apart)} of each other"
+        close = (
+            ""
+            if apart < SOUND_IN
+            else f", within {write_gap(apart, metric=settled.answer.metric)} of each other"
+        )
         ours = " but not the joint's" if set(group) <= set(settled.wrong) else ""
         yield f"{who} cut the same plane{',' if ours and not close else ''}{close}{ours}."
 
@@ -183,7 +196,7 @@ def listed(numbers: Sequence[int]) -> str:
 def verdict_words(answer: Answer, finding: Finding) -> str:
     """One claim's verdict, its gap, and where that opens."""
     if finding.length is not None:
-        return f"{finding.verdict.value}: {length_words(finding.length)}"
+        return f"{finding.verdict.value}: {length_words(finding.length, metric=answer.metric)}"
     match finding.verdict:
         case ClaimVerdict.UNREAD:
             quoted = f" at {finding.heard.quoted!r}" if finding.heard.quoted else ""
@@ -201,19 +214,21 @@ def verdict_words(answer: Answer, finding: Finding) -> str:
             return f"{verdict.value}: {fits_words(answer, finding.judged)}"
 
 
-def length_words(found: LengthFound) -> str:
+def length_words(found: LengthFound, *, metric: bool = False) -> str:
     """What a length is, and how far off what was said of it is."""
     if found.question or found.off_in is None or found.true_in is None:
         return found.question
-    true = f"{found.what}: {_size(found.true_in)}"
+    true = f"{found.what}: {_size(found.true_in, metric=metric)}"
     if found.verdict is ClaimVerdict.RIGHT:
         return true
     way = "too long" if found.off_in > 0 else "too short"
-    return f"{true}; what is said is {write_inches(abs(found.off_in))} {way}"
+    return f"{true}; what is said is {_off_words(found, metric=metric)} {way}"
 
 
-def _size(value_in: float) -> str:
-    """A length in inches, and in feet where it is longer than a yard."""
+def _size(value_in: float, *, metric: bool) -> str:
+    """A length in inches, and in feet where it is longer than a yard; or in millimeters."""
+    if metric:
+        return write_metric(value_in)
     plain = f"{write_inches(value_in)} ({value_in:.3f})"
     return f"{write_feet(value_in)} ({value_in:.3f} in)" if value_in > 36 else plain
 
@@ -223,9 +238,9 @@ def fits_words(answer: Answer, judged: Judged) -> str:
     if judged.exact:
         return "fits: no gap"
     if judged.fits:
-        within = write_fraction(judged.tolerance_in, 64)
-        return f"fits: {gap_and_decimals(judged.gap_in)}, within {within} in"
-    gap = gap_words(judged.gap_in, judged.tolerance_in)
+        gap = gap_and_decimals(judged.gap_in, metric=answer.metric)
+        return f"fits: {gap}, within {write_limit(judged.tolerance_in, metric=answer.metric)}"
+    gap = gap_words(judged.gap_in, judged.tolerance_in, metric=answer.metric)
     return f"leaves {gap} open {opening(answer, judged)}"
 
 
@@ -249,7 +264,7 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
         return
     if finding.rule is not None:
         if finding.rule.enough:
-            yield from _rule_notes(finding.rule)
+            yield from _rule_notes(finding.rule, metric=answer.metric)
         if finding.heard.rule is not None:
             yield Note("here", _tried_words(answer, finding.tried[0]))
             return
@@ -280,13 +295,15 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
         yield Note("try it", test_cut_words(answer, judged))
 
 
-def _rule_notes(rule: RuleFound) -> Iterator[Note]:
+def _rule_notes(rule: RuleFound, *, metric: bool) -> Iterator[Note]:
     """Where a rule holds and where it does not, what it leaves at worst, and how to say it."""
     counted = f"it fits in {rule.fitted} of {rule.tried} roofs tried"
     yield Note("holds", f"{rule.holds or 'nowhere'}; {counted}")
     if rule.fails and rule.fitted < rule.tried:
         yield Note("fails", rule.fails)
-        yield Note("at worst", f"{gap_and_decimals(rule.worst_in)} open, at {rule.worst}")
+        yield Note(
+            "at worst", f"{gap_and_decimals(rule.worst_in, metric=metric)} open, at {rule.worst}"
+        )
     if rule.beyond:
         roofs = "roof" if rule.beyond == 1 else "roofs"
         yield Note("but", f"in {rule.beyond} {roofs} where it fits, this saw does not make the cut"
@@ -336,7 +353,7 @@ def _part_notes(answer: Answer, tried: Tried) -> Iterator[Note]:
 def test_cut_words(answer: Answer, judged: Judged) -> str:
     """The cut on scrap that shows who is right."""
     mate = answer.plane.mate_words
-    gap = gap_over_limit(judged.gap_in, judged.tolerance_in)
+    gap = gap_over_limit(judged.gap_in, judged.tolerance_in, metric=answer.metric)
     return (
         f"saw one scrap as claimed, one as above, and stand each against {mate}:"
         f" the first leaves {gap} open"

@@ -76,14 +76,15 @@ class Statement:
     def cost(self) -> str:
         """What it costs where it was built."""
         if self.finding.length is not None:
-            return length_words(self.finding.length)
+            return length_words(self.finding.length, metric=self.answer.metric)
         if not self.finding.tried:
             return ""
-        gap = gap_and_decimals(self.finding.judged.gap_in)
+        gap = gap_and_decimals(self.finding.judged.gap_in, metric=self.answer.metric)
         rule = self.finding.rule
         worst = ""
         if rule is not None and rule.fitted < rule.tried:
-            worst = f"; at worst {gap_and_decimals(rule.worst_in)} at {rule.worst}"
+            wide = gap_and_decimals(rule.worst_in, metric=self.answer.metric)
+            worst = f"; at worst {wide} at {rule.worst}"
         return f"here {gap}{worst}"
 
     @property

@@ -43,7 +43,7 @@ def test_jacks_as_json_carry_boards_and_leave_no_verdict(capsys):
 
 
 def test_valley_jacks_run_from_cut_to_cut(capsys):
-    text = said(capsys, "jacks", "--valley", "--count", "3")
+    text = said(capsys, "jacks", "--on-valley", "--count", "3")
     assert "from cut to cut" in text
     assert "valley" in text
 

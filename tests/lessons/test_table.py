@@ -55,7 +55,7 @@ def test_irregular_rows_show_what_differs(capsys):
 
 
 def test_a_valley_is_called_a_valley(capsys):
-    assert "inside corner 90°" in said(capsys, "8", "--valley")
+    assert "inside corner 90°" in said(capsys, "8", "--on-valley")
 
 
 def test_metric_rows_are_over_a_metre(capsys):
@@ -118,5 +118,5 @@ def test_half_a_side_stands_over_the_run_that_the_table_names(capsys):
 
 
 def test_a_valley_is_not_dropped(capsys):
-    assert said(capsys, "8", "--valley").splitlines()[-1].rstrip().endswith(" -")
+    assert said(capsys, "8", "--on-valley").splitlines()[-1].rstrip().endswith(" -")
     assert said(capsys, "8").splitlines()[-1].rstrip().endswith("0.354")

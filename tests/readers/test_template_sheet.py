@@ -3,11 +3,12 @@
 from dataclasses import replace
 
 import pytest
-import shapely
 
 from figures.files.press import write
 from figures.ink.paper import read_paper
 from figures.page.tiling import PrintSetup, pages
+from figures.wrap.both_ends import lay_ends
+from figures.wrap.note_blocks import note_blocks
 from figures.wrap.template import template_pages
 from figures.wrap.wrap import lay
 from figures.wrap.wrap_lettering import _WrapLettering
@@ -17,7 +18,14 @@ from layout.cuts import Hand, catalogue
 from layout.quantity import read_pitch
 from layout.stock import read_stock
 from tests.counts import LONG
-from tests.readers.template_sheet import BETWEEN, NAMES, paper_of, papers, read_sheet
+from tests.readers.template_sheet import (
+    BETWEEN,
+    NAMES,
+    paper_of,
+    papers,
+    pointed,
+    read_sheet,
+)
 
 PAPERS = ("Letter", "A4", "Tabloid", "roll-24")
 STOCKS = ("2x6", "2x12", "38mm x 140mm")
@@ -64,15 +72,31 @@ def test_each_surface_bears_its_own_name(tmp_path, name, end, hand, paper, stock
     )
     sheets = template_pages(one, PrintSetup(read_paper(paper)))
     (path,) = write(sheets, tmp_path / "a.pdf", title="words")
+    read = [read_sheet(path, index) for index in range(len(sheets))]
     seen: set[str] = set()
-    for index in range(len(sheets)):
-        sheet = read_sheet(path, index)
-        if not sheet.heavy:
-            continue
-        seen |= _named(sheet)
+    for sheet in read:
+        if sheet.heavy:
+            seen |= _named(sheet)
     faces = {"RIGHT FACE", "LEFT FACE"}
     assert seen >= faces, "every wide face bears its name"
     assert seen & {"TOP EDGE", "BOTTOM EDGE"}, "and so does the edge"
+    _notes_stand_where_they_say(read)
+
+
+def test_a_note_whose_number_stands_on_another_surface_is_seen(tmp_path):
+    """With the numbers on the two faces exchanged, or one of them rubbed out, the reader fails."""
+    one = answer(ask("brace", pitch=read_pitch("14"), stock=read_stock("38mm x 140mm")))
+    made = lay_ends(one)[0].lettered()
+    blocks = note_blocks(made.notes)
+    sheets = pages(made.drawing, PrintSetup(read_paper("Tabloid")), title="x", blocks=blocks)
+    (path,) = write(sheets, tmp_path / "a.pdf", title="x")
+    sheet = read_sheet(path)
+    assert _notes_stand_where_they_say([sheet]) == len(sheet.numbers)
+    first, second, *rest = sheet.numbers
+    wrong = replace(first, text=second.text), replace(second, text=first.text), *rest
+    for numbers in (wrong, sheet.numbers[1:]):
+        with pytest.raises(AssertionError, match="note"):
+            _notes_stand_where_they_say([replace(sheet, numbers=numbers)])
 
 
 def test_a_name_on_another_surface_is_seen(tmp_path, monkeypatch):
@@ -109,16 +133,10 @@ def _named(sheet):
 
     Fold words say which two surfaces a fold parts; a name off the strips has a pointer into it.
     """
-    among = papers(sheet)
     seen = set()
-    for paper in among:
-        names: dict[str, list[int]] = {}
-        for words in sheet.words:
-            spot = _pointed(sheet, words) or words.at
-            if words.text in NAMES and paper_of(spot, among) is paper:
-                names.setdefault(words.text, []).append(paper.strip(spot))
-        assert all(len(set(strips)) == 1 for strips in names.values()), names
-        where = {name: strips[0] for name, strips in names.items()}
+    surfaces = _surfaces(sheet)
+    among = [paper for paper, _ in surfaces]
+    for paper, where in surfaces:
         assert len(set(where.values())) == len(where), f"two surfaces on one strip: {where}"
         for name, strip in where.items():
             for other, beside in where.items():
@@ -130,25 +148,60 @@ def _named(sheet):
     return seen
 
 
+def _surfaces(sheet):
+    """Each paper on a page, and the strip on which each surface is named."""
+    among = papers(sheet)
+    found = []
+    for paper in among:
+        names: dict[str, list[int]] = {}
+        for words, spot in _on(paper, sheet.words, sheet, among):
+            if words.text in NAMES:
+                names.setdefault(words.text, []).append(paper.strip(spot))
+        assert all(len(set(strips)) == 1 for strips in names.values()), names
+        found.append((paper, {name: strips[0] for name, strips in names.items()}))
+    return found
+
+
+def _on(paper, words, sheet, among):
+    """Of some words those on a paper or nearest to it, and the place that each is about."""
+    for one in words:
+        led = [each for each in among if pointed(sheet, one, each) != one.at]
+        nearest = led[0] if led else paper_of(one.at, among)
+        if nearest is paper:
+            yield one, pointed(sheet, one, paper)
+
+
 def _folds_named(sheet, paper, among, where):
     """Words along a fold name the two surfaces that it parts."""
     at_strip = {strip: name for name, strip in where.items()}
-    for words in sheet.words:
+    for words, (x, y) in _on(paper, sheet.words, sheet, among):
         parted = BETWEEN.get(words.text.removeprefix("FOLD: "))
-        if parted is None or paper_of(words.at, among) is not paper:
+        if parted is None or not paper.folds:
             continue
-        spot = _pointed(sheet, words) or words.at
-        value = spot[0] if paper.axis == "x" else spot[1]
+        value = x if paper.axis == "x" else y
         below = min(range(len(paper.folds)), key=lambda i: abs(paper.folds[i] - value))
         sides = {at_strip.get(below), at_strip.get(below + 1)} - {None}
         assert all(name in parted[0] | parted[1] for name in sides), (words.text, sides)
 
 
-def _pointed(sheet, words):
-    """Where a pointer that starts at words leads, None where they have none."""
-    for a, b in sheet.thin:
-        if abs(a[0] - b[0]) + abs(a[1] - b[1]) < 0.3:
-            continue
-        if shapely.box(*words.box).distance(shapely.Point(a)) < 0.06:
-            return b
-    return None
+def _notes_stand_where_they_say(sheets):
+    """How many numbers stand on the surface that their note names; none stands on another.
+
+    The note may stand on another page than its number.
+    """
+    about = dict(noted for sheet in sheets for noted in sheet.noted)
+    stood, told = set(), 0
+    for sheet in sheets:
+        surfaces = _surfaces(sheet)
+        stood |= {number.text for number in sheet.numbers}
+        among = [paper for paper, _ in surfaces]
+        for paper, where in surfaces:
+            at_strip = {strip: name for name, strip in where.items()}
+            for number, spot in _on(paper, sheet.numbers, sheet, among):
+                assert number.text in about, f"no note has the number {number.text}"
+                here, meant = at_strip.get(paper.strip(spot)), about[number.text]
+                if here is not None and meant is not None:
+                    assert here == meant, f"note {number.text}, on the {meant}, is on {here}"
+                    told += 1
+    assert stood == set(about), "the number of every note stands on the wrap"
+    return told

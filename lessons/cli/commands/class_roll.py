@@ -63,7 +63,7 @@ def _new(files: list[Path], output: Path) -> None:
     replacing.report([output])
     many = "learner" if len(names) == 1 else "learners"
     typer.echo(
-        f"{len(names)} {many}; print their sheets with `squaresaw worksheet --roll {output}"
+        f"{len(names)} {many}; print their sheets with `squaresaw worksheet --class {output}"
         " -o sheets.pdf --key key.pdf --answers results.csv`"
     )
 

@@ -30,8 +30,9 @@ def drill(
             metavar="[LESSON]", help="A lesson, or a job's stick; none takes those that are due."
         ),
     ] = None,
-    count: Annotated[
-        int, typer.Option("--count", min=1, max=500, metavar="NUMBER", help="Problems to put.")
+    problems: Annotated[
+        int,
+        typer.Option("--problems", min=1, max=500, metavar="NUMBER", help="How many problems."),
     ] = 5,
     seed: drill_options.SeedOption = None,
     kind: drill_options.KindOption = None,
@@ -90,7 +91,7 @@ def drill(
     typer.echo(in_words([Paragraph(CAUTION[0])]))
     rng = Random(seed)
     session = Session(_hear, typer.echo, _keeper(file), rng)
-    tally = session.run(dealt(chosen, rng, count, wanted, units, limits), count)
+    tally = session.run(dealt(chosen, rng, problems, wanted, units, limits), problems)
     typer.echo(in_words(over(tally)))
 
 

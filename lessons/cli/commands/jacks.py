@@ -6,21 +6,30 @@ from typing import Annotated
 import typer
 
 from layout import usual
+from layout.answer.wording import pitch_words
 from layout.framing.cutlist import BoardRow
 from layout.framing.jackplan import JackPlan
 from layout.framing.jackset import JackSet, jack_set
 from layout.length.boards import USUAL_LENGTHS_IN
-from layout.quantity import read_building_length, read_length, read_pitch, write_length
+from layout.quantity import read_building_length, read_length, read_pitch
 from layout.stock import read_stock
 from lessons.cli import replacing
 from lessons.cli.commands import options
-from lessons.cli.framing_lists import CODE_HEAD, board_table, comparison_table, jack_table
+from lessons.cli.framing_lists import (
+    CODE_HEAD,
+    board_table,
+    comparison_table,
+    jack_table,
+    millimeters,
+)
 from lessons.cli.tabular import csv_text, json_lists, text_table
+from lessons.say.length_words import LengthWords
+from lessons.say.units import System
 
 
 def jacks(
-    valley: Annotated[
-        bool, typer.Option("--valley", help="Jacks on a valley in place of a hip.")
+    on_valley: Annotated[
+        bool, typer.Option("--on-valley", help="Jacks on a valley in place of a hip.")
     ] = False,
     pitch: options.PitchOption = usual.PITCH,
     other_pitch: options.OtherPitchOption = None,
@@ -30,7 +39,9 @@ def jacks(
     first: Annotated[
         str | None,
         typer.Option(
-            "--first", metavar="LENGTH", help="The first jack from the corner [one spacing]."
+            "--first",
+            metavar="LENGTH",
+            help="The first jack from the corner. [default: one spacing]",
         ),
     ] = None,
     eave: Annotated[
@@ -58,9 +69,10 @@ def jacks(
         typer.Option(
             "--lengths",
             metavar="LENGTHS",
-            help="Boards to cut from: 8', 12', 16' [8' to 20' by twos].",
+            help="Boards to cut from: 8', 12', 16'. [default: 8' to 20' by twos]",
         ),
     ] = None,
+    units: options.UnitsOption = System.INCH,
     as_csv: options.CsvOption = False,
     as_json: options.JsonOption = False,
     output: Annotated[
@@ -74,7 +86,7 @@ def jacks(
     """Lay out the jacks of one hip or valley."""
     stock_in = [read_length(one) for one in lengths.split(",")] if lengths else USUAL_LENGTHS_IN
     plan = JackPlan(
-        "valley" if valley else "hip",
+        "valley" if on_valley else "hip",
         read_pitch(pitch),
         read_pitch(other_pitch) if other_pitch else None,
         options.corner_deg(corner, sides),
@@ -94,7 +106,7 @@ def jacks(
     cut = made.boards(stock_in)
     boards = [BoardRow(str(plan.jack), one.stock_in, one.names, one.left_in) for one in cut]
     if output is not None:
-        _draw(made, output, paper)
+        _draw(made, output, paper, units)
     elif as_json:
         typer.echo(
             json_lists(
@@ -107,47 +119,49 @@ def jacks(
     elif as_csv:
         typer.echo(csv_text(made.rows), nl=False)
     else:
-        typer.echo(_told(made, boards))
+        typer.echo(_told(made, boards, units))
 
 
-def _told(made: JackSet, boards: list[BoardRow]) -> str:
-    plan = made.plan
-    title = f"Jacks on a {plan.line}, {plan.pitch}"
+def _told(made: JackSet, boards: list[BoardRow], units: System) -> str:
+    plan, say = made.plan, LengthWords(units)
+    table = {"say": millimeters} if units.is_metric else {}
+    title = f"Jacks on a {plan.line}, {pitch_words(plan.pitch, metric=units.is_metric)}"
     if plan.other_pitch is not None:
-        title += f" against {plan.other_pitch}"
+        title += f" against {pitch_words(plan.other_pitch, metric=units.is_metric)}"
     same = abs(made.own_difference_in - made.other_difference_in) < 1e-9
-    differences = [f"Common difference {write_length(made.own_difference_in)}"]
+    differences = [f"Common difference {say.exact(made.own_difference_in)}"]
     if not same:
         differences = [
-            f"Common difference of A {write_length(made.own_difference_in)}",
-            f"Common difference of B {write_length(made.other_difference_in)}",
+            f"Common difference of A {say.exact(made.own_difference_in)}",
+            f"Common difference of B {say.exact(made.other_difference_in)}",
         ]
     return "\n".join(
         [
             title,
             *differences,
-            f"{len(made.rows)} pieces, {len(made.pairs)} pairs. A stands on the own roof, B on the"
-            " other. " + _datum(made),
-            _laid(made),
+            f"{len(made.rows)} pieces, {len(made.pairs)} pairs. A stands on this roof, B on the"
+            " other roof. " + _datum(made),
+            _laid(made, say),
+            *(["All lengths in millimeters."] if units.is_metric else []),
             "",
-            text_table(*jack_table(made.rows), left=True),
+            text_table(*jack_table(made.rows, **table), left=True),
             "",
             "BOARDS",
-            text_table(*board_table(boards), left=True),
+            text_table(*board_table(boards, **table), left=True),
             "",
             CODE_HEAD,
-            text_table(*comparison_table(made.comparisons), left=True),
+            text_table(*comparison_table(made.comparisons, **table), left=True),
             *(f"LEFT OUT: {line}" for line in made.left_out),
         ]
     )
 
 
-def _laid(made: JackSet) -> str:
+def _laid(made: JackSet, say: LengthWords) -> str:
     """From where these jacks are laid, and how that differs from a whole roof's."""
     plan = made.plan
     return (
-        f"Laid from the corner: the first jack's middle {write_length(plan.start_in)} from it, the"
-        f" rest {write_length(plan.spacing_in)} on. `squaresaw roof` lays its jacks down from the"
+        f"Laid from the corner: the first jack's middle {say.exact(plan.start_in)} from it, the"
+        f" rest {say.exact(plan.spacing_in)} on. `squaresaw roof` lays its jacks down from the"
         " end common unless it is told --first: then the same jack has the same length."
     )
 
@@ -158,7 +172,7 @@ def _datum(made: JackSet) -> str:
     return "Lengths run along the top edge from the plumb line over the building line."
 
 
-def _draw(made: JackSet, output: Path, paper: str) -> None:
+def _draw(made: JackSet, output: Path, paper: str, units: System) -> None:
     from figures.files.press import write
     from figures.ink.paper import read_paper
     from figures.page.tiling import PrintSetup, pages
@@ -171,8 +185,15 @@ def _draw(made: JackSet, output: Path, paper: str) -> None:
         else "the plumb line over the building line, on the top edge"
     )
     title = f"Layout stick: jacks on a {plan.line}"
-    given = f"{plan.pitch}, {plan.spacing_in:g} in on center, {plan.jack}"
+    say = LengthWords(units)
+    given = (
+        f"{pitch_words(plan.pitch, metric=units.is_metric)},"
+        f" {say.size(plan.spacing_in)} on center, {plan.jack}"
+    )
     sheets = pages(
-        layout_sticks(made.rows, start), PrintSetup(read_paper(paper)), title=title, given=given
+        layout_sticks(made.rows, start, metric=units.is_metric),
+        PrintSetup(read_paper(paper)),
+        title=title,
+        given=given,
     )
     replacing.report(write(sheets, output, title=title, subject="Lengths of jacks at full size"))

@@ -8,7 +8,7 @@ import typer
 
 from layout import usual
 from layout.answer.question import ask
-from layout.answer.wording import corner_words
+from layout.answer.wording import board_words, corner_words, pitch_words
 from layout.cuts import find
 from layout.length.birdsmouth import BirdsMouth, from_seat
 from layout.length.code_sections import Comparison, bearing
@@ -22,15 +22,14 @@ from layout.quantity import (
     read_building_length,
     read_length,
     read_pitch,
-    write_feet,
     write_fraction,
-    write_inches,
-    write_length,
 )
 from layout.stock import Stock, read_stock
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import CODE_HEAD
 from lessons.cli.tabular import json_lists
+from lessons.say.length_words import LengthWords, metric_steps, per_meter
+from lessons.say.units import System, written
 
 
 class StickName(StrEnum):
@@ -81,6 +80,7 @@ def length(
     dropped: Annotated[
         bool, typer.Option("--dropped", help="The hip is dropped in place of backed.")
     ] = False,
+    units: options.UnitsOption = System.INCH,
     as_json: options.JsonOption = False,
 ) -> None:
     """A rafter's length, by stepping off and by the table."""
@@ -128,19 +128,24 @@ def length(
         points = {"long_in": head.long_in, "centre_in": head.centre_in, "short_in": head.short_in}
         typer.echo(json_lists(lists, stick=stick.value, head_points=points))
         return
+    say = LengthWords(units)
     where = "" if stick is StickName.common else f"; {corner_words(asked.corner_deg)}"
-    other = "" if other_pitch is None else f" against {asked.other_pitch}"
+    other = ""
+    if other_pitch is not None:
+        other = f" against {pitch_words(asked.other_pitch, metric=units.is_metric)}"
     lines = [
-        f"{stick.value}, {asked.pitch}{other}{where}; the common's run {write_feet(run_in)},"
-        f" rise {write_feet(float(total_rise_in(roof, run_in)))}; board {own_stock}",
+        f"{stick.value}, {pitch_words(asked.pitch, metric=units.is_metric)}{other}{where};"
+        f" the common's run {say.long(run_in)},"
+        f" rise {say.long(float(total_rise_in(roof, run_in)))};"
+        f" board {board_words(own_stock, metric=units.is_metric)}",
         "Lengths run along the top edge, up from the plumb line over the building line.",
         "",
-        *_both_ways(found),
-        *_head(found, head),
+        *_both_ways(found, say),
+        *_head(found, head, say),
         *_counts(stick),
-        *_mouth(mouth, line, top),
-        *_tail(tails),
-        *_beside(compared),
+        *_mouth(mouth, line, top, say),
+        *_tail(tails, say),
+        *_beside(compared, say),
     ]
     typer.echo("\n".join(lines))
 
@@ -151,39 +156,53 @@ def _top(stick: StickName, roof: Corner, stock: Stock, dropped: bool) -> Carrier
     return hip_top(roof, stock, "dropped" if dropped else "backed")
 
 
-def _both_ways(found: RunLength) -> list[str]:
-    odd = ""
-    if found.odd_level_in > 1e-9:
-        odd = f", then {write_length(found.odd_level_in)} more along the level arm"
-    level, rise = write_fraction(found.level_in), write_fraction(found.rise_in)
-    moved = "longer" if found.rounding_in > 0 else "shorter"
-    laid = "longer" if found.laid_in > 0 else "shorter"
+def _both_ways(found: RunLength, say: LengthWords) -> list[str]:
     return [
-        f"THEORETICAL {write_feet(found.table_in)} ({found.table_in:.3f} in), to the middle of the"
-        " ridge",
-        f"  steps      {found.steps} of {level} and {rise}{odd}: {write_feet(found.stepped_in)};"
-        f" laid in sixteenths {abs(found.laid_in):.3f} in {laid}",
-        f"  table      {found.table_number:.2f} for every 12 in of the common's run:"
-        f" {write_feet(found.table_in + found.rounding_in)};"
-        f" the printed rounding makes it {abs(found.rounding_in):.3f} in {moved}",
-        f"  apart      {abs(found.disagree_in):.1e} in with exact numbers",
+        f"THEORETICAL {say.long_exact(found.table_in)}, to the middle of the ridge",
+        f"  steps      {_steps(found, say)}",
+        f"  table      {_table(found, say)}",
+        "  both       come to one length with exact numbers",
     ]
 
 
-def _head(found: RunLength, head: CheekPoints) -> list[str]:
+def _steps(found: RunLength, say: LengthWords) -> str:
+    if say.units.is_metric:
+        whole_in = found.steps * found.level_in + found.odd_level_in
+        steps, odd_in = metric_steps(found.level_in, whole_in)
+        level, rise = (written(one, "square", say.units) for one in (found.level_in, found.rise_in))
+        laid = ""
+    else:
+        steps, odd_in = found.steps, found.odd_level_in
+        level, rise = write_fraction(found.level_in), write_fraction(found.rise_in)
+        moved = "longer" if found.laid_in > 0 else "shorter"
+        laid = f"; laid in sixteenths {say.off(found.laid_in)} {moved}"
+    odd = f", then {say.exact(odd_in)} more along the level arm" if odd_in > 1e-9 else ""
+    return f"{steps} of {level} and {rise}{odd}: {say.long(found.stepped_in)}{laid}"
+
+
+def _table(found: RunLength, say: LengthWords) -> str:
+    if say.units.is_metric:
+        number = f"{per_meter(found.table_number):.1f} for every 1000 mm"
+        return f"{number} of the common's run: {say.long(found.table_in)}"
+    moved = "longer" if found.rounding_in > 0 else "shorter"
+    return (
+        f"{found.table_number:.2f} for every 12 in of the common's run:"
+        f" {say.long(found.table_in + found.rounding_in)};"
+        f" the printed rounding makes it {say.off(found.rounding_in)} {moved}"
+    )
+
+
+def _head(found: RunLength, head: CheekPoints, say: LengthWords) -> list[str]:
     cut = head.shortening
     lines = [
-        f"SHORTEN     {write_length(cut.level_in)} level, square back from the plumb line, on the"
+        f"SHORTEN     {say.exact(cut.level_in)} level, square back from the plumb line, on the"
         " middle of the thickness",
-        f"  along      {write_length(cut.along_in)} along the board",
+        f"  along      {say.exact(cut.along_in)} along the board",
     ]
     ends = [("long point", head.long_in), ("middle", head.centre_in), ("short end", head.short_in)]
     if abs(head.long_in - head.short_in) < 1e-9:
         ends = [("to the cut", head.centre_in)]
-    return lines + [
-        f"  {name:10} {write_feet(found.table_in + off)} ({found.table_in + off:.3f} in)"
-        for name, off in ends
-    ]
+    return lines + [f"  {name:10} {say.long_exact(found.table_in + off)}" for name, off in ends]
 
 
 def _counts(stick: StickName) -> list[str]:
@@ -196,39 +215,40 @@ def _counts(stick: StickName) -> list[str]:
     ]
 
 
-def _mouth(mouth: BirdsMouth, line: CarrierSeat | None, top: CarrierTop | None) -> list[str]:
+def _mouth(
+    mouth: BirdsMouth, line: CarrierSeat | None, top: CarrierTop | None, say: LengthWords
+) -> list[str]:
     lines = [
-        f"BIRD'S MOUTH seat {write_inches(mouth.seat_in)} level,"
-        f" heel {write_inches(mouth.heel_in)} plumb",
-        f"  height     {write_length(mouth.height_above_plate_in)} above the plate, plumb",
-        f"  notch      {write_length(mouth.notch_depth_in)} square to the edge;"
-        f" {write_length(mouth.left_in)} of wood is left over it",
+        f"BIRD'S MOUTH seat {say.size(mouth.seat_in)} level, heel {say.size(mouth.heel_in)} plumb",
+        f"  height     {say.exact(mouth.height_above_plate_in)} above the plate, plumb",
+        f"  notch      {say.exact(mouth.notch_depth_in)} square to the edge;"
+        f" {say.exact(mouth.left_in)} of wood is left above it",
     ]
     if line is None or top is None:
         return lines
     heels = max(abs(line.own_heel_in), abs(line.other_heel_in))
     lines.append(
-        f"  heel       on the faces {write_length(heels)} level from the middle's, along the stick"
+        f"  heel       on the faces {say.exact(heels)} level from the middle's, along the board"
     )
     if top.way == "backed":
-        rips = write_length(max(top.own_rip_in, top.other_rip_in))
+        rips = say.exact(max(top.own_rip_in, top.other_rip_in))
         lines.append(f"  backed     the rip reaches {rips} down the face, square to the edge")
     if top.way == "dropped":
-        lines.append(f"  dropped    {write_length(top.lowered_in)} plumb: the seat is cut deeper")
+        lines.append(f"  dropped    {say.exact(top.lowered_in)} plumb: the seat is cut deeper")
     return lines
 
 
-def _tail(tails: Tail | CarrierTail) -> list[str]:
+def _tail(tails: Tail | CarrierTail, say: LengthWords) -> list[str]:
     along_in = tails.along_in if isinstance(tails, Tail) else tails.long_in
-    return [f"TAIL        {write_feet(along_in)} more along the board, to its long point"]
+    return [f"TAIL        {say.long(along_in)} more along the board, to its long point"]
 
 
-def _beside(rows: tuple[Comparison, ...]) -> list[str]:
+def _beside(rows: tuple[Comparison, ...], say: LengthWords) -> list[str]:
     return [
         CODE_HEAD,
         *(
-            f"  {row.section}     {row.what} {write_fraction(row.here_in)} in;"
-            f" {row.says} {write_fraction(row.code_in)} in; {row.advice}"
+            f"  {row.section}     {row.what} {say.rounded(row.here_in)};"
+            f" {row.says} {say.rounded(row.code_in)}; {row.advice}"
             for row in rows
         ),
     ]

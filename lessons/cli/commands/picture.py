@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from layout import usual
-from layout.answer.answer import MILLIMETRE_PARTS, Answer
+from layout.answer.answer import Answer
 from layout.cuts import catalogue
 from layout.errors import CutError, SheetError
 from layout.quantity import read_pitch
 from lessons.cli import job_option, replacing
 from lessons.cli.commands import options
-from lessons.say.units import System
+from lessons.cli.commands.cut_options import AnswerOptions, CutOptions
 
 if TYPE_CHECKING:
     from figures.page.sheet import Page
@@ -46,6 +46,8 @@ def picture(
     output: Annotated[
         Path, typer.Option("--output", "-o", metavar="FILE", help="A .pdf, .svg or .png file.")
     ],
+    about: CutOptions,
+    within: AnswerOptions,
     view: Annotated[
         str,
         typer.Option(
@@ -55,24 +57,10 @@ def picture(
             " developed, or all; of a roof: plan, pictorial, section, elevations, all.",
         ),
     ] = "all",
-    pitch: options.PitchOption = usual.PITCH,
-    other_pitch: options.OtherPitchOption = None,
-    corner: options.CornerOption = None,
-    sides: options.SidesOption = None,
-    hand: options.HandOption = options.HandName.left,
-    end: options.EndOption = None,
-    stock: options.StockOption = None,
-    roll: options.RollOption = "0",
-    tolerance: options.ToleranceOption = usual.TOLERANCE,
-    tilt_step: options.TiltStepOption = usual.TILT_STEP,
-    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
-    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
-    saw: options.SawOption = None,
     size: Annotated[
         str,
-        typer.Option("--size", metavar="LENGTH", help="Of a roof: length x width."),
+        typer.Option("--size", metavar="SIZE", help="Of a roof: length x width."),
     ] = usual.SIZE,
-    units: options.UnitsOption = System.INCH,
     paper: options.PaperOption = usual.PAPER,
 ) -> None:
     """Draw a cut, a stick, a roof, or the square."""
@@ -83,27 +71,20 @@ def picture(
 
     targets(output, 1)
     check_place(output)
-    metric = units is System.METRIC
+    metric = within.units.is_metric
     if what in catalogue():
-        asked = options.question(what, pitch, other_pitch, corner, sides, hand, end, stock, roll)
-        true_answer = options.answered(asked, tolerance, tilt_step, max_tilt, blade_depth, saw)
-        pages = _cut_pages(_metric(true_answer) if metric else true_answer, view, paper)
+        pages = _cut_pages(within.answer(about.question(what)), view, paper)
     elif what == SQUARE:
-        pages = _square_pages(pitch, paper)
+        pages = _square_pages(about.pitch, paper)
     elif what == ROOF or _is_stick(what):
-        roof = _roof(size, pitch, what, view)
+        roof = _roof(size, about.pitch, what, view)
         if what == ROOF:
             pages = _whole_roof(roof.sticks, view, _given(roof), paper, metric)
         elif ":" in what or view not in ("all", "whole"):
-            asked_of = find_ends(roof, what)
-            rights = [
-                options.answered(each, tolerance, tilt_step, max_tilt, blade_depth, saw)
-                for each in asked_of
-            ]
             pages = [
                 page
-                for true_answer in rights
-                for page in _cut_pages(_metric(true_answer) if metric else true_answer, view, paper)
+                for asked in find_ends(roof, what)
+                for page in _cut_pages(within.answer(asked), view, paper)
             ]
             pages = _numbered(pages)
         else:
@@ -159,10 +140,6 @@ def _square_pages(pitch: str, paper: str) -> list["Page"]:
 
 def _is_stick(name: str) -> bool:
     return STICK.fullmatch(name) is not None
-
-
-def _metric(true_answer: Answer) -> Answer:
-    return replace(true_answer, square_parts=MILLIMETRE_PARTS)
 
 
 def _numbered(pages: Sequence["Page"]) -> list["Page"]:

@@ -6,11 +6,11 @@ from typing import Annotated
 
 import typer
 
-from layout import usual
 from layout.answer.answer import Answer
 from layout.errors import LayoutError
 from layout.quantity import read_length
 from lessons.cli.commands import options
+from lessons.cli.commands.cut_options import AnswerOptions, CutOptions
 from lessons.settle.cut_back import CutBack, read_back, read_rip
 from lessons.settle.cut_back_words import read_aloud
 
@@ -24,6 +24,8 @@ class OpensAt(StrEnum):
 
 def read(
     cut: options.CutArgument,
+    about: CutOptions,
+    within: AnswerOptions,
     edge: Annotated[
         str | None,
         typer.Option("--edge", metavar="MARK", help='Edge mark: "8 3/8 on 12", "50 from square".'),
@@ -51,22 +53,10 @@ def read(
         str | None,
         typer.Option("--drop", metavar="LENGTH", help="A rip: how far it drops down the face."),
     ] = None,
-    pitch: options.PitchOption = usual.PITCH,
-    other_pitch: options.OtherPitchOption = None,
-    corner: options.CornerOption = None,
-    sides: options.SidesOption = None,
-    hand: options.HandOption = options.HandName.left,
-    end: options.EndOption = None,
-    stock: options.StockOption = None,
-    roll: options.RollOption = "0",
-    tolerance: options.ToleranceOption = usual.TOLERANCE,
-    tilt_step: options.TiltStepOption = usual.TILT_STEP,
-    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
     as_json: options.JsonOption = False,
 ) -> None:
     """Read a sawn end back: its plane, its tilt, its mistake."""
-    asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
-    answer = options.answered(asked, tolerance, tilt_step, max_tilt)
+    answer = within.answer(about.question(cut))
     if across is not None or drop is not None:
         found = [_rip(answer, across, drop)]
     else:

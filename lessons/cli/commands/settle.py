@@ -13,6 +13,7 @@ from layout.quantity import read_building_length, read_length
 from layout.stock import read_stock
 from lessons.cli import replacing
 from lessons.cli.commands import options
+from lessons.cli.commands.cut_options import AnswerOptions, CutOptions
 from lessons.settle.argument import argued
 from lessons.settle.lengths import Building
 from lessons.settle.settle import ClaimVerdict
@@ -38,20 +39,10 @@ FromOption = Annotated[
 
 def settle(
     cut: options.CutArgument,
+    about: CutOptions,
+    within: AnswerOptions,
     claim: ClaimOption = None,
     claims_from: FromOption = None,
-    pitch: options.PitchOption = usual.PITCH,
-    other_pitch: options.OtherPitchOption = None,
-    corner: options.CornerOption = None,
-    sides: options.SidesOption = None,
-    hand: options.HandOption = options.HandName.left,
-    end: options.EndOption = None,
-    stock: options.StockOption = None,
-    roll: options.RollOption = "0",
-    tolerance: options.ToleranceOption = usual.TOLERANCE,
-    tilt_step: options.TiltStepOption = usual.TILT_STEP,
-    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
-    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
     run: Annotated[
         str | None,
         typer.Option("--run", metavar="LENGTH", help="The common's level run, for lengths: 12'."),
@@ -70,8 +61,7 @@ def settle(
     as_json: options.JsonOption = False,
 ) -> int:
     """Who is right about a cut: judge claims in any words."""
-    asked = options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll)
-    answer = options.answered(asked, tolerance, tilt_step, max_tilt, blade_depth)
+    answer = within.answer(about.question(cut))
     said = [*(claim or []), *(_lines(claims_from) if claims_from else [])]
     if not said and claims_from is None and sys.stdin.isatty():
         said = _asked()

@@ -35,7 +35,7 @@ from lessons.say.units import System
 
 USUAL_RISES = range(2, 19)
 USUAL_SPACINGS_IN = {System.INCH: (16.0, 24.0), System.METRIC: (400 / 25.4, 600 / 25.4)}
-LONG_NAME = {"in": "inches", "mm": "millimetres"}
+LONG_NAME = {"in": "inches", "mm": "millimeters"}
 
 
 def table(
@@ -45,7 +45,9 @@ def table(
     ] = None,
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
-    valley: Annotated[bool, typer.Option("--valley", help="Rows of a valley's corner.")] = False,
+    on_valley: Annotated[
+        bool, typer.Option("--on-valley", help="Rows of a valley's corner.")
+    ] = False,
     sides: Annotated[
         int | None,
         typer.Option(
@@ -100,7 +102,7 @@ def table(
         ]
         title, (head, lines) = f"Roof over {sides} equal sides", _polygon_cells(items, unit)
     else:
-        corner_deg = _corner(corner, valley)
+        corner_deg = _corner(corner, on_valley)
         other = read_pitch(other_pitch) if other_pitch else None
         items = rafter_rows(
             said, other, corner_deg, spacings_in=spacings_in, thickness_in=thickness_in, unit=unit

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from layout import usual
-from layout.answer.answer import MILLIMETRE_PARTS
+from layout.answer.answer import answer
 from layout.errors import SheetError
 from layout.quantity import read_length
-from layout.tools.square import GRADUATION
 from lessons.cli import replacing
 from lessons.cli.commands import options
+from lessons.cli.commands.cut_options import CutOptions, SawOptions
 from lessons.say.units import System
 
 if TYPE_CHECKING:
@@ -42,17 +42,8 @@ def template(
         Path,
         typer.Option("--output", "-o", metavar="FILE", help="The file to write: .pdf or .svg."),
     ],
-    pitch: options.PitchOption = usual.PITCH,
-    other_pitch: options.OtherPitchOption = None,
-    corner: options.CornerOption = None,
-    sides: options.SidesOption = None,
-    hand: options.HandOption = options.HandName.left,
-    end: options.EndOption = None,
-    stock: options.StockOption = None,
-    roll: options.RollOption = "0",
-    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
-    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
-    saw: options.SawOption = None,
+    about: CutOptions,
+    sawn: SawOptions,
     backed: Annotated[
         bool, typer.Option("--backed", help="A hip or valley whose top edge is backed already.")
     ] = False,
@@ -95,15 +86,7 @@ def template(
     ] = None,
 ) -> None:
     """Print a cut full size, on a sheet that wraps the board."""
-    asked = [
-        question
-        for cut in cuts
-        for question in (
-            options.ends_of(cut, end)
-            if options.is_stick(cut)
-            else (options.question(cut, pitch, other_pitch, corner, sides, hand, end, stock, roll),)
-        )
-    ]
+    asked = [question for cut in cuts for question in about.questions(cut)]
     from figures.files.press import write
     from figures.files.whole import check_place
     from figures.ink.correction import Correction
@@ -129,13 +112,9 @@ def template(
         correction,
         read_length(overlap),
     )
-    parts = MILLIMETRE_PARTS if units is System.METRIC else GRADUATION
     made = [
         Template(
-            replace(
-                options.answered(one, usual.TOLERANCE, usual.TILT_STEP, max_tilt, blade_depth, saw),
-                square_parts=parts,
-            ),
+            answer(one, limits=sawn.limits, square_parts=units.square_parts),
             setup,
             all_round_run(backed=backed and one.stands is None) if all_round else None,
             backed and one.stands is None,

@@ -49,7 +49,9 @@ def worksheet(
     kind: drill_options.KindOption = None,
     problems: Annotated[
         int,
-        typer.Option("--problems", min=1, max=20, metavar="NUMBER", help="Problems on a sheet."),
+        typer.Option(
+            "--problems", min=1, max=20, metavar="NUMBER", help="How many problems a sheet."
+        ),
     ] = USUAL_PROBLEMS,
     units: options.UnitsOption = System.INCH,
     max_tilt: options.MaxTiltOption = options.USUAL_TILT,
@@ -76,7 +78,7 @@ def worksheet(
     catalog_folder: options.CatalogOption = None,
     roll: Annotated[
         Path | None,
-        typer.Option("--roll", metavar="FILE", help="A class's roll: a sheet for each name."),
+        typer.Option("--class", metavar="FILE", help="A class's roll: a sheet for each name."),
     ] = None,
     key: Annotated[
         Path | None,

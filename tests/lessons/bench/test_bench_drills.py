@@ -274,7 +274,7 @@ def test_the_page_deals_what_the_command_deals(opened, monkeypatch, capsys):
     lines = iter(["skip", "skip", "skip", "quit"])
     monkeypatch.setattr("builtins.input", lambda _: next(lines))
     capsys.readouterr()
-    assert run(["drill", LESSON, "--seed", str(SEED), "--count", "3", "--no-save"]) == 0
+    assert run(["drill", LESSON, "--seed", str(SEED), "--problems", "3", "--no-save"]) == 0
     terminal = " ".join(capsys.readouterr().out.split())
     for at in range(3):
         page.select_option("#drill-number", index=at)

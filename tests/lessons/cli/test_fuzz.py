@@ -28,7 +28,7 @@ VALUES = (
     *("plumb 8 in 12, saw 45", "saw 45", "edge 8 1/2 on 12", "", " ", "\t", "\x00", "\x1b[2J"),
     *("24' x 16'", "24 x 16", "1' x 1'", "9999' x 1'", "-", "--", "'", '"', "💣", "a" * 2000),
 )
-FLAGS = ("--json", "--csv", "--valley", "--backed", "--all-round", "--no-templates")
+FLAGS = ("--json", "--csv", "--on-valley", "--backed", "--all-round", "--no-templates")
 _options = {}
 
 

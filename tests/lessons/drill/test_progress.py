@@ -110,7 +110,7 @@ def test_no_cell_is_a_formula(file):
 def test_a_folder_that_cannot_be_made_is_one_line(tmp_path, monkeypatch, capsys):
     (tmp_path / "taken").write_text("a file", "utf-8")
     monkeypatch.setenv("SQUARESAW_DATA", str(tmp_path / "taken"))
-    assert run(["drill", "--count", "1"]) == 2
+    assert run(["drill", "--problems", "1"]) == 2
     _, error = capsys.readouterr()
     assert "cannot keep progress" in error
     assert "--no-save" in error

@@ -93,7 +93,7 @@ def test_a_class_from_roll_to_printed_table(tmp_path, monkeypatch, capsys):
     monkeypatch.chdir(tmp_path)
     (tmp_path / "names.txt").write_text("\n".join(NAMES), "utf-8")
     assert run(["class", "new", "names.txt"]) == 0
-    arguments = ["--roll", "roll.csv", "-o", "sheets.pdf", "--key", "key.pdf"]
+    arguments = ["--class", "roll.csv", "-o", "sheets.pdf", "--key", "key.pdf"]
     lessons = ["hip-jack", "two-runs", "--problems", "2", "--kind", "number", "--seed", "3"]
     assert run(["worksheet", *lessons, *arguments, "--answers", "results.csv"]) == 0
     with pypdfium2.PdfDocument(tmp_path / "sheets.pdf") as document:

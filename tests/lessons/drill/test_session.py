@@ -243,12 +243,12 @@ def test_one_seed_puts_the_same_problems(typed, capsys):
     said = []
     for _ in range(2):
         typed("skip", "skip", "skip")
-        assert run(["drill", "hip-jack", "--seed", "5", "--no-save", "--count", "3"]) == 0
+        assert run(["drill", "hip-jack", "--seed", "5", "--no-save", "--problems", "3"]) == 0
         said.append(capsys.readouterr().out)
     assert said[0] == said[1]
     assert "Seed 5." in said[0]
     typed("skip", "skip", "skip")
-    run(["drill", "hip-jack", "--seed", "6", "--no-save", "--count", "3"])
+    run(["drill", "hip-jack", "--seed", "6", "--no-save", "--problems", "3"])
     assert capsys.readouterr().out != said[0]
 
 
@@ -261,7 +261,7 @@ def test_without_a_seed_one_is_told(typed, capsys):
 def test_metric_is_in_millimetres(typed, capsys):
     typed("skip")
     arguments = ["drill", "hip-jack", "--seed", "5", "--no-save", "--kind", "number"]
-    assert run([*arguments, "--units", "metric", "--count", "1"]) == 0
+    assert run([*arguments, "--units", "metric", "--problems", "1"]) == 0
     said = capsys.readouterr().out
     assert " mm)" in said
     assert " in)" not in said
@@ -286,7 +286,7 @@ def test_every_lesson_can_be_previewed(capsys):
     ("arguments", "expected"),
     [
         (["drill", "hip-jak"], "did you mean hip-jack"),
-        (["drill", "--count", "0"], "--count"),
+        (["drill", "--problems", "0"], "--problems"),
         (["drill", "--kind", "essay"], "'number', 'find-error', 'dispute', 'mark'"),
         (["drill", "--seed", "-1"], "--seed"),
     ],

@@ -59,7 +59,7 @@ def test_worksheet_problems_are_the_sticks_own(capsys, yard):
 
 def test_drills_on_a_job_stand_on_its_roof(capsys, yard, monkeypatch):
     monkeypatch.setattr("builtins.input", lambda prompt: "quit")
-    told = said(capsys, "drill", "hip-jack", "--no-save", "--seed", "3", "--count", "1")
+    told = said(capsys, "drill", "hip-jack", "--no-save", "--seed", "3", "--problems", "1")
     assert "pitch 8 in 12; other roof 10 in 12" in " ".join(told.split())
-    told = said(capsys, "drill", "J1:head", "--no-save", "--seed", "3", "--count", "1")
+    told = said(capsys, "drill", "J1:head", "--no-save", "--seed", "3", "--problems", "1")
     assert "2x8" in told
