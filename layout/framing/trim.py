@@ -141,12 +141,10 @@ def _rake_end(roof: TrainingRoof, line: RoofLine, k: int, wall: int, end: Array)
     plane, gable = surface.planes[k], surface.planes[wall]
     if end is line.foot and line.corner is not None:
         assert plane.pitch is not None
-        reach: list[float] = [
-            plane.level_in - roof.plan.overhang_of(plane.pitch),
-            gable.level_in - out_in,
-        ]
+        eave_in = plane.level_in - roof.plan.overhang_of(plane.pitch)
+        reach = np.array([eave_in, gable.level_in - out_in], dtype=np.float64)
         rows = np.stack([plane.inward, gable.inward])
-        corner: Array = np.linalg.solve(rows, reach)
+        corner: Array = np.asarray(np.linalg.solve(rows, reach), dtype=np.float64)
         return corner
     for other in surface.lines:
         if other is line or k not in (other.left, other.right) or wall in (other.left, other.right):
