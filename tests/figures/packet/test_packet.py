@@ -298,7 +298,7 @@ def test_one_question_every_way(capsys, tmp_path, monkeypatch):
     assert "one cheek on the ridge" in said("length", "hip")
 
 
-LONG_POINT = r"(?:long point|length) ([^,;.]+?)(?= \(|,|;|\.)"
+LONG_POINT = r": (?:long point|length) ([^,;.]+?)(?= \(|,|;|\.)"
 TO_THE_SIXTEENTH = 1 / 32 + 1e-9
 
 
