@@ -332,6 +332,16 @@ def write_long(value_in: float, *, metric: bool = False) -> str:
     return write_metric(value_in) if metric else write_feet(value_in)
 
 
+def write_at_least(value_in: float, *, metric: bool = False) -> str:
+    """Write a length that must not be cut short: up to the next sixteenth, or millimeter.
+
+    >>> write_at_least(21.007), write_at_least(3.667), write_at_least(3.5)
+    ('21 1/16 in', '3 11/16 in', '3 1/2 in')
+    """
+    step = 1 / 25.4 if metric else 1 / 16
+    return write_short(math.ceil(value_in / step - 1e-6) * step, metric=metric)
+
+
 def write_short(value_in: float, *, metric: bool = False) -> str:
     """Write a small length: inches to the sixteenth, or millimeters.
 

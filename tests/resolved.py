@@ -347,7 +347,9 @@ EDGE = re.compile(
     rf"Edge mark: (?:{PAIR}|square across)(?:; its left end slants toward the (?P<end>\w+))?\."
 )
 SAW = re.compile(
-    r"Saw, shoe on the right face, along the face mark: tilt (?P<tilt>[\d.]+)°;"
+    r"Saw, shoe on the (?P<shoe>right|left) face, along (?:the face mark|a line (?:square across|"
+    r"(?P<line>[\d.]+)° from square across, its top toward the (?P<end>head|foot))):"
+    r" tilt (?P<tilt>[\d.]+)°;"
     r" (?:below the shoe the blade runs in (?P<leans>under the waste|under the kept wood), toward"
     r" the (?P<toward>head|foot)|the blade stands square to its shoe)\."
 )
@@ -381,13 +383,18 @@ def fits(text: str, given: Given) -> bool:
     if match := EDGE.fullmatch(text):
         return _mark_fits(match, edge_deg(n), -n[1] / n[0])
     if match := SAW.fullmatch(text):
-        # The cheek faces the side that ny points to; below a shoe on the right face the blade
-        # runs in under the waste where the cheek faces right, and so toward the end cut off.
+        # The cheek faces the side that ny points to; below a shoe on that face the blade runs in
+        # under the waste, and so toward the end cut off.
         leans = toward = None
         if abs(n[1]) >= 1e-9:
-            leans = "under the waste" if n[1] < 0 else "under the kept wood"
-            toward = "head" if (n[1] < 0) == (n[0] > 0) else "foot"
+            over = (n[1] < 0) == (match["shoe"] == "right")
+            leans = "under the waste" if over else "under the kept wood"
+            toward = "head" if over == (n[0] > 0) else "foot"
         said = match["leans"], match["toward"]
+        if match["line"] is not None:
+            top = "head" if -n[2] / n[0] > 0 else "foot"
+            if abs(float(match["line"]) - face_deg(n)) > 0.13 or match["end"] != top:
+                return False
         return abs(float(match["tilt"]) - tilt_deg(n)) <= 0.13 and said == (leans, toward)
     if match := GAUGE.fullmatch(text) or RIP.fullmatch(text):
         return _bevel_fits(match, n)
@@ -411,7 +418,7 @@ def gaps(lines: dict[str, str], given: Given) -> list[float]:
             edge = tan(radians(line_deg(match))) * (1 if match["end"] == "head" else -1)
             made["hand"] = end * direction(np.array([1.0, -edge, -face]))
         elif match := SAW.fullmatch(text):
-            over = match["leans"] == "under the waste"
+            over = (match["leans"] == "under the waste") == (match["shoe"] == "right")
             made["saw"] = sawn(given, face, float(match["tilt"]), over)
         elif match := MITRE.fullmatch(text):
             table, tilt = (radians(float(match[name])) for name in ("table", "tilt"))

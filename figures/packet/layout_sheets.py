@@ -7,15 +7,22 @@ import numpy as np
 
 from figures.ink.drawing import Drawing
 from figures.packet.making import Making
-from figures.packet.pole import PoleMark, landing_marks, pole
+from figures.packet.pole import PoleMark, crossing_marks, landing_marks, pole
 from figures.page.flow import Row, paginate, picture, space, stacked, table, words
 from figures.page.sheet import Page, clear_field
+from layout.framing.crossing import Crossing, CrossingPoint, crossings
 from layout.framing.cutlist import piece_groups
 from layout.framing.mouth import stick_mouth
-from layout.framing.running import Landing, landings, start_of
+from layout.framing.running import SLANTED, Landing, landings, start_of
 from layout.framing.stick import Stick
+from layout.quantity import write_at_least
+from layout.vector import Z
 
 TEXT_PT, TABLE_PT, HEAD_PT = 9.0, 8.5, 12.0
+MARK_WORDS = (
+    "In the picture each figure is to the line nearer the tape's hook. The X, where the stick"
+    " stands, goes on the far side of that line."
+)
 
 
 def layout_sheets(made: Making) -> tuple[Page, ...]:
@@ -24,15 +31,26 @@ def layout_sheets(made: Making) -> tuple[Page, ...]:
     left, bottom, right, top = clear_field(blank)
     width = right - left
     rows: list[Row] = []
-    found = landings(made.roof.sticks)
+    found, slanted = landings(made.roof.sticks), crossings(made.roof.sticks)
     plates = [stick for stick in made.roof.sticks if stick.role == "plate"]
-    for name in dict.fromkeys(one.carrier for one in found):
+    for name in dict.fromkeys([*(one.carrier for one in found), *(one.carrier for one in slanted)]):
         carrier, here = made.roof.by_name[name], [one for one in found if one.carrier == name]
         far = carrier.in_board(carrier.corners)[:, 0].max() - start_of(carrier)
-        reduced = pole(landing_marks(here), float(far), width, metric=made.metric)
+        over = [one for one in slanted if one.carrier == name]
+        marks = sorted(
+            (*landing_marks(here), *crossing_marks(over, carrier.stock.depth_in, float(far))),
+            key=lambda mark: mark.at_in,
+        )
+        reduced = pole(marks, float(far), width, metric=made.metric)
+        said = (
+            start_words(carrier, plates, made.roof.sticks),
+            *gauge_line_words(made, here),
+            *((MARK_WORDS,) if not rows else ()),
+            *(crossing_words(made, one) for one in over),
+        )
         rows += [
             words(f"Along {name}, {carrier.role}", width, HEAD_PT, bold=True, with_next=True),
-            words(start_words(carrier, plates), width, TEXT_PT, with_next=True),
+            *(words(text, width, TEXT_PT, with_next=True) for text in said),
             replace(picture(reduced), with_next=True),
             space(0.08, with_next=True),
             *_landing_table(made, carrier, here, width),
@@ -45,6 +63,35 @@ def layout_sheets(made: Making) -> tuple[Page, ...]:
         replace(blank, drawing=stacked(leaf).moved(left, top))
         for leaf in paginate(rows, top - bottom)
     )
+
+
+def gauge_line_words(made: Making, here: Sequence[Landing]) -> list[str]:
+    """Where the measures lie on a hip or valley whose top arris is not where they hold."""
+    down = max((one.down_in for one in here if "face" in one.side), default=0.0)
+    if here and here[0].carrier in {s.name for s in made.roof.sticks if s.role in SLANTED}:
+        if down < 1 / 64:
+            return []
+        return [
+            "Measure along the board. Carry each measure square down the face to the gauge line,"
+            f" {made.short(down)} below the top arris (sharp edge): the lower arris once the edge"
+            " is backed. Draw the plumb line from there."
+        ]
+    return []
+
+
+def crossing_words(made: Making, one: Crossing) -> str:
+    """The lines that a hip or valley draws on a plate, each face by its two points."""
+    told = []
+    for face, start, end in one.lines:
+        ends = " to ".join(_point_words(made, point) for point in (start, end))
+        told.append(f"its {face} from {ends}")
+    return f"{one.stick} crosses on the slant: {'; '.join(told)}."
+
+
+def _point_words(made: Making, point: CrossingPoint) -> str:
+    if point.edge == "end":
+        return f"the plate's end {made.short(point.across_in)} from its outside edge"
+    return f"the {point.edge} at {made.long(point.along_in)}"
 
 
 def _landing_table(
@@ -85,10 +132,7 @@ def story_marks(common: Stick) -> list[PoleMark]:
 def _story_pole(made: Making, piece: str, sticks: Sequence[Stick], width: float) -> list[Row]:
     marks = story_marks(sticks[0])
     names = ", ".join(stick.name for stick in sticks)
-    said = (
-        "Along the top edge, from the tail's end. Lay these on a strip and square each across it."
-        " On the rafter every mark is a plumb line at the top edge."
-    )
+    said = story_words(sticks[0], metric=made.metric)
     return [
         words(f"Story pole of {piece}, common", width, HEAD_PT, bold=True, with_next=True),
         words(f"Sticks {names}.", width, TEXT_PT, with_next=True),
@@ -98,18 +142,56 @@ def _story_pole(made: Making, piece: str, sticks: Sequence[Stick], width: float)
     ]
 
 
-def start_words(carrier: Stick, plates: Sequence[Stick]) -> str:
+def story_words(common: Stick, *, metric: bool = False) -> str:
+    """Where a story pole's 0 lies on the board, and how its marks are carried over."""
+    zero = "0 is the plumb line over the outside of the wall."
+    if common.tail_in:
+        beyond = write_at_least(common.foot_reach_in - common.tail_in, metric=metric)
+        zero = f"0 is the tail cut at the TOP edge, at least {beyond} from the board's end."
+    return (
+        f"{zero} Lay these on a strip and square each across it. On the rafter every mark is a"
+        " plumb line at the top edge."
+    )
+
+
+def start_words(carrier: Stick, plates: Sequence[Stick], sticks: Sequence[Stick] = ()) -> str:
     """From where a carrier's running measures are read, in a sentence.
 
-    An end is told by the plate that lies toward it: nobody sees on a plan where a wall starts.
+    An end is told by the plate that lies nearest to it, and by the stick against it: nobody sees
+    on a plan where a wall starts. A ridge's right face is told by the wall that it looks to.
     """
     if carrier.role in ("plate", "ridge", "ledger"):
         toward = _plate_toward(carrier, plates)
-        end = f"its end toward plate {toward.name}" if toward is not None else "its foot end"
-        return f"Running measures from {end}, the tape hooked over the end itself."
+        end = f"the end nearest {toward.name}" if toward is not None else "the foot end"
+        against = _against_end(carrier, sticks)
+        if against:
+            end += f" ({against}'s end of the {carrier.role})"
+        words = f"Hook the tape on {end} and measure away from it."
+        if carrier.role == "plate":
+            return (
+                f"{words} The plate lies flat; its outside edge, below in the picture, is over"
+                " the outside of the wall."
+            )
+        others = [plate for plate in plates if float((plate.corners @ Z).max()) < 1e-6]
+        if carrier.role == "ridge" and others:
+            right = min(others, key=lambda one: float((one.corners @ carrier.pose.left).mean()))
+            words += f" That end is its foot; its right face looks to {right.name}."
+        return words
     if carrier.on_plate:
-        return "Along the top edge, from the plumb line over the outside corner of the walls."
+        return "Along the board, from the plumb line over the outside of the wall, toward the head."
     return "Along the top edge, from the foot end's long point."
+
+
+def _against_end(carrier: Stick, sticks: Sequence[Stick]) -> str:
+    """The stick that butts a ridge's foot end; empty where none does."""
+    if carrier.role == "plate":
+        return ""
+    here = [
+        one
+        for one in landings([carrier, *(s for s in sticks if s is not carrier)])
+        if one.carrier == carrier.name and one.side == "end" and abs(one.middle_in) < 1e-6
+    ]
+    return here[0].stick if len(here) == 1 else ""
 
 
 def _plate_toward(carrier: Stick, plates: Sequence[Stick]) -> Stick | None:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from figures.ink.drawing import Drawing, Label, Stroke
 from figures.ink.lettering import fraction_text, text_size
+from layout.framing.crossing import Crossing
 from layout.framing.running import Landing
 from layout.quantity import write_long
 
@@ -20,11 +21,16 @@ APART_IN = 0.115
 
 @dataclass(frozen=True)
 class PoleMark:
-    """A mark on a pole: what it is, its measure from the start, and a second one, or none [in]."""
+    """A mark on a pole: what it is, its measure from the start, and a second one, or none [in].
+
+    The X stands between the two, so past the first. `outline` is the shape of what crosses a
+    plate on the slant: along it [in], and across it as a share of its width.
+    """
 
     name: str
     at_in: float
     to_in: float | None = None
+    outline: tuple[tuple[float, float], ...] = ()
 
 
 def landing_marks(found: Sequence[Landing]) -> tuple[PoleMark, ...]:
@@ -37,13 +43,33 @@ def landing_marks(found: Sequence[Landing]) -> tuple[PoleMark, ...]:
     )
 
 
+def crossing_marks(
+    found: Sequence[Crossing], width_in: float, length_in: float
+) -> tuple[PoleMark, ...]:
+    """Hips and valleys on a plate of this width and length as marks, each with its own shape.
+
+    The figure is to where a face's line meets the plate's edge: its outside one if it meets that.
+    """
+    marks = []
+    for one in found:
+        points = [point for _, *ends in one.lines for point in ends if point.edge != "end"]
+        # A hip at an end shows its line that lies nearer the middle of the plate.
+        outer = [point for point in points if point.edge == "outside edge"] or points
+        if not outer:
+            continue
+        at = min(outer, key=lambda point: abs(point.along_in - length_in / 2)).along_in
+        shape = tuple((along, across / width_in) for along, across in one.outline)
+        marks.append(PoleMark(one.stick, at, outline=shape))
+    return tuple(marks)
+
+
 def pole(
     marks: Sequence[PoleMark], length_in: float, width_in: float, *, metric: bool = False
 ) -> Drawing:
     """The pole with its marks, reduced to a width, hanging from the origin [in on paper].
 
     Names stand below it, measures from its left end above. Words that would crowd each other are
-    moved aside, each with a line to its mark.
+    moved aside, each with a line to its mark: the nearer one of two.
     """
     low = min([0.0, *(mark.at_in for mark in marks)])
     high = max([length_in, *(mark.to_in or mark.at_in for mark in marks)])
@@ -52,7 +78,7 @@ def pole(
     def at(value_in: float) -> float:
         return APART_IN + (value_in - low) * factor
 
-    spots = _spread([at((m.at_in + (m.to_in or m.at_in)) / 2) for m in marks], width_in)
+    spots = _spread([at(mark.at_in) for mark in marks], width_in)
     said = [fraction_text(write_long(mark.at_in, metric=metric)) for mark in marks]
     above = max((text_size(text, NAME_PT)[0] for text in said), default=0.0) + 4 * GAP_IN
     top, bottom = -above, -above - BAR_IN
@@ -71,18 +97,25 @@ def pole(
     ]
     labels = []
     for mark, spot, text in zip(marks, spots, said, strict=True):
-        ends = [mark.at_in] if mark.to_in is None else [mark.at_in, mark.to_in]
+        if mark.outline:
+            # The outside edge of a plate lies below, as on the plan of its first wall.
+            rim = tuple((at(x), bottom + share * BAR_IN) for x, share in mark.outline)
+            strokes.append(Stroke(rim, "cut", "slanted"))
+            ends = []
+        else:
+            ends = [mark.at_in] if mark.to_in is None else [mark.at_in, mark.to_in]
         strokes += [Stroke(((at(e), top), (at(e), bottom)), "cut", "mark") for e in ends]
-        if mark.to_in is not None:
+        if mark.to_in is not None and not mark.outline:
             x0, x1 = at(mark.at_in), at(mark.to_in)
             strokes += [
                 Stroke(((x0, top), (x1, bottom)), "guide", "stands"),
                 Stroke(((x0, bottom), (x1, top)), "guide", "stands"),
             ]
-        middle = at(sum(ends) / len(ends))
+        # The figure is to the line nearer the start, so its leader stands on that line.
+        near = at(mark.at_in)
         strokes += [
-            Stroke(((middle, top), (spot, top + 2 * GAP_IN)), "guide", "leader"),
-            Stroke(((middle, bottom), (spot, bottom - 2 * GAP_IN)), "guide", "leader"),
+            Stroke(((near, top), (spot, top + 2 * GAP_IN)), "guide", "leader"),
+            Stroke(((near, bottom), (spot, bottom - 2 * GAP_IN)), "guide", "leader"),
         ]
         labels += [
             Label(text, spot, top + 3 * GAP_IN, NAME_PT, "left", "center", rotation_deg=90.0),

@@ -2,11 +2,13 @@
 
 from layout.answer.answer import Answer, Mark
 from layout.answer.gap_words import NO_GAP, write_gap
-from layout.answer.sense_words import hand_line, lean_words, leaning, setting_lean
+from layout.answer.sense_words import SURFACE, hand_line, lean_words, leaning
+from layout.answer.senses import shoe_side
 from layout.answer.wording import number_words, size_words
 from layout.quantity import write_degrees
 from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from layout.tools.square import Numbers
+from layout.tools.travel import Side, lean
 
 
 def hand_note(answer: Answer) -> str:
@@ -54,18 +56,18 @@ def gap_words(gap_in: float, *, metric: bool = False) -> str:
     return words if words == NO_GAP else f"gap {words}"
 
 
-def setting_words(setting: Setting, *, metric: bool = False) -> str:
-    """What was marked and set, in one line."""
+def setting_words(setting: Setting, *, shoe: Side = "right", metric: bool = False) -> str:
+    """What was marked and set, in one line; a saw on a face rides the one named by `shoe`."""
     if isinstance(setting, ByHand):
         face, edge = (_pair(pair, metric) for pair in (setting.face, setting.edge))
         return f"By handsaw: face {face}, edge {edge}."
     if isinstance(setting, BySaw | BySawOnEdge):
-        where = "right face" if isinstance(setting, BySaw) else "top edge"
-        runs = setting_lean(setting)
-        lean = f"; {lean_words(runs)}" if setting.tilt_deg and runs.below != "square" else ""
+        side: Side = shoe if isinstance(setting, BySaw) else "top"
+        where, runs = SURFACE[side], lean(setting.normal, side)
+        leans = f"; {lean_words(runs)}" if setting.tilt_deg and runs.below != "square" else ""
         return (
             f"Shoe on the {where}: line {write_degrees(setting.line_deg)} from square,"
-            f" tilt {write_degrees(setting.tilt_deg)}{lean}."
+            f" tilt {write_degrees(setting.tilt_deg)}{leans}."
         )
     if isinstance(setting, RipBySaw):
         low = "right" if setting.right > 0 else "left"
@@ -86,8 +88,9 @@ def right_words(answer: Answer, setting: Setting) -> str:
     else:
         true_answer = answer.saw_setting(as_read=False)
     assert true_answer is not None
-    words = setting_words(true_answer, metric=answer.metric)
-    for start in ("By handsaw: ", "Shoe on the right face: ", "Shoe on the top edge: ", "By saw: "):
+    words = setting_words(true_answer, shoe=shoe_side(answer), metric=answer.metric)
+    starts = ("By handsaw: ", *(f"Shoe on the {surface}: " for surface in SURFACE.values()))
+    for start in (*starts, "By saw: "):
         words = words.removeprefix(start)
     return words
 

@@ -12,6 +12,7 @@ from figures.ink.pens import Point
 from figures.place.dimension import angle_dimension, dimension
 from figures.place.placing import Words, from_labels
 from figures.place.room import Picture, Room, in_room
+from figures.wood.mate import mate_words, the_mate
 from layout.answer.answer import Answer
 from layout.answer.wording import number_words
 from layout.length.run_length import UNIT_RUN_IN, common_per_run
@@ -56,13 +57,14 @@ def edge_triangle(answer: Answer, room: Room) -> Drawing:
 
 def _names(answer: Answer, level: bool) -> tuple[str, str, str]:
     """What the leg across, the leg along and the slanted side are in the roof."""
-    mate = answer.plane.mate_name
+    mate = mate_words(answer.plane.mate_name)
+    side = f"side of {the_mate(answer.plane.mate_name)}"
     family = answer.question.entry.family
     if level:
-        return "common, up the slope", "eave", f"side of the {mate}"
+        return "common, up the slope", "eave", side
     if family == "jack":
         return "eave", "common", mate
-    return "across, as seen from above", "rafter's length", f"side of the {mate}"
+    return "across, as seen from above", "rafter's length", side
 
 
 def _picture(

@@ -24,6 +24,7 @@ from figures.wood.projection import View, edges
 from figures.wood.scene import points_of
 from figures.wood.unfolded import broken, half_spaces, square_across, stick
 from layout.answer.answer import Answer
+from layout.answer.senses import shoe_side
 from layout.tools.fit import SOUND_IN, Fit
 from layout.tools.setting import Setting
 from layout.vector import Array, X, Y, Z, unit
@@ -181,8 +182,9 @@ def gap_against_mate(
     stands = standing(answer, setting)
     mate = mate_words(answer.plane.mate_name)
     widest = float(stands.fit.widest_in)
+    made = setting_words(setting, shoe=shoe_side(answer), metric=answer.metric)
     notes = [
-        f"{setting_words(setting, metric=answer.metric)} Right: {right_words(answer, setting)}",
+        f"{made} Right: {right_words(answer, setting)}",
         f"Seen {stands.along}: cut and mate are edge-on, and the gap is true."
         + ("" if widest < SOUND_IN else f" It opens {stands.fit.opens_at}."),
     ]

@@ -26,6 +26,8 @@ BODY_IN = 2.5
 """How much of the stick is shown behind its cut [in of wood]."""
 BESIDE_IN = 0.6
 """How far the mate is shown beside the stick [in of wood]."""
+FINEST_IN = 1 / 16
+"""Lengths along the board are said to the sixteenth from this on, as in the text [in of wood]."""
 _FAR_IN = 1e3
 
 
@@ -38,7 +40,7 @@ def misplaced_before_mate(answer: Answer, moved_in: float, room: Room) -> Drawin
     """
     mate = mate_words(answer.plane.mate_name)
     square = size_words(abs(float(answer.cut.normal[0]) * moved_in), 64, metric=answer.metric)
-    along = size_words(abs(moved_in), 64, metric=answer.metric)
+    along = _along_words(moved_in, metric=answer.metric)
     way = "long" if moved_in > 0 else "short"
     notes = [
         f"Seen square to the top edge: {along} along the board is true here.",
@@ -46,6 +48,12 @@ def misplaced_before_mate(answer: Answer, moved_in: float, room: Room) -> Drawin
     ]
     heading = f"The cut is right, the length is not: {along} too {way}"
     return in_room(heading, notes, room, lambda factor: _picture(answer, moved_in, mate, factor))
+
+
+def _along_words(moved_in: float, *, metric: bool) -> str:
+    """A length along the board as the lessons say it: to the sixteenth, finer where it is less."""
+    size = abs(moved_in)
+    return size_words(size, 16 if size >= FINEST_IN else 64, metric=metric)
 
 
 def _picture(answer: Answer, moved_in: float, mate: str, factor: float) -> Picture:
@@ -80,7 +88,7 @@ def _picture(answer: Answer, moved_in: float, mate: str, factor: float) -> Pictu
     drawing += broken((back * factor, 0.0), (back * factor, thickness * factor), 0.05)
     picture = Picture(drawing)
     start, end = sorted(_at_face(end, thickness, toward) for end in (right, made))
-    said = size_words(abs(moved_in), 64, metric=answer.metric)
+    said = _along_words(moved_in, metric=answer.metric)
     top = thickness * factor
     lines = dimension((start * factor, top), (end * factor, top), said, 0.45, 10.0, "moved-value")
     drawn, words = from_labels(lines, ((start + end) / 2 * factor, top + 0.45), ways=(90.0,))

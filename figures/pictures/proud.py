@@ -66,7 +66,7 @@ def _picture(top: CarrierTop, said: str, factor: float) -> Picture:
     rip, x = (top.other_rip_in, half) if right else (top.own_rip_in, -half)
     ends = ((x * factor, 0.0), (x * factor, -rip * factor))
     away = 0.5 if right else -0.5
-    lines = dimension(*ends, said, away, 10.0, "proud-value")
+    lines = dimension(*ends, f"{said}\nsquare to the edge", away, 10.0, "proud-value")
     drawn, words = from_labels(
         lines, (x * factor + away, -rip * factor / 2), ways=(0.0 if right else 180.0,)
     )

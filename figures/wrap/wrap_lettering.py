@@ -95,9 +95,10 @@ class _WrapLettering(WrapNames):
         faces.sort(key=lambda name: name == self.laid.stop_short)
         # One arrow there must be, a second only where the words have left room for it.
         bears = next((name for name in faces if self._arrow(name)), None)
-        if bears is None:
-            self._outer_arrow()
+        arrow = bears is not None or self._outer_arrow()
         left = self._homeless_notes()
+        if not arrow and self.laid.start_x is not None:
+            left.append(self._ends_note(self.laid.start_x))
         for note in notes(self.laid, study=study, few=few, shared=shared):
             put = not study and self._on_wrap(note, names, squeeze)
             if not put:
@@ -196,14 +197,21 @@ class _WrapLettering(WrapNames):
                     return True
         return False
 
-    def _outer_arrow(self) -> None:
-        """The arrow off the wrap, beside it and level with it."""
+    def _ends_note(self, start_x: float) -> WrapNote:
+        """The foot and the head in words, where no arrow has room."""
+        end = "foot" if start_x == self.laid.box[0] else "head"
+        words = f"The end of the paper at the start line lies toward the {end} of the board."
+        return WrapNote("FOOT AND HEAD", words)
+
+    def _outer_arrow(self) -> bool:
+        """The arrow off the wrap, beside it and level with it; False where it finds no room."""
         size = _ARROWS_IN[0]
         x0, _, x1, y1 = self.drawing.bounds(words=False)
         found = self.outside.place(size, ((x0 + x1) / 2, y1))
         if found is not None:
             self._draw_arrow(found, size)
             self.take(shapely.box(*found, found[0] + size[0], found[1] + size[1]))
+        return found is not None
 
     def _draw_arrow(self, found: Point, size: Point) -> None:
         wide, high = size

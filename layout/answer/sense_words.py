@@ -290,8 +290,8 @@ def miter_words(answer: Answer, laid: MiterSetting) -> list[str]:
 
 
 MITER_GLOSS = (
-    "Miter saw: you stand before it. Table to your left: its front swings to your left.",
-    "Blade leaning to your left: its top leans to your left.",
+    "Miter saw: you stand before it. Table to your left or right: its front swings there.",
+    "Blade leaning to your left or right: its top leans there.",
 )
 
 

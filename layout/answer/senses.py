@@ -181,6 +181,15 @@ def is_marked(answer: Answer, side: Side) -> bool:
     return any(abs(float(bound) - level) < TOUCHES_IN for bound in cut.span[axis])
 
 
+def shoe_side(answer: Answer) -> Side:
+    """The face for which a saw's setting is said: the right one, or of two cheeks the cheek's own.
+
+    The shoe of one of two cheeks rides the face that the cheek comes out of: from the other one
+    the blade would go through the second cheek.
+    """
+    return "right" if answer.is_rip or is_marked(answer, "right") else "left"
+
+
 def is_hollow(answer: Answer) -> bool:
     """True for a notch or a hollow end: wood stays behind the plane, past its inside corner."""
     return len(answer.cuts) > 1 and not answer.question.joint.point

@@ -4,6 +4,7 @@ Read off the solid on the middle of the thickness, where a hip's heel is deepest
 """
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
@@ -49,6 +50,48 @@ def stick_mouth(stick: Stick) -> StickMouth | None:
     slope = float(stick.pose.head[2]) / level
     notch = max(float(points[:, 2].max()) for points in surfaces)
     return StickMouth(run, run * slope, above, notch)
+
+
+@dataclass(frozen=True)
+class FaceMouth:
+    """A bird's mouth as it is marked on one face of a stick [inches].
+
+    `seat_in` is level along the stick, `heel_in` plumb, both on that face. `heel_at_in` is where
+    the heel's plumb line meets the top edge there, from the datum toward the head.
+    """
+
+    side: Literal["right", "left"]
+    seat_in: float
+    heel_in: float
+    heel_at_in: float
+
+
+def face_mouths(stick: Stick) -> tuple[FaceMouth, ...]:
+    """The mouth on the right and the left face; none where the stick has no mouth.
+
+    On a hip the heel leaves each face nearer the head than the middle of the thickness, on a
+    valley nearer the foot: one marks on the faces.
+    """
+    if stick_mouth(stick) is None:
+        return ()
+    removals = [r for r in stick.removals if place_of(stick, r) == "seat"]
+    seat = next(p for r in removals for p in r if float(p.normal @ Z) < -1 + LEVEL)
+    surfaces = [stick.in_board(points) for points in stick.surfaces(seat)]
+    normal, plumb = stick.pose.to_board(seat.normal), stick.pose.to_board(Z)
+    slope = float(stick.pose.head[2]) / float(np.hypot(*stick.pose.head[:2]))
+    found = []
+    for side, y in (("right", 0.0), ("left", stick.stock.thickness_in)):
+        along = [x for points in surfaces for x in _crossed(points, y)]
+        if not along:
+            continue
+        run = (max(along) - min(along)) * _in_plan(stick, seat)
+        # The heel is the seat's end toward the foot; from there it runs plumb to the top edge.
+        foot = min(along)
+        low = stick.in_board(seat.level_in / seat.normal[2] * Z)
+        z = float(normal @ (low - np.array([foot, y, 0.0])) / normal[2])
+        at = foot + (stick.stock.depth_in - z) * float(plumb[0] / plumb[2])
+        found.append(FaceMouth(side, run, run * slope, at))  # type: ignore[arg-type]
+    return tuple(found)
 
 
 def _in_plan(stick: Stick, seat: CutPlane) -> float:

@@ -8,6 +8,8 @@ import numpy as np
 from layout.framing.stick import Stick
 from layout.vector import Array
 
+SLANTED = ("hip", "valley")
+"""Sticks that cross a plate at the corner of the walls, on the slant."""
 CARRIERS = ("plate", "ridge", "hip", "valley", "ledger")
 
 
@@ -16,7 +18,9 @@ class Landing:
     """A stick on its carrier [inches], measured along the carrier from its `foot` end.
 
     `near_in` and `far_in` are the stick's two faces on the carrier's top edge, `middle_in` lies
-    between them. `side` is the carrier's face or edge on which it stands.
+    between them. `side` is the carrier's face or edge on which it stands. `down_in` is how far
+    below the carrier's top arris that place lies, square to the edge: on the gauge line of a
+    backed hip, where a mark on the square arris would stand off the plumb line.
     """
 
     carrier: str
@@ -25,6 +29,7 @@ class Landing:
     near_in: float
     middle_in: float
     far_in: float
+    down_in: float = 0.0
 
 
 def landings(sticks: Sequence[Stick]) -> tuple[Landing, ...]:
@@ -38,15 +43,18 @@ def landings(sticks: Sequence[Stick]) -> tuple[Landing, ...]:
                 continue
             if carrier.role == "plate" and float(plane.normal[2]) > -0.5:
                 continue  # the heel: the seat tells where it stands
+            if carrier.role == "plate" and stick.role in SLANTED:
+                continue  # it crosses the plate on the slant: `layout.framing.crossing`
             points = np.concatenate([carrier.in_board(p) for p in stick.surfaces(plane)])
             start = start_of(carrier)
             top = points[points[:, 2] > points[:, 2].max() - 1e-6]
             spots = points if carrier.role == "plate" or len(top) < 2 else top
             low, high = float(spots[:, 0].min()) - start, float(spots[:, 0].max()) - start
             side = _side(carrier, points)
+            down = carrier.stock.depth_in - float(spots[:, 2].max())
             key = (carrier.name, stick.name, side)
             if key not in found:
-                found[key] = Landing(*key, low, (low + high) / 2, high)
+                found[key] = Landing(*key, low, (low + high) / 2, high, down)
     order = {name: i for i, name in enumerate(by_name)}
     return tuple(sorted(found.values(), key=lambda one: (order[one.carrier], one.middle_in)))
 

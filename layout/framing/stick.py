@@ -194,6 +194,15 @@ class Stick:
         along = self.in_board(self.corners)[:, 0]
         return float(along.max() - along.min())
 
+    @cached_property
+    def foot_reach_in(self) -> float:
+        """How much board its foot takes below the datum, to its farthest corner [inches].
+
+        More than the tail along the top edge where the tail's cut is plumb: its lower corner lies
+        farther out.
+        """
+        return max(0.0, -float(self.in_board(self.corners)[:, 0].min()))
+
     def line_ends(self, y_in: float) -> tuple[float, float]:
         """Where the line at y on the top edge enters and leaves the wood, from the datum [inches].
 

@@ -27,7 +27,7 @@ SECTIONS: dict[str, dict[str, str]] = {
         "high-wall": "plate (rafters bear on it) or ledger (they are cut to it)",
     },
     "layout": {
-        "spacing": "rafters on centre",
+        "spacing": "rafters on center",
         "start": "end common (jacks laid down from it) or corner (laid from the corner)",
         "first": "the first jack from each corner, where layout starts at the corner",
     },

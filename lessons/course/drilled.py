@@ -46,6 +46,7 @@ def _worked(lesson: Lesson, true_answer: Answer, system: System) -> Iterator[Pro
             made = mistakes()[str(drill.mistake)].made_on(true_answer)
             layout = _layout(lesson, drill, true_answer, made, system) if made else None
             if made is not None and layout is not None and layout.faulty:
+                made = layout.made  # in one line alone, where it would spoil two
                 gap = written(made.price_in, "gap", system)
                 letters = " and ".join(sorted(layout.faulty))
                 yield replace(

@@ -4,16 +4,18 @@ The lines are lettered. A fault is a known mistake made on this cut; the lines t
 than they should are the faulty ones. Everything is written as it is laid on the tools.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import permutations
 from typing import Literal
 
 from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
-from layout.answer.sense_words import end_words, setting_words
+from layout.answer.sense_words import SURFACE, end_words, lean_words
+from layout.answer.senses import shoe_side
 from layout.answer.wording import write_numbers
 from layout.quantity import nearest, write_degrees, write_fraction
 from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from layout.tools.square import Arm, Numbers, numbers
+from layout.tools.travel import lean
 from lessons.course.wrong_answers import misread
 from lessons.mistakes.cut_mistakes import Made
 from lessons.say.units import System, written
@@ -52,28 +54,55 @@ class LaidOut:
 def laid_out(
     answer: Answer, made: Made, system: System = System.INCH, *, miter: bool = False
 ) -> LaidOut:
-    """The layout of someone who makes this mistake and does all else right.
+    """The layout of someone who makes this mistake, in one line, and does all else right.
 
     `miter` adds the line of a miter saw, for those who have been taught it.
     """
+    made = in_one_line(answer, made)
     lines, true = (_lines(answer, fault, system, miter) for fault in (made.setting, None))
     return LaidOut(lines, made, true)
+
+
+def in_one_line(answer: Answer, made: Made) -> Made:
+    """The mistake made in one line alone, with the gap that leaves: one thing is wrong.
+
+    A mistake that spoils both marks is made in the edge mark, one that spoils the line and the
+    tilt in the tilt.
+    """
+    setting = made.setting
+    if isinstance(setting, ByHand):
+        marked = answer.hand_setting(as_read=False)
+        assert isinstance(marked, ByHand)
+        if (setting.edge, setting.left_lean) == (marked.edge, marked.left_lean):
+            return made
+        one: Setting = replace(setting, face=marked.face, top_lean=marked.top_lean)
+    elif isinstance(setting, BySaw):
+        sawn = answer.saw_setting(as_read=False)
+        assert isinstance(sawn, BySaw)
+        if (setting.tilt_deg, setting.toward_waste) == (sawn.tilt_deg, sawn.toward_waste):
+            return made
+        one = replace(setting, line_deg=sawn.line_deg, top_lean=sawn.top_lean)
+    else:
+        return made
+    return made if one == setting else replace(made, setting=one, fit=answer.fit(one))
 
 
 def disputed(answer: Answer, made: Made, system: System = System.INCH) -> LaidOut:
     """Three claims about one cut: what the mistake says of a line, and what is right of that line
     and of another one. The two that are right put one plane there.
 
+    A claim about the face mark is held against the saw's, and that one names the angle of the
+    line it follows: a saw that only follows "the face mark" would agree with both.
     No line is faulty where the mistake does not show. The order of the claims is fixed by their
     words, and differs from cut to cut.
     """
+    made = in_one_line(answer, made)
     right, wrong = (_lines(answer, fault, system, False) for fault in (None, made.setting))
     shows = [at for at, line in enumerate(right) if wrong[at].text != line.text]
     if not shows:
         return LaidOut((), made, ())
     at = shows[-1]
-    others = [line for line in right if line is not right[at] and "square across" not in line.text]
-    other = others[-1] if others else right[at - 1]
+    other = _held_against(answer, right, at)
     claims = [(right[at], right[at]), (wrong[at], right[at]), (other, other)]
     turn = sum(map(ord, "".join(said.text for said, _ in claims)))
     order = ORDERS[turn % len(ORDERS)]
@@ -84,6 +113,28 @@ def disputed(answer: Answer, made: Made, system: System = System.INCH) -> LaidOu
     )
     lines, should = lettered
     return LaidOut(lines, made, should)
+
+
+def _held_against(answer: Answer, right: tuple[LaidLine, ...], at: int) -> LaidLine:
+    """The right line that fits the right claim about line `at` and no wrong one."""
+    if answer.is_rip:
+        return right[1 - at]
+    _, edge, saw = right
+    match right[at].shows:
+        case "face":
+            return replace(saw, text=_saw(answer, None, line=_line_words(answer)))
+        case "edge":
+            return saw
+        case _:
+            return edge
+
+
+def _line_words(answer: Answer) -> str:
+    """The line on the face by its angle, as it is read off a protractor."""
+    if answer.face.lean == 0:
+        return "a line square across"
+    angle = write_degrees(nearest(answer.face.from_square_deg, 4))
+    return f"a line {angle} from square across, its top toward the {end_words(answer.face.lean)}"
 
 
 def _lines(
@@ -139,12 +190,13 @@ def _edge(answer: Answer, fault: Setting | None, system: System) -> str:
     return f"Edge mark: {_laid(laid, system)}{leans}."
 
 
-def _saw(answer: Answer, fault: Setting | None) -> str:
+def _saw(answer: Answer, fault: Setting | None, *, line: str = "the face mark") -> str:
     setting = fault if isinstance(fault, BySaw) else answer.saw_setting(as_read=False)
     assert isinstance(setting, BySaw)
-    leans = setting_words(setting)
+    side = shoe_side(answer)
+    leans = lean_words(lean(setting.normal, side))
     tilt = write_degrees(nearest(setting.tilt_deg, 4))
-    return f"Saw, shoe on the right face, along the face mark: tilt {tilt}; {leans}."
+    return f"Saw, shoe on the {SURFACE[side]}, along {line}: tilt {tilt}; {leans}."
 
 
 def _mitre_saw(setting: BySawOnEdge) -> str:

@@ -38,7 +38,7 @@ from lessons.say.blocks import (
     Terms,
 )
 from lessons.say.units import System, written
-from lessons.say.words import CAUTION, verdict_line
+from lessons.say.words import CAUTION, set_by_the_marks
 
 __all__ = ["DisagreementError", "Worked", "asked", "checked", "proved", "run"]
 
@@ -127,7 +127,7 @@ def run(
         Heading("The situation"),
         Facts(
             (
-                ("Roof and board", given_line(true_answer)),
+                (_given_head(true_answer), given_line(true_answer)),
                 ("Hand", hand_line(true_answer)),
             )
         ),
@@ -150,8 +150,8 @@ def run(
         ),
         Facts(
             (
-                ("By handsaw", verdict_line("", true_answer.by_hand, system).strip()),
-                ("By saw", verdict_line("", true_answer.by_saw, system).strip()),
+                ("By handsaw", set_by_the_marks(true_answer.by_hand, system)),
+                ("By saw", set_by_the_marks(true_answer.by_saw, system)),
             )
         ),
         Heading("What goes wrong, and the gap it leaves"),
@@ -162,6 +162,11 @@ def run(
     terms = Terms(explained(_texts(blocks), lesson.words))
     blocks[-2:-2] = [Heading("Words"), terms]
     return Worked(lesson, true_answer, system, tuple(blocks))
+
+
+def _given_head(true_answer: Answer) -> str:
+    """What is given: a roof and a board, but for a box its sides and their board."""
+    return "Sides and board" if true_answer.question.entry.family == "splayed" else "Roof and board"
 
 
 def _drawn_head(drawn: Steps) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from math import atan2, degrees
 
 from layout.answer.answer import Answer, answer
 from layout.answer.wording import METRIC_RUN, number_words
@@ -12,10 +13,11 @@ from layout.stock import Stock, read_stock
 from lessons.mistakes.cut_mistakes import mistakes
 from lessons.say.blocks import TableBlock
 from lessons.say.units import System, written
+from lessons.values.length_values import plan_number
 
 RISES = (3, 4, 5, 6, 7, 8, 9, 10, 12)
 """Rises on 12 that a rafter table in a lesson has a row for."""
-GAP_RISES = (3, 6, 9, 12, 15)
+GAP_RISES = (3, 6, 8, 9, 12, 15)
 THICKNESSES = ("1x6", "2x6", "4x6")
 SPACINGS_IN = (16.0, 24.0)
 SIDE_NUMBER = "side-number-as-tilt"
@@ -45,7 +47,7 @@ def two_pitches(true_answer: Answer, system: System) -> TableBlock:
     steeper = read_pitch("12 in 12")
     shallow = read_pitch("5 in 12")
     pitches = sorted({p.rise_in_12: p for p in (shallow, own, steeper)}.items())
-    rows = []
+    rows = [_flat(true_answer, system)]
     for _, pitch in pitches:
         here = _at(true_answer, pitch, true_answer.question.stock)
         rows.append(
@@ -59,6 +61,20 @@ def two_pitches(true_answer: Answer, system: System) -> TableBlock:
         )
     head = ("Pitch", "Face mark", "Side-cut number", "It lays, off the edge", "Tilt of the saw")
     return TableBlock(head, tuple(rows), "One corner, several pitches")
+
+
+def _flat(true_answer: Answer, system: System) -> tuple[str, ...]:
+    """The row of a roof without pitch, where the edge lies in the plan and the number shows it."""
+    number = plan_number(true_answer)
+    off_edge = degrees(atan2(number, UNIT_RUN_IN))
+    run = number_words(UNIT_RUN_IN, metric=system.is_metric)
+    return (
+        f"0 in {METRIC_RUN * UNIT_RUN_IN:g}" if system.is_metric else "0 in 12",
+        write_degrees(0.0),
+        f"{written(number, 'square', system)} on {run}",
+        write_degrees(off_edge),
+        write_degrees(90.0 - off_edge),
+    )
 
 
 def _number(here: Answer, system: System) -> str:

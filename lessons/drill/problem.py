@@ -229,14 +229,14 @@ def _layout(problem: Problem, fault: str) -> LaidOut:
     made = next((one for one in made_here(true_answer) if one.mistake.name == fault), None)
     if made is None:
         raise AwkwardError(f"the mistake {fault!r} cannot be made here, or costs nothing")
-    if made.price_in < SEEN_PRICE_IN:
-        raise AwkwardError(f"the mistake {fault!r} costs less than 1/16 in here")
     if problem.drill.kind == "dispute":
         layout = disputed(true_answer, made, system)
     else:
         layout = laid_out(true_answer, made, system, miter=lesson.taught_miter)
     if not layout.faulty:
         raise AwkwardError(f"the mistake {fault!r} does not show in what is read off the tools")
+    if layout.made.price_in < SEEN_PRICE_IN:
+        raise AwkwardError(f"the mistake {fault!r} costs less than 1/16 in here")
     return layout
 
 

@@ -106,8 +106,8 @@ def _climbs_on_a_slant(true_answer: Answer) -> bool:
 
 @misplaced(
     "The run is taken for the length.",
-    "The run is measured level. The rafter slopes, so it is longer for every step. For one step"
-    " that comes to this.",
+    "The run is measured level. The rafter slopes, so it is longer for every step. The picture"
+    " shows one step.",
 )
 def run_as_length(true_answer: Answer) -> float | None:
     """Too short by what the slope adds over one step."""
@@ -118,8 +118,8 @@ def run_as_length(true_answer: Answer) -> float | None:
 
 @misplaced(
     "The whole span is stepped off in place of the run.",
-    "A common covers half the span: from the wall to the center of the ridge. For one step that"
-    " comes to this.",
+    "A common covers half the span: from the wall to the center of the ridge. The picture"
+    " shows one step.",
 )
 def span_stepped_off(true_answer: Answer) -> float | None:
     """Too long by a whole length over one step."""
@@ -130,8 +130,8 @@ def span_stepped_off(true_answer: Answer) -> float | None:
 
 @misplaced(
     "The common's number is taken for the hip or valley.",
-    "For each step of the common the hip or valley runs farther, on a slant, so it is longer. For"
-    " one step that comes to this.",
+    "For each step of the common the hip or valley runs farther, on a slant, so it is longer. The"
+    " picture shows one step.",
 )
 def common_row_on_hip(true_answer: Answer) -> float | None:
     """Too short by the difference of both lengths over one step of the common."""

@@ -47,8 +47,8 @@ class Misplaced(Made):
     def says(self, price: str) -> str:
         """How far the cut misses its mate, square to it, and on which side."""
         if self.moved_in > 0:
-            return f"The board is too long: its cut would stand {price} inside its mate, all over."
-        return f"The board is too short: its cut stays {price} off its mate, all over."
+            return f"The board is too long: its end would run {price} into its mate."
+        return f"The board is too short: its end stays {price} off its mate."
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from lessons.pages.leaf import Leaf
 from lessons.pages.paged import INDENT_IN, SMALL_PT, column_leaves, lesson_title
 from lessons.say.blocks import DrillsBlock, Terms
 
-HINTS_SAY = "Fold this page over, and uncover one line at a time."
+HINTS_SAY = "Cover the page with a card, and uncover one line at a time."
 
 
 def hint_leaves(all_worked: Sequence[Worked], paper: Paper) -> tuple[Leaf, ...]:

@@ -41,9 +41,11 @@ ABOUT = (
     " they fit, and what the usual mistakes leave open."
 )
 USE = (
-    "Work through a lesson with a board in front of you. Its drills come last; hints stand at the"
+    "You need a framing square, a sliding bevel, a protractor, a rule, a marking gauge, a handsaw"
+    " and scrap of the boards that are named; for the saw's half, a circular saw.",
+    "Work through a lesson with a board in front of you. Its drills come last; hints are at the"
     " back.",
-    "The templates and the bare boards stand at the back, each once, at full size. Print those at"
+    "The templates and the bare boards are at the back, each once, at full size. Print those at"
     " 100 %, actual size, and lay a steel rule on both check bars before you mark a board.",
     "Left and right are the board's own: stand at the foot and look toward the head.",
     "Make a test cut on scrap first.",

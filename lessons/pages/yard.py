@@ -4,7 +4,7 @@ Three cuts, each made twice: once along two lines with a handsaw, once along one
 tilted blade. The piece cut one way is then stood against the offcut of the piece cut the other
 way: where both cut one plane they close like an uncut stick, whatever was wasted by the kerf.
 The jacks are cut once more with the saw tilted to the side-cut number, and the gap that was
-foretold is measured.
+to be expected is measured.
 """
 
 from collections.abc import Mapping
@@ -63,13 +63,13 @@ class TrialCut:
         return mistakes()[SIDE_NUMBER].made_on(self.answer)
 
     def by_number(self, system: System) -> str:
-        """What is set for the wrong cut, and the gap that it is foretold to leave."""
+        """What is set for the wrong cut, and the gap that it should leave."""
         assert self.wrong is not None
         setting = self.wrong.setting
         assert isinstance(setting, BySaw)
         tilt = write_degrees(nearest(setting.tilt_deg, 4))
         gap = written(self.wrong.price_in, "gap", system)
-        return f"tilt {tilt}, the number's angle, all else as for the saw; foretold {gap} open"
+        return f"tilt {tilt}, the number's angle, all else as for the saw; expect {gap} open"
 
     def name(self, system: System) -> str:
         """The cut in a line: what it is, its roof and its hand."""

@@ -2,7 +2,13 @@
 
 from layout.answer import senses, together
 from layout.answer.answer import Answer, Mark, Verdict
-from layout.answer.gap_words import fits_or_leaves, gap_and_decimals, write_gap, write_limit
+from layout.answer.gap_words import (
+    NO_GAP,
+    fits_or_leaves,
+    gap_and_decimals,
+    write_gap,
+    write_limit,
+)
 from layout.answer.notch_marks import mark_on_face_in
 from layout.answer.sense_words import (
     LOOK_AT_YOUR_SAW,
@@ -264,6 +270,16 @@ def verdict_line(name: str, verdict: Verdict, system: System = System.INCH) -> s
         f"{fits_or_leaves(read, verdict.tolerance_in, metric=metric)}; as read on the tool:"
         f" {gap_and_decimals(read, metric=metric)} (limit {limit})",
     )
+
+
+def set_by_the_marks(verdict: Verdict, system: System = System.INCH) -> str:
+    """What one method leaves open with its tool set to the nearest mark: a lesson's words."""
+    metric = system.is_metric
+    read = float(verdict.read.widest_in)
+    if read <= verdict.tolerance_in:
+        gap = write_gap(read, metric=metric)
+        return gap if gap == NO_GAP else f"{gap} open"
+    return fits_or_leaves(read, verdict.tolerance_in, metric=metric)
 
 
 def saw_verdict(answer: Answer, system: System = System.INCH) -> str:

@@ -227,3 +227,16 @@ def test_the_pictures_speak_the_readers_units(name):
     assert " mm" in metric
     assert not re.search(inches, metric)
     assert ("300 on the" in metric) == ("12 on the" in inch)
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+def test_the_face_of_a_fascia_that_is_said_to_show_looks_outward(hand):
+    worked = run(LESSONS["fascia"], {"hand": hand})
+    (said,) = [text for text in texts(worked) if "is the one that shows" in text]
+    corner, pose = worked.answer.question.corner, worked.answer.question.joint.pose
+    outward = "left" if float(pose.axes[1] @ corner.inward) < 0 else "right"
+    assert f"The {outward} face" in said
+    # The long point lies there: the stick's end at that face is farther along.
+    y = worked.answer.question.stock.thickness_in if outward == "left" else 0.0
+    ends = [float(worked.answer.cut.x_at(at, 0.0)) for at in (y, 0.75 - y)]
+    assert ends[0] > ends[1]

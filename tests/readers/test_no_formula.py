@@ -233,12 +233,12 @@ SOLVERS: list[tuple[str, str, Solver]] = [
     (
         rf"{N}{UNIT} thick\. The tilt that fits is {N}°\. Someone sets the angle of the edge mark,"
         rf" {N}°",
-        "foretell a gap",
+        "find a gap beforehand",
         gap,
     ),
     (
         rf"\({N} x {N}{UNIT}\): the tilt that fits is {N}°\. Someone sets {N}°",
-        "foretell a gap",
+        "find a gap beforehand",
         lambda t, _, right, wrong: gap(t, right, wrong),
     ),
     (

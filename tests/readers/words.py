@@ -848,8 +848,8 @@ GLOSSES = (
     "Blade-left: seen from behind the saw, the blade is to the left of the motor.",
     "Tilt your own saw, unplugged, and see that below the shoe the blade swings in under its wide"
     " side.",
-    "Miter saw: you stand before it. Table to your left: its front swings to your left.",
-    "Blade leaning to your left: its top leans to your left.",
+    "Miter saw: you stand before it. Table to your left or right: its front swings there.",
+    "Blade leaning to your left or right: its top leans there.",
 )
 """What the words for the saws mean, as this reader takes them (common practice, no source)."""
 

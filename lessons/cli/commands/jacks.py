@@ -39,7 +39,9 @@ def jacks(
     first: Annotated[
         str | None,
         typer.Option(
-            "--first", metavar="LENGTH", help="The first jack from the corner [one spacing]."
+            "--first",
+            metavar="LENGTH",
+            help="The first jack from the corner. [default: one spacing]",
         ),
     ] = None,
     eave: Annotated[
@@ -67,7 +69,7 @@ def jacks(
         typer.Option(
             "--lengths",
             metavar="LENGTHS",
-            help="Boards to cut from: 8', 12', 16' [8' to 20' by twos].",
+            help="Boards to cut from: 8', 12', 16'. [default: 8' to 20' by twos]",
         ),
     ] = None,
     units: options.UnitsOption = System.INCH,

@@ -121,7 +121,8 @@ def roof(
     overhang: options.OverhangOption = usual.OVERHANG,
     fascia: options.FasciaOption = usual.FASCIA,
     seat: Annotated[
-        str | None, typer.Option("--seat", metavar="LENGTH", help="Level seat [the plate's width].")
+        str | None,
+        typer.Option("--seat", metavar="LENGTH", help="Level seat. [default: the plate's width]"),
     ] = None,
     rafter: Annotated[
         str, typer.Option("--rafter", metavar="BOARD", help="Stock of rafters.")

@@ -35,7 +35,7 @@ from lessons.say.units import System
 
 USUAL_RISES = range(2, 19)
 USUAL_SPACINGS_IN = {System.INCH: (16.0, 24.0), System.METRIC: (400 / 25.4, 600 / 25.4)}
-LONG_NAME = {"in": "inches", "mm": "millimetres"}
+LONG_NAME = {"in": "inches", "mm": "millimeters"}
 
 
 def table(

@@ -1,13 +1,18 @@
 """A reduced stick of running measures, and a whole packet: both read back from what is drawn."""
 
 import json
+import re
 
 import numpy as np
 import pypdfium2
 import pytest
 
-from figures.packet.layout_sheets import start_words, story_marks
-from figures.packet.pole import PoleMark, landing_marks, pole
+from figures.ink.paper import read_paper
+from figures.packet.layout_sheets import gauge_line_words, start_words, story_marks, story_words
+from figures.packet.making import Making
+from figures.packet.pole import PoleMark, crossing_marks, landing_marks, pole
+from layout.answer.answer import answer
+from layout.framing.crossing import crossings
 from layout.framing.running import landings
 from layout.job.job import Job
 from layout.job.job_roof import framed
@@ -72,13 +77,21 @@ def test_every_start_is_told_by_the_plate_that_lies_there():
     roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in"}))
     plates = [roof.by_name[f"P{k}"] for k in (1, 2, 3, 4)]
     for plate, before in zip(plates, (*plates[-1:], *plates[:-1]), strict=True):
-        assert f"its end toward plate {before.name}" in start_words(plate, plates)
+        assert f"Hook the tape on the end nearest {before.name}" in start_words(plate, plates)
     foot = roof.by_name["R1"].corners[:, 0].min()
     far = min(plates, key=lambda one: one.corners[:, 0].mean())
     assert foot - far.corners[:, 0].max() > 0
     toward = "P4" if float(roof.by_name["R1"].pose.head[0]) > 0 else "P2"
-    assert f"toward plate {toward}" in start_words(roof.by_name["R1"], plates)
-    assert "outside corner" in start_words(roof.by_name["H1"], plates)
+    ridge = start_words(roof.by_name["R1"], plates, roof.sticks)
+    assert f"on the end nearest {toward}" in ridge
+    assert "measure away from it" in ridge
+    assert "plumb line over the outside of the wall" in start_words(roof.by_name["H1"], plates)
+    # A ridge's right face, from its foot: the wall at the right-hand side of its run in plan.
+    x, y = roof.by_name["R1"].pose.head[:2]
+    side = max(plates, key=lambda one: float(one.corners[:, :2].mean(axis=0) @ (y, -x)))
+    assert f"its right face looks to {side.name}" in ridge
+    (butts,) = re.findall(r"\((C\d+)'s end of the ridge\)", ridge)
+    assert roof.by_name[butts].corners[:, 0].max() < foot + 1e-6
 
 
 def test_a_story_pole_has_the_commons_own_marks():
@@ -99,3 +112,61 @@ def test_names_of_both_kinds_are_told_apart(name):
     assert is_stick(name)
     assert not is_stick("hip-jack")
     assert not is_stick("valley-seat")
+
+
+def test_a_figures_leader_stands_on_the_nearer_line():
+    drawing = pole([PoleMark("J1", 40.0, 60.0)], 100.0, 7.0)
+    ticks = sorted({stroke.points[0][0] for stroke in drawing.strokes if stroke.gid == "mark"})
+    leaders = {stroke.points[0][0] for stroke in drawing.strokes if stroke.gid == "leader"}
+    assert leaders == {ticks[0]}
+
+
+def test_a_hip_crosses_both_plates_of_its_corner_on_the_slant():
+    """By the square corner alone: in plan a 1 1/2 in hip runs at 45, so each face meets an edge
+    1 1/2 / sqrt(2) off its middle line; the second plate butts the first, 3 1/2 in from the corner.
+    """
+    roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in"}))
+    found = {(one.carrier, one.stick): one for one in crossings(roof.sticks)}
+    assert {carrier for carrier, _ in found} == {"P1", "P2", "P3", "P4"}
+    off = 1.5 / np.sqrt(2)
+    right, left = found["P1", "H1"].lines
+    assert [(p.edge, round(p.along_in, 3)) for p in right[1:]] == [
+        ("outside edge", round(off, 3)),
+        ("inside edge", round(3.5 + off, 3)),
+    ]
+    assert [p.edge for p in left[1:]] == ["end", "inside edge"]
+    assert left[2].along_in == pytest.approx(3.5 - off, abs=1e-4)
+    ((face, at_end, inside),) = found["P2", "H2"].lines
+    assert (face, at_end.edge, inside.edge) == ("right face", "end", "inside edge")
+    assert at_end.across_in == pytest.approx(3.5 - off, abs=1e-4)
+    assert inside.along_in == pytest.approx(off, abs=1e-4)
+    marks = crossing_marks([found["P1", "H1"], found["P1", "H2"]], 3.5, 192.0)
+    np.testing.assert_allclose([m.at_in for m in marks], [off, 192 - off], atol=1e-4)
+    assert not [one for one in landings(roof.sticks) if one.stick == "H1" and one.carrier[0] == "P"]
+
+
+def test_measures_on_a_backed_hip_lie_on_its_gauge_line():
+    """8 in 12 both ways: a backing falls 3/4 in * tan of it across half the hip.
+
+    tan(backing) = the hip's plumb unit, 8 / sqrt(12^2 + 12^2 + 8^2), as the handbooks have it.
+    """
+    roof = framed(Job("yard", {"size": "24' x 16'"}))
+    down = 0.75 * 8 / np.sqrt(12**2 + 12**2 + 8**2)
+    here = [one for one in landings(roof.sticks) if one.carrier == "H1" and one.stick[0] == "J"]
+    assert {round(one.down_in, 6) for one in here} == {round(down, 6)}
+    # The square arris would bear the plumb line farther on, by the rise of the hip over its run.
+    on_arris = here[0].middle_in + down * 8 / np.sqrt(288)
+    assert on_arris == pytest.approx(24.19, abs=0.01)
+    made = Making(roof, read_paper("Letter"), "", answer)
+    (said,) = gauge_line_words(made, here)
+    assert "5/16 in below the top arris" in said
+    dropped = framed(Job("yard", {"size": "24' x 16'", "hip-way": "dropped"}))
+    flat = [one for one in landings(dropped.sticks) if one.carrier == "H1"]
+    assert gauge_line_words(Making(dropped, made.paper, "", answer), flat) == []
+
+
+def test_a_story_poles_zero_is_the_tail_at_the_top_edge():
+    """A plumb tail's lower corner lies 5 1/2 in * 8/12 farther out, rounded up: 3 11/16 in."""
+    roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in"}))
+    said = story_words(roof.by_name["C1"])
+    assert "0 is the tail cut at the TOP edge, at least 3 11/16 in from the board's end" in said

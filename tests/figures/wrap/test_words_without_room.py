@@ -41,16 +41,21 @@ def test_what_stood_beside_the_wrap_becomes_a_numbered_note(part):
     assert len(set(every)) == len(every), "no number stands for two notes"
 
 
-def test_where_nothing_has_room_every_name_is_said_in_a_note():
-    wrap = lay(answered("hip-jack", end="head"))
+@pytest.mark.parametrize(
+    ("cut", "end", "start"), [("hip-jack", "head", "foot"), ("common-tail-plumb", "foot", "head")]
+)
+def test_where_nothing_has_room_every_name_is_said_in_a_note(cut, end, start):
+    wrap = lay(answered(cut, end=end))
     made = wrap.lettered([_around(wrap, -1.0)])
     assert not made.drawing.labels
     said = "\n".join(
         label.text for block in note_blocks(made.notes) for label in block.shapes[0].labels
     )
     said = " ".join(said.split())
-    names = ["RIGHT FACE", "TOP EDGE", "LEFT FACE", "CUT THIS LINE", "WASTE", "LONG POINT"]
-    names += ["FOLD: top arris of the left face", "START LINE", "short point"]
+    names = ["RIGHT FACE", "TOP EDGE", "LEFT FACE", "CUT THIS LINE", "WASTE", "START LINE"]
+    names += ["FOLD: top arris of the left face"]
+    names += ["LONG POINT", "short point"] if cut == "hip-jack" else []
     for name in names:
         assert f"{name}. This stands on the " in said, name
     assert "ALIGN HERE" in said
+    assert f"The end of the paper at the start line lies toward the {start} of the board." in said

@@ -45,7 +45,7 @@ def test_it_can_be_read_aloud(capsys):
     assert "Wear eye and ear protection" in said
 
 
-def test_the_wrong_cut_is_made_too_and_its_gap_foretold(capsys):
+def test_the_wrong_cut_is_made_too_and_its_gap_is_said(capsys):
     # 12 in 12 on 1 1/2 in: t (1/sqrt 2) (tan 45 - tan 35.26) = 1.5 * 0.7071 * 0.2929 = 0.3107 in
     # (worked by hand); at 8 in 12 the number lays atan(10/12) = 39.76 degrees.
     _, b, c = cuts_of_the_day()
@@ -54,7 +54,7 @@ def test_the_wrong_cut_is_made_too_and_its_gap_foretold(capsys):
     assert run(["yard-check"]) == 0
     said = " ".join(capsys.readouterr().out.split())
     assert "tilt 39.75°, the number's angle" in said
-    assert "tilt 35.25°, the number's angle, all else as for the saw; foretold 5/16 in open" in said
+    assert "tilt 35.25°, the number's angle, all else as for the saw; expect 5/16 in open" in said
     assert said.index("wrap the template") < said.index("Saw the HAND pieces")
     assert said.index("Saw the HAND pieces") < said.index("saw the NUMBER pieces")
 

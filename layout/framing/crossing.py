@@ -1,0 +1,95 @@
+"""Where a hip or valley crosses the plates at a corner: on the slant, so each face makes a line."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+import shapely
+
+from layout.framing.running import SLANTED, start_of
+from layout.framing.stick import Stick
+from layout.vector import Z
+
+PlateEdge = Literal["outside edge", "inside edge", "end"]
+_BESIDE = 1e-6
+
+
+@dataclass(frozen=True)
+class CrossingPoint:
+    """Where a face's line meets the rim of a plate's top: along it from its foot end, and across
+    it from its outside edge [inches]."""
+
+    edge: PlateEdge
+    along_in: float
+    across_in: float
+
+
+@dataclass(frozen=True)
+class Crossing:
+    """The lines that a hip or valley draws on a plate's top, by its face.
+
+    `outline` is the wood that stands there, (k, 2) along and across the plate [inches].
+    """
+
+    carrier: str
+    stick: str
+    lines: tuple[tuple[Literal["right face", "left face"], CrossingPoint, CrossingPoint], ...]
+    outline: tuple[tuple[float, float], ...]
+
+
+def crossings(sticks: Sequence[Stick]) -> tuple[Crossing, ...]:
+    """Every hip and valley that stands on a plate, plate by plate, in order along each."""
+    found = []
+    for plate in sticks:
+        if plate.role != "plate" or abs(float(plate.corners[:, 2].max())) > _BESIDE:
+            continue
+        here = [one for stick in sticks if (one := _crossing(plate, stick)) is not None]
+        found += sorted(here, key=lambda one: min(along for along, _ in one.outline))
+    return tuple(found)
+
+
+def _crossing(plate: Stick, stick: Stick) -> Crossing | None:
+    if stick.role not in SLANTED or not stick.on_plate:
+        return None
+    top = _in_plate(plate, plate.corners)
+    area = shapely.MultiPoint(top).convex_hull
+    level = [p for p in stick.planes if float(p.normal @ Z) < -1 + _BESIDE]
+    seats = [points for p in level for points in stick.surfaces(p)]
+    if not seats:
+        return None
+    stands = shapely.union_all(
+        [shapely.MultiPoint(_in_plate(plate, points)).convex_hull for points in seats]
+    ).intersection(area)
+    if stands.area < _BESIDE:
+        return None
+    lines = []
+    for name, point in (
+        ("right face", stick.origin),
+        ("left face", stick.origin + stick.stock.thickness_in * stick.pose.left),
+    ):
+        ends = np.array([point - 1e4 * stick.pose.head, point + 1e4 * stick.pose.head])
+        met = shapely.LineString(_in_plate(plate, ends)).intersection(stands.buffer(_BESIDE))
+        if met.length > 100 * _BESIDE:
+            spots = [_point(plate, area, spot) for spot in met.coords]
+            spots.sort(key=lambda one: (one.across_in, one.along_in))
+            lines.append((name, spots[0], spots[-1]))
+    outline = tuple((float(x), float(z)) for x, z in stands.convex_hull.exterior.coords)
+    return Crossing(plate.name, stick.name, tuple(lines), outline)  # type: ignore[arg-type]
+
+
+def _in_plate(plate: Stick, points: np.ndarray) -> np.ndarray:
+    """World points in the plate's plan: along it from its foot end, across from its outside."""
+    board = plate.in_board(points)
+    flat: np.ndarray = np.stack([board[:, 0] - start_of(plate), board[:, 2]], axis=1)
+    return flat
+
+
+def _point(plate: Stick, area: shapely.Geometry, spot: tuple[float, float]) -> CrossingPoint:
+    along, across = float(spot[0]), float(spot[1])
+    edge: PlateEdge = "end"
+    if across < 10 * _BESIDE:
+        edge = "outside edge"
+    elif across > plate.stock.depth_in - 10 * _BESIDE:
+        edge = "inside edge"
+    return CrossingPoint(edge, along, across)
