@@ -19,12 +19,15 @@ from figures.page.tiling import PrintSetup
 from figures.pictures.roof_views import framed as in_view
 from figures.pictures.roof_views import roof_pictorial, roof_plan_picture
 from figures.wrap.template import Template
+from layout import usual
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question
 from layout.framing.cutlist import PieceRow, board_rows, boards, piece_groups, piece_rows
 from layout.framing.ends import distinct_ends
 from layout.framing.roof import TrainingRoof
 from layout.framing.summary import facts, left_to_drawings
+from layout.framing.trim import trim_rows, usual_courses
+from layout.framing.trim_words import COURSES, course_table, trim_means, trim_table
 
 USUAL_PAGE = "Letter"
 INDEX_HEAD = ("piece", "sticks", "sheet", "templates")
@@ -123,8 +126,9 @@ def _cover(made: Making, title: str) -> list[Page]:
     """The roof in space with its heights and overhangs, then its plan with every name."""
     view, paper = in_view(made.roof.sticks), made.paper.turned()
     pages = []
+    told = [*facts(made.roof, metric=made.metric), *left_to_drawings(made.roof)]
     for draw, name, said in (
-        (roof_pictorial, title, [*facts(made.roof, metric=made.metric), *left_to_drawings()]),
+        (roof_pictorial, title, told),
         (roof_plan_picture, "Plan", []),
     ):
         blank = Page(paper, Drawing(), title=name, given=made.given, scale=None)
@@ -178,6 +182,17 @@ def _lists(made: Making, rows: Sequence[PieceRow]) -> list[CardTable]:
             ("no.", "stock", "length", "cut from it", "left over"),
             cut,
         ),
+        *_boards_over(made),
+    ]
+
+
+def _boards_over(made: Making) -> list[CardTable]:
+    """Fascias, rake boards and roof boards, which no stick sheet shows."""
+    trim = trim_table(trim_rows(made.roof), made.long)
+    courses = course_table(usual_courses(made.roof), made.long)
+    return [
+        CardTable("Fascias and rake boards", trim_means(made.roof, made.short), *trim),
+        CardTable(f"Roof boards {usual.ROOF_BOARD}", COURSES, *courses),
     ]
 
 

@@ -155,9 +155,14 @@ PLANED = re.compile(
 )
 RIP = re.compile(
     rf"Gauge the line on the {SIDE} face as before\. Unplug the saw and set the tilt to {DEG}\."
+    r" Above the line there is too little wood for the shoe\. Clamp a straight board beside the"
+    rf" (?P<beside>top|bottom) edge, its face flush with the (?P<flush>left|right) face and its"
+    r" clamps out of the saw's way\. That board carries the wide side of the shoe and the motor\."
+    r" Set the depth so that the blade just comes out at the center of the edge, and no deeper\."
     rf" With the shoe on the {SIDE} face, {RUNS} Rip along that line, with the shoe on the {SIDE}"
     r" face and a rip fence or a straightedge guide\. The blade must come out at the center of the"
-    rf" edge, above the line\. Turn the hip around and rip along the line on the {SIDE} face\."
+    rf" edge, above the line\. Turn the hip around, clamp the board beside the edge again,"
+    rf" and rip along the line on the {SIDE} face\."
 )
 
 
@@ -172,8 +177,9 @@ def read_rip_lesson(text: str, size: tuple[float, float]) -> Read:
     if (
         {first, second} != {"left", "right"}
         or down[3] != center[1]
-        or {rip[1], rip[3], rip[10]} != {first}
-        or {rip[11], planed[1]} != {second}
+        or {rip[1], rip["flush"], rip[5], rip[12]} != {first}
+        or rip["beside"] != center[1]
+        or {rip[13], planed[1]} != {second}
         or hand != first
     ):
         raise TwoReadingsError(f"{center[0]} {down[0]} {rip[0]}")
@@ -186,7 +192,8 @@ def read_rip_lesson(text: str, size: tuple[float, float]) -> Read:
         out = OUT[f"{side} face"] * number(center[2]) - OUT[edge] * deep
         found[side] = out_of_kept(unit(np.cross(OUT["head"], out)), plane)
     plane = PlaneRead(waste_edge=edge)
-    saw = Pass(f"{rip[3]} face", float(rip[2]), rip[4], rip[5], starts=_starts(rip, 6))
+    saw = Pass(f"{rip[5]} face", float(rip[2]), rip[6], rip[7], starts=_starts(rip, 8))
+    saw.wide = "waste"  # it rides on the board that is clamped where the waste is
     travels(saw, OUT["head"], plane)
     if np.abs(swept(saw, OUT["head"], plane) - found[first]).max() > LOOSE:
         raise TwoReadingsError("the bevel by plane and by saw: two planes")
