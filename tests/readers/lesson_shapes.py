@@ -89,8 +89,8 @@ def read_notch_lesson(text: str, size: tuple[float, float]) -> Read:
 
 
 POINT = re.compile(
-    rf"Mark plumb on the face: {LEN} on the blade, {LEN} on the tongue, along the (blade|tongue)\."
-    r" Square that mark across to the center line: the point of the hip\."
+    rf"Mark plumb on the face there: {LEN} on the blade, {LEN} on the tongue, along the"
+    r" (blade|tongue)\. Square that mark across to the center line: the point of the hip\."
 )
 FIRST_EDGE = re.compile(
     rf"Lay {LEN} on the blade and {LEN} on the tongue through the point\. Mark along the"

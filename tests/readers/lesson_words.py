@@ -66,7 +66,7 @@ SHIFT = re.compile(
     rf" (left|right) face, by {LEN} in"
 )
 BY_HANDSAW_ALONE = "saw along the face mark and the edge mark with a handsaw"
-NO_CHEEK = "this cut has no cheek"
+NO_CHEEK = re.compile(r"\b(?:this cut|the seat) has no cheek\b")
 
 
 def steps_of(text: str) -> str:
@@ -107,7 +107,7 @@ def read_lesson(text: str, thickness: float) -> tuple[str | None, np.ndarray]:
             plane.edge_deg, plane.edge_left = degrees, match["way"]
     if plane.face_deg is None:
         raise UnreadError("the steps lay no face mark")
-    if plane.edge_deg is None and NO_CHEEK in said:
+    if plane.edge_deg is None and NO_CHEEK.search(said):
         plane.edge_deg = 0.0
     if plane.edge_deg is None:
         raise UnreadError("the steps lay no edge mark")
@@ -141,7 +141,7 @@ def sawn(said: str, plane: PlaneRead) -> list[np.ndarray]:
     if tilt is None:
         raise UnreadError("the steps set no tilt")
     passes = [Pass(f"{m[1]} face", float(tilt[1]), m[2], m[3]) for m in PASS.finditer(said)]
-    if not passes and NO_CHEEK in said:
+    if not passes and NO_CHEEK.search(said):
         passes = [Pass("right face", float(tilt[1]))]
     if not passes and BY_HANDSAW_ALONE not in said:
         raise UnreadError("the steps do not say which way the blade runs")
