@@ -19,6 +19,7 @@ from figures.page.tiling import PrintSetup
 from figures.pictures.roof_views import framed as in_view
 from figures.pictures.roof_views import roof_pictorial, roof_plan_picture
 from figures.wrap.template import Template
+from layout import usual
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question
 from layout.answer.sense_words import KIND, LOOK_AT_YOUR_SAW
@@ -26,6 +27,8 @@ from layout.framing.cutlist import PieceRow, board_rows, boards, piece_groups, p
 from layout.framing.ends import distinct_ends
 from layout.framing.roof import TrainingRoof
 from layout.framing.summary import facts, left_to_drawings
+from layout.framing.trim import trim_rows, usual_courses
+from layout.framing.trim_words import COURSES, course_table, trim_means, trim_table
 from layout.tools.saw import SawKind
 
 USUAL_PAGE = "Letter"
@@ -143,7 +146,7 @@ def _cover(made: Making, title: str, kind: SawKind | None) -> list[Page]:
         HANDS,
         *(() if made.metric else (ROUNDED,)),
         *saw_named(kind),
-        *left_to_drawings(),
+        *left_to_drawings(made.roof),
     ]
     pages = []
     for draw, name, said in (
@@ -222,6 +225,17 @@ def _lists(made: Making, rows: Sequence[PieceRow]) -> list[CardTable]:
             ("no.", "stock", "length", "cut from it", "left over"),
             cut,
         ),
+        *_boards_over(made),
+    ]
+
+
+def _boards_over(made: Making) -> list[CardTable]:
+    """Fascias, rake boards and roof boards, which no stick sheet shows."""
+    trim = trim_table(trim_rows(made.roof), made.long)
+    courses = course_table(usual_courses(made.roof), made.long)
+    return [
+        CardTable("Fascias and rake boards", trim_means(made.roof, made.short), *trim),
+        CardTable(f"Roof boards {usual.ROOF_BOARD}", COURSES, *courses),
     ]
 
 

@@ -51,6 +51,8 @@ class RoofPlan:
     from the rafter at the hips' tops). `seat_in` is the commons' level seat (None: the plate's
     width). `overhang_in` belongs to the sides that pitch `pitch`, to the outside of a fascia of
     `fascia_in`; a side of another pitch gets the one that keeps the fascia level.
+    `rake_overhang_in` is every gable's, to the outside of a rake board as thick as the fascia;
+    0 lays that board on the wall. It lengthens fascias and roof boards, and no stick.
     """
 
     length_in: float = 0.0
@@ -62,6 +64,7 @@ class RoofPlan:
     spacing_in: float = read_length(usual.SPACING)
     first_in: float | None = None
     overhang_in: float = read_length(usual.OVERHANG)
+    rake_overhang_in: float = read_length(usual.RAKE_OVERHANG)
     fascia_in: float = read_length(usual.FASCIA)
     seat_in: float | None = None
     rafter: Stock = field(default_factory=lambda: read_stock(usual.RAFTER))
@@ -109,6 +112,11 @@ class RoofPlan:
         return self.overhang_in * _slope(self.pitch) / _slope(pitch)
 
     @property
+    def rake_back_in(self) -> float:
+        """How far outside a gable wall the back of its rake board stands, level [inches]."""
+        return max(0.0, self.rake_overhang_in - self.fascia_in)
+
+    @property
     def mouth(self) -> BirdsMouth:
         """The commons' bird's mouth, whose height above plate every stick shares."""
         seat = self.plate.depth_in if self.seat_in is None else self.seat_in
@@ -143,10 +151,19 @@ class RoofPlan:
         for pitch in self.pitches:
             check_overhang(self.overhang_of(pitch), self.fascia_in)
             self.mouth_of(pitch)
+        self._check_rakes()
         if self.first_in is not None and not 0 < self.first_in <= self.spacing_in:
             raise LengthError(
                 f"the first jack cannot stand {self.first_in:g} in from the corner;"
                 f" give more than 0 and at most the spacing of {write_fraction(self.spacing_in)} in"
+            )
+
+    def _check_rakes(self) -> None:
+        over, thick = self.rake_overhang_in, self.fascia_in
+        if over < 0 or 0 < over < thick:
+            raise LengthError(
+                f"a rake overhang of {write_fraction(over)} in does not hold a rake board"
+                f" {write_fraction(thick)} in thick; give a longer one, or 0 for none"
             )
 
     def _check_wing(self, wing: Wing) -> None:

@@ -4,6 +4,7 @@ from layout.answer.wording import pitch_words
 from layout.framing.cutlist import stick_row
 from layout.framing.roof import TrainingRoof
 from layout.framing.stick import Stick
+from layout.framing.trim_words import has_gables
 from layout.quantity import write_long, write_short
 
 LEFT_TO_DRAWINGS = (
@@ -15,12 +16,22 @@ LEFT_TO_DRAWINGS = (
 )
 
 
-def left_to_drawings() -> list[str]:
+def left_to_drawings(roof: TrainingRoof) -> list[str]:
     """What geometry does not decide, said once."""
     return [
         "Left to the approved drawings, local code and licensed practice:",
-        *(f"- {line}" for line in LEFT_TO_DRAWINGS),
+        *(f"- {line}" for line in (*LEFT_TO_DRAWINGS, *rakes_left_open(roof))),
     ]
+
+
+def rakes_left_open(roof: TrainingRoof) -> tuple[str, ...]:
+    """Where gables overhang, that nothing here carries them: one sentence, else none."""
+    if not (has_gables(roof) and roof.plan.rake_overhang_in):
+        return ()
+    return (
+        "How the gables' overhang is carried: the ridge and every other stick here end flush with"
+        " the gable wall.",
+    )
 
 
 def facts(roof: TrainingRoof, *, metric: bool = False) -> list[str]:
@@ -49,6 +60,9 @@ def facts(roof: TrainingRoof, *, metric: bool = False) -> list[str]:
     lines.append(
         f"Sides: {'; '.join(sides)}. Overhangs are level, to the outside of the fascia{fascia}."
     )
+    if has_gables(roof) and roof.plan.rake_overhang_in:
+        over = write_short(roof.plan.rake_overhang_in, metric=metric)
+        lines.append(f"Gables overhang {over}, level, to the outside of the rake board.")
     return lines
 
 

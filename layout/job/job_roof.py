@@ -32,6 +32,7 @@ def roof_plan(job: Job) -> RoofPlan:
         "spacing_in": spacing_in,
         "first_in": read_length(first) if first else spacing_in if from_corner else None,
         "overhang_in": read_length(job.said("overhang", usual.OVERHANG)),
+        "rake_overhang_in": read_length(job.said("rake-overhang", usual.RAKE_OVERHANG)),
         "fascia_in": read_length(job.said("fascia", usual.FASCIA)),
         "seat_in": read_length(text) if (text := job.given("seat")) else None,
         "rafter": read_stock(job.said("rafter", usual.RAFTER)),

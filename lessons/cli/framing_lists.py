@@ -1,32 +1,29 @@
 """A framed roof's and a jack set's lists in words: cells for a text table or a printed card."""
 
 import shlex
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from layout.answer.question import Question
 from layout.answer.sense_words import way_name
+from layout.answer.wording import on_run, pitch_words
 from layout.framing.cutlist import BoardRow, CutRow, PieceRow, cut_row
 from layout.framing.facts import LineRow, SideRow
 from layout.framing.jackset import JackRow
 from layout.framing.sawn import sawn
 from layout.framing.stick import Stick
-from layout.framing.trim import CourseRow, TrimRow
+from layout.framing.trim_words import PrintedTable, Say
 from layout.length.code_sections import Comparison
 from layout.quantity import (
     MM_PER_INCH,
     nearest,
+    read_pitch,
     write_degrees,
     write_feet,
     write_fraction,
     write_sixteenths,
 )
 from layout.tools.saw import SawLimits
-
-PrintedTable = tuple[list[str], list[list[str]]]
-Say = Callable[[float], str]
-"""How a length is written [from inches]."""
-
 
 CODE_HEAD = (
     "COMPARE WITH YOUR CODE (numbers only; sections of the model residential code, from memory:\n"
@@ -120,10 +117,12 @@ def in_runs(names: Sequence[str]) -> str:
     return ", ".join(said)
 
 
-def cut_table(sticks: Sequence[Stick], limits: SawLimits | None = None) -> PrintedTable:
+def cut_table(
+    sticks: Sequence[Stick], limits: SawLimits | None = None, *, metric: bool = False
+) -> PrintedTable:
     """Every different cut of these sticks, each cheek and bevel for itself, with its marks, how a
     saw with these limits reaches it, and the words that print it whole where the catalogue has
-    it."""
+    it. In `metric` numbers on the square are millimeters on 300."""
     found: dict[tuple[str, ...], list[str]] = {}
     by_saw: dict[tuple[str, ...], str] = {}
     by_name = {stick.name: stick for stick in sticks}
@@ -133,7 +132,7 @@ def cut_table(sticks: Sequence[Stick], limits: SawLimits | None = None) -> Print
             row = cut_row(stick, plane)
             question = stick.question(plane)
             command = "-" if question is None else CutUse(question, ()).command
-            key = (row.cut, row.place, row.hand or "-", _marks(row), command)
+            key = (row.cut, row.place, row.hand or "-", _marks(row, metric), command)
             if key not in found:
                 told = told or {id(p): way_name(one) for p, one in sawn(stick, by_name, limits)}
                 by_saw[key] = told.get(id(plane), "-")
@@ -145,13 +144,16 @@ def cut_table(sticks: Sequence[Stick], limits: SawLimits | None = None) -> Print
     return head, [[*key[:4], by_saw[key], some(names), key[4]] for key, names in found.items()]
 
 
-def _marks(row: CutRow) -> str:
+def _marks(row: CutRow, metric: bool) -> str:
     marks = row.marks
     tilt = write_degrees(marks.tilt_deg)
     if row.place == "rip":
         return f"rip, tilt {tilt}"
     number = marks.edge_number
-    edge = "edge square" if number is None else f"edge {write_sixteenths(number)} on 12"
+    edge = "edge square"
+    if number is not None:
+        said = on_run(number, metric=True) if metric else f"{write_sixteenths(number)} on 12"
+        edge = f"edge {said}"
     return f"face {write_degrees(marks.face_mark_deg)}, {edge}, tilt {tilt}"
 
 
@@ -172,13 +174,15 @@ def board_table(rows: Sequence[BoardRow], say: Say = write_feet) -> PrintedTable
     return head, lines
 
 
-def side_table(rows: Sequence[SideRow], say: Say = write_feet) -> PrintedTable:
+def side_table(
+    rows: Sequence[SideRow], say: Say = write_feet, *, metric: bool = False
+) -> PrintedTable:
     """Every side's pitch, overhang, and the heights at its building line."""
     head = ["side", "pitch", "slope", "overhang", "height above plate", "seat", "heel"]
     lines = [
         [
             row.side,
-            row.pitch,
+            pitch_words(read_pitch(row.pitch), metric=metric),
             write_degrees(row.slope_deg),
             say(row.overhang_in),
             say(row.height_above_plate_in),
@@ -209,37 +213,6 @@ def line_table(rows: Sequence[LineRow], say: Say = write_feet) -> PrintedTable:
         for row in rows
     ]
     return head, lines
-
-
-def trim_table(rows: Sequence[TrimRow], say: Say = write_feet) -> PrintedTable:
-    """Fascias and rake boards, long point to long point on the outside."""
-    head = ["board", "side", "length", "left end", "right end"]
-    lines = [[row.board, row.side, say(row.length_in), row.left_end, row.right_end] for row in rows]
-    return head, lines
-
-
-def course_table(rows: Sequence[CourseRow], say: Say = write_feet) -> PrintedTable:
-    """Roof boards: the first course, what each course changes by, and the cuts at its ends."""
-    head = ["side", "course", "at the eave", "each course", "courses", "left cut", "right cut"]
-    lines = [
-        [
-            row.side,
-            say(row.board_in),
-            say(row.eave_in),
-            ("+" if row.change_in > 0 else "") + say(row.change_in),
-            str(row.courses),
-            _board_cut(row.left_cut, row.left_mark_deg, row.left_tilt_deg),
-            _board_cut(row.right_cut, row.right_mark_deg, row.right_tilt_deg),
-        ]
-        for row in rows
-    ]
-    return head, lines
-
-
-def _board_cut(name: str, mark_deg: float, tilt_deg: float) -> str:
-    if name == "square":
-        return name
-    return f"{name}: face {write_degrees(mark_deg)}, tilt {write_degrees(tilt_deg)}"
 
 
 def comparison_table(rows: Sequence[Comparison], say: Say = write_fraction) -> PrintedTable:

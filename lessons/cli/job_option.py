@@ -31,9 +31,9 @@ NAMES: dict[str, dict[str, str]] = {
         name.replace("-", "_"): name
         for name in (
             "size", "wing", "pitch", "end-pitch", "ends", "wing-end", "spacing", "first",
-            "overhang", "fascia", "seat", "rafter", "hip", "valley", "ridge", "plate", "paper",
-            "units", "wing-at", "equal", "hip-way", "hip-head", "high-wall",
-            "max-tilt", "blade-depth",
+            "overhang", "rake-overhang", "fascia", "seat", "rafter", "hip", "valley", "ridge",
+            "plate", "paper", "units", "wing-at", "wing-pitch", "equal", "hip-way", "hip-head",
+            "high-wall", "max-tilt", "blade-depth",
         )
     }
     | {"saw": "kind"},

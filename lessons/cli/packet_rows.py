@@ -6,6 +6,7 @@ from layout.framing.cutlist import piece_groups, stick_row
 from layout.framing.ends import datum_of, place_of
 from layout.framing.roof import TrainingRoof
 from layout.framing.stick import Stick
+from layout.framing.trim import trim_rows, usual_courses
 from layout.records import as_row
 from lessons.cli.tabular import SCHEMA, csv_rows
 from lessons.say.contract import JsonObject
@@ -56,6 +57,8 @@ def contract(roof: TrainingRoof, made: "Packet") -> JsonObject:
     return {
         "schema": SCHEMA,
         "pages": len(made.pages),
+        "trim": [as_row(row) for row in trim_rows(roof)],
+        "courses": [as_row(row) for row in usual_courses(roof)],
         "parts": [{"name": name, "page": page} for name, page in made.parts],
         "sticks": [
             {**row, "template_pages": list(made.templates[row["piece"]])}

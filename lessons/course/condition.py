@@ -51,6 +51,8 @@ CONDITIONS: dict[str, Callable[[Answer], bool]] = {
     "unequal pitches": lambda answer: not _equal_pitches(answer),
     "square corner": _square_corner,
     "other corner": lambda answer: not _square_corner(answer),
+    "outside corner": lambda answer: answer.question.corner_deg < 180,
+    "inside corner": lambda answer: answer.question.corner_deg > 180,
     "saw reaches": _saw_reaches,
     "past the saw": lambda answer: not _saw_reaches(answer),
     "within reach": senses.joint_within_reach,

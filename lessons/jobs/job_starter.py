@@ -8,6 +8,7 @@ WRITTEN: dict[str, str] = {
     "pitch": usual.PITCH,
     "ends": usual.ENDS,
     "overhang": usual.OVERHANG,
+    "rake-overhang": usual.RAKE_OVERHANG,
     "fascia": usual.FASCIA,
     "hip-way": "backed",
     "hip-head": "commons",

@@ -1,4 +1,4 @@
-"""A condition before or behind a claim: `if both pitches are equal, tilt half the corner`.
+"""A condition of a claim: `if both pitches are equal, tilt half the corner`.
 
 A condition that can be named makes the claim a rule for the roofs in which it holds. Anything
 else behind *if* is left in the claim, which is then refused for it.
@@ -15,6 +15,7 @@ _BEHIND = re.compile(rf"^(?P<rest>.+?),?\s+{IF}\b(?P<when>.+)$", re.I | re.S)
 _PITCHES = (
     r"(?:(?:both|the|two) )*(?:roofs?|pitch(?:es)?|slopes?)(?: (?:of|on) (?:both|the two) roofs)?"
 )
+_PLACED = r"(?:(?:\b(?:on|at|over|with|for|in|and|where)|,)\s+)*(?:\b(?:a|an|any|the)\s+)?"
 PATTERNS = (
     ("unequal pitches", rf"unequal pitch(?:es)?|{_PITCHES} (?:differ|are unequal|are different)"),
     ("equal pitches", rf"equal pitch(?:es)?|{_PITCHES} (?:are equal|are the same|match|are alike)"
@@ -51,6 +52,24 @@ def conditioned(text: str) -> tuple[str, RoofCondition | None]:
         if match is not None and found is not None:
             return match["rest"].strip(), found
     return text, None
+
+
+def placed(text: str) -> tuple[str, RoofCondition | None]:
+    """The same for a condition with no *if*: on a square corner, with equal pitches.
+
+    >>> placed("on a square corner with equal pitches the saw is always 45")[0]
+    'the saw is always 45'
+    """
+    names = []
+    rest = text.replace("’", "'")
+    for name, pattern in PATTERNS:
+        rest, count = re.subn(rf"{_PLACED}\b(?:{pattern})\b", " ; ", rest, flags=re.I)
+        if count:
+            names.append(name)
+    if not names:
+        return text, None
+    rest = re.sub(r"\s*;[\s;,]*(?:and\b|but\b|then\b|;|,|\s)*", " ; ", rest)
+    return rest.strip(" ;,.:"), _condition(" and ".join(names))
 
 
 def _condition(said: str) -> RoofCondition | None:

@@ -131,6 +131,8 @@ def question_words(answer: Answer, finding: Finding) -> str:
             "Does it hold in other roofs? A stick of one roof cannot tell: ask it of a cut of the"
             " catalogue, such as hip-jack."
         )
+    if finding.several:
+        return ""
     if len(finding.tried) > 1:
         letters = "abcdefghijkl"[: len(finding.tried)]
         return f"Which is meant: {' or '.join(f'({letter})' for letter in letters)}?"

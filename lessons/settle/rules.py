@@ -19,13 +19,14 @@ from layout.errors import LayoutError
 from layout.quantity import Pitch, read_pitch
 from layout.stock import Stock
 from lessons.settle.claim import write_claim
-from lessons.settle.conditions import RoofCondition, conditioned
+from lessons.settle.conditions import RoofCondition, conditioned, placed
 from lessons.settle.ear.hearing import Rule, hear
 from lessons.settle.settle import ClaimVerdict, Finding, RuleFound, Settled, settle
 
 PITCHES = ("3 in 12", "5 in 12", "6 in 12", "8 in 12", "10 in 12", "12 in 12", "15 in 12")
 OTHER_PITCHES = ("4 in 12", "9 in 12", "14 in 12")
 CORNERS_DEG = (60.0, 90.0, 120.0, 135.0)
+SCATTERED = "only here and there"
 LUCK = 0.1
 """A setting that fits in no more than a tenth of the roofs fits them by luck."""
 SOURCES = ("half the corner", "the angle of the side-cut number", "the pitch's own angle")
@@ -114,7 +115,12 @@ class Ruled:
             return ""
         named = list(dict.fromkeys(str(place) for place in fitting))
         few = "; ".join(named[:3])
-        return f"only here and there: {few}{' and others' if len(named) > 3 else ''}"
+        return f"{SCATTERED}: {few}{' and others' if len(named) > 3 else ''}"
+
+    @property
+    def named(self) -> bool:
+        """Whether it holds under a condition that can be named."""
+        return bool(self.holds_where) and not self.holds_where.startswith(SCATTERED)
 
     @property
     def fails_where(self) -> str:
@@ -182,9 +188,13 @@ def ruled(
             found.append(Ruled(rule, here, tuple(places)))
     if not found:
         return None
-    best = max(found, key=lambda one: sum(place.fits for place in one.places))
+    best = max(found, key=lambda one: (one.named, sum(place.fits for place in one.places)))
     alike = len({one.verdict for one in found}) == 1
     holds = best.holds_where
+    if only is not None and only.square:
+        holds = holds.removesuffix(", at any corner")
+    if only is not None and only.equal:
+        holds = holds.removesuffix(", at any pitches")
     return RuleFound(
         best.verdict if alike else ClaimVerdict.OPEN,
         f"{only.words}: {holds}" if only is not None and holds else holds,
@@ -201,6 +211,9 @@ def ruled(
 def under_condition(text: str, true_answer: Answer) -> Finding | None:
     """A claim with a condition that can be named, as a rule for the roofs where that holds."""
     rest, only = conditioned(text)
+    if only is None:  # on a square corner the saw is always 45
+        rest, only = placed(text)
+        only = only if hear(rest, true_answer).rule else None
     if only is None:
         return None
     (finding,) = settle(true_answer, [rest]).findings

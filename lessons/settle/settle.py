@@ -199,19 +199,29 @@ class Finding:
 
     @property
     def verdict(self) -> ClaimVerdict:
-        """Unread without a reading, open with several: none is picked."""
+        """Unread without a reading; with several, what all of them come to, else open."""
         if self.length is not None:
             return self.length.verdict
         if not self.tried:
             return ClaimVerdict.UNREAD
         if self.rule is not None and self.heard.rule is not None:
             return self.rule.verdict if self.rule.enough else ClaimVerdict.OPEN
-        return self.tried[0].verdict if len(self.tried) == 1 else ClaimVerdict.OPEN
+        verdicts = {one.verdict for one in self.tried}
+        return verdicts.pop() if len(verdicts) == 1 else ClaimVerdict.OPEN
 
     @property
     def judged(self) -> Judged:
-        """The part of the first reading that decides."""
+        """What decides: of the reading that gapes least where all are wrong, else of the first."""
+        if self.verdict is ClaimVerdict.WRONG and len(self.tried) > 1:
+            return min((one.lead for one in self.tried), key=lambda lead: lead.gap_in)
         return self.tried[0].lead
+
+    @property
+    def several(self) -> bool:
+        """Whether it can be meant in several ways, though all of them come to one verdict."""
+        return len(self.tried) > 1 and self.heard.rule is None and self.verdict in (
+            ClaimVerdict.RIGHT, ClaimVerdict.WRONG
+        )  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -266,7 +276,9 @@ class Settled:
         """Groups of claims any two of which fit each other within tolerance."""
         groups: list[list[int]] = []
         settled = [
-            i for i, (_, one) in enumerate(self.read) if one.verdict is not ClaimVerdict.OPEN
+            i
+            for i, (_, one) in enumerate(self.read)
+            if one.verdict is not ClaimVerdict.OPEN and not one.several
         ]
         for index in settled:
             for group in groups:
@@ -326,7 +338,7 @@ def _found(true_answer: Answer, heard: Heard, known: "_Known | None") -> Finding
             tried.append(one)
     if trouble and not tried:
         heard = replace(heard, readings=(), quoted=heard.text, why=trouble,
-                        paste=heard.paste or hear("", true_answer).paste)  # fmt: skip
+                        paste="", form=hear("", true_answer).form)  # fmt: skip
     return Finding(heard, tuple(tried))
 
 

@@ -49,13 +49,14 @@ def _claim(answer: Answer, finding: Finding) -> JsonObject:
         "quoted": heard.quoted or None,
         "why_unread": heard.why or None,
         "paste": heard.paste or None,
+        "form": heard.form or None,
         "rule": None if finding.rule is None else vars(finding.rule),
         "readings": [_reading(answer, tried) for tried in finding.tried],
     }
     if finding.length is not None:
         length = finding.length
         told |= {"read_as": told["heard"], "gap_in": length.off_in, "true_in": length.true_in}
-        told |= {"why_unread": None, "quoted": None, "paste": None}
+        told |= {"why_unread": None, "quoted": None, "paste": None, "form": None}
         none = ("method", "normal", "missing", "exact", "opens", "instead")
         return {**dict.fromkeys(none), "leans_as_joint": [], "mistakes": [], **told}
     if not finding.tried:

@@ -127,7 +127,7 @@ def _verdict_sentence(settled: Settled) -> str:
             return "OPEN."
         match one.verdict:
             case ClaimVerdict.RIGHT:
-                return "RIGHT."
+                return "RIGHT, however it is meant." if one.several else "RIGHT."
             case ClaimVerdict.WRONG:
                 return f"WRONG by {_called(one, metric=settled.answer.metric)}."
             case ClaimVerdict.OPEN:
@@ -158,7 +158,8 @@ def _called(finding: Finding, *, metric: bool) -> str:
     limit_in = finding.judged.tolerance_in
     if finding.rule is not None and finding.heard.rule is not None:
         return f"up to {gap_over_limit(finding.rule.worst_in, limit_in, metric=metric)}"
-    return gap_over_limit(finding.judged.gap_in, limit_in, metric=metric)
+    least = " at least, however it is meant" if finding.several else ""
+    return f"{gap_over_limit(finding.judged.gap_in, limit_in, metric=metric)}{least}"
 
 
 def _off_words(found: LengthFound, *, metric: bool) -> str:
@@ -206,6 +207,9 @@ def verdict_words(answer: Answer, finding: Finding) -> str:
             rule = finding.rule
             as_rule = "it holds as a rule" if verdict is ClaimVerdict.RIGHT else "it is no rule"
             return f"{verdict.value}: {as_rule}; it fits in {rule.fitted} of {rule.tried} roofs"
+        case verdict if finding.several:
+            every = "fits" if verdict is ClaimVerdict.RIGHT else "leaves a gap"
+            return f"{verdict.value}: {every} in every way that it can be meant"
         case verdict:
             return f"{verdict.value}: {fits_words(answer, finding.judged)}"
 
@@ -256,7 +260,7 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
     if finding.length is not None:
         return
     if not finding.tried:
-        yield Note("say", finding.heard.paste)
+        yield Note("say", finding.heard.paste or finding.heard.offer)
         return
     if finding.rule is not None:
         if finding.rule.enough:
@@ -266,6 +270,15 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
             return
     if finding.verdict is ClaimVerdict.OPEN:
         yield from _open_notes(answer, finding)
+        return
+    if finding.several:
+        yield from _open_notes(answer, finding)
+        right: dict[str, list[str]] = {}
+        for letter, tried in zip("abcdefghijkl", finding.tried, strict=False):
+            if tried.lead.instead is not None:
+                right.setdefault(write_claim(tried.lead.instead), []).append(f"({letter})")
+        for said, letters in right.items():
+            yield Note("instead", f"for {' and '.join(letters)}", said)
         return
     yield from _part_notes(answer, finding.tried[0])
     judged = finding.judged

@@ -58,6 +58,6 @@ def read_statements(found: Sequence[Statement]) -> str:
         ):
             lines += hanging(margin, text) if text else []
         if not one.finding.tried and one.finding.length is None:
-            lines += hanging("  say", one.finding.heard.paste)
+            lines += hanging("  say", one.finding.heard.paste or one.finding.heard.offer)
         lines.append("")
     return "\n".join([*lines, *CAUTION])

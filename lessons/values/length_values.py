@@ -194,6 +194,13 @@ def height_above_plate(answer: Answer) -> float:
 
 
 @value("length")
+def common_above_plate(answer: Answer) -> float:
+    """Height above plate of the own common, as deep as this board and notched by a quarter."""
+    kept_in = answer.question.stock.depth_in * (1 - NOTCH_SHARE)
+    return kept_in * float(common_per_run(answer.question.corner))
+
+
+@value("length")
 def drop(answer: Answer) -> float:
     """How far an unbacked hip is lowered, plumb, to bring its edge under both roofs."""
     corner, stock = answer.question.corner, answer.question.stock

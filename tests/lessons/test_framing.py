@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+import re
 import shlex
 
 import pypdfium2
@@ -185,3 +186,12 @@ def test_what_cannot_be_framed_is_refused_with_a_reason(capsys, arguments, expec
     assert out == ""
     assert expected in error
     assert error.count("\n") == 1
+
+
+def test_a_metric_roof_says_no_inch(capsys):
+    """Marks, pitches and lengths in millimeters and on 300; the words to type keep their own."""
+    assert run(["roof", "--size", "10' x 8'", "--spacing", "48in", "--units", "metric"]) == 0
+    said = capsys.readouterr().out
+    told = [line.split(" --pitch")[0] for line in said.splitlines()]
+    assert not [line for line in told if re.search(r"on 12\b|in 12\b|\d\"|\d shy", line)]
+    assert re.search(r"edge 2\d\d on 300", said)

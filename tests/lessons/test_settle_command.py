@@ -74,7 +74,7 @@ def test_open_and_unread_claims_in_json(capsys):
     assert (found["open"], found["unread"]) == ([1], [2])
     assert two["read_as"] is two["gap_in"] is None
     assert two["quoted"] == "fnord"
-    assert two["paste"] == "saw 8°"
+    assert (two["paste"], two["form"]) == (None, "plumb N in 12, saw N")
 
 
 def test_claims_from_a_file(capsys, tmp_path):
@@ -112,7 +112,7 @@ def test_files_are_written(capsys, tmp_path):
         (["hip-jack"], 'there is no claim to settle; give one: --claim "plumb 8 in 12, saw 45"'),
         (["hip-jack", "--claim", "about right"], '"about right": nothing is said of a mark'),
         (["hip-jack", "--claim", "plumb 8 in 12, fnord 45"], '"fnord": I do not know'),
-        (["hip-jack", "--claim", "it's not 45"], "say it as: plumb 8 in 12, saw 45"),
+        (["hip-jack", "--claim", "it's not 45"], "with a number for each N: plumb N in 12, saw N"),
         (["hip-jack", "--claims-from", "none.txt"], "none.txt cannot be read"),
         (["hip-jack", "--claim", ""], "an empty claim says nothing"),
         (["hip-jack", "--claim", "gauge 3/4 drop 1/4"], "is of a rip"),

@@ -26,8 +26,9 @@ from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_frame import no_sticks
 from layout.framing.roof_lines import RoofLines, roof_lines
 from layout.framing.roof_plan import HighEnd, HipHead, RoofEnd, RoofPlan, Wing
-from layout.framing.summary import length_words
-from layout.framing.trim import course_rows, trim_rows
+from layout.framing.summary import length_words, rakes_left_open
+from layout.framing.trim import trim_rows, usual_courses
+from layout.framing.trim_words import COURSES, Say, course_table, trim_means, trim_table
 from layout.framing.walls import Outline, first_pitch, walk
 from layout.framing.walls_text import read_walls
 from layout.job.job_roof import find_ends, find_stick
@@ -47,16 +48,13 @@ from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import (
     CODE_HEAD,
-    Say,
     board_table,
     comparison_table,
-    course_table,
     cut_table,
     line_table,
     millimeters,
     piece_table,
     side_table,
-    trim_table,
 )
 from lessons.cli.packet_rows import stick_json, sticks_json
 from lessons.cli.tabular import SCHEMA, csv_text, json_lists, text_table
@@ -70,7 +68,6 @@ HIP_HEADS: tuple[HipHead, ...] = ("commons", "ridge")
 HIGH_ENDS: tuple[HighEnd, ...] = ("plate", "ledger")
 
 LISTS = ("pieces", "sticks", "cuts", "boards", "sides", "lines", "trim", "courses")
-SHEATHING = "1x8"
 
 
 def roof(
@@ -107,6 +104,10 @@ def roof(
         str | None,
         typer.Option("--end-pitch", metavar="PITCH", help="The hipped ends, where they differ."),
     ] = None,
+    wing_pitch: Annotated[
+        str | None,
+        typer.Option("--wing-pitch", metavar="PITCH", help="The wing's sides, where they differ."),
+    ] = None,
     ends: Annotated[
         str, typer.Option("--ends", metavar="ENDS", help="Left and right end: hip, gable or bay.")
     ] = usual.ENDS,
@@ -119,6 +120,14 @@ def roof(
         typer.Option("--first", metavar="LENGTH", help="The first jack from each corner."),
     ] = None,
     overhang: options.OverhangOption = usual.OVERHANG,
+    rake_overhang: Annotated[
+        str,
+        typer.Option(
+            "--rake-overhang",
+            metavar="LENGTH",
+            help="Of gables, to the outside of the rake board; 0 lays it on the wall.",
+        ),
+    ] = usual.RAKE_OVERHANG,
     fascia: options.FasciaOption = usual.FASCIA,
     seat: Annotated[
         str | None,
@@ -172,13 +181,19 @@ def roof(
         main,
         read_pitch(end_pitch) if end_pitch else None,
         _ends(ends),
-        Wing(*_pair(wing, "--wing"), _end(wing_end), at_in=read_building_length(wing_at))
+        Wing(
+            *_pair(wing, "--wing"),
+            _end(wing_end),
+            read_pitch(wing_pitch) if wing_pitch else None,
+            read_building_length(wing_at),
+        )
         if wing
         else None,
         walls=outline,
         spacing_in=read_length(spacing),
         first_in=read_length(first) if first else None,
         overhang_in=read_length(overhang),
+        rake_overhang_in=read_length(rake_overhang),
         fascia_in=read_length(fascia),
         seat_in=read_length(seat) if seat else None,
         rafter=read_stock(rafter),
@@ -229,7 +244,7 @@ def _rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
         case "trim":
             return trim_rows(framed)
         case "courses":
-            return course_rows(framed.surface, read_stock(SHEATHING))
+            return usual_courses(framed)
         case _:
             raise FrameError(f"there is no list {which!r}; give one of {', '.join(LISTS)}")
 
@@ -267,13 +282,10 @@ def _lines_only(
 
 DATUM = "Lengths run along the top edge from the plumb line over the building line; tails extra."
 STANDING = "Heights are plumb at the building line, over the plate's top; overhangs are level."
-ON_THE_OUTSIDE = "Long point to long point on the outside; gables have no overhang here."
-COURSES = "Roof boards 1x8, course by course up the slope, long edge down; square ends at a rake."
 
 
 def _told(framed: TrainingRoof, title: str, units: System, limits: SawLimits) -> str:
     say = millimeters if units.is_metric else write_feet
-    courses = course_rows(framed.surface, read_stock(SHEATHING))
     tops = ", ".join(f"{top.name} {say(top.top_in)}" for top in tops_over_plates(framed))
     parts = [
         title,
@@ -285,22 +297,23 @@ def _told(framed: TrainingRoof, title: str, units: System, limits: SawLimits) ->
         "",
         "SIDES",
         STANDING,
-        text_table(*side_table(side_rows(framed), say), left=True),
+        text_table(*side_table(side_rows(framed), say, metric=units.is_metric), left=True),
         *([f"Tops over the eaves' plates: {tops}"] if tops else []),
         "",
         "CUTS",
-        text_table(*cut_table(framed.sticks, limits), left=True),
+        text_table(*cut_table(framed.sticks, limits, metric=units.is_metric), left=True),
         "",
         "BOARDS",
         text_table(*board_table(board_rows(boards(framed)), say), left=True),
         "",
         "FASCIAS AND RAKES",
-        ON_THE_OUTSIDE,
+        trim_means(framed, say),
         text_table(*trim_table(trim_rows(framed), say), left=True),
+        *(f"LEFT TO THE APPROVED DRAWINGS: {line}" for line in rakes_left_open(framed)),
         "",
         "ROOF BOARDS",
-        COURSES,
-        text_table(*course_table(courses, say), left=True),
+        f"Roof boards {usual.ROOF_BOARD}. {COURSES}",
+        text_table(*course_table(usual_courses(framed), say), left=True),
         "",
         CODE_HEAD,
         text_table(*comparison_table(framed.comparisons, *_metric(units)), left=True),
@@ -370,10 +383,19 @@ def _draw(
     say = millimeters if units.is_metric else write_feet
     tables = [
         CardTable("Cut list", DATUM, *piece_table(piece_rows(framed), say)),
-        CardTable("Sides", STANDING, *side_table(side_rows(framed), say)),
-        CardTable("Cuts", "Every different cut once.", *cut_table(framed.sticks, limits)),
+        CardTable("Sides", STANDING, *side_table(side_rows(framed), say, metric=units.is_metric)),
+        CardTable(
+            "Cuts",
+            "Every different cut once.",
+            *cut_table(framed.sticks, limits, metric=units.is_metric),
+        ),
         CardTable("Boards", "Longest piece first.", *board_table(board_rows(boards(framed)), say)),
-        CardTable("Fascias and rakes", ON_THE_OUTSIDE, *trim_table(trim_rows(framed), say)),
+        CardTable(
+            "Fascias and rakes",
+            " ".join([trim_means(framed, say), *rakes_left_open(framed)]),
+            *trim_table(trim_rows(framed), say),
+        ),
+        CardTable("Roof boards", COURSES, *course_table(usual_courses(framed), say)),
         CardTable(
             "Beside the code",
             "Numbers, no verdict.",

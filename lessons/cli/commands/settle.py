@@ -81,7 +81,7 @@ def settle(
         for finding in settled.findings:
             heard = finding.heard
             quoted = f'"{heard.quoted}": ' if heard.quoted else ""
-            typer.echo(f"squaresaw: {quoted}{heard.why}; say it as: {heard.paste}", err=True)
+            typer.echo(f"squaresaw: {quoted}{heard.why}; {heard.offer}", err=True)
         return NOT_UNDERSTOOD
     written: tuple[Path, ...] = ()
     if output is not None:

@@ -14,6 +14,7 @@ from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import AT_SAW, FLAT, LEANS, ONEDGE, TURNS
 from lessons.settle.ear.measures import HeardMeasure, Item
+from lessons.settle.ear.part_meanings import THROUGH
 from lessons.settle.ear.trade_tokens import Token
 
 JOINING = {"and", "then", "on", "in", "over", "always", "never", "rafter", "roof", "corner",
@@ -122,6 +123,8 @@ def _answered(claims: Sequence[Claim], draft: Draft, footing: Footing) -> Iterat
         yield from ("shoeedge", "edge", "top", "bottomedge", "sidecut")
     if 0.0 in tilts:
         yield from ("plumbblade", "square")
+    if THROUGH in said and (SQUARE in edges or 0.0 in tilts):
+        yield "squarethrough"
     if SQUARE in (*faces, *edges, draft.turn):
         yield "square"
     if draft.turn is not None or (draft.miter and draft.lay is not None):

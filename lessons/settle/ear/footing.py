@@ -10,6 +10,7 @@ from layout.vector import sign
 from lessons.settle.claim import SQUARE, ClaimedLine
 
 FLAT_STICK_DEG = 0.5
+SAME_LINE_DEG = 1e-6
 SIXTEENTH = 1 / 16
 
 
@@ -33,6 +34,20 @@ class Footing:
     def level(self) -> ClaimedLine:
         """The level line on the face of this stick."""
         return _line(90.0 - self.true_answer.stick_slope_deg)
+
+    @property
+    def is_level(self) -> bool:
+        """Whether this cut's own mark on the face is the level line."""
+        mark = self.true_answer.face
+        apart = abs(mark.from_square_deg - self.level.from_square_deg)
+        return self.slopes and mark.lean < 0 and apart < SAME_LINE_DEG
+
+    @property
+    def is_plumb(self) -> bool:
+        """Whether this cut's own mark on the face is the plumb line."""
+        mark = self.true_answer.face
+        apart = abs(mark.from_square_deg - self.plumb.from_square_deg)
+        return self.slopes and mark.lean > 0 and apart < SAME_LINE_DEG
 
     @property
     def rise(self) -> float:

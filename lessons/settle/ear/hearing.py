@@ -23,8 +23,8 @@ from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import FLAT, ONEDGE
 from lessons.settle.ear.measures import Item, is_cue, measured
-from lessons.settle.ear.part_meanings import readings_of
-from lessons.settle.ear.paste import pasted, sentence, shortened
+from lessons.settle.ear.part_meanings import THROUGH, readings_of
+from lessons.settle.ear.paste import form_of, pasted, sentence, shortened
 from lessons.settle.ear.single import UnreadError
 from lessons.settle.ear.trade_tokens import Listened, Token, listen
 
@@ -39,12 +39,13 @@ RIDES = "Does the shoe ride the face or the edge?"
 REFUSED = {
     "told": "it tells what was or would be; say what is to be set",
     "steps": "it speaks of more than one cut, side or step; say one setting of one cut",
+    "bothsides": "it speaks of more than one cut, side or step; say one setting of one cut",
     "denied": "it says what is not so; say what is to be set",
     "either": "it leaves a choice; make a claim of each",
     "sums": "it asks for a sum; say the number that comes out",
     "asked": "it asks, or sets a condition; say what is to be set",
 }
-STRANGE = "I do not know what turns on this; leave it out, or say it in words of the trade"
+STRANGE = "I do not know {these}; leave {them} out, or say it in words of the trade"
 Rule = Literal["always", "never"]
 
 
@@ -70,7 +71,8 @@ class Heard:
     """What the ear made of a claim.
 
     `readings` is empty where it was not understood: `quoted` is the part that stopped it, `why`
-    the reason, `paste` a sentence near it that is understood. `mended` has slips of the pen, as
+    the reason, `paste` a sentence with what was understood, empty where nothing sure was; `form`
+    is how a claim about this cut is said, with N for its numbers. `mended` has slips of the pen, as
     said and as taken. `rule` is set for a claim that is to hold always, or never.
     """
 
@@ -81,6 +83,14 @@ class Heard:
     quoted: str = ""
     why: str = ""
     paste: str = ""
+    form: str = ""
+
+    @property
+    def offer(self) -> str:
+        """What to say instead: the sentence to paste, else the form of a claim, in words."""
+        if self.paste:
+            return f"say it as: {self.paste}"
+        return f"say it like this, with a number for each N: {self.form}" if self.form else ""
 
 
 def hear(text: str, true_answer: Answer) -> Heard:
@@ -94,22 +104,24 @@ def hear(text: str, true_answer: Answer) -> Heard:
     shown = " ".join("".join(c if c.isprintable() else " " for c in text).split())
     footing = Footing(true_answer)
     if not shown:
-        return Heard("", why="an empty claim says nothing", paste=pasted(None, [], footing))
+        return Heard("", why="an empty claim says nothing", form=form_of(footing))
     if len(shown) > LONGEST:
         return Heard(
             f"{shown[:60]}...",
             quoted=f"{shown[:60]}...",
             why=f"a claim of {len(shown)} letters is none",
-            paste=pasted(None, [], footing),
+            form=form_of(footing),
         )
     text, elsewhere = of_plane(text, true_answer)
     listened = listen(text)
     elsewhere = elsewhere or other_board(text, true_answer)
     if elsewhere:
-        return Heard(shown, quoted=shortened(shown), why=elsewhere, paste=pasted(None, [], footing))
+        return Heard(shown, quoted=shortened(shown), why=elsewhere, form=form_of(footing))
     heard = _understood(shown, listened, footing)
     if not heard.readings and not _reads(heard.paste, footing):
-        heard = replace(heard, paste=pasted(None, [], footing))
+        heard = replace(heard, paste="")
+    if not heard.readings:
+        heard = replace(heard, form=form_of(footing))
     return replace(heard, mended=listened.mended)
 
 
@@ -117,17 +129,19 @@ def _reads(paste: str, footing: Footing) -> bool:
     """Whether a sentence to paste is itself understood, as a claim of this cut's kind."""
     again = _understood(paste, listen(paste), footing)
     claims = [claim for reading in again.readings for claim in reading.claims]
-    return bool(claims) and all(claim.rip == footing.true_answer.is_rip for claim in claims)
+    whole = len(again.readings) == 1 and not again.readings[0].unplaced
+    return whole and all(claim.rip == footing.true_answer.is_rip for claim in claims)
 
 
 def _understood(text: str, listened: Listened, footing: Footing) -> Heard:
-    tokens = listened.tokens
+    tokens = [_both_cheeks(token, footing) for token in listened.tokens]
     rule = _rule(tokens)
     items = _settled_words(measured(tokens), rip=footing.true_answer.is_rip)
     parts = clauses(items)
     for token in tokens:
         if token.kind == "cue" and lexicon().group[token.name] == "refuse":
-            return _unread(text, token.text, REFUSED[token.name], parts, footing, rule)
+            why = REFUSED[token.name]
+            return _unread(text, token.text, why, parts, footing, rule, offered=False)
     if negative := next((t for t in _negatives(items)), None):
         return _unread(text, negative, "nothing is set to less than nothing", parts, footing, rule)
     heard = _readings(text, carried(parts), items, footing, rule)
@@ -135,10 +149,11 @@ def _understood(text: str, listened: Listened, footing: Footing) -> Heard:
     strange = list(dict.fromkeys(word for part in parts for word in part.strange))
     if not strange:
         return heard
-    paste = heard.paste
+    paste = "" if any(part.lonely for part in parts) else heard.paste
     if heard.readings:  # what is left when the strange words are taken out
-        paste = sentence(heard.readings[0].claims[0], footing)
-    return Heard(text, quoted=shortened(" ".join(strange)), why=STRANGE, paste=paste, rule=rule)
+        paste = _sure(heard.readings, parts, footing)
+    quoted, why = shortened(" ".join(strange)), _strange(strange)
+    return Heard(text, quoted=quoted, why=why, paste=paste, rule=rule)
 
 
 def _readings(
@@ -155,6 +170,7 @@ def _readings(
             choices.append(readings_of(part, footing, miter=miter))
         except UnreadError as error:
             return _unread(text, error.quoted, error.why, parts, footing, rule)
+    _leave_said_faces(parts, choices)
     drafts, twice = combined(choices)
     if twice:  # level 9 in 12, square across: the edge is what is left to be square
         for at, part in enumerate(parts):
@@ -176,9 +192,11 @@ def _readings(
     sense = sensed(parts, footing.end, hollow=footing.hollow)
     if sense.twice:
         return _unread(text, text, f"{sense.twice} is said twice", parts, footing, rule)
+    drafts = [one for one in drafts if not _undone(one)] or drafts
     readings: list[Reading] = []
     trouble = "nothing is said of a mark or a setting"
-    over: tuple[str, str, Reading] | None = None
+    over: tuple[str, str] | None = None
+    left: list[Reading] = []
     for draft in drafts:
         if not draft.says:
             continue
@@ -188,7 +206,8 @@ def _readings(
             trouble = str(error)
             continue
         if unused := left_over(items, reading.claims, draft, footing):
-            over = over or (*unused, reading)
+            over = over or unused
+            left.append(reading)
             continue
         if all(reading.claims != other.claims for other in readings):
             readings.append(reading)
@@ -196,10 +215,46 @@ def _readings(
         return Heard(text, tuple(readings), rule=rule)
     if over is None:
         return _unread(text, text, trouble, parts, footing, rule)
-    quoted, why, reading = over
-    return Heard(
-        text, quoted=quoted, why=why, paste=sentence(reading.claims[0], footing), rule=rule
-    )
+    quoted, why = over
+    return Heard(text, quoted=quoted, why=why, paste=_sure(left, parts, footing), rule=rule)
+
+
+def _sure(readings: Sequence[Reading], parts: Sequence[Clause], footing: Footing) -> str:
+    """The sentence of a reading that is the only one; empty where there are others.
+
+    Empty too where a number has no word of its own: its role was not given it.
+    """
+    if any(part.lonely for part in parts):
+        return ""
+    told = {sentence(one.claims[0], footing) for one in readings if len(one.claims) == 1}
+    alone = len(told) == 1 and all(len(one.claims) == 1 for one in readings)
+    return told.pop() if alone and not any(one.unplaced for one in readings) else ""
+
+
+def _strange(words: Sequence[str]) -> str:
+    one = len(words) == 1
+    return STRANGE.format(these="this word" if one else "these words", them="it" if one else "them")
+
+
+def _leave_said_faces(parts: Sequence[Clause], choices: list[list[Draft]]) -> None:
+    """Where another part says the face mark, a number with no word of its own is not that."""
+    for at, part in enumerate(parts):
+        others = [each for place, each in enumerate(choices) if place != at]
+        marked = any(each and all(draft.face for draft in each) for each in others)
+        if part.lonely and marked:
+            choices[at] = [one for one in choices[at] if not one.face] or choices[at]
+
+
+def _both_cheeks(token: Token, footing: Footing) -> Token:
+    """On an end with two cheeks a setting on *both sides* is that of each of them."""
+    two = footing.true_answer.others and not footing.true_answer.is_rip
+    double = token.name == "bothsides" and two
+    return replace(token, name="sidecut") if double else token
+
+
+def _undone(draft: Draft) -> bool:
+    """A blade that stands square to the face leaves no other edge mark than a square one."""
+    return draft.tilt_deg == 0 and draft.shoe != "edge" and draft.edge not in (None, SQUARE)
 
 
 def _rule(tokens: Sequence[Token]) -> Rule | None:
@@ -272,6 +327,11 @@ def _said(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
         return _on_table(draft, lean, notes, unplaced)
     face = draft.face
     edge = draft.edge
+    if edge == SQUARE and THROUGH in notes:  # of the saw where one is spoken of, else of the edge
+        notes = tuple(note for note in notes if note != THROUGH)
+        if draft.tilt_deg:
+            raise UnreadError("square through", "the saw is tilted, so it does not cut square")
+        edge = None if draft.tilt_deg == 0 else edge
     if face == SQUARE and edge is None and draft.tilt_deg is None and "square" in notes:
         edge = SQUARE
     onedge = draft.shoe == "edge" or (draft.lay == "edge" and draft.tilt_deg is not None)
@@ -355,18 +415,18 @@ def _unread(
     parts: Sequence[Clause],
     footing: Footing,
     rule: Rule | None,
+    *,
+    offered: bool = True,
 ) -> Heard:
-    drafts = []
-    loose = None
-    for part in parts:
+    """Refused; where nothing may be `offered` of its numbers (some are denied) none of them is."""
+    choices = []
+    for part in parts if offered else ():
         try:
-            drafts.append(readings_of(part, footing, miter=False)[0])
+            choices.append(readings_of(part, footing, miter=False) if not part.lonely else [])
         except UnreadError:
-            if part.measure is not None and part.measure.kind == "one":
-                loose = part.measure.value
-    return Heard(
-        text, quoted=shortened(quoted), why=why, paste=pasted(loose, drafts, footing), rule=rule
-    )
+            continue
+    paste = pasted(choices, footing)
+    return Heard(text, quoted=shortened(quoted), why=why, paste=paste, rule=rule)
 
 
 __all__ = ["Heard", "Reading", "hear", "write_fraction"]

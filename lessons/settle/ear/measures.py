@@ -9,6 +9,7 @@ from lessons.settle.ear.trade_tokens import Token
 IDLE = ("a", "an", "the", "every", "each", "at", "is", "set", "of", "to", "it", "be")
 LONGEST_ARM_IN = 24.0
 METRIC = ("mm", "cm", "mil", "metre", "meter")
+HIP_RUN_IN = 17.0
 FULL_RUNS = (12.0, 17.0, 300.0)
 
 
@@ -337,10 +338,24 @@ def _pair_at(items: list[Item], first: int) -> tuple[list[Item], int] | None:
     numbers = (one.value + one.fine, two.value + two.fine)
     along, (start, end) = _marked(items, second, numbers, first)
     marks, tools = _near(items, first, second)
-    if along is None and (tools or not marks):
+    full = abs(numbers[1] - HIP_RUN_IN) < 0.1 and not _goes_on(items, second)  # ten and seventeen
+    if along is None and (tools or not (marks or full)):
         return None
-    pair = HeardMeasure("pair", numbers[0], f"{one.text} and {two.text}", numbers[1], along=along)
+    text = f"{one.text} and {two.text}"
+    pair = HeardMeasure("pair", numbers[0], text, numbers[1], "and", along=along)
     return _without(items, first, second + 1, pair, start, end)
+
+
+def _goes_on(items: Sequence[Item], at: int) -> bool:
+    """Whether a number is the first of two itself, or has a word of its own right behind it."""
+    behind = _next(items, at + 1)
+    if behind >= len(items):
+        return False
+    item = items[behind]
+    return not (
+        isinstance(item, Token)
+        and (item.kind in ("break", "passed") or is_cue(item, "and", "then"))
+    )
 
 
 def _near(items: Sequence[Item], first: int, second: int) -> tuple[bool, bool]:

@@ -33,6 +33,7 @@ AHEAD = {"ahead", "aheadhalf", "leftnearfoot", "rightnearfoot", "overdepth"}
 LYING = {*FLAT, *ONEDGE}
 SAWS = {"saw", "tilt", "bevel", "blade"}
 SHOES = {"shoe", "saw", "blade"}
+THROUGH = "square through the thickness"
 SOURCES = ("pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
 
 
@@ -69,6 +70,8 @@ def _words_alone(clause: Clause, footing: Footing) -> list[Draft]:
         return _from_source(source, names, base, footing)
     if source is not None and source != "pitch":
         return _from_source(source, {"tilt"}, base, footing) if source == "halfcorner" else [base]
+    if "squarethrough" in names:
+        return [_on_its_line(changed(base, edge=SQUARE, notes=(THROUGH,)), names, footing)]
     if "plumbblade" in names:
         return [_on_its_line(changed(base, tilt_deg=0.0), names, footing)]
     if "square" in names:
@@ -147,6 +150,8 @@ def _source_angle(source: str, footing: Footing) -> tuple[float, str]:
 def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bool) -> list[Draft]:
     names = clause.names
     base = _placed(names)
+    if "squarethrough" in names:
+        base = changed(base, edge=SQUARE, notes=(THROUGH,))
     if said.kind == "runs":
         line = plumb_line("level" if "level" in names else "plumb", footing.rise, said.first)
         note = f"the rise on a run of {said.first:g}"
@@ -185,7 +190,8 @@ def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bo
 def _on_its_line(draft: Draft, names: set[str], footing: Footing) -> Draft:
     """A saw that is set along a plumb or level line, where the number is the saw's."""
     sloped = names & {"plumb", "level"}
-    if draft.tilt_deg is None or draft.face or draft.edge or len(sloped) != 1:
+    sawn = draft.tilt_deg is not None or THROUGH in draft.notes
+    if not sawn or draft.face or (draft.edge and draft.edge != SQUARE) or len(sloped) != 1:
         return draft
     level = "level" in sloped
     line = footing.level if level else footing.plumb
@@ -243,6 +249,10 @@ def _ratio(
     on_12 = run == RUNS[0] and nearest in ("edge", "sidenumber")  # a number, not an arm's length
     if ON_SQUARE < max(rise, run) < ON_METRIC and not on_12:
         raise UnreadError(said.text, "no square is so long; say 12 in 12, or degrees")
+    if "offedge" in names:
+        raise UnreadError(said.text, "which line is that against the edge? say plumb or level")
+    if base.edge is not None and nearest not in ("plumb", "level", "face"):
+        nearest = "through"
     edge = changed(base, edge=numbers_line(run, rise)) if run else base
     if nearest == "table":
         return [changed(base, turn=plumb_line("plumb", rise, run))]
@@ -251,6 +261,8 @@ def _ratio(
     if nearest in ("plumb", "level"):
         return [sloped(nearest, base, plumb_line(nearest, rise, run), footing)]
     plumb = sloped("plumb", base, plumb_line("plumb", rise, run), footing)
+    if nearest == "through" and not names & {"edge", *SAWS}:
+        return [plumb, *_leveled(said, base, footing)]
     if nearest == "face":
         if said.joint == "in" or rise == run or abs(rise - footing.rise) < 1 / 16:
             return [plumb]
@@ -266,6 +278,10 @@ def _ratio(
     is_pitch = abs(12 * rise / run - footing.rise) <= 1 / 16
     if "pitch" in names:
         return [plumb]
+    if said.joint != "in" and _on_own_run(run, footing):
+        return [plumb, *_leveled(said, base, footing)]
+    if said.joint == "on" and number is None:  # an edge that is marked square has no number
+        return [plumb, *_leveled(said, base, footing), edge]
     if said.joint == "in" and (is_pitch or not is_number):
         return [plumb]
     if said.joint == "on" and (is_number or not is_pitch) and not (is_number and is_pitch):
@@ -273,9 +289,25 @@ def _ratio(
     return [plumb, edge]
 
 
+def _on_own_run(run: float, footing: Footing) -> bool:
+    """Whether these are numbers of a hip's or valley's: its rise on 17, or 16.97."""
+    return abs(footing.run - RUNS[1]) < 0.1 and abs(run - RUNS[1]) < 0.1
+
+
+def _leveled(said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
+    """The level line by these numbers, where this cut's own mark is the level one."""
+    if not footing.is_level:
+        return []
+    line = plumb_line("level", said.value, said.second)
+    return [sloped("level", base, line, footing)]
+
+
 def _pair(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     """Two numbers on the square; where none is named to mark along, both may be meant."""
     one, two = said.value, said.second
+    if said.joint == "and" and not names & MARKS and _on_own_run(two, footing):
+        plumb = sloped("plumb", base, plumb_line("plumb", one, two), footing)
+        return [plumb, *_leveled(said, base, footing)]
     if names & LINES and said.along is None and (two in RUNS or one in RUNS):
         kind = "plumb" if "plumb" in names else "level"
         rise, run = (one, two) if two in RUNS else (two, one)

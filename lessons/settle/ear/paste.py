@@ -1,12 +1,14 @@
-"""A sentence to paste: what is near to what was said, in words that are understood."""
+"""What to say instead: a sentence with what was understood, else the form of a claim."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from lessons.settle.claim import FLAT_DEG, Claim, ClaimedLine, write_claim
-from lessons.settle.ear.draft import Draft
+from lessons.settle.ear.draft import Draft, TwiceError, together
 from lessons.settle.ear.footing import Footing
 
 RUN_IN = 12.0
+HIP_RUN_IN = 288**0.5
 
 
 def sentence(claim: Claim, footing: Footing) -> str:
@@ -14,6 +16,8 @@ def sentence(claim: Claim, footing: Footing) -> str:
     face = claim.face
     if face is not None and face == footing.plumb and footing.slopes and footing.run == RUN_IN:
         claim = replace(claim, face=ClaimedLine("plumb", footing.rise, RUN_IN), top="head")
+    elif face is not None and face == footing.level and footing.slopes and footing.run == RUN_IN:
+        claim = replace(claim, face=ClaimedLine("level", footing.rise, RUN_IN), top="foot")
     elif face is not None and face.kind == "degrees":
         claim = replace(claim, face=ClaimedLine("degrees", _hundredth(face.first)))
     if claim.tilt_deg is not None:
@@ -27,30 +31,44 @@ def _hundredth(angle_deg: float) -> float:
     return rounded if 0 < rounded < FLAT_DEG else angle_deg
 
 
-def pasted(loose: float | None, drafts: list[Draft], footing: Footing) -> str:
-    """A sentence near what was said that is understood."""
-    face = next((draft.face for draft in drafts if draft.face), None)
-    tilt = next((draft.tilt_deg for draft in drafts if draft.tilt_deg is not None), loose)
-    edge = next((draft.edge for draft in drafts if draft.edge), None)
-    if tilt is not None and not 0 <= tilt < 90:
-        tilt = None
+def pasted(choices: Sequence[Sequence[Draft]], footing: Footing) -> str:
+    """What was understood for certain, in a sentence; empty where nothing was.
+
+    Of parts that can be meant in several ways nothing is offered, nor is anything put in a role
+    that it was not given.
+    """
+    whole = Draft()
+    for drafts in choices:
+        if len(drafts) == 1:
+            try:
+                whole = together(whole, drafts[0])
+            except TwiceError:
+                return ""
+    if whole.rip and whole.across_in is not None and whole.drop_in is not None:
+        return write_claim(Claim(rip=True, gauge_in=(whole.across_in, whole.drop_in)))
     if footing.true_answer.is_rip:
-        return write_claim(Claim(rip=True, tilt_deg=22.5 if tilt is None else tilt))
-    if edge is not None and tilt is None:
-        return sentence(Claim(face=face or _by_pitch(footing), edge=edge), footing)
-    tilted = Claim(face=face or _by_pitch(footing), tilt_deg=45.0 if tilt is None else tilt)
-    return sentence(tilted, footing)
+        tilt = whole.tilt_deg
+        return "" if tilt is None else write_claim(Claim(rip=True, tilt_deg=tilt))
+    plain = whole.turn is None and whole.lay is None and whole.shoe != "edge"
+    if not plain or (whole.edge is not None and whole.tilt_deg is not None):
+        return ""
+    if whole.face is None and whole.edge is None and whole.tilt_deg is None:
+        return ""
+    return sentence(
+        Claim(face=whole.face, edge=whole.edge, tilt_deg=whole.tilt_deg, top=whole.top), footing
+    )
 
 
-def _by_pitch(footing: Footing) -> ClaimedLine:
-    pitch = footing.true_answer.question.pitch
-    rise = float(write_decimal(pitch.rise_in_12))
-    return ClaimedLine("plumb", rise, 12.0)
-
-
-def write_decimal(value: float) -> str:
-    """A rise to the sixteenth, for a sentence to paste."""
-    return f"{max(1, round(value * 16)) / 16:.4f}"
+def form_of(footing: Footing) -> str:
+    """The lines that this cut has, with N for each number: what a claim about it says."""
+    true_answer = footing.true_answer
+    if true_answer.is_rip:
+        return "rip, saw N"
+    kind = "level" if footing.is_level else "plumb" if footing.is_plumb else ""
+    run = 17 if abs(footing.run - HIP_RUN_IN) < HIP_RUN_IN / 100 else 12
+    face = f"{kind} N in {run}" if kind else "face N on N mark N" if true_answer.face.lean else ""
+    edge = "saw N" if true_answer.hand is not None else "saw square"
+    return f"{face}, {edge}" if face else f"face square, {edge}"
 
 
 def shortened(quoted: str) -> str:

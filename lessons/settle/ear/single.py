@@ -19,6 +19,7 @@ NO_TILT = {"markalong", "tool", "tongue", "armside", "square", "rise", "run", "o
 """Words of the square's: a number beside them alone is not the saw's."""
 LINES = {"plumb", "level"}
 ON_SQUARE = 24.0
+HALF_DEG = 0.1
 
 
 class UnreadError(Exception):
@@ -70,12 +71,17 @@ def one_number(
 ) -> list[Draft]:
     """Every meaning of a number that stands alone; `nearest` is the word that says what it is."""
     value, names = said.value, clause.names
+    if "halfcorner" in names and not names & {"table", *MARKS}:
+        return [_half_and(said, base, footing)]
     if value < 0:
         raise UnreadError(said.text, "nothing is set to less than nothing")
     degrees_said = said.unit == "deg"
     if nearest == "table":
         return [changed(base, turn=angle_line(value))]
     if "slidingbevel" in names or ("offedge" in names and not names & TILTS):
+        told = {cue.text for cue in (*clause.cues, *clause.behind) if cue.name == "offedge"}
+        if any("top edge" in text or "bottom edge" in text for text in told):
+            names = {"face"}  # an angle against that edge is seen on the face
         return _off_edge(names, base, 90.0 - value)
     if nearest in ("plumb", "level"):
         if clause.cues and clause.cues[-1].name == "markalong":
@@ -103,6 +109,15 @@ def one_number(
     if names & NO_TILT:
         raise UnreadError(said.text, "nothing says what this number is")
     return _lonely(names, said, base, footing, miter=miter)
+
+
+def _half_and(said: HeardMeasure, base: Draft, footing: Footing) -> Draft:
+    """Half the corner, with the number that it is said to be."""
+    half = footing.half_corner_deg
+    if abs(said.value - half) > HALF_DEG:
+        why = f"half this corner is {write_degrees(half)}; say one of the two"
+        raise UnreadError(said.text, why)
+    return changed(base, tilt_deg=said.value, notes=("half the corner",))
 
 
 def angle_line(value: float) -> ClaimedLine:
@@ -212,14 +227,33 @@ def _on_edge(
     return [from_square, off_edge]
 
 
+def both_ways(said: HeardMeasure) -> list[tuple[ClaimedLine, tuple[str, ...]]]:
+    """An angle from square across, and the same off the board's edge, with where it comes from."""
+    lines: list[tuple[ClaimedLine, tuple[str, ...]]] = [(angle_line(said.value), ())]
+    if said.value != 45:
+        lines.append((angle_line(90.0 - said.value), (f"{said.text} off the board's edge",)))
+    return lines
+
+
 def _lonely(
-    names: set[str], said: HeardMeasure, base: Draft, footing: Footing, *, miter: bool
+    names: set[str],
+    said: HeardMeasure,
+    base: Draft,
+    footing: Footing,
+    *,
+    miter: bool,
+    along_line: bool = False,
 ) -> list[Draft]:
-    """A number with no word to say what it is; it may be that of a line that it follows."""
+    """A number with no word to say what it is; it may be that of a line that it follows.
+
+    It may be the saw's, a mark's from square across, or a mark's off the board's edge; the face
+    mark's no more where the number is said `along_line`, along one that is named.
+    """
     value = said.value
     if names & LINES and said.unit not in ("in", "in?") and value < 90:
         line = _plumb_or_level("plumb" if "plumb" in names else "level", said, base, footing)
-        return [*line, *_lonely(names - LINES, said, base, footing, miter=miter)]
+        rest = _lonely(names - LINES, said, base, footing, miter=miter, along_line=True)
+        return [*line, *rest]
     if base.shoe is None and not miter and "fromsquare" in names and 0 < value < 90:
         return [changed(base, face=angle_line(value)), changed(base, edge=angle_line(value))]
     if said.unit in ("in", "in?") or value >= 90:
@@ -231,7 +265,9 @@ def _lonely(
     if said.unit == "deg" or value > ON_SQUARE or value == 0:
         found = [changed(base, tilt_deg=value)]
         if footing.edge_number is not None and value:
-            found.append(changed(base, edge=angle_line(value)))
+            found += [changed(base, edge=line, notes=note) for line, note in both_ways(said)]
+        if value and not along_line and not names & {"square", "squarethrough"}:
+            found += [changed(base, face=line, notes=note) for line, note in both_ways(said)]
     else:
         found = [changed(base, tilt_deg=value)]
         if footing.edge_number is not None:

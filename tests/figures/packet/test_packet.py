@@ -6,6 +6,8 @@ the folding is `tests.wraps`' own arithmetic, from the strokes of the PDF alone.
 
 import json
 import re
+import unicodedata
+from pathlib import Path
 from random import Random
 
 import numpy as np
@@ -14,20 +16,23 @@ import pytest
 from figures.files.press import write
 from figures.ink.drawing import Drawing
 from figures.ink.paper import read_paper
+from figures.packet.making import Making
+from figures.packet.stick_sheet import stick_sheet
 from figures.page.cautions import ALL_SAID
 from figures.page.tiling import PrintSetup, pages
 from figures.wrap.stations import kind
 from figures.wrap.template import Template, template_pages
 from layout.answer.answer import answer
 from layout.errors import SheetError
-from layout.framing.cutlist import piece_groups, stick_row
+from layout.framing.cutlist import piece_groups, piece_rows, stick_row
 from layout.framing.ends import datum_of, distinct_ends, place_of
 from layout.framing.roof import frame
 from layout.framing.running import landings, start_of
 from layout.job.job import Job
 from layout.job.job_roof import roof_plan
 from lessons.cli.main import run
-from tests.counts import count
+from lessons.jobs.job_file import read_job
+from tests.counts import LONG, count, part_of
 from tests.measure import pdf_pieces, pdf_text
 from tests.stick_solids import solid
 from tests.wraps import SECTION
@@ -291,3 +296,102 @@ def test_one_question_every_way(capsys, tmp_path, monkeypatch):
     by_length = told["length"][0]["table_in"] + told["head_points"]["long_in"]
     assert by_length == pytest.approx(single["long_in"], abs=1e-6)
     assert "one cheek on the ridge" in said("length", "hip")
+
+
+LONG_POINT = r": (?:long point|length) ([^,;.]+?)(?= \(|,|;|\.)"
+TO_THE_SIXTEENTH = 1 / 32 + 1e-9
+
+
+def read_in(text):
+    """Feet, inches and a fraction as they are printed, on paper too, in inches."""
+    plain = "".join(unicodedata.normalize("NFKC", each) for each in text).replace("\u2044", "/")
+    feet, inches, top, under = re.fullmatch(
+        r"(?:(\d+)'-)?(\d+)(?: ?(?<=\D)(\d+)/(\d+))?\"", plain
+    ).groups(default="0")
+    return 12 * int(feet) + int(inches) + int(top) / (int(under) or 1)
+
+
+def by_sheet(name, said):
+    """The words of a stick's sheet, read from a PDF: the job's packet in the long run, else the
+    one sheet, which the packet makes by the same call."""
+    if LONG:
+        told = json.loads(said("packet", "-o", "yard.pdf", "--json").partition("\n")[2])
+        page = next(row for row in told["sticks"] if row["name"] == name)["sheet_page"] - 1
+        path = Path("yard.pdf")
+    else:
+        roof, page = frame(roof_plan(read_job(Path("yard.toml")))), 0
+        row = next(row for row in piece_rows(roof) if name in row.names.split(", "))
+        made = Making(roof, read_paper("Letter"), "8 in 12", answer)
+        sheet = stick_sheet(made, row, piece_groups(roof)[row.mark])
+        (path,) = write(sheet, Path("sheet.pdf"), title="sheet")
+    text = " ".join(pdf_text(path, page).split())
+    return read_in(re.search(LONG_POINT, text)[1]), TO_THE_SIXTEENTH
+
+
+def by_stick(name, said):
+    return read_in(re.search(LONG_POINT, said("roof", "--stick", name))[1]), TO_THE_SIXTEENTH
+
+
+def by_template(name, said):
+    """The start line's distance and the long point's from it, each in millimeters."""
+    said("template", f"{name}:head", "-o", "end.pdf")
+    text = "".join(pdf_text(Path("end.pdf")).split())
+    found = (
+        re.search(pattern, text)[1]
+        for pattern in (
+            r"Thestartlinestands[^(]*\(([\d.]+)mm\)toward",
+            r"\(([\d.]+)mm\)backfromthelongpoint",
+        )
+    )
+    return sum(map(float, found)) / 25.4, 1.01 / 25.4
+
+
+def by_jacks(name, said):
+    del name  # the first jack from the corner is J1
+    return json.loads(said("jacks", "--json"))["jacks"][0]["long_in"], 1e-6
+
+
+def by_length(name, said):
+    del name  # a hip
+    told = json.loads(said("length", "hip", "--json"))
+    return told["length"][0]["table_in"] + told["head_points"]["long_in"], 1e-6
+
+
+WAYS = {
+    "sheet": by_sheet, "stick": by_stick, "template": by_template, "jacks": by_jacks,
+    "length": by_length,
+}  # fmt: skip
+ASKED = [
+    (name, way, head)
+    for head in ("commons", "ridge")
+    for name, ways in (
+        ("H1", ("sheet", "stick", "template", "length")),
+        ("J1", ("sheet", "stick", "template", "jacks")),
+    )
+    for way in ways
+]
+
+
+@pytest.mark.parametrize(("name", "way", "head"), part_of(ASKED, 16, 4))
+def test_a_long_point_is_one_figure_by_every_way(name, way, head, tmp_path, monkeypatch, capsys):
+    """Hip and first jack, by the sheet's printed words, `roof`, `jacks`, `length` and the template.
+
+    `length` lays one cheek of a hip on the ridge, and says so: where the job's hips come up
+    between commons its figure is another.
+    """
+    monkeypatch.chdir(tmp_path)
+    Path("yard.toml").write_text(
+        f'[roof]\nsize = "16 ft x 10 ft"\nhip-head = "{head}"\n[layout]\nspacing = "24in"\n'
+    )
+
+    def said(*arguments):
+        assert run([*arguments, "--job", "yard.toml"]) == 0
+        return capsys.readouterr().out
+
+    framed = stick_row(frame(roof_plan(read_job(Path("yard.toml")))).by_name[name])
+    found, near = WAYS[way](name, said)
+    if (way, head) == ("length", "commons"):
+        assert abs(found - framed.lengths.long_in) > 0.5
+        assert "one cheek on the ridge" in said("length", "hip")
+    else:
+        assert found == pytest.approx(framed.lengths.long_in, abs=near)

@@ -5,11 +5,13 @@ they make.
 """
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
 import shapely
 
+from layout.errors import LengthError
 from layout.framing.cutlist import (
     board_rows,
     boards,
@@ -24,7 +26,9 @@ from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_lines import roof_lines
 from layout.framing.roof_plan import RoofPlan, Wing
 from layout.framing.stick import CutPlane, Stick
-from layout.framing.trim import course_rows, trim_rows
+from layout.framing.summary import left_to_drawings
+from layout.framing.trim import course_rows, trim_rows, usual_courses
+from layout.framing.walls import Wall, walk
 from layout.quantity import read_pitch
 from layout.records import as_row
 from layout.stock import read_stock
@@ -187,6 +191,54 @@ def test_fascias_and_rakes(unequal: TrainingRoof) -> None:
         "miter 45 deg", "square")  # fmt: skip
     rake = rows["rake board", "right, under front"]
     assert rake.length_in == pytest.approx((70 + 10) * math.hypot(12, 6) / 12)
+
+
+def test_a_gables_overhang_lengthens_boards_and_no_stick(unequal: TrainingRoof) -> None:
+    """By hand, 14 in over the gable: each fascia ends 14 - 3/4 past the wall, each course 14.
+
+    A rake board slides out along the ridge and keeps its length: a common's theoretical one from
+    the middle of the ridge to the building line, and 10 in of overhang more, over cos slope.
+    """
+    over = frame(replace(unequal.plan, rake_overhang_in=14.0))
+    rows = {(row.board, row.side): row for row in trim_rows(over)}
+    assert rows["fascia", "front"].length_in == pytest.approx(216 + 6 + 14 - 0.75)
+    assert rows["fascia", "left"].length_in == pytest.approx(140 + 2 * 10)
+    common = next(s for s in over.rafters if (s.role, s.face) == ("common", "front"))
+    points = corners(common)
+    top = points[np.abs(points[:, 2] - common.stock.depth_in) < 1e-3][:, 0]
+    # the common is half a ridge short at its head, and ends behind a fascia of 3/4 in
+    whole = np.ptp(top) + (1.5 / 2 + 0.75) * math.hypot(12, 6) / 12
+    for side in ("front", "back"):
+        rake = rows["rake board", f"right, under {side}"]
+        assert rake.length_in == pytest.approx((70 + 10) * math.hypot(12, 6) / 12)
+        assert rake.length_in == pytest.approx(whole, abs=1e-3)
+        assert rake.left_end == rake.right_end == f"plumb {math.degrees(math.atan(6 / 12)):.2f} deg"
+    flush, wide = ({row.side: row for row in usual_courses(roof)} for roof in (unequal, over))
+    assert wide["front"].eave_in == pytest.approx(flush["front"].eave_in + 14)
+    assert wide["front"].change_in == flush["front"].change_in
+    assert wide["left"] == flush["left"]
+    assert all(
+        (a.corners == b.corners).all() for a, b in zip(unequal.sticks, over.sticks, strict=True)
+    )
+    assert sum("gables' overhang" in line for line in left_to_drawings(over)) == 1
+    assert not any("gables' overhang" in line for line in left_to_drawings(unequal))
+
+
+def test_a_rake_that_is_no_rectangles() -> None:
+    """A gable over a deep wall, 6 ft from the back eave: hips cut its peak off. Moved out 12 in,
+    its rakes climb 12 in farther and the level board between them is 24 in shorter, by hand."""
+    p = read_pitch("8")
+    walls = walk([Wall(240, 90, "gable"), *(Wall(long, 90, "eave", p) for long in (72, 240, 72))])
+    roof = frame(RoofPlan.over(walls, rake_overhang_in=12.0))
+    rakes = sorted(row.length_in for row in trim_rows(roof) if row.board == "rake board")
+    slope = math.hypot(12, 8) / 12
+    assert rakes == pytest.approx([240 - 2 * 72 - 2 * 12, *[(72 + 12 + 12) * slope] * 2])
+
+
+@pytest.mark.parametrize(("over", "right"), [(0.5, "longer one, or 0"), (-1.0, "or 0 for none")])
+def test_a_rake_overhang_thinner_than_its_board_is_refused(over: float, right: str) -> None:
+    with pytest.raises(LengthError, match=right):
+        frame(RoofPlan(240, 160, ends=("gable", "gable"), rake_overhang_in=over))
 
 
 def test_fascias_of_a_half_octagon() -> None:

@@ -266,7 +266,7 @@ def test_a_bar_shows_on_a_terminal_and_nowhere_else(folder):
     assert re.fullmatch(
         r"apprentice edition: \d+ pages of text and 0 full-size sheets, on Letter", said
     )
-    assert wrote.startswith("wrote ")
+    assert wrote.startswith("replaced ")
     assert error == ""
 
 

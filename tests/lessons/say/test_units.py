@@ -2,7 +2,7 @@
 
 import pytest
 
-from layout.answer.answer import answer
+from layout.answer.answer import MILLIMETRE_PARTS, answer
 from layout.answer.question import ask
 from layout.answer.wording import given_line
 from layout.quantity import read_pitch
@@ -50,7 +50,8 @@ def test_pitches_and_boards_follow_the_system():
 
 
 def test_the_given_line_in_millimetres():
-    line = given_line(answer(ask("hip-jack", other_pitch=read_pitch("6"))), metric=True)
+    question = ask("hip-jack", other_pitch=read_pitch("6"))
+    line = given_line(answer(question, square_parts=MILLIMETRE_PARTS))
     assert "200 in 300 (33.69°); other roof 150 in 300" in line
     assert "38 x 140 mm" in line
     assert " in)" not in line

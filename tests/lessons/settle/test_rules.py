@@ -7,7 +7,7 @@ from layout.answer.question import ask
 from layout.quantity import read_pitch
 from lessons.cli.main import run
 from lessons.settle.argument import argued
-from lessons.settle.rules import with_rules
+from lessons.settle.rules import under_condition, with_rules
 from lessons.settle.settle import ClaimVerdict, settle
 
 
@@ -103,3 +103,19 @@ def test_a_rule_is_held_against_the_saw_and_the_board():
     assert other.verdict is ClaimVerdict.UNREAD
     assert "--stock 2x8" in other.heard.why
     assert argued(jack(), ["always saw 45 on a 2x6"]).findings[0].rule is not None
+
+
+def test_a_condition_without_an_if_is_taken_up():
+    """At a square corner between equal pitches a jack's tilt is 45 at every pitch: its cheek lies
+    45 degrees off its own line in plan (derived in `tests.lessons.settle.ear.apart`)."""
+    right = answer(ask("hip-jack"))
+    for text, verdict in (
+        ("on a square corner with equal pitches the saw is always 45", ClaimVerdict.RIGHT),
+        ("square corner, equal pitches, always 45 on the saw", ClaimVerdict.RIGHT),
+        ("you always tilt 40 on a square corner with equal pitches", ClaimVerdict.WRONG),
+        ("with equal pitches the saw is always 45", ClaimVerdict.WRONG),
+    ):
+        one = under_condition(text, right)
+        assert one is not None, text
+        assert one.verdict is verdict, text
+    assert under_condition("on a square corner, saw 45", right) is None

@@ -272,9 +272,9 @@ def test_what_nobody_disputes_is_lent_and_what_is_in_dispute_is_asked():
 
 def test_no_reading_of_two_is_picked():
     found = settled(hip_jack(), "tilt 8 1/2", "45 degrees", "edge 54.74 degrees", "saw 30")
-    assert found.open == (1, 2, 3, 4)
+    assert (found.wrong, found.open) == ((1,), (2, 3, 4))  # both ways of tilt 8 1/2 are wrong
     gaps = [[tried.lead.gap_in for tried in one.tried] for one in found.findings]
-    assert [len(each) for each in gaps] == [2, 2, 2, 1]
+    assert [len(each) for each in gaps] == [2, 3, 2, 1]
     # Right with the shoe on the edge, and only so: asked about, not condemned.
     (shoe,) = found.findings[3].tried
     assert shoe.rescued
@@ -350,4 +350,5 @@ def test_what_does_not_suit_the_cut_is_not_understood_and_the_rest_is_judged(cut
     found = settled(true_answer, text, good)
     assert (found.unread, found.right) == ((1,), (2,))
     assert why in found.findings[0].heard.why
-    assert settled(true_answer, found.findings[0].heard.paste).unread == ()
+    heard = found.findings[0].heard
+    assert settled(true_answer, heard.paste or heard.form.replace("N", "8")).unread == ()

@@ -69,7 +69,8 @@ def test_the_headline_says_who_is_right(texts, said):
         ("hip-ridge", "plumb 12 in 17, saw 40", "at the top of the long point (middle)"),
         ("hip-backing", "rip, saw 45", "all along the left face"),
         ("hip-jack", "plumb 12 in 12", "open: What is the saw's tilt, or the number on the edge?"),
-        ("hip-jack", "tilt 8 1/2", "open: Which is meant: (a) or (b)?"),
+        ("hip-jack", "tilt 8 1/2", "wrong: leaves a gap in every way that it can be meant"),
+        ("hip-jack", "edge 54.74 degrees", "open: Which is meant: (a) or (b)?"),
         # 0.036 in is more than the 1/32 that is allowed, though both read as 1/32.
         ("common-ridge", "plumb 12 in 12, saw 1.38°", "leaves just over 1/32 in (0.036)"),
     ],
@@ -131,7 +132,7 @@ def test_it_repeats_before_it_judges():
     assert "OPEN Does the shoe ride the face or the edge?" in text
     assert "or shoe on the edge, tilt 30: fits: no gap" in text
     assert "UNREAD not understood at 'dado'" in text
-    assert "say saw 45" in text
+    assert "say it like this, with a number for each N: plumb N in 12, saw N" in text
 
 
 def test_a_tilt_past_the_saw_is_told():

@@ -1,7 +1,7 @@
 """Words of the trade in random order with random numbers and slips: no traceback, no guess, no
 wait.
 
-A claim whose readings put different planes there gets no verdict; every answer comes in 50 ms.
+A claim whose readings come to different verdicts gets none; every answer comes in 50 ms.
 Time is the process's own, and the median of three tries, since the machine may be busy.
 """
 
@@ -9,7 +9,6 @@ import random
 import statistics
 import time
 
-import numpy as np
 import pytest
 
 from layout.answer.answer import Answer, answer
@@ -100,15 +99,13 @@ def test_no_sentence_breaks_it_is_guessed_at_or_keeps_anyone_waiting(chunk):
             assert took_s(text, true_answer) <= MOST_S, text
         if found.verdict is ClaimVerdict.UNREAD:
             assert found.heard.why, text
-            (again,) = settle(true_answer, [found.heard.paste], explained=False).findings
-            assert again.verdict is not ClaimVerdict.UNREAD, (text, found.heard.paste)
+            offered = found.heard.paste or found.heard.form.replace("N", "8")
+            (again,) = settle(true_answer, [offered], explained=False).findings
+            assert again.verdict is not ClaimVerdict.UNREAD, (text, offered)
             continue
         read += 1
         if found.verdict in (ClaimVerdict.RIGHT, ClaimVerdict.WRONG):
-            normals = {
-                tuple(np.round(tried.lead.setting.normal, 9)) for tried in found.tried
-            }  # one reading, or several that are one plane
-            assert len(normals) == 1, text
-            assert len(found.tried) == 1, text
-            assert not found.tried[0].aside, text
+            # one reading, or several that all come to the one verdict
+            assert {tried.verdict for tried in found.tried} == {found.verdict}, text
+            assert not any(tried.aside for tried in found.tried), text
     assert read > many / 20

@@ -1,0 +1,63 @@
+"""Trim and roof boards in words: what the lists mean, and their cells for a printed table."""
+
+from collections.abc import Callable, Sequence
+
+from layout.framing.roof import TrainingRoof
+from layout.framing.trim import CourseRow, TrimRow
+from layout.quantity import write_degrees, write_feet
+
+PrintedTable = tuple[list[str], list[list[str]]]
+"""The heads of a table's columns, and its lines."""
+Say = Callable[[float], str]
+"""How a length is written [from inches]."""
+COURSES = (
+    "Course by course up the slope from the building line, long edge down; square ends at a rake."
+)
+
+
+def trim_means(roof: TrainingRoof, say: Say = write_feet) -> str:
+    """What the lengths of fascias and rake boards are, and where gables end."""
+    told = "Long point to long point on the outside."
+    if not has_gables(roof):
+        return told
+    over = roof.plan.rake_overhang_in
+    gables = "Gables have no overhang: a rake board lies on the gable wall."
+    if over:
+        gables = f"Gables overhang {say(over)}, level, to the outside of the rake board."
+    return f"{told} {gables} A rake board runs to the outside of the fascia and covers its end."
+
+
+def has_gables(roof: TrainingRoof) -> bool:
+    """Whether any side of a roof ends over a gable."""
+    return any(wall.kind == "gable" for wall in roof.surface.outline.walls)
+
+
+def trim_table(rows: Sequence[TrimRow], say: Say = write_feet) -> PrintedTable:
+    """Fascias and rake boards, long point to long point on the outside."""
+    head = ["board", "side", "length", "left end", "right end"]
+    lines = [[row.board, row.side, say(row.length_in), row.left_end, row.right_end] for row in rows]
+    return head, lines
+
+
+def course_table(rows: Sequence[CourseRow], say: Say = write_feet) -> PrintedTable:
+    """Roof boards: the first course, what each course changes by, and the cuts at its ends."""
+    head = ["side", "course", "at the eave", "each course", "courses", "left cut", "right cut"]
+    lines = [
+        [
+            row.side,
+            say(row.board_in),
+            say(row.eave_in),
+            ("+" if row.change_in > 0 else "") + say(row.change_in),
+            str(row.courses),
+            _board_cut(row.left_cut, row.left_mark_deg, row.left_tilt_deg),
+            _board_cut(row.right_cut, row.right_mark_deg, row.right_tilt_deg),
+        ]
+        for row in rows
+    ]
+    return head, lines
+
+
+def _board_cut(name: str, mark_deg: float, tilt_deg: float) -> str:
+    if name == "square":
+        return name
+    return f"{name}: face {write_degrees(mark_deg)}, tilt {write_degrees(tilt_deg)}"
