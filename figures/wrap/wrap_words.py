@@ -12,6 +12,8 @@ from layout.answer.sense_words import (
     hand_line,
     lean_words,
     leaning,
+    out_of_reach,
+    remaining_words,
     start_words,
     wide_words,
 )
@@ -238,10 +240,13 @@ def notch_words(answer: Answer, *, few: bool = False) -> str:
 
 def gauge_words(answers: list[Answer], side: Hand, down_in: float, arris: str) -> str:
     """The line that a rip leaves on a face, so far from an arris [in]."""
-    saw = " ".join(
-        f"Saw along it, shoe on this face: tilt {_tilt(one)}; {blade_words(one, side)}."
-        for one in answers
-    )
+
+    def sawn(one: Answer) -> str:
+        words = f"Saw along it, shoe on this face: tilt {_tilt(one)}; {blade_words(one, side)}."
+        beyond = out_of_reach(one, faces(one)[0]) if way(one) != "face" else ""
+        return f"{words} {_sentence(beyond)}" if beyond else words
+
+    saw = " ".join(sawn(one) for one in answers)
     if down_in < 1e-6:
         return f"The line is the {arris} itself. {saw}"
     return f"Gauge line {gauge(down_in, metric=answers[0].metric)} from the {arris}. {saw}"
@@ -319,7 +324,7 @@ def sawing_words(answer: Answer) -> str:
     """How the shoe rides and where the saw starts, for each plane that it reaches.
 
     The steadier face where one pass does it; both faces where it takes half from each; the edge
-    where only that is in reach.
+    where only that is in reach. Empty where the saw reaches none of the planes.
     """
 
     def words(one: Answer) -> str:
@@ -331,14 +336,20 @@ def sawing_words(answer: Answer) -> str:
             case "edge":
                 return _ride(one, next(shoe for shoe in edges(one) if shoe.within_reach))
             case _:
-                return ""
+                return by_handsaw
 
-    return _each([answer, *answer.others], words)
+    planes = [answer, *answer.others]
+    if all(way(one) == "handsaw" for one in planes):
+        return ""
+    by_handsaw = _sentence(remaining_words(answer, "handsaw"))
+    return _each(planes, words)
 
 
 def _ride(one: Answer, shoe: Sense) -> str:
     wide = wide_words(shoe, one.limits.kind)
-    rides = f"Shoe on the {SURFACE[shoe.side]}" + (f", {wide}" if wide else "")
+    # A face's tilt stands beside its mark; the edge's stands nowhere else on a rip's sheet.
+    tilt = "" if shoe.on_face else f", tilt {write_degrees(shoe.tilt_deg)}"
+    rides = f"Shoe on the {SURFACE[shoe.side]}{tilt}" + (f", {wide}" if wide else "")
     lean = f" {_sentence(lean_words(shoe))}" if not shoe.on_face else ""
     kind = one.limits.kind
     if one.question.stands is None:
