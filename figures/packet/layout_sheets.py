@@ -11,7 +11,7 @@ from figures.packet.pole import PoleMark, crossing_marks, landing_marks, pole
 from figures.page.flow import Row, paginate, picture, space, stacked, table, words
 from figures.page.sheet import Page, clear_field
 from layout.framing.crossing import Crossing, CrossingPoint, crossings
-from layout.framing.cutlist import piece_groups
+from layout.framing.cutlist import board_rows, boards, piece_groups
 from layout.framing.mouth import stick_mouth
 from layout.framing.running import SLANTED, Landing, landings, start_of
 from layout.framing.stick import Stick
@@ -45,6 +45,7 @@ def layout_sheets(made: Making) -> tuple[Page, ...]:
         said = (
             start_words(carrier, plates, made.roof.sticks),
             *gauge_line_words(made, here),
+            *joint_words(made, name, float(far)),
             *((MARK_WORDS,) if not rows else ()),
             *(crossing_words(made, one) for one in over),
         )
@@ -63,6 +64,18 @@ def layout_sheets(made: Making) -> tuple[Page, ...]:
         replace(blank, drawing=stacked(leaf).moved(left, top))
         for leaf in paginate(rows, top - bottom)
     )
+
+
+def joint_words(made: Making, name: str, length_in: float) -> list[str]:
+    """Where the equal parts of a carrier longer than any board meet; none for one board."""
+    begins = f"{name} part "
+    count = sum(
+        piece.startswith(begins)
+        for row in board_rows(boards(made.roof))
+        for piece in row.pieces.split(", ")
+    )
+    meets = " and ".join(made.long(length_in * k / count) for k in range(1, count))
+    return [f"Its {count} equal parts meet at {meets}, over a support."] if meets else []
 
 
 def gauge_line_words(made: Making, here: Sequence[Landing]) -> list[str]:

@@ -22,14 +22,24 @@ from figures.wrap.template import Template
 from layout import usual
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question
+from layout.answer.sense_words import KIND, LOOK_AT_YOUR_SAW
 from layout.framing.cutlist import PieceRow, board_rows, boards, piece_groups, piece_rows
 from layout.framing.ends import distinct_ends
 from layout.framing.roof import TrainingRoof
 from layout.framing.summary import facts, left_to_drawings
 from layout.framing.trim import trim_rows, usual_courses
 from layout.framing.trim_words import COURSES, course_table, trim_means, trim_table
+from layout.tools.saw import SawKind
 
 USUAL_PAGE = "Letter"
+HANDS = (
+    "Right face, left face, right-hand and left-hand: stand at the foot of the stick and look"
+    " toward its head."
+)
+ROUNDED = (
+    "Every figure is rounded by itself to 1/16 in, so sums may differ by that; shy is a hair less"
+    " than the figure, strong a hair more."
+)
 INDEX_HEAD = ("piece", "sticks", "sheet", "templates")
 
 
@@ -37,7 +47,7 @@ INDEX_HEAD = ("piece", "sticks", "sheet", "templates")
 class Packet:
     """The pages of a packet, bookmarks of its parts, and the page of each piece's sheet.
 
-    `templates` has the first page of each template that a piece needs, by the piece's name.
+    `templates` has every page of the templates that a piece needs, by the piece's name.
     """
 
     pages: tuple[Page, ...]
@@ -67,7 +77,7 @@ def packet(
     made = Making(roof, paper, given, told, metric)
     groups, rows = piece_groups(roof), piece_rows(roof)
     ends = distinct_ends(groups, roof.by_name)
-    covers = _cover(made, title)
+    covers = _cover(made, title, told(ends[0]).limits.kind if ends else None)
     lists = card_pages(_lists(made, rows), paper.turned(), title="Cut list and boards", given=given)
     done = iter(range(1, len(rows) + len(ends) + 1))
 
@@ -79,7 +89,14 @@ def packet(
         sheets[row.mark] = stick_sheet(made, row, groups[row.mark])
         drawn()
     templates = _templates([told(end) for end in ends], setup, version, drawn)
-    index_pages = len(card_pages([_index(rows, {}, {})], paper, title="Pages", given=given))
+    layout = layout_sheets(made)
+    # Numbers of two digits take the room of those to come: the index's length is known before.
+    room = {row.mark: 88 for row in rows}
+    to = {mark: 87 + len(leaves) for mark, leaves in sheets.items()}
+    none: dict[str, tuple[int, ...]] = {row.mark: () for row in rows}
+    tiled = none | _each_page(ends, templates, lambda number: 88)
+    draft = _index(rows, room, to, tiled, (88, 87 + len(layout)))
+    index_pages = len(card_pages([draft], paper, title="Pages", given=given))
     at = len(covers) + index_pages + len(lists)
     parts = [("Cover", 1), ("Pages", len(covers) + 1), ("Cut list and boards", at - len(lists) + 1)]
     sheet_at: dict[str, int] = {}
@@ -88,20 +105,19 @@ def packet(
         sheet_at[mark] = at + 1
         at += len(leaves)
     parts.append(("Templates", at + 1))
-    template_at: dict[str, tuple[int, ...]] = {row.mark: () for row in rows}
-    for end, tiles in zip(ends, templates, strict=True):
-        assert end.stands is not None
-        for use in end.stands.uses:
-            template_at[use.name] = (*template_at[use.name], at + 1)
-        at += len(tiles)
+    first_template = at + 1
+    template_at = none | _each_page(ends, templates, lambda number: first_template + number)
+    at += sum(len(tiles) for tiles in templates)
     parts.append(("Layout", at + 1))
+    last = {mark: first + len(sheets[mark]) - 1 for mark, first in sheet_at.items()}
+    index = _index(rows, sheet_at, last, template_at, (at + 1, at + len(layout)))
     pages = (
         *covers,
-        *card_pages([_index(rows, sheet_at, template_at)], paper, title="Pages", given=given),
+        *card_pages([index], paper, title="Pages", given=given),
         *lists,
         *(page for leaves in sheets.values() for page in leaves),
         *(page for tiles in templates for page in tiles),
-        *layout_sheets(made),
+        *layout,
     )
     numbered = tuple(
         replace(page, number=number, count=len(pages), version=version)
@@ -122,11 +138,17 @@ def _templates(
     return sheets
 
 
-def _cover(made: Making, title: str) -> list[Page]:
+def _cover(made: Making, title: str, kind: SawKind | None) -> list[Page]:
     """The roof in space with its heights and overhangs, then its plan with every name."""
     view, paper = in_view(made.roof.sticks), made.paper.turned()
+    told = [
+        *facts(made.roof, metric=made.metric),
+        HANDS,
+        *(() if made.metric else (ROUNDED,)),
+        *saw_named(kind),
+        *left_to_drawings(made.roof),
+    ]
     pages = []
-    told = [*facts(made.roof, metric=made.metric), *left_to_drawings(made.roof)]
     for draw, name, said in (
         (roof_pictorial, title, told),
         (roof_plan_picture, "Plan", []),
@@ -143,10 +165,22 @@ def _cover(made: Making, title: str) -> list[Page]:
     return pages
 
 
+def saw_named(kind: SawKind | None) -> list[str]:
+    """For which saw a packet's directions hold, and how to tell it; none where they fit either."""
+    if kind is None:
+        return []
+    look = f" {LOOK_AT_YOUR_SAW[0]}" if kind is SawKind.BLADE_LEFT else ""
+    return [
+        f'Saw: every "By saw" is for a {KIND[kind]}.{look} With another saw, enter its kind in the'
+        " job and print again."
+    ]
+
+
 def _lists(made: Making, rows: Sequence[PieceRow]) -> list[CardTable]:
     datum = (
-        "Lengths along the top edge from the plumb line over the outside of the wall; tails are"
-        " extra. A piece's name ends in a letter, a stick's in a number."
+        "Lengths along the top edge from the plumb line over the outside of the wall, tails extra;"
+        " a ridge's and a plate's from end to end."
+        " A piece's name ends in a letter, a stick's in a number."
     )
     head = (
         "piece", "no.", "role", "stock", "hand", "pair", "long", "middle", "short", "tail",
@@ -174,11 +208,20 @@ def _lists(made: Making, rows: Sequence[PieceRow]) -> list[CardTable]:
         )
         for number, row in enumerate(bought, start=1)
     ]
+    shop: dict[tuple[str, float], int] = {}
+    for board in bought:
+        key = (board.stock.split(" (")[0], board.length_in)
+        shop[key] = shop.get(key, 0) + 1
+    total = ", ".join(
+        f"{number} of {stock} x {made.long(long)}" for (stock, long), number in sorted(shop.items())
+    )
     return [
         CardTable("Cut list", datum, head, lines),
         CardTable(
             "Boards to buy",
-            "What is cut from each, in the order of cutting; a saw kerf follows every stick.",
+            f"In all: {total}. What is cut from each, in the order of cutting; a saw kerf follows"
+            " every stick. Nothing is allowed for squaring a board's ends: where nothing is left"
+            " over, take the next length.",
             ("no.", "stock", "length", "cut from it", "left over"),
             cut,
         ),
@@ -201,16 +244,42 @@ def _with_piece(name: str, piece_of: dict[str, str]) -> str:
     return f"{name} ({piece})" if piece else name
 
 
+def _each_page(
+    ends: Sequence[Question],
+    templates: Sequence[tuple[Page, ...]],
+    page_of: Callable[[int], int],
+) -> dict[str, tuple[int, ...]]:
+    """Every page of the templates of each piece; `page_of` counts the templates' pages from 0."""
+    found: dict[str, tuple[int, ...]] = {}
+    at = 0
+    for end, tiles in zip(ends, templates, strict=True):
+        assert end.stands is not None
+        pages = tuple(page_of(at + number) for number in range(len(tiles)))
+        for use in end.stands.uses:
+            found[use.name] = (*found.get(use.name, ()), *pages)
+        at += len(tiles)
+    return found
+
+
 def _index(
-    rows: Sequence[PieceRow], sheets: dict[str, int], templates: dict[str, tuple[int, ...]]
+    rows: Sequence[PieceRow],
+    sheets: dict[str, int],
+    last: dict[str, int],
+    templates: dict[str, tuple[int, ...]],
+    layout: tuple[int, int],
 ) -> CardTable:
     lines = [
         (
             row.mark,
             row.names,
-            str(sheets.get(row.mark, 88)),
-            ", ".join(str(page) for page in templates.get(row.mark, (88, 88, 88, 88))) or "-",
+            _pages(sheets[row.mark], last[row.mark]),
+            ", ".join(str(page) for page in templates[row.mark]) or "-",
         )
         for row in rows
     ]
+    lines.append(("layout", "where every stick stands; story poles", _pages(*layout), "-"))
     return CardTable("Pages", "Where each piece's sheet and templates are.", INDEX_HEAD, lines)
+
+
+def _pages(first: int, last: int) -> str:
+    return str(first) if first == last else f"{first} to {last}"

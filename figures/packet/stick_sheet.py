@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from figures.ink.drawing import Drawing
 from figures.packet.making import Making
 from figures.page.flow import Row, paginate, picture, space, stacked, table, words
@@ -11,21 +13,26 @@ from figures.pictures.whole_stick import whole_stick
 from layout.answer import senses
 from layout.answer.answer import Answer
 from layout.answer.sense_words import (
+    KIND,
     SURFACE,
     beyond_words,
     lean_words,
+    leaning,
     start_words,
     way_name,
     wide_words,
 )
-from layout.answer.wording import board_words, number_words
+from layout.answer.stop_words import stop_words
+from layout.answer.wording import board_words, number_words, write_numbers
 from layout.errors import SheetError
-from layout.framing.cutlist import PieceRow
+from layout.framing.cutlist import PieceRow, stick_row
 from layout.framing.ends import end_question, places
-from layout.framing.mouth import stick_mouth
+from layout.framing.mouth import face_mouths, stick_mouth
+from layout.framing.running import SLANTED
 from layout.framing.stick import Stick
 from layout.framing.summary import length_words
-from layout.quantity import write_degrees
+from layout.quantity import write_at_least, write_degrees
+from layout.tools.saw import SawKind
 
 TEXT_PT, TABLE_PT = 9.0, 8.5
 LONGEST_LINE = 90
@@ -36,34 +43,55 @@ def stick_sheet(made: Making, row: PieceRow, sticks: Sequence[Stick]) -> tuple[P
     """One piece: the whole stick to scale, its count and pair, and how each end is cut."""
     stick = sticks[0]
     title = f"Piece {row.mark}: {row.role}, {row.count} to cut"
-    pair = f"; pairs with {row.pair}, its mirror image" if row.pair else ""
+    pair = f" Pairs with {row.pair}, its mirror image." if row.pair else ""
     board = board_words(stick.stock, metric=made.metric)
     given = f"{board}; {'sticks' if row.count > 1 else 'stick'} {row.names}"
     blank = Page(made.paper, Drawing(), title=title, given=_short(given), scale=None)
     left, bottom, right, top = clear_field(blank)
     width = right - left
-    lengths = length_words(stick, metric=made.metric) + pair + "."
-    listed = [words(f"Sticks: {row.names}.", width, TEXT_PT)] if len(given) > LONGEST_LINE else []
+    lengths = f"{length_words(stick, metric=made.metric)}.{pair}"
+    near = _neighbors(sticks)
+    listed = [words(near, width, TEXT_PT)] if near else []
+    listed += [words(f"Sticks: {row.names}.", width, TEXT_PT)] if len(given) > LONGEST_LINE else []
     mouth = [words(text, width, TEXT_PT) for text in _mouth_words(made, stick)]
-    cut = [one for place in places(stick) for one in _planes(made, stick, place)]
     said = [
-        words(lengths, width, TEXT_PT),
+        *(words(text, width, TEXT_PT) for text in (_foot_words(made, stick), pair.strip()) if text),
         *listed,
         *mouth,
         space(0.06),
-        *_end_table(made, stick, width),
-        *_saw_rows(cut, width),
+        *_end_table(made, sticks, width),
+        *_saw_rows(made, sticks, width),
     ]
     told = f"{title}. {given}. {lengths}"
+    alone = len(sticks) == 1  # a mate's name holds for one stick of a piece, not for all
     high, taken = top - bottom, sum(each.height_in for each in said)
     try:
-        drawn = whole_stick(stick, (width, high - taken - 0.15), metric=made.metric)
+        drawn = whole_stick(stick, (width, high - taken - 0.15), metric=made.metric, mates=alone)
         leaves = [[picture(drawn), space(0.1), *said]]
     except SheetError:  # a stick of many cuts: its picture and its words on pages of their own
-        drawn = whole_stick(stick, (width, high), metric=made.metric)
+        drawn = whole_stick(stick, (width, high), metric=made.metric, mates=alone)
         leaves = [[picture(drawn)], *paginate(said, high)]
     return tuple(
         replace(blank, drawing=stacked(rows).moved(left, top), description=told) for rows in leaves
+    )
+
+
+def _neighbors(sticks: Sequence[Stick]) -> str:
+    """What each stick of a piece stands against, where that is not the same for all of them."""
+    each = {stick.name: stick_row(stick).mates for stick in sticks}
+    if len(set(each.values())) < 2 or not all(each.values()):
+        return ""
+    return f"Against: {'; '.join(f'{name}: {mates}' for name, mates in each.items())}."
+
+
+def _foot_words(made: Making, stick: Stick) -> str:
+    """How far from the end of the board a stick's plumb line is drawn; empty without one."""
+    if not stick.on_plate or not stick.foot_reach_in:
+        return ""
+    far = write_at_least(stick.foot_reach_in, metric=made.metric)
+    return (
+        "First draw the plumb line over the outside of the wall: on the top edge, at least"
+        f" {far} from the foot end of the board."
     )
 
 
@@ -71,12 +99,28 @@ def _mouth_words(made: Making, stick: Stick) -> list[str]:
     mouth = stick_mouth(stick)
     if mouth is None:
         return []
-    where = ", on the middle of the thickness" if stick.role in ("hip", "valley") else ""
+    short = made.short
+    above, notch = short(mouth.above_plate_in), short(mouth.notch_in)
+    whole = f"height above plate {above} plumb, notch {notch} deep square to the edge"
+    sides = face_mouths(stick)
+    if stick.role not in SLANTED or not sides:
+        return [
+            f"Bird's mouth: seat {short(mouth.seat_in)} level, heel {short(mouth.heel_in)} plumb,"
+            f" {whole}."
+        ]
+    alike = len({(short(s.seat_in), short(s.heel_in), short(s.heel_at_in)) for s in sides}) == 1
+    told = []
+    for side in sides[:1] if alike else sides:
+        way = "head" if side.heel_at_in > 0 else "foot"
+        at = short(abs(side.heel_at_in))
+        told.append(
+            f"on {'either' if alike else f'the {side.side}'} face the heel line leaves the top edge"
+            f" {at} from the plumb line toward the {way}; heel {short(side.heel_in)} plumb, seat"
+            f" {short(side.seat_in)} level"
+        )
     return [
-        f"Bird's mouth{where}: seat {made.short(mouth.seat_in)} level, heel"
-        f" {made.short(mouth.heel_in)} plumb, height above plate"
-        f" {made.short(mouth.above_plate_in)} plumb, notch {made.short(mouth.notch_in)} deep square"
-        " to the edge."
+        f"Bird's mouth, as it is marked: {'; '.join(told)}. On the middle of the thickness, to"
+        f" check: seat {short(mouth.seat_in)} level, heel {short(mouth.heel_in)} plumb, {whole}."
     ]
 
 
@@ -87,23 +131,63 @@ def _planes(made: Making, stick: Stick, place: str) -> Iterator[tuple[str, Answe
         yield place, one
 
 
-def _end_table(made: Making, stick: Stick, width: float) -> list[Row]:
-    head = ("end", "against", "face mark", "side-cut number", "tilt", "by saw", "hand")
+def _end_table(made: Making, sticks: Sequence[Stick], width: float) -> list[Row]:
+    head = ("cut", "against", "face mark", "side-cut number", "tilt", "by saw", "hand")
+    stick = sticks[0]
     lines = [
         (
-            place,
-            one.plane.mate_name,
+            end_name(stick, place, one),
+            against(made, sticks, place, number),
             *_marks(one, made.metric),
             way_name(one),
             one.hand.value if one.hand else "-",
         )
-        for each in places(stick)
-        for place, one in _planes(made, stick, each)
+        for place in places(stick)
+        for number, (_, one) in enumerate(_planes(made, stick, place))
     ]
     if not lines:
         return [words("Cut both ends square.", width, TEXT_PT)]
-    shares = (0.08, 0.22, 0.14, 0.16, 0.1, 0.22, 0.08)
-    return table(head, lines, [share * width for share in shares], TABLE_PT)
+    shares = (0.11, 0.13, 0.31, 0.13, 0.07, 0.18, 0.07)
+    return [
+        *table(head, lines, [share * width for share in shares], TABLE_PT),
+        words(
+            "Face marks are angles from square across, with the numbers on the square's blade and"
+            " tongue and the arm to mark along.",
+            width,
+            TABLE_PT,
+        ),
+    ]
+
+
+def end_name(stick: Stick, place: str, one: Answer) -> str:
+    """What a cut is called: a seat and its heel, a tail and a plain foot are told apart."""
+    mate = one.plane.mate_name
+    if place in ("seat", "high-seat"):
+        upper = "upper " if place == "high-seat" else ""
+        return f"{upper}heel" if mate.startswith("wall") else f"{upper}seat"
+    if place == "foot" and mate == "fascia":
+        return "tail"
+    if place == "rip" and one.hand:
+        return f"backing, {one.hand.value}"
+    return place
+
+
+def against(made: Making, sticks: Sequence[Stick], place: str, number: int) -> str:
+    """What a cut lies against; by its name only where that holds for every stick of the piece."""
+    drawn = end_question(sticks[0], place, made.roof.by_name).joint  # type: ignore[arg-type]
+    way = drawn.cuts(sticks[0].stock)[number].normal
+    names = []
+    for stick in sticks:
+        joint = end_question(stick, place, made.roof.by_name).joint  # type: ignore[arg-type]
+        # Equal sticks may have their planes in another order: the same cut lies the same way.
+        off = [float(np.abs(cut.normal - way).max()) for cut in joint.cuts(stick.stock)]
+        names.append(joint.planes[int(np.argmin(off))].mate_name)
+    if sticks[0].role == "plate" and not any(name.startswith("plate") for name in names):
+        return "nothing: flush with the outside of the wall"
+    if len(set(names)) == 1:
+        return names[0]
+    kinds = {name.rsplit(" ", 1)[0] for name in names}
+    return kinds.pop() if len(kinds) == 1 else " or ".join(sorted(kinds))
 
 
 def _marks(one: Answer, metric: bool) -> tuple[str, str, str]:
@@ -114,32 +198,51 @@ def _marks(one: Answer, metric: bool) -> tuple[str, str, str]:
     if one.edge.numbers:
         run = " on 300" if metric else " on 12"
         number = number_words(float(one.cut.edge_number), metric=metric) + run
-    return write_degrees(one.face.from_square_deg), number, tilt
+    if one.face.numbers is None:
+        return "square across", number, tilt
+    laid = write_numbers(one.face.numbers)
+    for words_out, short in (("on the ", ""), ("mark along the ", "along the ")):
+        laid = laid.replace(words_out, short)
+    angle = write_degrees(one.face.from_square_deg)
+    return f"{angle}, top toward the {leaning(one.face)}; {laid}", number, tilt
 
 
-def _saw_rows(cut: Sequence[tuple[str, Answer]], width: float) -> list[Row]:
-    """How the saw rides each tilted cut; planes that are sawn alike are told together."""
+def _saw_rows(made: Making, sticks: Sequence[Stick], width: float) -> list[Row]:
+    """How the saw rides each tilted cut and where it stops; planes sawn alike told together."""
     alike: dict[str, list[str]] = {}
-    for place, one in cut:
-        if senses.faces(one)[0].square:
-            continue
-        mate = one.plane.mate_name
-        alike.setdefault(saw_words(one), []).append(f"{place}, against the {mate}")
+    stick, kinds = sticks[0], set()
+    for place in places(stick):
+        for number, (_, one) in enumerate(_planes(made, stick, place)):
+            kinds.add(one.limits.kind)
+            stop = stop_words(one)
+            if senses.faces(one)[0].square and not stop:
+                continue
+            mate = against(made, sticks, place, number)
+            said = stop if senses.faces(one)[0].square else saw_words(one)
+            alike.setdefault(said, []).append(f"{end_name(stick, place, one)}, against the {mate}")
     if not alike:
         return []
-    rows = [space(0.08), words("By saw", width, TEXT_PT, bold=True, with_next=True)]
+    rows = [space(0.08), words(saw_heading(kinds), width, TEXT_PT, bold=True, with_next=True)]
     for said, those in alike.items():
         rows.append(words(f"{_capital('; '.join(those))}: {said}.", width, TABLE_PT))
     return rows
 
 
+def saw_heading(kinds: set[SawKind | None]) -> str:
+    """The heading of directions that fit one kind of saw alone, with that saw's name."""
+    kind = next(iter(kinds)) if len(kinds) == 1 else None
+    return "By saw" if kind is None else f"By saw, with a {KIND[kind]} and no other"
+
+
 def saw_words(one: Answer) -> str:
-    """The steadier way to run the saw, or what remains where it does not reach."""
+    """The steadier way to run the saw, and where it stops, or what remains out of its reach."""
     beyond = beyond_words(one)
     if beyond:
-        return beyond
+        return "; ".join(filter(None, (beyond, stop_words(one))))
     shoe, kind = senses.faces(one)[0], one.limits.kind
-    told = [lean_words(shoe), wide_words(shoe, kind), start_words(shoe, kind)]
+    if kind is not None and shoe.start_from[kind] == "inside":
+        return "; ".join(filter(None, (start_words(shoe, kind), stop_words(one))))
+    told = [lean_words(shoe), wide_words(shoe, kind), start_words(shoe, kind), stop_words(one)]
     return f"shoe on the {SURFACE[shoe.side]}; " + "; ".join(each for each in told if each)
 
 

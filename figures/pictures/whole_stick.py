@@ -24,6 +24,7 @@ from figures.wood.projection import View, edges
 from figures.wood.scene import points_of
 from figures.wood.unfolded import broken
 from layout.framing.stick import CutPlane, Stick
+from layout.framing.summary import length_words as length_sentence
 from layout.quantity import write_feet, write_fraction, write_metric
 from layout.vector import Array, X, Y, Z
 
@@ -74,12 +75,13 @@ class StickWood:
         return (stop - END_IN, high) if at_head else (low, start + END_IN)
 
 
-def whole_stick(stick: Stick, room: Room, *, metric: bool = False) -> Drawing:
+def whole_stick(stick: Stick, room: Room, *, metric: bool = False, mates: bool = True) -> Drawing:
     """The stick to scale with its lengths, then its foot and head larger, in a room [in on paper].
 
     From (0, 0) to the room's width and height. Gids: `side`, `top`, with `-hidden` behind what
     wood hides; `datum` on the plumb line over the building line; `crown`. Those of the larger
-    ends stand under `foot.` and `head.`. Raises SheetError for a room that is too small.
+    ends stand under `foot.` and `head.`. Where it stands for several sticks, `mates` are not named.
+    Raises SheetError for a room that is too small.
     """
     wood = _wood(stick)
     width, height = room
@@ -103,7 +105,7 @@ def whole_stick(stick: Stick, room: Room, *, metric: bool = False) -> Drawing:
     x = 0.0
     for (name, window), span in zip(ends, spans, strict=True):
         wide = width * span / sum(spans)
-        part = _end(wood, name, window, (wide - 0.15, height * (1 - share)), metric)
+        part = _end(wood, name, window, (wide - 0.15, height * (1 - share)), metric, mates)
         drawing += part.moved(x, 0.0)
         x += wide
     return drawing
@@ -116,11 +118,11 @@ def _plain_ends(stick: Stick) -> bool:
 
 
 def _end(
-    wood: StickWood, name: str, window: tuple[float, float], room: Room, metric: bool
+    wood: StickWood, name: str, window: tuple[float, float], room: Room, metric: bool, mates: bool
 ) -> Drawing:
     made = in_room(
         f"The {name}",
-        _cut_notes(wood.stick, name),
+        _cut_notes(wood.stick, name, mates),
         room,
         lambda factor: _closer(wood, name, window, factor, metric).under(f"{name}."),
     )
@@ -164,34 +166,16 @@ def short_words(length_in: float, metric: bool) -> str:
 
 def _notes(stick: Stick, metric: bool) -> list[str]:
     stock = stick.stock
-    size = f"{stock.name}, {stick.role}"
-    board = f"takes {length_words(stick.blank_in, metric)} of board"
-    measured = stick.measured()
-    start = (
-        "from the plumb line over the building line"
-        if stick.on_plate
-        else "from cut to cut on the same line"
-    )
-    points = [f"center {length_words(measured.centre_in, metric)}"]
-    if measured.long_in - measured.short_in > SAME_IN:
-        points += [
-            f"long point {length_words(measured.long_in, metric)}",
-            f"short point {length_words(measured.short_in, metric)}",
-        ]
-    tail = f"; tail {length_words(stick.tail_in, metric)} more" if stick.tail_in > SAME_IN else ""
-    return [
-        f"{size}; {board}.",
-        f"Along the top edge {start}: {', '.join(points)}{tail}.",
-    ]
+    return [f"{stock.name}, {stick.role}. {length_sentence(stick, metric=metric)}."]
 
 
-def _cut_notes(stick: Stick, name: str) -> list[str]:
+def _cut_notes(stick: Stick, name: str, mates: bool) -> list[str]:
     planes = [plane for plane in stick.planes if plane.end == name]
     said = []
     for plane in planes:
         hand = stick.hand(plane)
         cheek = f", cheek faces {hand.value}" if hand is not None else ""
-        against = f", against {plane.mate}" if plane.mate else ""
+        against = f", against {plane.mate}" if plane.mate and mates else ""
         said.append(f"{plane.says.replace('-', ' ')}{cheek}{against}")
     return ["; ".join(dict.fromkeys(said)) + "."] if said else []
 
@@ -310,7 +294,7 @@ def _closer(
         line = datum_line(stick)
         if line is not None:
             spot = (0.0, depth * factor)
-            said = "over the building line"
+            said = "over the outside of the wall"
             picture += Picture(Drawing(), (Words(said, spot, 8.0, always=True, ways=(45.0,)),))
         for start, stop in _top_lengths(stick)[:-1]:
             picture += _above(wood, start, stop, factor, metric)

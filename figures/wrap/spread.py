@@ -26,6 +26,7 @@ from figures.wood.unroll import (
     unrolled,
 )
 from figures.wrap.stations import EDGES, Station, kind, stations
+from figures.wrap.stick_title import title_of_stick
 from layout.answer.answer import Answer
 from layout.errors import SheetError
 from layout.tools.setting import RipByHand
@@ -88,6 +89,8 @@ class Spread:
     def title(self) -> str:
         """The cut, the hand and the end, as a sheet is called."""
         asked = self.answer.question
+        if asked.stands is not None:
+            return title_of_stick(self.answer)
         hand = [f"{asked.hand.value} hand"] if asked.entry.two_hands else []
         where = "along the board" if self.answer.is_rip else asked.end
         return ", ".join([asked.entry.name, *hand, where])

@@ -93,7 +93,7 @@ def notes(
     use = steps(kind(answer), *_start_words(laid), few=few, shared=shared)
     made.append(WrapNote("TO USE", use, spare=True, cut_by=False))
     if sawing := say.sawing_words(answer):
-        made.append(WrapNote("BY SAW", sawing, spare=True))
+        made.append(WrapNote(say.saw_heading(answer), sawing, spare=True))
     if answer.is_rip:
         made.append(WrapNote("END GRAIN", say.END_FLAP, "end", spare=True, cut_by=False))
     return made

@@ -2,21 +2,33 @@
 
 from collections.abc import Callable
 
+from figures.wrap.stick_title import title_of_stick
 from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
 from layout.answer.sense_words import (
+    KIND,
     SURFACE,
     beyond_words,
     blade_words,
     hand_line,
     lean_words,
     leaning,
+    out_of_reach,
+    remaining_words,
     start_words,
     wide_words,
 )
 from layout.answer.senses import Sense, edges, faces, sense, way
+from layout.answer.stop_words import part_in, stop_words
 from layout.answer.wording import given_line, short_answer, write_numbers
 from layout.cuts import Hand
-from layout.quantity import write_degrees, write_fraction, write_inches, write_metric
+from layout.quantity import (
+    write_at_least,
+    write_degrees,
+    write_fraction,
+    write_inches,
+    write_metric,
+    write_short,
+)
 from layout.tools.setting import RipByHand
 
 CROWN = "The crown goes up, toward this edge."
@@ -26,6 +38,8 @@ AS_ON_TOP = "Marked as on the top edge."
 def title(answer: Answer) -> str:
     """The cut, the hand and the end, as a sheet is called."""
     asked = answer.question
+    if asked.stands is not None:
+        return title_of_stick(answer)
     hand = [f"{asked.hand.value} hand"] if asked.entry.two_hands else []
     return ", ".join([asked.entry.name, *hand, "along the board" if answer.is_rip else asked.end])
 
@@ -61,6 +75,9 @@ def what_it_is(
 ) -> str:
     """The hand, and the stock that a template is good for."""
     words = hand_line(answer)
+    hands = {one.hand for one in (answer, *answer.others) if one.hand is not None}
+    if answer.question.stands is not None and len(hands) > 1:
+        words = "No hand: both cheeks are on this paper."
     return words if study else f"{words} {made_for(answer, few=few, shared=shared)}"
 
 
@@ -151,7 +168,7 @@ def stands_words(answer: Answer, start_in: float | None) -> str:
     words = f"For {'sticks' if len(names) > 1 else 'stick'} {', '.join(names)}."
     if stands.starts_in is not None:
         at = f"{distance(stands.starts_in)} toward the head from it"
-        hook = f"Hook the tape at {stands.uses[0].datum}"
+        hook = f"Hold the tape at {stands.uses[0].datum}"
         return f"{words} {hook}. The bevel starts {at} and runs on to the head."
     if start_in is None:
         return words
@@ -165,14 +182,22 @@ def stands_words(answer: Answer, start_in: float | None) -> str:
                 at = f"{distance(abs(off), metric=answer.metric)} toward the {way} from it"
                 far.setdefault(at if abs(off) > 1e-6 else "at it", []).append(use.name)
         each = "; ".join(
-            f"{', '.join(those)}: {at}" if len(stands.uses) > 1 else at for at, those in far.items()
+            f"{', '.join(those)}: {at}" if len(far) > 1 else at for at, those in far.items()
         )
-        told.append(f"Hook the tape at {datum}. The start line stands {each}.")
+        before = max(use.foot_in for use in stands.uses if use.datum == datum)
+        first = f"First draw {datum}"
+        if before > 0:
+            least = write_at_least(before, metric=answer.metric)
+            first += f", at least {least} from the foot end of the board"
+        told.append(f"{first}. Hold the tape at it. The start line stands {each}.")
     return " ".join([words, *told])
 
 
 def backing_words(answer: Answer) -> str:
-    """The lines to which the top edge is ripped after the end is cut; empty where it is not."""
+    """The order of work on a stick whose top edge is backed; empty where it is not.
+
+    Papers fold on the top arrises, which the backing takes away: marks come first.
+    """
     stands = answer.question.stands
     if stands is None or not stands.rips:
         return ""
@@ -185,7 +210,12 @@ def backing_words(answer: Answer) -> str:
         side = "left" if y else "right"
         fall = gauge(down, metric=answer.metric)
         falls.append(f"{fall} below the top arris of the {side} face")
-    return f"Then back the top edge: gauge lines {' and '.join(falls)}."
+    if len({each.partition(" below")[0] for each in falls}) == 1:
+        falls = [f"{falls[0].partition(' of the ')[0]} on either face"]
+    return (
+        "Order: 1, plumb line; 2, start lines; 3, all papers and marks, on the unbacked board; 4,"
+        f" gauge lines {' and '.join(falls)}; 5, saw the ends, back the top edge last."
+    )
 
 
 def notch_words(answer: Answer, *, few: bool = False) -> str:
@@ -210,10 +240,13 @@ def notch_words(answer: Answer, *, few: bool = False) -> str:
 
 def gauge_words(answers: list[Answer], side: Hand, down_in: float, arris: str) -> str:
     """The line that a rip leaves on a face, so far from an arris [in]."""
-    saw = " ".join(
-        f"Saw along it, shoe on this face: tilt {_tilt(one)}; {blade_words(one, side)}."
-        for one in answers
-    )
+
+    def sawn(one: Answer) -> str:
+        words = f"Saw along it, shoe on this face: tilt {_tilt(one)}; {blade_words(one, side)}."
+        beyond = out_of_reach(one, faces(one)[0]) if way(one) != "face" else ""
+        return f"{words} {_sentence(beyond)}" if beyond else words
+
+    saw = " ".join(sawn(one) for one in answers)
     if down_in < 1e-6:
         return f"The line is the {arris} itself. {saw}"
     return f"Gauge line {gauge(down_in, metric=answers[0].metric)} from the {arris}. {saw}"
@@ -280,11 +313,18 @@ def description(answer: Answer, *, full: bool = True) -> str:
     return " ".join(parts)
 
 
+def saw_heading(answer: Answer) -> str:
+    """The heading of directions that fit one kind of saw alone, with that saw's name."""
+    kind = answer.limits.kind
+    alone = answer.question.stands is None  # a template for itself is made for any board and saw
+    return "BY SAW" if kind is None or alone else f"BY SAW, with a {KIND[kind]}"
+
+
 def sawing_words(answer: Answer) -> str:
     """How the shoe rides and where the saw starts, for each plane that it reaches.
 
     The steadier face where one pass does it; both faces where it takes half from each; the edge
-    where only that is in reach.
+    where only that is in reach. Empty where the saw reaches none of the planes.
     """
 
     def words(one: Answer) -> str:
@@ -296,16 +336,29 @@ def sawing_words(answer: Answer) -> str:
             case "edge":
                 return _ride(one, next(shoe for shoe in edges(one) if shoe.within_reach))
             case _:
-                return ""
+                return by_handsaw
 
-    return _each([answer, *answer.others], words)
+    planes = [answer, *answer.others]
+    if all(way(one) == "handsaw" for one in planes):
+        return ""
+    by_handsaw = _sentence(remaining_words(answer, "handsaw"))
+    return _each(planes, words)
 
 
 def _ride(one: Answer, shoe: Sense) -> str:
     wide = wide_words(shoe, one.limits.kind)
-    rides = f"Shoe on the {SURFACE[shoe.side]}" + (f", {wide}" if wide else "")
+    # A face's tilt stands beside its mark; the edge's stands nowhere else on a rip's sheet.
+    tilt = "" if shoe.on_face else f", tilt {write_degrees(shoe.tilt_deg)}"
+    rides = f"Shoe on the {SURFACE[shoe.side]}{tilt}" + (f", {wide}" if wide else "")
     lean = f" {_sentence(lean_words(shoe))}" if not shoe.on_face else ""
-    return f"{rides}.{lean} {_sentence(start_words(shoe, one.limits.kind))}"
+    kind = one.limits.kind
+    if one.question.stands is None:
+        return f"{rides}.{lean} {_sentence(start_words(shoe, kind))}"
+    if kind is not None and shoe.start_from[kind] == "inside":
+        rides, lean = "By handsaw", ""
+    stop = stop_words(one)
+    ride = f"{rides}.{lean} {_sentence(start_words(shoe, kind))}"
+    return f"{ride} {_sentence(stop)}" if stop else ride
 
 
 def _each(answers: list[Answer], words: Callable[[Answer], str]) -> str:
@@ -336,6 +389,9 @@ def _shoe(answer: Answer, side: Hand) -> str:
     words = f"Saw, shoe on this face: tilt {_tilt(answer)}; {lean_words(one)}."
     if beyond := beyond_words(answer):
         return f"{words} {_sentence(beyond)}"
+    deep = part_in(answer)
+    if deep is not None and answer.question.stands is not None:
+        return f"{words} No deeper than {write_short(deep, metric=answer.metric)} square to it."
     return words
 
 

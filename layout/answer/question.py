@@ -21,13 +21,15 @@ class Use:
     """Sticks that have one end in common, and how their tape reads on the end as it is drawn.
 
     A point at x on the drawn end lies `offset_in` + x from their datum, plus toward the head
-    [inches]; `datum` says in words where that is.
+    [inches]; `datum` says in words where that is. `foot_in` is how much board lies below a plumb
+    line there, so how far from the board's end it is drawn at least; 0 for another datum.
     """
 
     name: str
     sticks: tuple[str, ...]
     offset_in: float
     datum: str
+    foot_in: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -248,9 +248,13 @@ def piece_groups(roof: TrainingRoof) -> dict[str, tuple[Stick, ...]]:
 
 
 def _letters(count: int) -> str:
-    """A, B, ... Z, AA, AB, ...: the name of the `count`th piece, from 0."""
-    first, last = divmod(count, 26)
-    return (_letters(first - 1) if first else "") + chr(ord("A") + last)
+    """A, B, ... Z, AA, AB, ...: the name of the `count`th piece, from 0.
+
+    Without I and O, which are read as figures: J-I on a board looks like stick J1.
+    """
+    letters = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+    first, last = divmod(count, len(letters))
+    return (_letters(first - 1) if first else "") + letters[last]
 
 
 def piece_rows(roof: TrainingRoof) -> tuple[PieceRow, ...]:

@@ -209,7 +209,8 @@ def _unit_run(stick: Stick) -> float:
 def use_of(stick: Stick, name: str, sticks: tuple[str, ...], moved_in: float = 0.0) -> Use:
     """How a stick's tape reads on an end that lies `moved_in` nearer its head than drawn."""
     at, words = datum_of(stick)
-    return Use(name, sticks, moved_in - at, words)
+    foot = stick.foot_reach_in if stick.on_plate else 0.0
+    return Use(name, sticks, moved_in - at, words, foot)
 
 
 def distinct_ends(

@@ -55,7 +55,11 @@ def facts(roof: TrainingRoof, *, metric: bool = False) -> list[str]:
         f" overhang {write_short(face.overhang_in, metric=metric)}"
         for face in roof.faces
     )
-    lines.append(f"Sides: {'; '.join(sides)}. Overhangs are level, to the outside of the fascia.")
+    thick = roof.plan.fascia_in
+    fascia = f", which is {write_short(thick, metric=metric)} thick" if thick else ""
+    lines.append(
+        f"Sides: {'; '.join(sides)}. Overhangs are level, to the outside of the fascia{fascia}."
+    )
     if has_gables(roof) and roof.plan.rake_overhang_in:
         over = write_short(roof.plan.rake_overhang_in, metric=metric)
         lines.append(f"Gables overhang {over}, level, to the outside of the rake board.")

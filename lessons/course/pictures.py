@@ -1,5 +1,6 @@
 """The pictures that a lesson names, each a drawing of the lesson's own answer."""
 
+from dataclasses import replace
 from importlib import import_module
 from typing import TYPE_CHECKING
 
@@ -18,6 +19,10 @@ if TYPE_CHECKING:
 
 WIDE = frozenset({"along", "saw-setting", "both-faces"})
 """Pictures of two or three views side by side."""
+LEAST_IN = {"unfolded": 3.6, "through-middle": 3.6, "wrong-tilt": 3.2}
+"""Least height of a picture whose small parts are what it is for [in on paper]."""
+RIP_IN = 2.8
+"""The same for the views of a rip, which takes little off a long board [in on paper]."""
 SHOWS = {
     "plan": "where the board lies in the roof, and what it meets",
     "pictorial": "the cut end",
@@ -90,7 +95,8 @@ def picture(name: str, answer: Answer) -> PictureBlock:
         return _drawn[key]
 
     shows = f"{SHOWS[name]}: {short_answer(answer)}"
-    return PictureBlock(shows, draw, name in WIDE, _key(name, answer))
+    least_in = RIP_IN if answer.is_rip and name == "views" else LEAST_IN.get(name, 0.0)
+    return PictureBlock(shows, draw, name in WIDE, _key(name, answer), least_in)
 
 
 BY_PLANE = frozenset({"views", "square-on-face", "square-on-edge", "saw-setting"})
@@ -174,7 +180,8 @@ def _wrong_tilt(answer: Answer) -> PictureBlock:
     """The gap of a tilt set to the side-cut number; the fit itself where there is no such tilt."""
     made = mistakes()["side-number-as-tilt"].made_on(answer)
     setting = answer.saw_setting(as_read=False) if made is None else made.setting
-    return gap_picture(answer, setting, SHOWS["wrong-tilt"])
+    shown = gap_picture(answer, setting, SHOWS["wrong-tilt"])
+    return replace(shown, wide=True, least_in=LEAST_IN["wrong-tilt"])
 
 
 def gap_picture(

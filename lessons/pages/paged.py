@@ -268,15 +268,21 @@ def _step(number: str, text: str, shown: PictureBlock | TableBlock | None, width
 
 def under_words(said: Callable[[float], Row], shown: PictureBlock, width_in: float) -> Row:
     """Words with their picture under them; one that a column cannot carry goes across both."""
-    for tall in () if shown.wide else COLUMN_HEIGHTS_IN:
+    for tall in () if shown.wide else _heights(COLUMN_HEIGHTS_IN, shown):
         try:
             return under([said(width_in), picture(shown.draw((width_in, tall)), width_in)])
         except SheetError:
             continue
     # A little less than both columns, so that a frame finds room about it.
     across = 2 * width_in + GUTTER_IN - 0.02
-    drawing = shown.drawn_in_first([(across, tall) for tall in WIDE_HEIGHTS_IN])
+    rooms = [(across, tall) for tall in _heights(WIDE_HEIGHTS_IN, shown)]
+    drawing = shown.drawn_in_first(rooms)
     return replace(under([said(across), picture(drawing, across)]), wide=True)
+
+
+def _heights(usual_in: Sequence[float], shown: PictureBlock) -> list[float]:
+    """The heights to try for a picture, none less than it asks for [in]."""
+    return sorted({max(tall, shown.least_in) for tall in usual_in})
 
 
 def table_rows(table: TableBlock, width_in: float) -> list[Row]:

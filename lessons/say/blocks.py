@@ -20,12 +20,14 @@ class PictureBlock:
 
     `wide` says that it is drawn for the whole width of a page. Pictures with one `key` are one
     picture: it holds all that the drawing depends on, and is None for one that stands alone.
+    `least_in` is how high its room is to be at least, so that what it shows is not lost [in].
     """
 
     shows: str
     draw: "Callable[[Room], Drawing]"
     wide: bool = False
     key: Hashable | None = None
+    least_in: float = 0.0
 
     def drawn_in_first(self, rooms: "Iterable[Room]") -> "Drawing":
         """The picture in the first of the rooms that is large enough.

@@ -28,8 +28,9 @@ from tests.readers.words import (
 
 MARK = re.compile(
     rf"{LEN} on the blade(?: and|,) {LEN} on the tongue(?:(?! on the tongue).){{0,200}}?"
-    r"[Mm]ark along the (blade|tongue)[;.](?: This is the (?:face|edge) mark:)?"
-    r" its (top|left end) slants toward the (head|foot)"
+    r"[Mm]ark (?:the (?P<known>level|plumb) \w+ )?along the (?P<arm>blade|tongue)"
+    r"(?:, which carries the (?P<carries>run|rise))?[;.](?: This is the (?:face|edge) mark:)?"
+    r" its (?P<part>top|left end) slants toward the (?P<way>head|foot)"
 )
 TILT = re.compile(
     rf"(?:[Ss]et the tilt(?: \(the saw's bevel setting\))? to|a tilt of|saw half from each, tilt)"
@@ -48,13 +49,24 @@ START = re.compile(
 )
 FROM_BOTH = "On the other face start at the same edge."
 WASTE = re.compile(r"The waste lies toward the (head|foot)")
-HAND = re.compile(r"(LEFT|RIGHT)-HAND cut: .*?; the cheek faces (left|right)\.")
+BELOW_THE_MARK = re.compile(
+    r"Cut along the face mark from the bottom edge, to the inside corner and no farther\."
+    r" The waste is the notch below the mark\."
+)
+IN_A_ROOF = {("level", "run", "foot"), ("plumb", "rise", "head")}
+"""The head is a rafter's upper end: so a plumb line's top is nearer the head, a level line's the
+foot (common practice, no source)."""
+OTHER_ARM = re.compile(r"Along the (blade|tongue) you would mark a (plumb|level) cut\.")
+HAND = re.compile(
+    r"(LEFT|RIGHT)-HAND (?:cut|rip): stand at the foot, look toward the head; the"
+    r" (?:cheek(?: against [a-z' ]+)?|bevel) faces (left|right)\."
+)
 SHIFT = re.compile(
     rf"mark on the (left|right) face lies nearer the (head|foot) than the one on the"
     rf" (left|right) face, by {LEN} in"
 )
 BY_HANDSAW_ALONE = "saw along the face mark and the edge mark with a handsaw"
-NO_CHEEK = "this cut has no cheek"
+NO_CHEEK = re.compile(r"\b(?:this cut|the seat) has no cheek\b")
 
 
 def steps_of(text: str) -> str:
@@ -69,23 +81,33 @@ def read_lesson(text: str, thickness: float) -> tuple[str | None, np.ndarray]:
     """The hand and the unit normal that the steps give, by handsaw and by saw alike."""
     said = steps_of(text)
     one_reading(said)
-    hand, waste = HAND.search(" ".join(text.split())), WASTE.search(said)
+    hand = HAND.search(" ".join(text.split()))
     if hand is not None and hand[1].lower() != hand[2]:
         raise TwoReadingsError(hand[0])
-    if waste is None:
+    plane = PlaneRead(faces=hand[2] if hand else None)
+    if waste := WASTE.search(said):
+        plane.waste_end = waste[1]
+    elif BELOW_THE_MARK.search(said):
+        plane.waste_edge, plane.faces = "bottom edge", None
+    else:
         raise UnreadError("the steps do not say where the waste lies")
-    plane = PlaneRead(waste_end=waste[1], faces=hand[2] if hand else None)
     for match in MARK.finditer(said):
         blade, tongue = number(match[1]), number(match[2])
-        along, across = (blade, tongue) if match[3] == "blade" else (tongue, blade)
-        degrees = float(np.degrees(np.arctan2(along, across)))
-        if match[4] == "top":
-            plane.face_deg, plane.face_top = degrees, match[5]
+        degrees = laid(blade, tongue, match["arm"])
+        if match["known"] and (match["known"], match["carries"], match["way"]) not in IN_A_ROOF:
+            raise TwoReadingsError(match[0])
+        if (other := OTHER_ARM.search(said)) and (other[1], other[2]) != (
+            "blade" if match["arm"] == "tongue" else "tongue",
+            "plumb" if match["known"] == "level" else "level",
+        ):
+            raise TwoReadingsError(other[0])
+        if match["part"] == "top":
+            plane.face_deg, plane.face_top = degrees, match["way"]
         else:
-            plane.edge_deg, plane.edge_left = degrees, match[5]
+            plane.edge_deg, plane.edge_left = degrees, match["way"]
     if plane.face_deg is None:
         raise UnreadError("the steps lay no face mark")
-    if plane.edge_deg is None and NO_CHEEK in said:
+    if plane.edge_deg is None and NO_CHEEK.search(said):
         plane.edge_deg = 0.0
     if plane.edge_deg is None:
         raise UnreadError("the steps lay no edge mark")
@@ -105,6 +127,12 @@ def read_lesson(text: str, thickness: float) -> tuple[str | None, np.ndarray]:
     return (hand[2] if hand else None), by_saw[-1] if by_saw else by_hand
 
 
+def laid(blade: float, tongue: float, arm: str) -> float:
+    """How far from square across the square lays a line along one of its arms [degrees]."""
+    along, across = (blade, tongue) if arm == "blade" else (tongue, blade)
+    return float(np.degrees(np.arctan2(along, across)))
+
+
 def sawn(said: str, plane: PlaneRead) -> list[np.ndarray]:
     """The plane of each pass that the steps tell of."""
     tilt = TILT.search(said)
@@ -113,7 +141,7 @@ def sawn(said: str, plane: PlaneRead) -> list[np.ndarray]:
     if tilt is None:
         raise UnreadError("the steps set no tilt")
     passes = [Pass(f"{m[1]} face", float(tilt[1]), m[2], m[3]) for m in PASS.finditer(said)]
-    if not passes and NO_CHEEK in said:
+    if not passes and NO_CHEEK.search(said):
         passes = [Pass("right face", float(tilt[1]))]
     if not passes and BY_HANDSAW_ALONE not in said:
         raise UnreadError("the steps do not say which way the blade runs")

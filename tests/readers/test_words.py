@@ -21,6 +21,7 @@ from lessons.say import words as say
 from lessons.say.words import read_aloud
 from tests.counts import LONG
 from tests.readers.words import TwoReadingsError, UnreadError, read_mark
+from tests.second_way import Roof, second_way
 
 ENDS = [(name, end) for name, entry in catalogue().items() for end in entry.ends]
 ROOFS = (("8", "8", 0.0), ("5", "9", 0.0), ("12", "12", 15.0), ("9", "6", -20.0), ("3", "14", 5.0))
@@ -50,14 +51,55 @@ def answered(name, end, hand, roof, kind, board) -> Answer | None:
     return answer(question, limits=SawLimits(kind=kind))
 
 
-def reads(one: Answer, kind: SawKind | None) -> None:
-    """The words give every plane of the joint, and the hand."""
-    sheet = read_mark(read_aloud(one), saw=kind.value if kind else None)
+def reads(one: Answer, kind: SawKind | None, text: str | None = None) -> None:
+    """The words give every plane of the joint, the hand, and the marks on a backed edge."""
+    sheet = read_mark(text or read_aloud(one), saw=kind.value if kind else None)
     for plane, cut in zip(sheet.planes, one.cuts, strict=True):
         assert np.abs(plane.normal - cut.normal).max() < SAME
     sides = [cut.normal[1] for cut in one.cuts if abs(cut.normal[1]) > 1e-9]
     hand = None if not sides else "left" if sides[0] > 0 else "right"
     assert sheet.hand == hand
+    assert dict(sheet.planes[0].backed) == pytest.approx(backed_by_world_points(one), abs=6e-3)
+
+
+def backed_by_world_points(one: Answer) -> dict[str, float]:
+    """The marks on a backed edge's bevels from points in the world: the cut and each roof.
+
+    On a hip's crown the bevel that faces left lies on the left half, in a valley's hollow on the
+    right half.
+    """
+    if one.is_rip or not one.backed_edges:
+        return {}
+    asked = one.question
+    corner = asked.corner.interior_deg
+    roof = Roof(*(each.rise / each.run for each in (asked.pitch, asked.other_pitch)), corner)
+    stick = second_way(asked.entry.name, asked.end, roof, asked.hand.sign)
+    valley = corner > 180.0
+    backings = [
+        second_way("valley-backing" if valley else "hip-backing", "foot", roof, side)
+        for side in (1.0, -1.0)
+    ]
+    bevels = next(each for each in backings if np.allclose(each.axes, stick.axes))
+    marks = {}
+    for bevel in bevels.normals:
+        x, y, z = np.cross(stick.normals[0], bevel)
+        side = "left" if (bevel[1] > 0) != valley else "right"
+        marks[f"{side} face"] = float(np.degrees(np.arctan2(abs(x), np.hypot(y, z))))
+    return marks
+
+
+@pytest.mark.parametrize("name", ["hip-ridge-single", "valley-ridge"])
+def test_both_marks_on_a_backed_edge_exchanged_at_once_are_seen(name):
+    one = answered(name, "head", Hand.LEFT, ROOFS[1], None, "2x6")
+    text = read_aloud(one)
+    left, right = backed_by_world_points(one).values()
+    assert abs(left - right) > 0.1
+    wrong = swapped(text, "bevel at the left face", "bevel at the right face")
+    assert wrong != text
+    read_mark(wrong)  # the words alone can be so: the roofs tell
+    reads(one, None)
+    with pytest.raises(AssertionError):
+        reads(one, None, wrong)
 
 
 CASES = list(product(ROOFS, KINDS, BOARDS))

@@ -84,7 +84,7 @@ class PlaneRead:
     rip: dict[str, object] = field(default_factory=dict)
     out_of_reach: bool = False
     on_edge: list[tuple[str, float]] = field(default_factory=list)
-    backed: list[str] = field(default_factory=list)
+    backed: list[tuple[str, float]] = field(default_factory=list)
     rough_deg: float | None = None
     shift: float | None = None
     waste_end: str | None = None
@@ -241,15 +241,22 @@ def ripped(plane: PlaneRead, size: tuple[float, float]) -> np.ndarray:
     return out_of_kept(unit(np.cross(OUT["head"], second - first)), plane)
 
 
+def notch_waste(planes: list[PlaneRead]) -> None:
+    """On which side of each line of a notch its waste lies.
+
+    All lines run down from the inside corner; the waste lies between them.
+    """
+    ways = [-face_line(plane) for plane in planes]
+    middle = sum(unit(way) for way in ways)
+    for plane in planes:
+        normal = unit(np.cross(face_line(plane), [0.0, 1.0, 0.0]))
+        plane.waste_end = "head" if (normal[0] > 0) == (normal @ middle > 0) else "foot"
+
+
 def settle(sheet: Sheet) -> Sheet:
     """Build every plane in each way that the words give, and refuse two planes for one cut."""
     if sheet.notch:
-        # Both lines run down from the inside corner; the waste lies between them.
-        ways = [-face_line(plane) for plane in sheet.planes]
-        middle = sum(unit(way) for way in ways)
-        for plane in sheet.planes:
-            normal = unit(np.cross(face_line(plane), [0.0, 1.0, 0.0]))
-            plane.waste_end = "head" if (normal[0] > 0) == (normal @ middle > 0) else "foot"
+        notch_waste(sheet.planes)
     first = sheet.planes[0]
     if sheet.by_saw != bool(first.passes):
         raise TwoReadingsError("the verdict by saw and the passes of the saw do not go together")
@@ -308,7 +315,7 @@ def check(plane: PlaneRead, sheet: Sheet) -> None:
     starts = {start for one in plane.passes for start in one.starts.values()}
     if sheet.notch and starts - {NOTCH_OPENS_AT}:
         raise TwoReadingsError(f"a notch is sawn from its open edge, not from the {starts}")
-    if len(set(plane.backed)) != len(plane.backed):
+    if len({face for face, _ in plane.backed}) != len(plane.backed):
         raise TwoReadingsError(f"two bevels at one face: {plane.backed}")
     side = "left" if n[1] > 1e-4 else "right" if n[1] < -1e-4 else None
     if plane.faces != side:
@@ -405,7 +412,7 @@ def _two_faces(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
 
 
 def _backed(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
-    plane.backed.append(match[2])
+    plane.backed.append((match[2], float(match[1])))
 
 
 def _half_from_each(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:

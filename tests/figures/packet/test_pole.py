@@ -8,7 +8,13 @@ import pypdfium2
 import pytest
 
 from figures.ink.paper import read_paper
-from figures.packet.layout_sheets import gauge_line_words, start_words, story_marks, story_words
+from figures.packet.layout_sheets import (
+    gauge_line_words,
+    joint_words,
+    start_words,
+    story_marks,
+    story_words,
+)
 from figures.packet.making import Making
 from figures.packet.pole import PoleMark, crossing_marks, landing_marks, pole
 from layout.answer.answer import answer
@@ -170,3 +176,11 @@ def test_a_story_poles_zero_is_the_tail_at_the_top_edge():
     roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in"}))
     said = story_words(roof.by_name["C1"])
     assert "0 is the tail cut at the TOP edge, at least 3 11/16 in from the board's end" in said
+
+
+def test_a_plates_parts_meet_where_the_layout_says():
+    """24 ft is more than the longest stock, 20 ft: two parts of 12 ft, by division alone."""
+    roof = framed(Job("yard", {"size": "24' x 16'", "spacing": "48in"}))
+    made = Making(roof, read_paper("Letter"), "", answer)
+    assert joint_words(made, "P1", 288.0) == ["Its 2 equal parts meet at 12'-0\", over a support."]
+    assert joint_words(made, "P2", 185.0) == []

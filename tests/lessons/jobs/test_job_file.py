@@ -122,3 +122,15 @@ def test_a_job_is_read_as_it_is_written(yard):
         "yard",
         {"size": "16' x 10'", "pitch": "8 in 12", "spacing": "24in"},
     )
+
+
+def test_a_wings_pitch_and_a_gables_overhang_reach_the_roof(yard, capsys):
+    """The wing's left side pitches 10 in 12; its rake climbs 4 ft and its overhang, by hand:
+    a level fascia under 8 and 10 in 12 leaves 12 x 8 / 10 in over the steeper side."""
+    more = 'wing = "6\' x 8\'"\nwing-pitch = "10"\nwing-end = "gable"\nrake-overhang = "9in"\n'
+    yard.write_text(
+        yard.read_text().replace("[layout]", more + "[stock]\nvalley = '2x12'\n[layout]")
+    )
+    rows = json.loads(said(capsys, "roof", "--job=yard.toml", "--json"))["trim"]
+    rakes = [row["length_in"] for row in rows if row["board"] == "rake board"]
+    assert rakes == pytest.approx([(48 + 12 * 8 / 10) * np.hypot(12, 10) / 12] * 2)
