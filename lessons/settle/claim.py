@@ -221,7 +221,7 @@ def write_line(line: ClaimedLine, where: str) -> str:
         case "square":
             return f"{where} square"
         case "degrees":
-            return f"{where} {_number(round(line.first, 2))}° from square"
+            return f"{where} {first}° from square"
         case "numbers" if where == "edge":
             return f"edge {second} on {first}"
         case "numbers":
