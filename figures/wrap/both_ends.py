@@ -22,7 +22,7 @@ from figures.wrap.wrap import BEFORE_IN, PAST_IN, STEPS_IN, Wrap, lines
 from layout.answer.answer import Answer
 from layout.errors import SheetError
 
-STRIPS_IN = (2.0, 1.5, 1.25)
+STRIPS_IN = (2.0, 1.5, 1.25, 1.125)
 """Strips of each face along an edge, where only both ends of a mark are drawn [in]."""
 
 

@@ -58,9 +58,7 @@ SMALLEST = 3
 """Ways tried in few words, where no sheet holds all words of a larger one."""
 ENDS_TRIES = (
     (STRIPS_IN[0], Squeeze.NONE),
-    (STRIPS_IN[0], Squeeze.FEW_WORDS),
-    (STRIPS_IN[1], Squeeze.FEW_WORDS),
-    (STRIPS_IN[2], Squeeze.FEW_WORDS),
+    *((strip, Squeeze.FEW_WORDS) for strip in STRIPS_IN),
 )
 """Strips of the faces on both papers of a long cut, and what their words do, the best first."""
 NOWHERE = shapely.Point(1e6, 1e6).buffer(1.0)

@@ -88,10 +88,9 @@ def notes(
     made.append(WrapNote("THE BOARD", what, cut_by=False))
     if study:
         return made
-    if laid.part == 1:
-        return made
-    use = steps(kind(answer), *_start_words(laid), few=few, shared=shared)
-    made.append(WrapNote("TO USE", use, spare=True, cut_by=False))
+    if not laid.part:  # two papers have steps of their own
+        use = steps(kind(answer), *_start_words(laid), few=few, shared=shared)
+        made.append(WrapNote("TO USE", use, spare=True, cut_by=False))
     if sawing := say.sawing_words(answer):
         made.append(WrapNote(say.saw_heading(answer), sawing, spare=True))
     if answer.is_rip:

@@ -4,45 +4,11 @@ from random import Random
 
 import pytest
 
+from layout.cuts import catalogue
 from lessons.cli.main import run
 from tests.counts import count
 
-CUTS = [
-    "hip-jack",
-    "valley-jack",
-    "cripple-jack",
-    "hip-ridge",
-    "hip-ridge-single",
-    "hip-to-hip",
-    "hip-seat",
-    "hip-tail",
-    "hip-backing",
-    "common-ridge",
-    "common-seat",
-    "common-heel",
-    "common-tail-plumb",
-    "common-tail-square",
-    "common-tail-level",
-    "deck-valley-jack",
-    "sleeper-head",
-    "sleeper-foot",
-    "sleeper-edge",
-    "fascia-plumb",
-    "fascia-square",
-    "gable-stud",
-    "rake-board",
-    "purlin-square",
-    "purlin-plumb",
-    "roof-board",
-    "splayed-miter",
-    "splayed-butt",
-    "collar-tie",
-    "valley-ridge",
-    "valley-seat",
-    "valley-tail",
-    "valley-backing",
-    "brace",
-]
+CUTS = sorted(catalogue())
 PITCHES = ("8 in 12", "2", "3 1/2", "12", "18", "24", "45deg", "667/1000")
 STOCKS = ("2x4", "2x6", "2x12", "1x6", "4x4", "38mm x 140mm", "45 x 220 mm")
 PAPERS = ("Letter", "A4", "Legal", "Tabloid", "A3", "roll-24", "roll-36", "6x9", "Letter landscape")
@@ -65,7 +31,7 @@ def drawn(seed: int) -> list[str]:
     if deal.random() < 0.5:
         call += ["--scale", deal.choice(("half", "quarter", "1:5", "1:10", "3 in = 1 ft"))]
     if deal.random() < 0.15:
-        call += ["--marks", "ends"]
+        call += ["--marks", deal.choice(("ends", "whole"))]
     if deal.random() < 0.2:
         call += ["--printed-bars", "5 31/32 x 7 15/16"]
     if deal.random() < 0.2:
