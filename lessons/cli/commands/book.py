@@ -11,6 +11,7 @@ from layout.errors import LayoutError, SheetError
 from lessons.cli import replacing
 from lessons.cli.bars import progress_bar
 from lessons.cli.commands import options
+from lessons.cli.commands.cut_options import SawOptions
 from lessons.course.lesson import Lesson, LessonError, catalog, find_lesson
 from lessons.course.runner import Worked, run
 from lessons.say.units import System
@@ -39,9 +40,8 @@ def book(
     ] = None,
     stock: options.StockOption = None,
     units: options.UnitsOption = System.INCH,
-    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
-    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
-    saw: options.SawOption = None,
+    *,
+    sawn: SawOptions,
     paper: options.PaperOption = usual.PAPER,
     catalog_folder: options.CatalogOption = None,
     templates: options.TemplatesOption = True,
@@ -63,7 +63,7 @@ def book(
     lessons = catalog(catalog_folder)
     chosen = [find_lesson(lessons, name) for name in names] if names else list(lessons.values())
     given = {key: text for key, text in (("pitch", pitch), ("stock", stock)) if text is not None}
-    limits = options.saw_limits(max_tilt, blade_depth, saw)
+    limits = sawn.limits
     worked = []
     for lesson in chosen:
         try:

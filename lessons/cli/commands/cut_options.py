@@ -1,6 +1,6 @@
 """The options that put a question about a cut, and those that say how near and with what saw."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from layout import usual
 from layout.answer.answer import Answer
@@ -71,7 +71,12 @@ class AnswerOptions:
 
     def answer(self, asked: Question) -> Answer:
         """The answer to the question. Raises QuantityError."""
-        found = options.answered(
-            asked, self.tolerance, self.tilt_step, self.max_tilt, self.blade_depth, self.saw
+        return options.answered(
+            asked,
+            self.tolerance,
+            self.tilt_step,
+            self.max_tilt,
+            self.blade_depth,
+            self.saw,
+            self.units.square_parts,
         )
-        return replace(found, square_parts=self.units.square_parts)

@@ -11,6 +11,7 @@ from layout.errors import LayoutError
 from layout.tools.saw import SawLimits
 from lessons.cli import job_option, replacing
 from lessons.cli.commands import drill_options, options
+from lessons.cli.commands.cut_options import SawOptions
 from lessons.course.lesson import DrillKind, Lesson, catalog
 from lessons.drill.dealer import Deck, places
 from lessons.drill.problem import given_words
@@ -37,9 +38,8 @@ def drill(
     seed: drill_options.SeedOption = None,
     kind: drill_options.KindOption = None,
     units: options.UnitsOption = System.INCH,
-    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
-    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
-    saw: options.SawOption = None,
+    *,
+    sawn: SawOptions,
     no_save: Annotated[
         bool, typer.Option("--no-save", help="Neither read nor keep any progress.")
     ] = False,
@@ -71,7 +71,7 @@ def drill(
 
         chosen = drilled_on_job(lessons, [name], job_option.current())
     wanted = drill_options.drill_kind(kind)
-    limits = options.saw_limits(max_tilt, blade_depth, saw)
+    limits = sawn.limits
     if preview is not None:
         _preview(chosen or list(lessons.values()), preview, seed or 0, wanted, units, limits)
         return

@@ -11,6 +11,7 @@ from layout.errors import LayoutError, SheetError
 from lessons.cli import job_option, replacing
 from lessons.cli.commands import options
 from lessons.cli.commands.book import write_html
+from lessons.cli.commands.cut_options import SawOptions
 from lessons.course.condition import CONDITIONS
 from lessons.course.lesson import (
     PICTURES,
@@ -59,9 +60,8 @@ def lesson(
             "--output", "-o", metavar="FILE", help="A file to write: .pdf, .html or .svg."
         ),
     ] = None,
-    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
-    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
-    saw: options.SawOption = None,
+    *,
+    sawn: SawOptions,
     paper: options.PaperOption = usual.PAPER,
     templates: options.TemplatesOption = True,
     catalog_folder: options.CatalogOption = None,
@@ -88,7 +88,7 @@ def lesson(
         "stock": stock,
     }
     asked_for = {key: text for key, text in given.items() if text is not None}
-    limits = options.saw_limits(max_tilt, blade_depth, saw)
+    limits = sawn.limits
     taught = _taught(lessons, name)
     worked = run(taught, {**(taught.on_roof or {}), **asked_for}, units, limits)
     if output is None:

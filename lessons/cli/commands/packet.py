@@ -7,14 +7,12 @@ from typing import Annotated
 import typer
 
 from layout import usual
-from layout.answer.answer import Answer
-from layout.answer.question import Question
 from layout.answer.wording import pitch_words
 from layout.errors import FrameError
 from lessons.cli import job_option, replacing
 from lessons.cli.bars import counted, progress_bar
 from lessons.cli.commands import options
-from lessons.say.units import System
+from lessons.cli.commands.cut_options import AnswerOptions
 
 
 def packet(
@@ -23,12 +21,8 @@ def packet(
         typer.Option("--output", "-o", metavar="FILE", help="The .pdf file to write."),
     ] = None,
     paper: options.PaperOption = usual.PAPER,
-    units: options.UnitsOption = System.INCH,
-    tolerance: options.ToleranceOption = usual.TOLERANCE,
-    tilt_step: options.TiltStepOption = usual.TILT_STEP,
-    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
-    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
-    saw: options.SawOption = None,
+    *,
+    near: AnswerOptions,
     as_csv: options.CsvOption = False,
     as_json: options.JsonOption = False,
 ) -> None:
@@ -58,19 +52,14 @@ def packet(
     setup = PrintSetup(read_paper(paper))
     if printer is not None:
         setup = PrintSetup(read_paper(paper), correction=printers.kept(printer))
-    metric = units.is_metric
+    metric = near.units.is_metric
     pitches = dict.fromkeys(pitch_words(face.pitch, metric=metric) for face in roof.faces)
     given = f"{' and '.join(pitches)}; geometry only, the approved drawings govern"
 
-    def told(question: Question) -> Answer:
-        return options.answered(
-            question, tolerance, tilt_step, max_tilt, blade_depth, saw, units.square_parts
-        )
-
     with counted("drawing sheet") as show:
         made = made_of(
-            roof, setup, title=f"Packet: {job.name}", given=given, version=version(), told=told,
-            metric=metric, on_sheet=show,
+            roof, setup, title=f"Packet: {job.name}", given=given, version=version(),
+            told=near.answer, metric=metric, on_sheet=show,
         )  # fmt: skip
     if output is not None:
         with progress_bar("printing", len(made.pages)) as step:

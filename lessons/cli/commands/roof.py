@@ -46,6 +46,7 @@ from layout.stock import read_stock
 from layout.tools.saw import SawLimits
 from lessons.cli import replacing
 from lessons.cli.commands import options
+from lessons.cli.commands.cut_options import SawOptions
 from lessons.cli.framing_lists import (
     CODE_HEAD,
     board_table,
@@ -166,12 +167,11 @@ def roof(
     output: options.OutputOption = None,
     paper: options.PaperOption = usual.PAPER,
     units: options.UnitsOption = System.INCH,
-    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
-    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
-    saw: options.SawOption = None,
+    *,
+    sawn: SawOptions,
 ) -> None:
     """Frame a roof: plan, every stick, every cut, boards."""
-    limits = options.saw_limits(max_tilt, blade_depth, saw)
+    limits = sawn.limits
     length_in, width_in = _pair(size, "--size")
     outline = _outline(walls, equal, read_pitch(pitch))
     main = read_pitch(pitch) if outline is None else first_pitch(outline)

@@ -14,6 +14,7 @@ from layout import usual
 from lessons.cli import job_option, replacing
 from lessons.cli.bars import progress_bar
 from lessons.cli.commands import drill_options, options
+from lessons.cli.commands.cut_options import SawOptions
 from lessons.cli.stick_lessons import drilled_on_job
 from lessons.course.lesson import LessonError, catalog
 from lessons.drill.problem_words import problem_blocks
@@ -54,9 +55,8 @@ def worksheet(
         ),
     ] = USUAL_PROBLEMS,
     units: options.UnitsOption = System.INCH,
-    max_tilt: options.MaxTiltOption = options.USUAL_TILT,
-    blade_depth: options.BladeDepthOption = options.USUAL_DEPTH,
-    saw: options.SawOption = None,
+    *,
+    sawn: SawOptions,
     output: Annotated[
         Path | None, typer.Option("--output", "-o", metavar="FILE", help="A .pdf file to write.")
     ] = None,
@@ -102,7 +102,7 @@ def worksheet(
         units,
         str(catalog_folder) if catalog_folder else "",
         read_roll(read_text(roll, RosterError), str(roll)) if roll else (),
-        options.saw_limits(max_tilt, blade_depth, saw),
+        sawn.limits,
         job_option.path(),
     )
     many = len(series.learners) or many
