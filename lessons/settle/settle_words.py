@@ -17,7 +17,9 @@ from layout.tools.saw import reaches
 from layout.vector import Array
 from lessons.say.hanging import WIDEST, hanging
 from lessons.say.words import CAUTION
-from lessons.settle.claim import Claim, write_claim
+from lessons.settle.claim import Claim
+from lessons.settle.ear.footing import Footing
+from lessons.settle.ear.paste import sentence
 from lessons.settle.heard_words import heard_words, question_words, repeated
 from lessons.settle.settle import (
     ClaimVerdict,
@@ -276,7 +278,7 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
         right: dict[str, list[str]] = {}
         for letter, tried in zip("abcdefghijkl", finding.tried, strict=False):
             if tried.lead.instead is not None:
-                right.setdefault(write_claim(tried.lead.instead), []).append(f"({letter})")
+                right.setdefault(claim_words(answer, tried.lead.instead), []).append(f"({letter})")
         for said, letters in right.items():
             yield Note("instead", f"for {' and '.join(letters)}", said)
         return
@@ -291,7 +293,7 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
     if finding.verdict is ClaimVerdict.RIGHT and (beyond := reach_words(answer, judged.whole)):
         yield Note("but", beyond)
     if judged.instead is not None and finding.verdict is ClaimVerdict.WRONG:
-        yield Note("instead", instead_words(answer, judged), write_claim(judged.instead))
+        yield Note("instead", instead_words(answer, judged), claim_words(answer, judged.instead))
         yield Note("try it", test_cut_words(answer, judged))
 
 
@@ -324,13 +326,13 @@ def _open_notes(answer: Answer, finding: Finding) -> Iterator[Note]:
         told: dict[str, None] = {}
         for one in (tried.lead, *tried.otherwise):
             claim = replace(one.claim, cheek=one.claim.cheek or answer.hand)
-            told[f"{write_claim(claim)}: {fits_words(answer, one)}"] = None
+            told[f"{claim_words(answer, claim)}: {fits_words(answer, one)}"] = None
         yield from (Note("if meant", words) for words in told)
         return
     if tried.rescued:
         usual, other = tried.lead, next(one for one in tried.otherwise if one.fits)
-        yield Note("as usual", f"{write_claim(usual.claim)}: {fits_words(answer, usual)}")
-        yield Note("or", f"{write_claim(other.claim)}: {fits_words(answer, other)}")
+        yield Note("as usual", f"{claim_words(answer, usual.claim)}: {fits_words(answer, usual)}")
+        yield Note("or", f"{claim_words(answer, other.claim)}: {fits_words(answer, other)}")
         return
     yield Note("so far", "the mark on the face is right; alone it lets the plane swing about it")
 
@@ -339,7 +341,7 @@ def _tried_words(answer: Answer, tried: Tried) -> str:
     said = fits_words(answer, tried.lead)
     if tried.rescued:
         other = next(one for one in tried.otherwise if one.fits)
-        return f"{said}; as {write_claim(other.claim)} it fits"
+        return f"{said}; as {claim_words(answer, other.claim)} it fits"
     return said
 
 
@@ -347,7 +349,7 @@ def _part_notes(answer: Answer, tried: Tried) -> Iterator[Note]:
     """A claim that says the plane twice is judged by each half."""
     if len(tried.parts) > 1:
         for part in tried.parts:
-            yield Note("part", f"{write_claim(part.claim)}: {fits_words(answer, part)}")
+            yield Note("part", f"{claim_words(answer, part.claim)}: {fits_words(answer, part)}")
 
 
 def test_cut_words(answer: Answer, judged: Judged) -> str:
@@ -376,6 +378,11 @@ def _mistake_notes(judged: Judged) -> Iterator[Note]:
 def near_words(one: Explained) -> str:
     """How near a claim comes to a mistake's plane; empty where nobody could tell them apart."""
     return f" (within {one.off_in:.4f} in)" if one.off_in >= UNTOLD_IN else ""
+
+
+def claim_words(answer: Answer, claim: Claim) -> str:
+    """A claim as one would say it about this cut, to the hundredth of a degree."""
+    return sentence(claim, Footing(answer))
 
 
 def instead_words(answer: Answer, judged: Judged) -> str:

@@ -21,11 +21,10 @@ from layout.errors import LayoutError
 from layout.quantity import read_angle, read_pitch
 from layout.stock import read_stock
 from lessons.settle.argument import argued
-from lessons.settle.claim import write_claim
 from lessons.settle.lengths import Building
 from lessons.settle.rules import ruled
 from lessons.settle.settle import ClaimVerdict, Finding
-from lessons.settle.settle_words import length_words, reach_words, verdict_words
+from lessons.settle.settle_words import claim_words, length_words, reach_words, verdict_words
 
 _PART = re.compile(r"(pitch|against|corner|board|hand)\s+(.+)")
 
@@ -60,7 +59,7 @@ class Statement:
             and self.finding.heard.rule is None
             and instead
         ):
-            return f"wrong: set {write_claim(instead)}"
+            return f"wrong: set {claim_words(self.answer, instead)}"
         if self.finding.rule is not None and self.finding.verdict is ClaimVerdict.WRONG:
             return f"wrong as a rule: {self.finding.rule.instead}"
         reach = reach_words(self.answer, self.finding.judged.whole)
