@@ -102,10 +102,9 @@ def ends_notes(first: Spread, second: Spread, *, few: bool = False) -> tuple[Wra
     """What is to be done with the two papers of a long cut; in `few` words where room is short."""
     assert first.start_x is not None
     assert second.start_x is not None
-    back, _, point = _start_words(first)[0].partition(" back from the ")
     apart = second.start_x - first.start_x
     metric = first.answer.metric
-    one = ends_steps(first.datum[1], back, point, few=few)
+    one = ends_steps(*_start_words(first), few=few)
     way = "head" if apart > 0 else "foot"
     two = join_steps(apart, way, second.datum[1], metric=metric, few=few)
     return (
@@ -124,7 +123,8 @@ def _start_words(laid: Spread) -> tuple[str, str]:
     if name == "mark":
         point = "mark on the edge"
     far = say.distance(laid.long_from_start_in, metric=laid.answer.metric)
-    return f"{far} back from the {point}", arris
+    way = "foot" if laid.toward > 0 else "head"  # the start line stands on the kept wood
+    return f"{far} from the {point}, toward the {way}", arris
 
 
 def _edge_words(laid: Spread, one: Traced, here: list[Answer], few: bool) -> tuple[str, str]:

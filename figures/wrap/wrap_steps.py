@@ -54,17 +54,17 @@ def steps(kind: str, start: str, arris: str, *, few: bool = False, shared: bool 
     )
 
 
-def ends_steps(arris: str, back: str, point: str, *, few: bool = False) -> str:
+def ends_steps(start: str, arris: str, *, few: bool = False) -> str:
     """How the first of two papers goes on the board."""
     if few:
         return (
-            f"Square a line round the board, {back} back from the {point}: start line 1 lies on"
-            f" it, the fold on the {arris}. Cut out, notches too; fold, tape. Letters meet."
+            f"Square a line round the board, {start}: start line 1 lies on it, the fold on the"
+            f" {arris}. Cut out, notches too; fold, tape. Letters meet."
         )
     return (
-        f"Square a line round the board, {back} back from the {point}. Cut both papers out, and"
-        f" the notches at their folds. Lay start line 1 on that line and the fold on the {arris};"
-        f" fold, tape. {ROUND_CORNERS}"
+        f"Square a line round the board, {start}. Cut both papers out, and the notches at their"
+        f" folds. Lay start line 1 on that line and the fold on the {arris}; fold, tape."
+        f" {ROUND_CORNERS}"
     )
 
 

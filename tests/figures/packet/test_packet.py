@@ -235,7 +235,7 @@ def test_the_start_line_stands_where_the_words_say(tmp_path):
     long_point = marks[:, 0].max()
     row = stick_row(roof.by_name["H1"])
     assert long_point == pytest.approx(row.lengths.long_in, abs=NEAR_IN)
-    back = re.search(r"\(([\d.]+)mm\)backfromthelongpoint", text)
+    back = re.search(r"\(([\d.]+)mm\)fromthelongpoint,towardthefoot", text)
     stands = float(said[1]) + float(back[1])
     assert stands == pytest.approx(row.lengths.long_in * 25.4, abs=1.01)
 

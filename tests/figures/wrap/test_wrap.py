@@ -302,7 +302,9 @@ def test_the_start_line_stands_where_its_words_say():
             continue
         laid = spread(one, usual_run(one))
         drawing = wrap(one)
-        (far,) = re.findall(r"round the board, (.+?) back from the", told(one))
+        ((far, way),) = re.findall(
+            r"round the board, (.+?) from the [^.,]+, toward the (foot|head)\.", told(one)
+        )
         (start,) = (s for s in drawing.strokes if s.gid == "start-line")
         assert start.points[0][0] == start.points[1][0]
         away = abs(start.points[0][0] - laid.stations[0].at[0])
@@ -315,6 +317,7 @@ def test_the_start_line_stands_where_its_words_say():
         kept = [p for _, _, line in marks(drawing) for p in line]
         side = np.sign(start.points[0][0] - np.mean([x for x, _ in kept]))
         assert all(np.sign(start.points[0][0] - x) == side for x, _ in kept)
+        assert way == ("head" if side > 0 else "foot")
 
 
 @pytest.mark.parametrize("hand", HANDS)
