@@ -3,7 +3,6 @@
 The page only chooses: every finding on it is `settle`'s own, worked out beforehand.
 """
 
-import re
 from collections.abc import Callable, Iterable
 from itertools import combinations
 
@@ -18,18 +17,20 @@ from lessons.say.hanging import unwrapped
 from lessons.say.units import System, written
 from lessons.settle.claim import Claim, claimed
 from lessons.settle.settle import Settled, settle
-from lessons.settle.settle_words import read_settled
+from lessons.settle.settle_words import claim_words, read_settled
 
 PITCHES = ("4 in 12", "8 in 12", "12 in 12")
 """Roofs beside the lesson's own for which its claims are settled."""
 MOST_CLAIMS = 5
-_MANY_DECIMALS = re.compile(r"\d+\.\d{5,}")
 
 
 def packed_claims(
     lessons: Iterable[Lesson], on_lesson: Callable[[], None] = lambda: None
 ) -> list[JsonObject]:
-    """Every lesson's claims, settled one by one and two by two in a few roofs."""
+    """Every lesson's claims, settled one by one and two by two in a few roofs.
+
+    Each is settled from its own words, so that what is heard is what stands on the page.
+    """
     packed = []
     for lesson in lessons:
         roofs = [roof for pitch in _pitches(lesson) if (roof := _roof(lesson, pitch)) is not None]
@@ -62,7 +63,7 @@ def _roof(lesson: Lesson, pitch: str) -> JsonObject | None:
     """The claims in one roof; None where the lesson's cut has no place in it."""
     try:
         true_answer = asked(lesson, {**lesson.given, "pitch": pitch})
-        claims = listed_claims(lesson, true_answer)
+        claims = [claim_words(true_answer, claim) for claim in listed_claims(lesson, true_answer)]
         alone = [settle(true_answer, [claim]) for claim in claims]
         pairs = [settle(true_answer, list(pair)) for pair in combinations(claims, 2)]
     except LayoutError:
@@ -72,24 +73,17 @@ def _roof(lesson: Lesson, pitch: str) -> JsonObject | None:
         "scene": packed_scene(true_answer),
         "claims": [
             {
-                "said": _short(str(one.judged[0].claim)),
+                "said": said,
                 "found": _told(one),
                 "verdict": one.judged[0].verdict.value,
                 "normal": rounded(one.judged[0].setting.normal),
                 "gap": written(one.judged[0].gap_in, "gap", System.INCH),
             }
-            for one in alone
+            for said, one in zip(claims, alone, strict=True)
         ],
         "pairs": [_told(pair) for pair in pairs],
     }
 
 
 def _told(settled: Settled) -> list[str]:
-    return [_short(line) for line in unwrapped(read_settled(settled).splitlines())]
-
-
-def _short(text: str) -> str:
-    """Angles of many decimals cut to hundredths: no saw and no protractor is read finer."""
-    return _MANY_DECIMALS.sub(
-        lambda number: f"{float(number[0]):.2f}".rstrip("0").rstrip("."), text
-    )
+    return unwrapped(read_settled(settled).splitlines())

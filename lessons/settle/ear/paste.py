@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from lessons.settle.claim import FLAT_DEG, Claim, ClaimedLine, write_claim
+from layout.cuts import End
+from lessons.settle.claim import FLAT_DEG, Claim, ClaimedLine, LineKind, write_claim
 from lessons.settle.ear.draft import Draft, TwiceError, together
 from lessons.settle.ear.footing import Footing
 
@@ -14,15 +15,32 @@ HIP_RUN_IN = 288**0.5
 def sentence(claim: Claim, footing: Footing) -> str:
     """The claim in a sentence, its plumb line by the pitch and its degrees to the hundredth."""
     face = claim.face
-    if face is not None and face == footing.plumb and footing.slopes and footing.run == RUN_IN:
-        claim = replace(claim, face=ClaimedLine("plumb", footing.rise, RUN_IN), top="head")
-    elif face is not None and face == footing.level and footing.slopes and footing.run == RUN_IN:
-        claim = replace(claim, face=ClaimedLine("level", footing.rise, RUN_IN), top="foot")
+    if face is not None and (named := _named(face, claim.top, footing)):
+        kind, top = named
+        claim = replace(claim, face=ClaimedLine(kind, footing.rise, RUN_IN), top=top)
     elif face is not None and face.kind == "degrees":
         claim = replace(claim, face=ClaimedLine("degrees", _hundredth(face.first)))
     if claim.tilt_deg is not None:
         claim = replace(claim, tilt_deg=_hundredth(claim.tilt_deg))
     return write_claim(claim)
+
+
+def _named(face: ClaimedLine, top: End | None, footing: Footing) -> tuple[LineKind, End] | None:
+    """The plumb or level line that this is, and its top's end; None where it is neither.
+
+    At 12 in 12 both stand 45° from square, so only the way the line leans tells which it is: as
+    claimed, else as this cut's own mark.
+    """
+    if not footing.slopes or footing.run != RUN_IN:
+        return None
+    lines: list[tuple[LineKind, End, ClaimedLine]] = [
+        ("plumb", "head", footing.plumb),
+        ("level", "foot", footing.level),
+    ]
+    for kind, end, line in reversed(lines) if footing.is_level else lines:
+        if face == line and top in (None, end):
+            return kind, end
+    return None
 
 
 def _hundredth(angle_deg: float) -> float:

@@ -1,0 +1,31 @@
+"""A listed claim says in its words what it says in its numbers: same verdict, same gap."""
+
+import pytest
+
+from layout.errors import LayoutError
+from lessons.bench.claims import PITCHES, listed_claims
+from lessons.course.lesson import catalog
+from lessons.course.runner import asked
+from lessons.settle.settle import settle
+from lessons.settle.settle_words import claim_words
+
+OWN_GAP_IN = 0.01
+"""Words round a tilt to the hundredth of a degree: less than this on the deepest board."""
+
+
+@pytest.mark.parametrize("name", sorted(catalog()))
+def test_words_are_judged_as_the_setting_is(name):
+    lesson = catalog()[name]
+    judged = 0
+    for pitch in dict.fromkeys((lesson.given.get("pitch", "8 in 12"), *PITCHES)):
+        try:
+            true_answer = asked(lesson, {**lesson.given, "pitch": pitch})
+        except LayoutError:
+            continue
+        for claim in listed_claims(lesson, true_answer):
+            meant = settle(true_answer, [claim]).judged[0]
+            heard = settle(true_answer, [claim_words(true_answer, claim)]).judged
+            assert [one.verdict for one in heard] == [meant.verdict], (pitch, str(claim))
+            assert heard[0].gap_in == pytest.approx(meant.gap_in, abs=OWN_GAP_IN)
+            judged += 1
+    assert judged
