@@ -31,7 +31,7 @@ WoodPart = Literal["kept", "waste"]
 Segment = tuple[Point, Point]
 
 
-class Lettering:
+class SurfaceLabels:
     """Labels and leaders that are put on the rooms of named surfaces, one after the other."""
 
     def __init__(self) -> None:
