@@ -152,7 +152,8 @@ def _warned(file: LessonText) -> tuple[Warned, ...]:
         name = file.one_of(table.get("name"), mistakes(), place.at("name"))
         bound = "when" not in table
         say = file.template(table["say"], place.at("say"), bound=bound) if "say" in table else None
-        warned.append(Warned(name, say, file.condition(table, place)))
+        where = f"{file.path}:{file.line(place.at('name'))}"
+        warned.append(Warned(name, say, file.condition(table, place), where))
     if len(warned) < FEWEST_MISTAKES:
         raise file.error(
             f"a lesson warns of {FEWEST_MISTAKES} mistakes or more, this one of {len(warned)}",
