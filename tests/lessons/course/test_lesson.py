@@ -282,6 +282,8 @@ def test_shared_steps_are_called_by_name():
     lesson = read(text)
     assert len(lesson.by_saw) > 3
     assert lesson.by_saw[0].say.where.startswith("lessons/course/catalog/_steps.toml:")
+    narrow = read(text.replace('"saw-the-cheek"', '"saw-the-cheek"\nwhen = "square corner"'))
+    assert str(narrow.by_saw[0].when) == "square corner, one pass"
     assert "use 'saw-the-cheese' is unknown" in fault(
         'say = "Tilt {tilt:deg}."', 'use = "saw-the-cheese"'
     )
