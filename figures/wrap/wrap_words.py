@@ -15,6 +15,7 @@ from layout.answer.sense_words import (
     out_of_reach,
     remaining_words,
     start_words,
+    up_words,
     wide_words,
 )
 from layout.answer.senses import Sense, edges, faces, sense, way
@@ -78,6 +79,7 @@ def what_it_is(
     hands = {one.hand for one in (answer, *answer.others) if one.hand is not None}
     if answer.question.stands is not None and len(hands) > 1:
         words = "No hand: both cheeks are on this paper."
+    words = " ".join(filter(None, (words, up_words(answer))))
     return words if study else f"{words} {made_for(answer, few=few, shared=shared)}"
 
 
