@@ -11,6 +11,7 @@ from layout.answer.sense_words import (
     lean_words,
     leaning,
     out_of_reach,
+    up_words,
 )
 from layout.answer.senses import faces, sense, way
 from layout.answer.stop_words import part_in
@@ -73,6 +74,7 @@ def what_it_is(
     hands = {one.hand for one in (answer, *answer.others) if one.hand is not None}
     if answer.question.stands is not None and len(hands) > 1:
         words = "No hand: both cheeks are on this paper."
+    words = " ".join(filter(None, (words, up_words(answer))))
     return words if study else f"{words} {made_for(answer, few=few, shared=shared)}"
 
 
