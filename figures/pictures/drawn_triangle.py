@@ -63,8 +63,14 @@ def _names(answer: Answer, level: bool) -> tuple[str, str, str]:
     if level:
         return "common, up the slope", "eave", side
     if family == "jack":
-        return "eave", "common", mate
+        # Between the eave and a valley no jack stands: its triangle hangs from the ridge.
+        return "ridge" if _inside(answer) else "eave", "common", mate
     return "across, as seen from above", "rafter's length", side
+
+
+def _inside(answer: Answer) -> bool:
+    """Whether the corner points into the building, as under a valley."""
+    return answer.question.corner_deg > 180.0
 
 
 def _picture(
@@ -118,9 +124,9 @@ def _picture(
         9.0,
     )
     drawn, words = from_labels(arc)
-    slanted = Words(what[2], _middle(corner, head), 9.0, ways=(turn + 90.0,))
+    slanted = Words(what[2], _middle(corner, head), 9.0, ways=(turn + 90.0,), optional=True)
     named = (*words, reading, slanted)
-    if not level and answer.question.entry.family == "jack":
+    if not (level or _inside(answer)) and answer.question.entry.family == "jack":
         named = (*named, Words("corner", corner, 9.0, ways=(-90.0, 180.0), leader=False))
     return picture + Picture(drawn, named)
 

@@ -184,7 +184,7 @@ def gap_against_mate(
     widest = float(stands.fit.widest_in)
     made = setting_words(setting, shoe=shoe_side(answer), metric=answer.metric)
     notes = [
-        f"{made} Right: {right_words(answer, setting)}",
+        f"{made} Correct: {right_words(answer, setting)}",
         f"Seen {stands.along}: cut and mate are edge-on, and the gap is true."
         + ("" if widest < SOUND_IN else f" It opens {stands.fit.opens_at}."),
     ]

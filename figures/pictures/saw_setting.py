@@ -5,11 +5,12 @@ wide side of the shoe with the motor over it, and an arrow where each kind of sa
 """
 
 from dataclasses import dataclass, replace
+from typing import Literal
 
 import numpy as np
 import shapely
 
-from figures.ink.drawing import Area, Drawing, Polygon, Stroke
+from figures.ink.drawing import Area, Drawing, Label, Polygon, Stroke
 from figures.ink.pens import Point
 from figures.pictures.captions import hand_note
 from figures.pictures.saw_front import NARROW_IN, WIDE_IN, saw_notes, saw_picture
@@ -231,12 +232,19 @@ def _arrow(start: StartWords, factor: float) -> Picture:
 def _side_names(shoe: Shoe, whole: Polygon, factor: float) -> Picture:
     """The names of the sides of the surface, beside it."""
     left, low, right, high = (side * factor for side in whole.bounds)
-    u = left + 0.12 if shoe.shown.to_kept <= 0 else right - 0.12
-    names = (
-        Words(shoe.sides[0], (u, low), 8.0, ways=(-90.0,), leader=False),
-        Words(shoe.sides[1], (u, high), 8.0, ways=(90.0,), leader=False),
-    )
-    return Picture(Drawing(), names)
+    start = left + 0.12 if shoe.shown.to_kept <= 0 else right - 0.12
+    along = [start, *np.linspace(left, right, 9)[1:-1].tolist()]
+    names = []
+    for name, level, out in zip(shoe.sides, (low, high), (-1.0, 1.0), strict=True):
+        # Close to its own side of the board wherever that is free: it says where a cut starts.
+        va: Literal["top", "bottom"] = "top" if out < 0 else "bottom"
+        near = tuple(
+            Label(name, u, level + gap * out, 8.0, "center", va)
+            for gap in (0.07, 0.2)
+            for u in along
+        )
+        names.append(Words(name, (start, level), 8.0, first=near, ways=(90.0 * out,), leader=False))
+    return Picture(Drawing(), tuple(names))
 
 
 def _pair(spot: Array) -> Point:

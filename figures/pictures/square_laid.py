@@ -203,7 +203,10 @@ def _surface_name(shown: UnfoldedStick, where: Where, square: Laid, factor: floa
         each
         for region, said, is_bold in bold
         for each in in_area(
-            said, enlarged(shapely.difference(region, square.shape), factor), bold=is_bold
+            said,
+            enlarged(shapely.difference(region, square.shape), factor),
+            bold=is_bold,
+            off=enlarged(whole, factor) if is_bold and all(shown.ends_kept) else None,
         )
     ]
     return Picture(Drawing(), tuple(words))

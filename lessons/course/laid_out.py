@@ -14,7 +14,7 @@ from layout.answer.senses import shoe_side
 from layout.answer.wording import write_numbers
 from layout.quantity import nearest, write_degrees, write_fraction
 from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
-from layout.tools.square import Arm, Numbers, numbers
+from layout.tools.square import SMALLEST_IN, Arm, Numbers, fits, numbers
 from layout.tools.travel import lean
 from lessons.course.wrong_answers import misread
 from lessons.mistakes.cut_mistakes import Made
@@ -241,8 +241,17 @@ def _as_laid(
         return mark.numbers
     arm: Arm = mark.numbers.mark_arm
     if legs == true_legs[::-1]:
-        return Numbers(mark.numbers.other, mark.numbers.mark, mark.numbers.other_arm)
+        return _exchanged(mark.numbers)
     return numbers(*legs, arm)
+
+
+def _exchanged(laid: Numbers) -> Numbers:
+    """The two numbers in each other's place, the same arm marked along; halved where one does
+    not fit its arm."""
+    mark, other = laid.other, laid.mark
+    while min(mark, other) > SMALLEST_IN and fits(mark, other, laid.mark_arm) != laid.mark_arm:
+        mark, other = mark / 2, other / 2
+    return Numbers(mark, other, laid.mark_arm)
 
 
 def _slants(pair: Numbers | None) -> bool:

@@ -138,8 +138,8 @@ def jack_number_on_hip(true_answer: Answer) -> Setting | None:
 
 
 @mistake(
-    "The edge is marked along the wrong arm of the square.",
-    "One arm lays the angle that is wanted, the other what is left of a right angle.",
+    "The edge mark's two numbers change places on the square.",
+    "One order lays the angle that is wanted, the other what is left of a right angle.",
 )
 def wrong_arm_on_edge(true_answer: Answer) -> Setting | None:
     """The edge mark's two numbers change places."""
@@ -150,7 +150,7 @@ def wrong_arm_on_edge(true_answer: Answer) -> Setting | None:
 
 
 @mistake(
-    "The face is marked along the wrong arm of the square.",
+    "The face mark's two numbers change places on the square.",
     "A plumb cut is marked along the rise, a level cut along the run.",
 )
 def wrong_arm_on_face(true_answer: Answer) -> Setting | None:

@@ -47,7 +47,7 @@ USE = (
     " back.",
     "The templates and the bare boards are at the back, each once, at full size. Print those at"
     " 100 %, actual size, and lay a steel rule on both check bars before you mark a board.",
-    "Left and right are the board's own: stand at the foot and look toward the head.",
+    "Left and right are the board's own: top edge up, stand at the foot, look toward the head.",
     "Set a tool to the nearest mark that it shows. Make a test cut on scrap first.",
 )
 TITLE_PT = 30.0

@@ -5,7 +5,7 @@ picture stands under its words. A step is never parted from its picture. The tit
 page is the lesson's heading, so that a loose sheet says where it belongs.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from figures.ink.drawing import Box, Drawing
@@ -21,7 +21,6 @@ from figures.page.flow import (
     framed,
     hung,
     paginate,
-    picture,
     rule,
     space,
     stacked,
@@ -33,9 +32,9 @@ from figures.page.flow import table as ruled_table
 from figures.page.sheet import Page, clear_field
 from figures.page.two_columns import GUTTER_IN, column_width, drawn, in_two_columns, named
 from layout.answer.wording import given_line
-from layout.errors import SheetError
 from lessons.course.runner import Worked
 from lessons.pages.leaf import Leaf
+from lessons.pages.pictured_rows import WORDS_PART, under_words, whole, with_picture
 from lessons.pages.teaching import grade_rows, teach_rows
 from lessons.say.blocks import (
     Block,
@@ -58,13 +57,6 @@ WORK_LINES = (1, 2, 3, 4, 5)
 """Lines to work a problem on: as many as the pages have room for."""
 COLUMN_IN = 4.6
 """A narrower width is a column: pictures stand under their words [in]."""
-COLUMN_HEIGHTS_IN = (2.0, 2.35, 2.8, 3.6)
-WIDE_HEIGHTS_IN = (2.3, 2.6, 3.2, 4.2, 5.2, 6.2)
-"""Heights tried for a picture in a column, and across both [in]."""
-WORDS_PART = 0.37
-"""The part of the width that words take beside their picture."""
-PICTURE_TALL, PICTURE_TALLEST = 0.39, 0.52
-"""Least and greatest height of a picture's room beside words, as parts of the page's width."""
 HEADING_PT, LEAD_PT, NUMBER_PT, SMALL_PT = 13.0, 11.0, 15.0, 9.0
 TWO_DIGITS_PT = 10.5
 """A step's number of two digits, which must leave white before the words."""
@@ -267,26 +259,7 @@ def _step(number: str, text: str, shown: PictureBlock | TableBlock | None, width
             width_in,
         )
     said = words(text, width_in * WORDS_PART - INDENT_IN)
-    return _with_picture(hung(number, said, INDENT_IN, size_pt), shown, width_in)
-
-
-def under_words(said: Callable[[float], Row], shown: PictureBlock, width_in: float) -> Row:
-    """Words with their picture under them; one that a column cannot carry goes across both."""
-    for tall in () if shown.wide else _heights(COLUMN_HEIGHTS_IN, shown):
-        try:
-            return under([said(width_in), picture(shown.draw((width_in, tall)), width_in)])
-        except SheetError:
-            continue
-    # A little less than both columns, so that a frame finds room about it.
-    across = 2 * width_in + GUTTER_IN - 0.02
-    rooms = [(across, tall) for tall in _heights(WIDE_HEIGHTS_IN, shown)]
-    drawing = shown.drawn_in_first(rooms)
-    return replace(under([said(across), picture(drawing, across)]), wide=True)
-
-
-def _heights(usual_in: Sequence[float], shown: PictureBlock) -> list[float]:
-    """The heights to try for a picture, none less than it asks for [in]."""
-    return sorted({max(tall, shown.least_in) for tall in usual_in})
+    return with_picture(hung(number, said, INDENT_IN, size_pt), shown, width_in)
 
 
 def table_rows(table: TableBlock, width_in: float) -> list[Row]:
@@ -324,8 +297,8 @@ def _mistaken(block: Mistaken, width_in: float) -> Row:
         row = under_words(said, block.picture, inside)
         across = 2 * width_in + GUTTER_IN
         return replace(framed(row, across if row.wide else width_in), wide=row.wide)
-    row = _with_picture(said(inside * WORDS_PART), block.picture, inside)
-    return _whole(row, lambda one: framed(one, width_in))
+    row = with_picture(said(inside * WORDS_PART), block.picture, inside)
+    return whole(row, lambda one: framed(one, width_in))
 
 
 def _cautions(lines: Iterable[str], width_in: float) -> Iterator[Row]:
@@ -399,7 +372,7 @@ def answer_rows(problems: Sequence[ProblemBlock], width_in: float) -> Iterator[R
             yield under_words(said, problem.solved, width_in)
         else:
             narrow = said(width_in * WORDS_PART)
-            yield _with_picture(narrow, problem.solved, width_in)
+            yield with_picture(narrow, problem.solved, width_in)
         yield space(0.05)
 
 
@@ -407,31 +380,3 @@ def _fresh(rows: Iterable[Row]) -> Iterator[Row]:
     """The same rows, the first of which starts a page."""
     for at, row in enumerate(rows):
         yield replace(row, fresh=at == 0)
-
-
-def _with_picture(said: Row, shown: PictureBlock, width_in: float) -> Row:
-    """Words and their picture side by side; a picture that needs more room stands below them."""
-    start = width_in * WORDS_PART + GUTTER_IN
-    room = width_in - start
-    least = max(width_in * PICTURE_TALL, said.height_in)
-    most = max(width_in * PICTURE_TALLEST, least)
-
-    def drawn(tall_in: float) -> Row:
-        row = beside(said, picture(shown.draw((room, tall_in)), room), start)
-        return replace(row, taller=lambda more_in: drawn(min(most, tall_in + more_in)))
-
-    for tall in (least, most):
-        try:
-            return drawn(tall)
-        except SheetError:
-            continue
-    below = shown.drawn_in_first([(width_in, 0.5 * width_in), (width_in, 0.9 * width_in)])
-    return under([said, picture(below, width_in)])
-
-
-def _whole(row: Row, dressed: Callable[[Row], Row]) -> Row:
-    """The row dressed, and dressed again when it has grown."""
-    taller = row.taller
-    if taller is None:
-        return dressed(row)
-    return replace(dressed(row), taller=lambda more_in: dressed(taller(more_in)))
