@@ -18,8 +18,9 @@ from layout.length.tail import tail
 from layout.plane.corner import Corner
 from layout.quantity import write_feet, write_length
 from layout.stock import Stock, read_stock
+from lessons.settle.ear.heard_measure import HeardMeasure
 from lessons.settle.ear.lexicon import lexicon
-from lessons.settle.ear.measures import HeardMeasure, measured
+from lessons.settle.ear.measures import measured
 from lessons.settle.ear.trade_tokens import listen
 from lessons.settle.settle import ClaimVerdict, LengthFound
 

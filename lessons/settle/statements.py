@@ -24,7 +24,8 @@ from lessons.settle.argument import argued
 from lessons.settle.lengths import Building
 from lessons.settle.rules import ruled
 from lessons.settle.settle import ClaimVerdict, Finding
-from lessons.settle.settle_words import claim_words, length_words, reach_words, verdict_words
+from lessons.settle.settle_notes import claim_words, reach_words
+from lessons.settle.settle_words import length_words, verdict_words
 
 _PART = re.compile(r"(pitch|against|corner|board|hand)\s+(.+)")
 

@@ -11,9 +11,9 @@ from lessons.settle.claim import SQUARE, Claim
 from lessons.settle.ear.claimed_lean import SIDES
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
+from lessons.settle.ear.heard_measure import HeardMeasure, Item
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import AT_SAW, FLAT, LEANS, ONEDGE, TURNS
-from lessons.settle.ear.measures import HeardMeasure, Item
 from lessons.settle.ear.part_meanings import THROUGH
 from lessons.settle.ear.trade_tokens import Token
 

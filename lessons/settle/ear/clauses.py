@@ -9,8 +9,8 @@ import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
 from lessons.settle.ear.lexicon import lexicon
-from lessons.settle.ear.measures import HeardMeasure, Item, is_cue
 from lessons.settle.ear.trade_tokens import Token
 
 TIED = ("on ", "across ", "down ", "over ", "along ", "off ")

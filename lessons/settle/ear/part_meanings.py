@@ -9,8 +9,8 @@ from lessons.settle.claim import SQUARE, ClaimedLine, ClaimError
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
+from lessons.settle.ear.heard_measure import HeardMeasure
 from lessons.settle.ear.lying import FLAT, ONEDGE
-from lessons.settle.ear.measures import HeardMeasure
 from lessons.settle.ear.single import (
     LINES,
     MARKS,

@@ -8,7 +8,7 @@ from lessons.settle.claim import SQUARE, ClaimedLine, LineKind
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
-from lessons.settle.ear.measures import HeardMeasure
+from lessons.settle.ear.heard_measure import HeardMeasure
 
 ROOF_RISE = 14.0
 """A bare number up to this behind *plumb* is a rise on 12: nobody lays a plumb line by so few
