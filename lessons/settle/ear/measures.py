@@ -8,13 +8,18 @@ from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue, is_numb
 from lessons.settle.ear.square_pairs import arms, pairs
 from lessons.settle.ear.trade_tokens import Token
 
+PER_FOOT = ("to the foot", "to foot")
+"""Beside a number on the square, the foot of 12 inches; `perfoot` is always that."""
+HALF_OF = ("half of",)
+LONGEST_ARM_IN = 24.0
+SAME = 0.1
 METRIC = ("mm", "cm", "mil", "metre", "meter")
 FULL_RUNS = (12.0, 17.0, 300.0)
 
 
 def measured(tokens: Sequence[Token]) -> list[Item]:
     """Join numbers that belong together; every other token stays where it stands."""
-    items: list[Item] = list(tokens)
+    items = _restated(_halves(_per_foot(list(tokens))))
     items = _runs(arms(items))
     items = _ratios(_number_on_12(items))
     items = _exact(items)
@@ -26,6 +31,66 @@ def measured(tokens: Sequence[Token]) -> list[Item]:
         else item
         for item in items
     ]
+
+
+def _per_foot(items: list[Item]) -> list[Item]:
+    """`8 1/2 to the foot`, `seven inches rise to the foot`: that number on 12."""
+    at = 0
+    while at < len(items):
+        item = items[at]
+        behind = next_said(items, at + 1)
+        rises = behind < len(items) and is_cue(items[behind], "rise")
+        if rises:
+            behind = next_said(items, behind + 1)
+        number = isinstance(item, Token) and is_number(item) and item.value <= LONGEST_ARM_IN
+        if number and behind < len(items) and _is_per_foot(items[behind]):
+            assert isinstance(item, Token)
+            if item.unit in ("", "in", "in?") and item.ratio is None:
+                twelve = Token("number", "12", value=12.0)
+                number_on = replace(item, unit="")
+                joint = Token("cue", "in", "in") if rises else Token("cue", "on", "on")
+                items = [*items[:at], number_on, joint, twelve,
+                         *items[behind + 1 :]]  # fmt: skip
+        at += 1
+    return items
+
+
+def _is_per_foot(item: Item) -> bool:
+    return is_cue(item, "perfoot") or getattr(item, "text", "") in PER_FOOT
+
+
+def _halves(items: list[Item]) -> list[Item]:
+    """`half of 90` is 45."""
+    done: list[Item] = []
+    for item in items:
+        before = [one for one in done[-2:] if isinstance(one, Token)]
+        place = next((i for i, one in enumerate(before) if one.text in HALF_OF), None)
+        idle_between = place is not None and all(
+            one.kind == "passed" for one in before[place + 1 :]
+        )
+        if isinstance(item, Token) and is_number(item) and place is not None and idle_between:
+            del done[len(done) - len(before) + place :]
+            item = replace(item, value=item.value / 2, text=f"half of {item.text}")
+        done.append(item)
+    return done
+
+
+def _restated(items: list[Item]) -> list[Item]:
+    """`half of 120 is 60`, `45 = 45`: one number said twice is said once."""
+    done: list[Item] = []
+    for item in items:
+        if len(done) > 1 and _same_again(done[-2], done[-1], item):
+            del done[-2:]
+        done.append(item)
+    return done
+
+
+def _same_again(before: Item, between: Item, item: Item) -> bool:
+    if not (isinstance(before, Token) and isinstance(item, Token)):
+        return False
+    numbers = is_number(before) and is_number(item) and before.unit == item.unit
+    equals = getattr(between, "text", "") in ("is", "=", "so", "that's", "makes")
+    return numbers and equals and abs(before.value - item.value) < SAME
 
 
 def _runs(items: list[Item]) -> list[Item]:

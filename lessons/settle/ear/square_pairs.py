@@ -7,7 +7,10 @@ from lessons.settle.ear.heard_measure import HeardMeasure, Item, idle, is_cue, i
 from lessons.settle.ear.trade_tokens import Token
 
 LONGEST_ARM_IN = 24.0
-HIP_RUN_IN = 17.0
+RUNS_IN = (12.0, 17.0)
+RUN_NEAR = 0.1
+CUTTING = ("cut", "cuts", "draw")
+"""Words passed over elsewhere; before a number of a pair they mark along it."""
 
 
 def arms(items: list[Item]) -> list[Item]:
@@ -110,21 +113,64 @@ def _pair_at(items: list[Item], first: int) -> tuple[list[Item], int] | None:
     assert isinstance(one, Token)
     assert isinstance(two, Token)
     between = items[first + 1 : second]
-    joined = all(is_cue(each, "and", "over") or idle(each) for each in between)
+    joined = all(_joins(each) for each in between)
     anded = any(is_cue(each, "and") for each in between)
     plain = not one.unit.strip("in?") and not two.unit.strip("in?")
     small = max(one.value, two.value) <= LONGEST_ARM_IN
-    if not (joined and anded and plain and small):
-        return None
     numbers = (one.value + one.fine, two.value + two.fine)
+    run = any(abs(number - full) < RUN_NEAR for number in numbers for full in RUNS_IN)
+    if not anded and plain and small and run:
+        return _marked_pair(items, first, second, numbers, apart=joined)
+    if not (joined and anded and plain and small) or _comma(between):
+        return None
     along, (start, end) = _marked(items, second, numbers, first)
     marks, tools = _near(items, first, second)
-    full = abs(numbers[1] - HIP_RUN_IN) < 0.1 and not _goes_on(items, second)  # ten and seventeen
+    full = run and not _goes_on(items, second)  # ten and seventeen
     if along is None and (tools or not (marks or full)):
         return None
     text = f"{one.text} and {two.text}"
     pair = HeardMeasure("pair", numbers[0], text, numbers[1], "and", along=along)
     return _without(items, first, second + 1, pair, start, end)
+
+
+def _joins(item: Item) -> bool:
+    return is_cue(item, "and", "over") or idle(item) or getattr(item, "text", "") == ","
+
+
+def _comma(between: Sequence[Item]) -> bool:
+    return any(getattr(item, "text", "") == "," for item in between)
+
+
+def _marked_pair(
+    items: list[Item], first: int, second: int, numbers: tuple[float, float], *, apart: bool
+) -> tuple[list[Item], int] | None:
+    """`9 5/8, 12, mark the 12` (two numbers `apart` by a comma) and `9 5/8, cut the 12`."""
+    one, two = items[first], items[second]
+    assert isinstance(one, Token)
+    assert isinstance(two, Token)
+    if numbers[0] == numbers[1]:
+        return None
+    text = f"{one.text} and {two.text}"
+    if apart and _comma(items[first + 1 : second]):
+        along, (start, end) = _marked(items, second, numbers, first)
+        if along is None:
+            return None
+        pair = HeardMeasure("pair", numbers[0], text, numbers[1], "and", along=along)
+        return _without(items, first, second + 1, pair, start, end)
+    between = items[first + 1 : second]
+    words = [item for item in between if not (idle(item) or getattr(item, "text", "") == ",")]
+    if len(words) != 1 or not _is_mark_word(words[0]):
+        return None
+    end = second + 1
+    while end < len(items) and is_cue(items[end], "armside"):
+        end += 1
+    pair = HeardMeasure("pair", numbers[0], text, numbers[1], "and", along=numbers[1])
+    return [*items[:first], pair, *items[end:]], first + 1
+
+
+def _is_mark_word(item: Item) -> bool:
+    cuts = isinstance(item, Token) and item.kind == "passed" and item.text in CUTTING
+    return cuts or is_cue(item, "markalong")
 
 
 def _goes_on(items: Sequence[Item], at: int) -> bool:
@@ -186,19 +232,31 @@ def _mark_word(
 ) -> tuple[float, tuple[int, int]] | None:
     for place in places:
         if is_number(items[place]) and places.step > 0:
+            if place + 1 < len(items) and is_cue(items[place + 1], "armside"):
+                return _of_pair(items, place, place, pair)  # 8 and 12, 12 side
             return None  # the number behind *mark* was seen with its word; this is another's
-        if not is_cue(items[place], "markalong"):
+        if not _is_mark_word(items[place]):
             continue
         behind = next_said(items, place + 1)
         if behind >= len(items) or not is_number(items[behind]):
             continue
-        number = items[behind]
-        assert isinstance(number, Token)
-        match = min(pair, key=lambda one: abs(one - number.value))
-        if abs(match - number.value) > 1 / 24:
-            return None
-        end = behind + 1
-        while end < len(items) and (idle(items[end]) or is_cue(items[end], "armside")):
-            end += 1
-        return match, (place, end)
+        found = _of_pair(items, place, behind, pair)
+        if found is None and not is_cue(items[place], "markalong"):
+            continue
+        return found
     return None
+
+
+def _of_pair(
+    items: Sequence[Item], start: int, at: int, pair: tuple[float, float]
+) -> tuple[float, tuple[int, int]] | None:
+    """The number of the pair that is named at this place, and what says so: places from, to."""
+    number = items[at]
+    assert isinstance(number, Token)
+    match = min(pair, key=lambda one: abs(one - number.value))
+    if abs(match - number.value) > 1 / 24:
+        return None
+    end = at + 1
+    while end < len(items) and (idle(items[end]) or is_cue(items[end], "armside")):
+        end += 1
+    return match, (start, end)
