@@ -11,7 +11,6 @@ from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_plan import RoofPlan
 from layout.framing.trim import trim_rows, usual_courses
 
-
 RAKES = "rake board (3/4 in thick)"
 
 
@@ -22,7 +21,7 @@ def yard() -> TrainingRoof:
 
 def test_fascias_and_rakes_are_among_the_boards_to_buy() -> None:
     """By hand: the hipped end's fascia 16 ft and two overhangs of 12 in, in one board of 18 ft; the
-    long ones, 24 ft + 12 in + 11 1/4 in, in two of 14; a rake of 9 ft level each, 10.82 ft on the slope."""
+    long ones, 24 ft + 12 in + 11 1/4 in, in two of 14; a rake 9 ft level, 10.82 ft on the slope."""
     rows = [row for row in boards_to_buy(yard()) if row.stock.startswith(("fascia", "rake"))]
     fascias = {row.pieces: (row.length_in / 12, row.note) for row in rows if "fascia" in row.pieces}
     assert fascias["left fascia"] == (18, "")
