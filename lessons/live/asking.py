@@ -4,9 +4,10 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import groupby
-from urllib.parse import urlencode
+from urllib.parse import parse_qsl, quote, unquote, urlencode, urlsplit
 
 from layout.cuts import Entry, catalogue
+from layout.errors import CutError
 from lessons.say.hanging import unwrapped
 
 QUESTION = {
@@ -27,6 +28,9 @@ SAW = {
     "blade_depth": "--blade-depth",
 }
 LONGEST = 80
+PAGES = ("marks", "settle", "roof", "learn", "bench", "class", "progress")
+"""The pages whose addresses may be sent to someone with the same program."""
+_SENT = re.compile(rf"/(?:{'|'.join(PAGES)})(?:/[A-Za-z0-9][A-Za-z0-9._ -]*)*")
 _MARGIN = re.compile(r"(\s*)(\S+(?: \S+)* (?= )|right face|looks like) +(\S.*)")
 
 
@@ -57,6 +61,28 @@ def options(filled: Mapping[str, str], known: Mapping[str, str]) -> list[str]:
 def address(path: str, filled: Mapping[str, str]) -> str:
     """A page's address with its question in it."""
     return f"{path}?{urlencode(filled)}" if filled else path
+
+
+def sent(text: str) -> str:
+    """The path and question of an address that was sent, on whichever machine it was made.
+
+    Raises CutError for what is no address of these pages.
+
+    >>> sent("http://127.0.0.1:4711/marks/hip-jack?pitch=7+in+12")
+    '/marks/hip-jack?pitch=7+in+12'
+    """
+    try:
+        told = urlsplit(text.strip())
+    except ValueError:
+        told = urlsplit("")
+    path = unquote(told.path)
+    if _SENT.fullmatch(path) is None:
+        raise CutError(
+            "that is no address of these pages; one looks like"
+            " http://127.0.0.1:8000/marks/hip-jack?pitch=7+in+12"
+        )
+    known = [(name, value) for name, value in parse_qsl(told.query) if name != "key"]
+    return address(quote(path), dict(known))
 
 
 def lines(said: str, *, wrapped: bool = False) -> list[list[AnswerLine]]:

@@ -13,7 +13,7 @@ from urllib.parse import parse_qsl
 from jinja2 import Environment, PackageLoader
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, PlainTextResponse, Response
+from starlette.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Route
 
 from layout.cuts import catalogue
@@ -80,6 +80,10 @@ class Pages:
     async def home(self, request: Request) -> Response:
         """Where to go."""
         return self.show(request, "home.html", folder=self.jobs.folder)
+
+    async def sent(self, request: Request) -> Response:
+        """The page whose address was sent from another machine with this program."""
+        return RedirectResponse(asking.sent(request.query_params.get("address", "")), 303)
 
     async def alive(self, request: Request) -> Response:
         """The folder served here: how a second start knows this one."""
@@ -263,6 +267,7 @@ def routes_of(pages: Pages) -> list[Route]:
     """Every page but the job folder's, at its address."""
     return [
         Route("/", pages.home),
+        Route("/open", pages.sent),
         Route("/alive", pages.alive),
         Route("/look/{name}", look),
         Route("/marks", pages.marks),

@@ -1,7 +1,7 @@
 """One browser, and one page of a few cuts, for all tests of the bench.
 
 In the default suite the page has a few cuts and few of their sliders' steps; in the long run
-it has all cuts, each with all its steps.
+it has all cuts, each with all its steps, or those alone that the chosen tests are about.
 """
 
 import pytest
@@ -36,10 +36,21 @@ def _fewer_steps():
         yield
 
 
+def cuts_asked_for(chosen):
+    """The cuts of the chosen tests; none, for all of them, where one test needs the whole page."""
+    places = [
+        item.callspec.params.get("place") if hasattr(item, "callspec") else None
+        for item in chosen
+        if "bench_file" in item.fixturenames
+    ]
+    return () if None in places else tuple(dict.fromkeys(entry.name for entry, _ in places))
+
+
 @pytest.fixture(scope="session")
-def bench_file(tmp_path_factory, _fewer_steps):
+def bench_file(request, tmp_path_factory, _fewer_steps):
     path = tmp_path_factory.mktemp("bench") / "bench.html"
-    assert run(["bench", *CUTS, "-o", str(path)]) == 0
+    cuts = CUTS or cuts_asked_for(request.session.items)
+    assert run(["bench", *cuts, "-o", str(path)]) == 0
     return path
 
 
