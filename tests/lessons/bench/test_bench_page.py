@@ -2,6 +2,7 @@
 
 import json
 import re
+from itertools import product
 
 import pytest
 
@@ -80,29 +81,33 @@ def json_edge(capsys, pitch):
     return json.loads(capsys.readouterr().out)["edge_mark"]["from_square_deg"]
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("width", [320, 360, 768, 1280])
-def test_nothing_runs_out_sideways(opened, width, scheme):
-    page = opened((width, 800), scheme)
-    assert page.evaluate("document.documentElement.scrollWidth") <= width
-    beyond = page.eval_on_selector_all(
-        "body *:not(.skip):not(svg *):not(option):not(optgroup)",
-        "(all, wide) => all.filter(one => one.getBoundingClientRect().right > wide + 0.5)"
-        ".map(one => one.outerHTML.slice(0, 80))",
-        width,
-    )
-    assert beyond == []
-    if width == 320:
-        small = page.eval_on_selector_all(
-            "svg text:not([display=none])",
-            "all => all.map(one => one.getBoundingClientRect()).filter(b => b.width > 0"
-            " && b.height < 9).length",
+def test_nothing_runs_out_sideways(opened):
+    page = opened((320, 800))
+    for scheme, width in product(("light", "dark"), (320, 360, 768, 1280)):
+        page.emulate_media(color_scheme=scheme)
+        page.set_viewport_size({"width": width, "height": 800})
+        where = (scheme, width)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, where
+        beyond = page.eval_on_selector_all(
+            "body *:not(.skip):not(svg *):not(option):not(optgroup)",
+            "(all, wide) => all.filter(one => one.getBoundingClientRect().right > wide + 0.5)"
+            ".map(one => one.outerHTML.slice(0, 80))",
+            width,
         )
-        assert small == 0
-        pictures = page.eval_on_selector_all(
-            "svg", "all => all.map(one => one.getBoundingClientRect().width).filter(Boolean)"
-        )
-        assert min(pictures) > 250
+        assert beyond == [], where
+        ground = page.evaluate("getComputedStyle(document.body).backgroundColor")
+        assert (sum(map(int, re.findall(r"\d+", ground)[:3])) < 380) == (scheme == "dark")
+        if width == 320:
+            small = page.eval_on_selector_all(
+                "svg text:not([display=none])",
+                "all => all.map(one => one.getBoundingClientRect()).filter(b => b.width > 0"
+                " && b.height < 9).length",
+            )
+            assert small == 0, where
+            pictures = page.eval_on_selector_all(
+                "svg", "all => all.map(one => one.getBoundingClientRect().width).filter(Boolean)"
+            )
+            assert min(pictures) > 250, where
 
 
 @needs_axe
