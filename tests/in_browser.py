@@ -55,7 +55,6 @@ class Watched:
         self.page.on("pageerror", lambda error: self.said.append(str(error)))
         self.page.on("request", lambda request: self.asked.append(request.url))
 
-
     def again(self, size, scheme):
         """The same page, empty, at another size: a test that needs no context of its own is
         spared the start of one."""

@@ -51,6 +51,13 @@ class Door:
     class_key: str | None = None
     class_hosts: tuple[str, ...] = ()
 
+    @property
+    def class_address(self) -> str:
+        """The first address by which a class comes in; empty where none may."""
+        if not self.class_key:
+            return ""
+        return f"http://{self.class_hosts[0]}:{self.port}/?key={self.class_key}"
+
     def hosts(self, who: Iterable[str]) -> set[str]:
         """Host headers that are this machine's own."""
         return {f"{name}:{self.port}" for name in who}

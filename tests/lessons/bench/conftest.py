@@ -90,6 +90,8 @@ def opened(a_browser, plain_page, bench_file):
             one.context.close()
         if one.quiet:
             assert one.said == []
-        asked = {url.split("#")[0] for url in one.asked if not url.startswith("blob:")}
+        asked = {
+            url.split("#")[0].split("?")[0] for url in one.asked if not url.startswith("blob:")
+        }
         assert asked <= {bench_file.as_uri(), "about:blank"}
         assert bench_file.as_uri() in asked
