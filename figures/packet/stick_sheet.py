@@ -10,10 +10,10 @@ from figures.packet.making import Making
 from figures.page.flow import Row, paginate, picture, space, stacked, table, words
 from figures.page.sheet import Page, clear_field
 from figures.pictures.whole_stick import whole_stick
+from figures.wrap.wrap_sawing import saw_heading
 from layout.answer import senses
 from layout.answer.answer import Answer
 from layout.answer.sense_words import (
-    KIND,
     SURFACE,
     beyond_words,
     lean_words,
@@ -23,7 +23,7 @@ from layout.answer.sense_words import (
     wide_words,
 )
 from layout.answer.stop_words import stop_words
-from layout.answer.wording import board_words, number_words, write_numbers
+from layout.answer.wording import board_words, number_words, sentence, write_numbers
 from layout.errors import SheetError
 from layout.framing.cutlist import PieceRow, stick_row
 from layout.framing.ends import end_question, places
@@ -32,7 +32,6 @@ from layout.framing.running import SLANTED
 from layout.framing.stick import Stick
 from layout.framing.summary import length_words
 from layout.quantity import write_at_least, write_degrees
-from layout.tools.saw import SawKind
 
 TEXT_PT, TABLE_PT = 9.0, 8.5
 LONGEST_LINE = 90
@@ -222,16 +221,13 @@ def _saw_rows(made: Making, sticks: Sequence[Stick], width: float) -> list[Row]:
             alike.setdefault(said, []).append(f"{end_name(stick, place, one)}, against the {mate}")
     if not alike:
         return []
-    rows = [space(0.08), words(saw_heading(kinds), width, TEXT_PT, bold=True, with_next=True)]
+    rows = [
+        space(0.08),
+        words(saw_heading("By saw", kinds), width, TEXT_PT, bold=True, with_next=True),
+    ]
     for said, those in alike.items():
-        rows.append(words(f"{_capital('; '.join(those))}: {said}.", width, TABLE_PT))
+        rows.append(words(sentence(f"{'; '.join(those)}: {said}"), width, TABLE_PT))
     return rows
-
-
-def saw_heading(kinds: set[SawKind | None]) -> str:
-    """The heading of directions that fit one kind of saw alone, with that saw's name."""
-    kind = next(iter(kinds)) if len(kinds) == 1 else None
-    return "By saw" if kind is None else f"By saw, with a {KIND[kind]} and no other"
 
 
 def saw_words(one: Answer) -> str:
@@ -244,10 +240,6 @@ def saw_words(one: Answer) -> str:
         return "; ".join(filter(None, (start_words(shoe, kind), stop_words(one))))
     told = [lean_words(shoe), wide_words(shoe, kind), start_words(shoe, kind), stop_words(one)]
     return f"shoe on the {SURFACE[shoe.side]}; " + "; ".join(each for each in told if each)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _short(text: str) -> str:

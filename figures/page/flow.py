@@ -111,7 +111,7 @@ def under(rows: Sequence[Row]) -> Row:
 
 
 def space(height_in: float, *, with_next: bool = False) -> Row:
-    """White."""
+    """Empty paper between two rows, of a height [in]; left out at the head of a page."""
     return Row(Drawing(), height_in, with_next, between=True)
 
 

@@ -49,6 +49,8 @@ LOOK_AT_YOUR_SAW = (
 )
 LONGEST_BLADE_IN = 24.0
 ROUNDING = 1e-6
+LEANS = 0.02
+"""The sine of a face's angle from plumb under which nobody could tell which way it looks."""
 
 
 def end_words(sign: float) -> str:
@@ -86,6 +88,17 @@ def hand_line(answer: Answer) -> str:
                 f" {mates[answer.plane_index].mate_words} runs square through the thickness."
             )
     return "No hand: the cut runs square through the thickness."
+
+
+def up_words(answer: Answer) -> str:
+    """Which wide face looks up where the board lies or leans in place; empty where none does.
+
+    The left face looks along y of the board, whose world z is its share of straight up.
+    """
+    rises = float(answer.question.joint.pose.left[2])
+    if abs(rises) < LEANS:
+        return ""
+    return f"In place the {'left' if rises > 0 else 'right'} face looks up."
 
 
 def surface_name(answer: Answer) -> str:
@@ -127,7 +140,7 @@ def setting_lean(setting: BySaw | BySawOnEdge | RipBySaw) -> Lean:
 
 
 def setting_words(setting: BySaw | BySawOnEdge | RipBySaw) -> str:
-    """The same in words."""
+    """Which way the blade of a setting runs below the shoe, in words."""
     return lean_words(setting_lean(setting))
 
 

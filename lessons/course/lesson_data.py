@@ -42,11 +42,15 @@ class Step:
 
 @dataclass(frozen=True)
 class Warned:
-    """A known mistake that the lesson warns of, by name, and what the lesson adds to it."""
+    """A known mistake that the lesson warns of, by name, and what the lesson adds to it.
+
+    `where` is the file and line that name it.
+    """
 
     name: str
     say: NamedText | None
     when: Condition = ALWAYS
+    where: str = ""
 
 
 @dataclass(frozen=True)

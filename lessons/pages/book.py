@@ -35,7 +35,7 @@ from lessons.pages.paged import (
 
 BOOK_TITLE = "Compound cuts by hand and by saw"
 ABOUT = (
-    "A compound cut is one plane through the board. Two sound methods put it there: a line on the"
+    "A compound cut is one plane through the board. Two methods put it there: a line on the"
     " face and a line on the edge, laid with the framing square and followed with a handsaw; or a"
     " line on the face and a saw tilted to it. Every lesson lays a cut out both ways, shows that"
     " they fit, and what the usual mistakes leave open."

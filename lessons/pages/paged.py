@@ -8,7 +8,7 @@ page is the lesson's heading, so that a loose sheet says where it belongs.
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from figures.ink.drawing import Drawing
+from figures.ink.drawing import Box, Drawing
 from figures.ink.lettering import text_size
 from figures.ink.paper import Paper
 from figures.page.cautions import WARNING
@@ -154,16 +154,7 @@ def column_leaves(rows: Iterable[Row], blank: Page) -> tuple[Leaf, ...]:
     """Rows in two columns on as many pages like `blank` as they take, numbered through."""
     left, bottom, right, top = clear_field(blank)
     made = in_two_columns(rows, right - left, top - bottom)
-    return tuple(
-        Leaf(
-            replace(blank, drawing=drawn(page).moved(left, top), number=number, count=len(made)),
-            tuple(
-                (name, (x0 + left, y0 + top, x1 + left, y1 + top))
-                for name, (x0, y0, x1, y1) in named(page, right - left)
-            ),
-        )
-        for number, page in enumerate(made, start=1)
-    )
+    return _numbered(blank, [(drawn(page), named(page, right - left)) for page in made])
 
 
 def warning_row(width_in: float) -> Row:
@@ -177,15 +168,23 @@ def leaves(rows: Iterable[Row], blank: Page) -> tuple[Leaf, ...]:
     """Rows on as many pages like `blank` as they take, numbered through."""
     left, bottom, right, top = clear_field(blank)
     made = [filled(page, top - bottom) for page in paginate(rows, top - bottom)]
+    return _numbered(blank, [(stacked(page), anchors(page, right - left)) for page in made])
+
+
+def _numbered(
+    blank: Page, made: Sequence[tuple[Drawing, Iterable[tuple[str, Box]]]]
+) -> tuple[Leaf, ...]:
+    """Leaves like `blank`, numbered through, from what fills each and the names in it."""
+    left, _, _, top = clear_field(blank)
     return tuple(
         Leaf(
-            replace(blank, drawing=stacked(page).moved(left, top), number=number, count=len(made)),
+            replace(blank, drawing=drawing.moved(left, top), number=number, count=len(made)),
             tuple(
                 (name, (x0 + left, y0 + top, x1 + left, y1 + top))
-                for name, (x0, y0, x1, y1) in anchors(page, right - left)
+                for name, (x0, y0, x1, y1) in names
             ),
         )
-        for number, page in enumerate(made, start=1)
+        for number, (drawing, names) in enumerate(made, start=1)
     )
 
 

@@ -26,6 +26,7 @@ from layout.answer.sense_words import (
     out_of_reach,
     remaining_words,
     start_words,
+    up_words,
     waste_words,
     wide_words,
 )
@@ -309,6 +310,7 @@ def read_aloud(answer: Answer) -> str:
         f"{asked.entry.name}{place_words(answer)}: {asked.entry.says or asked.entry.name}",
         given_line(answer),
         hand_line(answer),
+        *filter(None, [up_words(answer)]),
         *waste_lines(answer),
         "",
         *mark_lines(answer),

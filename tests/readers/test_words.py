@@ -21,7 +21,7 @@ from lessons.say import words as say
 from lessons.say.words import read_aloud
 from tests.counts import LONG
 from tests.readers.words import TwoReadingsError, UnreadError, read_mark
-from tests.second_way import Roof, second_way
+from tests.second_way import Roof, Stick, second_way
 
 ENDS = [(name, end) for name, entry in catalogue().items() for end in entry.ends]
 ROOFS = (("8", "8", 0.0), ("5", "9", 0.0), ("12", "12", 15.0), ("9", "6", -20.0), ("3", "14", 5.0))
@@ -59,7 +59,27 @@ def reads(one: Answer, kind: SawKind | None, text: str | None = None) -> None:
     sides = [cut.normal[1] for cut in one.cuts if abs(cut.normal[1]) > 1e-9]
     hand = None if not sides else "left" if sides[0] > 0 else "right"
     assert sheet.hand == hand
+    assert sheet.up_face == up_by_world_points(one)
     assert dict(sheet.planes[0].backed) == pytest.approx(backed_by_world_points(one), abs=6e-3)
+
+
+def roof_of(one: Answer) -> Roof:
+    """Rise over run of both roofs, and the corner."""
+    asked = one.question
+    slopes = (each.rise / each.run for each in (asked.pitch, asked.other_pitch))
+    return Roof(*slopes, asked.corner.interior_deg)
+
+
+def placed_by_world_points(one: Answer) -> Stick:
+    """The stick as it stands in the world, found from points apart from the program."""
+    asked = one.question
+    return second_way(asked.entry.name, asked.end, roof_of(one), asked.hand.sign)
+
+
+def up_by_world_points(one: Answer) -> str | None:
+    """The wide face that looks up in place; None where both stand plumb."""
+    rises = float(placed_by_world_points(one).axes[1, 2])
+    return None if abs(rises) < 0.02 else "left" if rises > 0 else "right"
 
 
 def backed_by_world_points(one: Answer) -> dict[str, float]:
@@ -70,10 +90,9 @@ def backed_by_world_points(one: Answer) -> dict[str, float]:
     """
     if one.is_rip or not one.backed_edges:
         return {}
-    asked = one.question
-    corner = asked.corner.interior_deg
-    roof = Roof(*(each.rise / each.run for each in (asked.pitch, asked.other_pitch)), corner)
-    stick = second_way(asked.entry.name, asked.end, roof, asked.hand.sign)
+    corner = one.question.corner.interior_deg
+    roof = roof_of(one)
+    stick = placed_by_world_points(one)
     valley = corner > 180.0
     backings = [
         second_way("valley-backing" if valley else "hip-backing", "foot", roof, side)
@@ -131,6 +150,7 @@ def printed(name, end, hand, kind, board):
 FLIPS = [
     ("hand_line", "LEFT", "RIGHT"),
     ("hand_line", "faces left", "faces right"),
+    ("up_words", "left face", "right face"),
     ("waste_words", "head", "foot"),
     ("waste_words", "top", "bottom"),
     ("leaning", "head", "foot"),
@@ -306,6 +326,7 @@ def _same_plane(text, one, kind):
     sheet = read_mark(text, saw=kind.value if kind else None)
     for plane, cut in zip(sheet.planes, one.cuts, strict=True):
         assert np.abs(plane.normal - cut.normal).max() < SAME
+    assert sheet.up_face == up_by_world_points(one)
 
 
 @pytest.mark.parametrize(

@@ -103,6 +103,7 @@ class Sheet:
     place: str | None = None
     edge_named: str | None = None
     by_saw: bool = True
+    up_face: str | None = None
     planes: list[PlaneRead] = field(default_factory=list)
 
 
@@ -603,6 +604,10 @@ MARK: dict[str, list[Rule]] = {
             _second_hand,
         ),
         (r"No hand: the cut runs square through the thickness\.", _nothing),
+        (
+            r"In place the (left|right) face looks up\.",
+            lambda m, s, p: setattr(s, "up_face", m[1]),
+        ),
         (
             r"The waste lies on the (head|foot) side of the marks\.",
             lambda m, s, p: setattr(p, "waste_end", m[1]),

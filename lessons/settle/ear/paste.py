@@ -13,13 +13,15 @@ HIP_RUN_IN = 288**0.5
 
 
 def sentence(claim: Claim, footing: Footing) -> str:
-    """The claim in a sentence, its plumb line by the pitch and its degrees to the hundredth."""
+    """The claim in a sentence, its plumb line by the pitch, its numbers to the hundredth."""
     face = claim.face
     if face is not None and (named := _named(face, claim.top, footing)):
         kind, top = named
         claim = replace(claim, face=ClaimedLine(kind, footing.rise, RUN_IN), top=top)
-    elif face is not None and face.kind == "degrees":
-        claim = replace(claim, face=ClaimedLine("degrees", _hundredth(face.first)))
+    elif face is not None:
+        claim = replace(claim, face=_read_off(face))
+    if claim.edge is not None:
+        claim = replace(claim, edge=_read_off(claim.edge))
     if claim.tilt_deg is not None:
         claim = replace(claim, tilt_deg=_hundredth(claim.tilt_deg))
     return write_claim(claim)
@@ -41,6 +43,17 @@ def _named(face: ClaimedLine, top: End | None, footing: Footing) -> tuple[LineKi
         if face == line and top in (None, end):
             return kind, end
     return None
+
+
+def _read_off(line: ClaimedLine) -> ClaimedLine:
+    """The line with numbers and degrees that a tool shows: the 64th, else the hundredth."""
+    if line.kind == "degrees":
+        return replace(line, first=_hundredth(line.first))
+    first, second = (
+        number if number * 64 == round(number * 64) else round(number, 2) or number
+        for number in (line.first, line.second)
+    )
+    return replace(line, first=first, second=second)
 
 
 def _hundredth(angle_deg: float) -> float:
