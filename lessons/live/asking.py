@@ -133,8 +133,10 @@ def families(search: str = "") -> list[tuple[str, list[Entry]]]:
     that is searched for, by their own words or by their lessons' titles."""
     words = [SAME.get(word, word) for word in _words(search) if word not in FILLERS]
 
+    lessons = list(catalog().values()) if words else []
+
     def speaks(entry: Entry) -> bool:
-        titles = [lesson.title for lesson in catalog().values() if lesson.entry.name == entry.name]
+        titles = [lesson.title for lesson in lessons if lesson.entry.name == entry.name]
         told = set(_words(" ".join((entry.name, entry.family, entry.says, *entry.ends, *titles))))
         return all(any(each.startswith(word) for each in told) for word in words)
 

@@ -26,7 +26,7 @@ from lessons.live.draw import PICTURES, WIDE
 from lessons.live.folder import JobFolder
 from lessons.live.guard import Door
 from lessons.live.look import look
-from lessons.live.way_back import Link, with_way_back
+from lessons.live.way_back import PageLink, with_way_back
 from lessons.live.workers import GIVEN, Reply, Workers
 from lessons.say.data_folder import data_folder
 
@@ -224,7 +224,7 @@ class Pages:
             links.append((there, f"Next: {after.number}. {after.title}"))
         return self.under_line(request, page, links)
 
-    def under_line(self, request: Request, page: Response, links: Sequence[Link] = ()) -> Response:
+    def under_line(self, request: Request, page: Response, links: Sequence[PageLink] = ()) -> Response:
         """A page that stands alone, under the line of pages and what belongs to it."""
         own, here = request.state.who == "own", request.url.path
         text = with_way_back(

@@ -4,12 +4,12 @@ from collections.abc import Sequence
 
 from jinja2 import Environment
 
-Link = tuple[str, str]
+PageLink = tuple[str, str]
 """An address, and what stands there."""
 
 
 def with_way_back(
-    page: str, templates: Environment, *, here: str, own: bool, links: Sequence[Link] = ()
+    page: str, templates: Environment, *, here: str, own: bool, links: Sequence[PageLink] = ()
 ) -> str:
     """The page with the line of pages before its header, and links to what belongs to it."""
     line = templates.get_template("line.html").render(here=here, own=own, links=links)

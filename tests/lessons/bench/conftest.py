@@ -4,6 +4,8 @@ In the default suite the page has a few cuts and few of their sliders' steps; in
 it has all cuts, each with all its steps, or those alone that the chosen tests are about.
 """
 
+import re
+
 import pytest
 
 from lessons.bench import steps
@@ -90,8 +92,6 @@ def opened(a_browser, plain_page, bench_file):
             one.context.close()
         if one.quiet:
             assert one.said == []
-        asked = {
-            url.split("#")[0].split("?")[0] for url in one.asked if not url.startswith("blob:")
-        }
+        asked = {re.split("[#?]", url)[0] for url in one.asked if not url.startswith("blob:")}
         assert asked <= {bench_file.as_uri(), "about:blank"}
         assert bench_file.as_uri() in asked
