@@ -224,7 +224,9 @@ class Pages:
             links.append((there, f"Next: {after.number}. {after.title}"))
         return self.under_line(request, page, links)
 
-    def under_line(self, request: Request, page: Response, links: Sequence[PageLink] = ()) -> Response:
+    def under_line(
+        self, request: Request, page: Response, links: Sequence[PageLink] = ()
+    ) -> Response:
         """A page that stands alone, under the line of pages and what belongs to it."""
         own, here = request.state.who == "own", request.url.path
         text = with_way_back(

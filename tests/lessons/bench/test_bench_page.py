@@ -19,7 +19,7 @@ pytestmark = needs_chromium
 
 MOST_CHANGED = 220
 """Nodes that one frame may change: what sliding costs on any machine."""
-MOST_READ = 40_000
+MOST_READ = 26_000
 """Letters of the page that stand before its packed data: what is read before its first paint."""
 MOST_ELEMENTS = 900
 """Elements on the page when it is opened: what its first paint costs on any machine."""
