@@ -66,6 +66,8 @@ WORDS_PART = 0.37
 PICTURE_TALL, PICTURE_TALLEST = 0.39, 0.52
 """Least and greatest height of a picture's room beside words, as parts of the page's width."""
 HEADING_PT, LEAD_PT, NUMBER_PT, SMALL_PT = 13.0, 11.0, 15.0, 9.0
+TWO_DIGITS_PT = 10.5
+"""A step's number of two digits, which must leave white before the words."""
 INDENT_IN = 0.3
 MARK_ON_SCRAP = "Mark it on a scrap board."
 MARK_THERE = "Mark it on a scrap board, or on the bare board at the back, sheet {}."
@@ -206,7 +208,8 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
             yield words(text, width_in)
         case Steps(items):
             for number, (text, shown) in enumerate(items, start=1):
-                yield _step(str(number), text, shown, width_in)
+                anchor = shown.mark if isinstance(shown, PictureBlock) else ""
+                yield replace(_step(str(number), text, shown, width_in), anchor=anchor)
                 yield space(0.06 if shown else 0.02)
         case Facts(pairs):
             yield under(
@@ -222,7 +225,8 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
         case Terms(pairs):
             yield from _terms(pairs, width_in)
         case Mistaken():
-            yield _mistaken(block, width_in)
+            anchor = block.picture.mark if block.picture else ""
+            yield replace(_mistaken(block, width_in), anchor=anchor)
             yield space(0.1)
         case Cautions(lines):
             yield from _cautions(lines, width_in)
@@ -250,19 +254,20 @@ def heading_rows(text: str, width_in: float) -> Iterator[Row]:
 
 def _step(number: str, text: str, shown: PictureBlock | TableBlock | None, width_in: float) -> Row:
     """A step: its number, its words, and with them the picture or table that shows it."""
-    full = hung(number, words(text, width_in - INDENT_IN), INDENT_IN, NUMBER_PT)
+    size_pt = NUMBER_PT if len(number) < 2 else TWO_DIGITS_PT
+    full = hung(number, words(text, width_in - INDENT_IN), INDENT_IN, size_pt)
     if shown is None:
         return full
     if isinstance(shown, TableBlock):
         return under([full, *table_rows(shown, width_in)])
     if width_in < COLUMN_IN:
         return under_words(
-            lambda room: hung(number, words(text, room - INDENT_IN), INDENT_IN, NUMBER_PT),
+            lambda room: hung(number, words(text, room - INDENT_IN), INDENT_IN, size_pt),
             shown,
             width_in,
         )
     said = words(text, width_in * WORDS_PART - INDENT_IN)
-    return _with_picture(hung(number, said, INDENT_IN, NUMBER_PT), shown, width_in)
+    return _with_picture(hung(number, said, INDENT_IN, size_pt), shown, width_in)
 
 
 def under_words(said: Callable[[float], Row], shown: PictureBlock, width_in: float) -> Row:
