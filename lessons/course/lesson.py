@@ -103,11 +103,15 @@ def find_lesson(lessons: Mapping[str, Lesson], name: str) -> Lesson:
 
 @cache
 def _own() -> tuple[Lesson, ...]:
-    """The course's lessons, read once in a process: a server and a drill ask for them often."""
+    """The course's own lessons, read once: they are part of the program."""
     here = resources.files("lessons.course.catalog")
-    lessons = []
-    for file in sorted(here.iterdir(), key=lambda file: file.name):
-        if file.name.endswith(".toml") and file.name not in NO_LESSONS:
-            path, text = f"lessons/course/catalog/{file.name}", file.read_text("utf-8")
-            lessons.append(parse_lesson(Path(file.name).stem, path, text, of_course=True))
-    return tuple(lessons)
+    return tuple(
+        parse_lesson(
+            Path(file.name).stem,
+            f"lessons/course/catalog/{file.name}",
+            file.read_text("utf-8"),
+            of_course=True,
+        )
+        for file in sorted(here.iterdir(), key=lambda file: file.name)
+        if file.name.endswith(".toml") and file.name not in NO_LESSONS
+    )
