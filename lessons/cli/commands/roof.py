@@ -216,17 +216,17 @@ def roof(
     elif output is not None:
         _draw(framed, title, output, paper, units, limits)
     elif as_json:
-        lists = {name: _rows(framed, name) for name in LISTS}
+        lists = {name: _rows(framed, name, units) for name in LISTS}
         left_out = list(framed.left_out)
         told = json.loads(json_lists({**lists, "compare": framed.comparisons}, left_out=left_out))
         typer.echo(json.dumps(told | {"sticks": sticks_json(framed)}, indent=1, allow_nan=False))
     elif as_csv:
-        typer.echo(csv_text(_rows(framed, which)), nl=False)
+        typer.echo(csv_text(_rows(framed, which, units)), nl=False)
     else:
         typer.echo(_told(framed, title, units, limits))
 
 
-def _rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
+def _rows(framed: TrainingRoof, which: str, units: System) -> tuple[object, ...]:
     match which:
         case "pieces":
             return piece_rows(framed)
@@ -235,7 +235,7 @@ def _rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
         case "cuts":
             return tuple(row for each in framed.sticks for row in cut_rows(each))
         case "boards":
-            return boards_to_buy(framed)
+            return boards_to_buy(framed, metric=units.is_metric)
         case "sides":
             return side_rows(framed)
         case "lines":
@@ -279,8 +279,12 @@ def _lines_only(
         typer.echo("\n".join(parts))
 
 
-DATUM = "Lengths run along the top edge from the plumb line over the building line; tails extra."
-STANDING = "Heights are plumb at the building line, over the plate's top; overhangs are level."
+DATUM = (
+    "Lengths run along the top edge from the plumb line over the outside of the wall; tails extra."
+)
+STANDING = (
+    "Heights are plumb at the outside of the wall, over the plate's top; overhangs are level."
+)
 
 
 def _told(framed: TrainingRoof, title: str, units: System, limits: SawLimits) -> str:
@@ -303,7 +307,7 @@ def _told(framed: TrainingRoof, title: str, units: System, limits: SawLimits) ->
         text_table(*cut_table(framed.sticks, limits, metric=units.is_metric), left=True),
         "",
         "BOARDS",
-        text_table(*board_table(boards_to_buy(framed), say), left=True),
+        text_table(*board_table(boards_to_buy(framed, metric=units.is_metric), say), left=True),
         "",
         "FASCIAS AND RAKES",
         trim_means(framed, say),
@@ -390,7 +394,11 @@ def _draw(
             "Every different cut once.",
             *cut_table(framed.sticks, limits, metric=units.is_metric),
         ),
-        CardTable("Boards", "Longest piece first.", *board_table(boards_to_buy(framed), say)),
+        CardTable(
+            "Boards",
+            "Longest piece first.",
+            *board_table(boards_to_buy(framed, metric=units.is_metric), say),
+        ),
         CardTable(
             "Fascias and rakes",
             " ".join([trim_means(framed, say), *rakes_left_open(framed)]),
