@@ -62,7 +62,7 @@ def test_the_datum_stands_plumb_over_the_building_line():
 def test_a_short_stick_shows_on_the_whole_board_what_a_long_ones_ends_show():
     """The shortest jack has no larger ends: its points, seat and heel stand on its one picture.
 
-    By hand: its cheek at 45 runs 1 1/2 in over the thickness, level, times 14.4222 / 12 on the edge.
+    By hand: its cheek at 45 runs 1 1/2 in level over the thickness, times 14.4222 / 12.
     """
     said = [label.text for label in whole_stick(roof().by_name["J1"], (7.5, 4.5)).labels]
     assert "The foot" not in said

@@ -68,7 +68,7 @@ def test_roof_boards_over_the_eave_reach_the_fascias_outside() -> None:
 
 
 def test_metric_boards_are_sold_by_300_millimeters() -> None:
-    """A hipped end of 6 m x 4 m: its fascia, 4 m and two overhangs of 300 mm, in a board of 4.8 m."""
+    """A hipped end of 4 m: its fascia, two overhangs of 300 mm longer, in a board of 4.8 m."""
     mm = 1 / 25.4
     plan = RoofPlan(6000 * mm, 4000 * mm, ends=("hip", "gable"), overhang_in=300 * mm,
                     spacing_in=1200 * mm, rafter=read_stock("45mm x 145mm"))  # fmt: skip
