@@ -192,7 +192,7 @@ def _all_rows(answer: Answer) -> list[PictureRow]:
     rows = [
         PictureRow((plan_of_joint, pictorial), 2.0),
         PictureRow((square_on_face, square_on_edge), 2.5),
-        PictureRow((setting,), 3.4),
+        PictureRow((setting,), 5.4),
         PictureRow((face_and_edge_views,), 2.6),
     ]
     if not (answer.is_rip or is_hollow(answer)):
