@@ -56,7 +56,7 @@ def correction(
     across_in: float = ACROSS_IN,
     along_in: float = ALONG_IN,
 ) -> Correction:
-    """The correction for check bars that measure so much on paper [in].
+    """The correction for check bars of these measured lengths [in].
 
     `across_in` and `along_in` are what the bars should measure, for sheets with shorter bars.
     Raises SheetError for what is no length, and where a factor is outside 0.98 to 1.02.

@@ -3,17 +3,15 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-import numpy as np
-
 from figures.ink.drawing import Drawing
 from figures.packet.making import Making
 from figures.page.flow import Row, paginate, picture, space, stacked, table, words
 from figures.page.sheet import Page, clear_field
 from figures.pictures.whole_stick import whole_stick
+from figures.wrap.wrap_sawing import saw_heading
 from layout.answer import senses
 from layout.answer.answer import Answer
 from layout.answer.sense_words import (
-    KIND,
     SURFACE,
     beyond_words,
     lean_words,
@@ -23,16 +21,16 @@ from layout.answer.sense_words import (
     wide_words,
 )
 from layout.answer.stop_words import stop_words
-from layout.answer.wording import board_words, number_words, write_numbers
+from layout.answer.wording import board_words, number_words, sentence, write_numbers
 from layout.errors import SheetError
 from layout.framing.cutlist import PieceRow, stick_row
-from layout.framing.ends import end_question, places
+from layout.framing.ends import common_mates, end_question, places
 from layout.framing.mouth import face_mouths, stick_mouth
+from layout.framing.name_runs import in_runs
 from layout.framing.running import SLANTED
 from layout.framing.stick import Stick
 from layout.framing.summary import length_words
 from layout.quantity import write_at_least, write_degrees
-from layout.tools.saw import SawKind
 
 TEXT_PT, TABLE_PT = 9.0, 8.5
 LONGEST_LINE = 90
@@ -45,14 +43,15 @@ def stick_sheet(made: Making, row: PieceRow, sticks: Sequence[Stick]) -> tuple[P
     title = f"Piece {row.mark}: {row.role}, {row.count} to cut"
     pair = f" Pairs with {row.pair}, its mirror image." if row.pair else ""
     board = board_words(stick.stock, metric=made.metric)
-    given = f"{board}; {'sticks' if row.count > 1 else 'stick'} {row.names}"
+    names = in_runs(row.names.split(", "))
+    given = f"{board}; {'sticks' if row.count > 1 else 'stick'} {names}"
     blank = Page(made.paper, Drawing(), title=title, given=_short(given), scale=None)
     left, bottom, right, top = clear_field(blank)
     width = right - left
     lengths = f"{length_words(stick, metric=made.metric)}.{pair}"
     near = _neighbors(sticks)
     listed = [words(near, width, TEXT_PT)] if near else []
-    listed += [words(f"Sticks: {row.names}.", width, TEXT_PT)] if len(given) > LONGEST_LINE else []
+    listed += [words(f"Sticks: {names}.", width, TEXT_PT)] if len(given) > LONGEST_LINE else []
     mouth = [words(text, width, TEXT_PT) for text in _mouth_words(made, stick)]
     said = [
         *(words(text, width, TEXT_PT) for text in (_foot_words(made, stick), pair.strip()) if text),
@@ -78,10 +77,13 @@ def stick_sheet(made: Making, row: PieceRow, sticks: Sequence[Stick]) -> tuple[P
 
 def _neighbors(sticks: Sequence[Stick]) -> str:
     """What each stick of a piece stands against, where that is not the same for all of them."""
-    each = {stick.name: stick_row(stick).mates for stick in sticks}
-    if len(set(each.values())) < 2 or not all(each.values()):
+    by_mates: dict[str, list[str]] = {}
+    for stick in sticks:
+        by_mates.setdefault(stick_row(stick).mates, []).append(stick.name)
+    if len(by_mates) < 2 or not all(by_mates):
         return ""
-    return f"Against: {'; '.join(f'{name}: {mates}' for name, mates in each.items())}."
+    told = [f"{in_runs(names)} against {mates}" for mates, names in by_mates.items()]
+    return f"{'; '.join(told)}."
 
 
 def _foot_words(made: Making, stick: Stick) -> str:
@@ -174,20 +176,10 @@ def end_name(stick: Stick, place: str, one: Answer) -> str:
 
 def against(made: Making, sticks: Sequence[Stick], place: str, number: int) -> str:
     """What a cut lies against; by its name only where that holds for every stick of the piece."""
-    drawn = end_question(sticks[0], place, made.roof.by_name).joint  # type: ignore[arg-type]
-    way = drawn.cuts(sticks[0].stock)[number].normal
-    names = []
-    for stick in sticks:
-        joint = end_question(stick, place, made.roof.by_name).joint  # type: ignore[arg-type]
-        # Equal sticks may have their planes in another order: the same cut lies the same way.
-        off = [float(np.abs(cut.normal - way).max()) for cut in joint.cuts(stick.stock)]
-        names.append(joint.planes[int(np.argmin(off))].mate_name)
-    if sticks[0].role == "plate" and not any(name.startswith("plate") for name in names):
+    mates = common_mates(sticks, place, made.roof.by_name)  # type: ignore[arg-type]
+    if sticks[0].role == "plate" and not any(mate.startswith("plate") for mate in mates):
         return "nothing: flush with the outside of the wall"
-    if len(set(names)) == 1:
-        return names[0]
-    kinds = {name.rsplit(" ", 1)[0] for name in names}
-    return kinds.pop() if len(kinds) == 1 else " or ".join(sorted(kinds))
+    return mates[number]
 
 
 def _marks(one: Answer, metric: bool) -> tuple[str, str, str]:
@@ -222,16 +214,13 @@ def _saw_rows(made: Making, sticks: Sequence[Stick], width: float) -> list[Row]:
             alike.setdefault(said, []).append(f"{end_name(stick, place, one)}, against the {mate}")
     if not alike:
         return []
-    rows = [space(0.08), words(saw_heading(kinds), width, TEXT_PT, bold=True, with_next=True)]
+    rows = [
+        space(0.08),
+        words(saw_heading("By saw", kinds), width, TEXT_PT, bold=True, with_next=True),
+    ]
     for said, those in alike.items():
-        rows.append(words(f"{_capital('; '.join(those))}: {said}.", width, TABLE_PT))
+        rows.append(words(sentence(f"{'; '.join(those)}: {said}"), width, TABLE_PT))
     return rows
-
-
-def saw_heading(kinds: set[SawKind | None]) -> str:
-    """The heading of directions that fit one kind of saw alone, with that saw's name."""
-    kind = next(iter(kinds)) if len(kinds) == 1 else None
-    return "By saw" if kind is None else f"By saw, with a {KIND[kind]} and no other"
 
 
 def saw_words(one: Answer) -> str:
@@ -244,10 +233,6 @@ def saw_words(one: Answer) -> str:
         return "; ".join(filter(None, (start_words(shoe, kind), stop_words(one))))
     told = [lean_words(shoe), wide_words(shoe, kind), start_words(shoe, kind), stop_words(one)]
     return f"shoe on the {SURFACE[shoe.side]}; " + "; ".join(each for each in told if each)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _short(text: str) -> str:

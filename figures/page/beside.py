@@ -141,7 +141,7 @@ def _band_in2(size: Point, bounds: Box) -> float:
 
 
 def _box_in2(size: Point, bounds: Box) -> float:
-    """What the shape itself covers."""
+    """The area of a block's own shape [square inches]."""
     return size[0] * size[1]
 
 

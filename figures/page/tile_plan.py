@@ -236,7 +236,7 @@ def _cells(grids: Sequence[Grid]) -> Any:
 
 
 def _joined(kept: set[TileSpot], inked: set[TileSpot]) -> set[TileSpot]:
-    """The kept tiles with the fewest others that make them hang together side by side."""
+    """The kept tiles, and the fewest others that join them side by side."""
     joined = _group(min(kept), kept) if kept else set()
     rest = kept - joined
     while rest:

@@ -61,6 +61,10 @@ class Grid:
 
 
 def grid_over(bounds: Box, room: Box, overlap: float) -> Grid:
+    """The fewest tiles of a room's size that cover the bounds with an overlap [in].
+
+    Raises SheetError where the overlap leaves nothing of a tile, and where tiles are too many.
+    """
     x0, y0, x1, y1 = bounds
     width, height = room[2] - room[0], room[3] - room[1]
     if min(width, height) <= 2 * overlap:

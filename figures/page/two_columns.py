@@ -17,7 +17,7 @@ from layout.errors import SheetError
 
 GUTTER_IN = 0.25
 """White between the columns [in]."""
-LEAST_BAND_IN = 1.2
+LEAST_BAND_IN = 1.0
 """Less height than this at the foot of a page starts no new band [in]."""
 BAND_IN = 0.1
 """White between bands [in]."""
@@ -165,7 +165,7 @@ def _even(groups: Sequence[Group]) -> tuple[int, float]:
 
 
 def _filled(groups: Sequence[Group], room_in: float) -> tuple[list[Group], list[Group]]:
-    """As many groups as a column of this height takes, and the rest."""
+    """The groups that fill a column of this height [in], and the rest."""
     count = 0
     while count < len(groups) and _height(groups[: count + 1]) <= room_in + _LOOSE:
         count += 1

@@ -157,7 +157,7 @@ def _eye(tip: Array, way: Array) -> Drawing:
 
 def _along(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
     """The section square to the mark, as an eye at its upper end sees it, head to the right."""
-    section = _from_above(answer, shown)
+    section = seen_from_above(answer, shown)
     board = board_section(shown, section).scaled(factor)
     left, bottom, right, top = (side * factor for side in section.whole.bounds)
     for u, edge in ((left, -BESIDE_IN), (right, BESIDE_IN)):
@@ -171,7 +171,8 @@ def _along(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
     return Picture(board, words) + _tilt(answer, board, factor)
 
 
-def _from_above(answer: Answer, shown: UnfoldedStick) -> SawSection:
+def seen_from_above(answer: Answer, shown: UnfoldedStick) -> SawSection:
+    """The section square to the mark, as an eye at its upper end sees it, head to the right."""
     section = saw_section(shown)
     ends = mark_ends(shown, shown.face_flat, shown.plane_index)
     assert ends is not None

@@ -14,6 +14,7 @@ from figures.place.room import Room, in_room
 from figures.wood.unfolded import stick
 from layout.answer.answer import Answer
 from layout.answer.sense_words import lean_words
+from layout.answer.wording import sentence
 
 BETWEEN_IN = 0.25
 """White between the two faces [in]."""
@@ -41,7 +42,7 @@ def face_from_above(answer: Answer, shoe: Shoe, room: Room) -> Drawing:
     lean = lean_words(shoe.sense)
     drawn = in_room(
         f"Shoe on the {shoe.surface}{steady}",
-        [f"{lean[0].upper()}{lean[1:]}."],
+        [sentence(lean)],
         room,
         lambda factor: board_from_above(answer, shoe, factor),
     )

@@ -130,8 +130,10 @@ def _pages(
 
 
 def _most_rows(answer: Answer, rows: Sequence[PictureRow], field: Box) -> tuple[Drawing, int]:
-    """As many rows as a page holds, and how many that are. Raises SheetError for paper too small
-    for one."""
+    """The rows that fill a page, drawn, and how many they are.
+
+    Raises SheetError where the page is too small for one.
+    """
     room = field[3] - field[1] + SLACK_IN
     for count in range(len(rows), 0, -1):
         if count > 1 and sum(row.height_in for row in rows[:count]) > room:

@@ -89,14 +89,8 @@ class Laid:
 
 def laid(shown: UnfoldedStick, where: Where, numbers: Numbers) -> Laid:
     """The square on a surface of the stick, laid from the side where there is wood to hold it."""
-    flat = shown.flat(where)
-    ends = mark_ends(shown, flat, shown.plane_index)
-    assert ends is not None
-    near, far = (np.array(end) for end in ends)
-    _, low, _, high = shown.solid.whole(flat).bounds
-    step = (far - near) / np.hypot(*(far - near))
-    across_in = (high - low) / abs(step[1])
-    width = float(high - low)
+    near, step, width = _mark_line(shown, where)
+    across_in = width / abs(step[1])
     # The line through both arrises, should the plane only mark a part of the width.
     shared = near
     other = near + step * across_in
@@ -134,15 +128,19 @@ def laid(shown: UnfoldedStick, where: Where, numbers: Numbers) -> Laid:
 
 def laid_across(shown: UnfoldedStick, where: Where) -> Laid:
     """The square for a mark square across: the blade flush with the arris, the tongue across."""
+    near, into, width = _mark_line(shown, where)
+    along = np.array([shown.to_kept or 1.0, 0.0])
+    return Laid(near, into, along, "tongue", 0.0, 0.0, min(TONGUE_IN, width + 2.5), 7.0)
+
+
+def _mark_line(shown: UnfoldedStick, where: Where) -> tuple[Array, Array, float]:
+    """Where the mark starts on a surface, its unit vector (2,), and the surface's width [in]."""
     flat = shown.flat(where)
     ends = mark_ends(shown, flat, shown.plane_index)
     assert ends is not None
     near, far = (np.array(end) for end in ends)
     _, low, _, high = shown.solid.whole(flat).bounds
-    into = (far - near) / np.hypot(*(far - near))
-    along = np.array([shown.to_kept or 1.0, 0.0])
-    shown_in = min(TONGUE_IN, high - low + 2.5)
-    return Laid(near, into, along, "tongue", 0.0, 0.0, shown_in, 7.0)
+    return near, (far - near) / np.hypot(*(far - near)), float(high - low)
 
 
 def _shown(arm: Arm, needed_in: float) -> float:

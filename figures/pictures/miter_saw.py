@@ -31,6 +31,7 @@ from figures.wood.unfolded import UnfoldedStick, Where, broken, mark_ends, stick
 from layout.answer.answer import Answer
 from layout.answer.sense_words import MITER_GLOSS, SURFACE, miter_beyond, miter_words
 from layout.answer.senses import miter
+from layout.answer.wording import sentence
 from layout.errors import SheetError
 from layout.quantity import write_degrees
 from layout.tools.miter import MiterSetting
@@ -63,10 +64,10 @@ def miter_saw(answer: Answer, room: Room, where: Where = "face") -> Drawing:
         replace(plain, cuts=(plain.cut,), plane_index=0, removals=((0,),)), laid.up
     )
     said = "; ".join(miter_words(answer, laid))
-    notes = [f"{said[0].upper()}{said[1:]}. Table and tilt from square.", *MITER_GLOSS[-2:]]
+    notes = [f"{sentence(said)} Table and tilt from square.", *MITER_GLOSS[-2:]]
     beyond = miter_beyond(answer, laid)
     if beyond:
-        notes.append(f"{beyond[0].upper()}{beyond[1:]}.")
+        notes.append(sentence(beyond))
     lies = "flat" if where == "face" else "on edge"
     return in_room(
         f"Miter saw, board {lies}: table and tilt",

@@ -18,7 +18,7 @@ import shapely
 from figures.ink.drawing import Area, Drawing, Polygon, Stroke
 from figures.ink.pens import Point
 from figures.ink.scale import Scale
-from figures.pictures.roofplan import PLAN_SCALES, plan_of_sticks
+from figures.pictures.roofplan import METRIC_SCALES, PLAN_SCALES, plan_of_sticks
 from figures.place.dimension import dimension
 from figures.place.placing import Words, from_labels
 from figures.place.room import Picture, Room, in_room
@@ -39,9 +39,6 @@ ROOF_SCALES = (
     Scale(1 / 8, '1 1/2" = 1\'-0"'),
     *PLAN_SCALES,
     Scale(1 / 384, '1/32" = 1\'-0"'),
-)
-METRIC_SCALES = tuple(
-    Scale(1 / n, f"1 : {n}", metric=True) for n in (5, 10, 20, 25, 50, 75, 100, 150, 200, 400)
 )
 LEAST_THROUGH = 0.3
 """A stick that runs along the section more than this is seen in it, and not cut through."""
@@ -142,15 +139,38 @@ def roof_plan_picture(roof: Framed, room: Room, *, metric: bool = False) -> Draw
     """
     notes = [
         "Seen from above. Dashed: plates. The outer dimensions run over the plates; beside them"
-        " stand the overhang to the rafters' tails, the ridge and the spacing on center."
+        " stand the overhang to the rafters' tails, the ridge and the spacing on center. A rafter's"
+        " name stands left of it, or above one that runs across, or off its end."
     ]
 
     def draw(factor: float) -> Picture:
         lines, labels = plan_of_sticks(roof.sticks, factor)
         named = Drawing(lines.strokes, lines.areas, labels)
-        return Picture(named) + _plan_measures(roof, lines, factor, metric)
+        return Picture(named, _side_names(roof, factor)) + _plan_measures(
+            roof, lines, factor, metric
+        )
 
     return in_room("The roof in plan", notes, room, draw, scales=_scales(metric))
+
+
+def _side_names(roof: Framed, factor: float) -> tuple[Words, ...]:
+    """Every side's name outside its eave, off the middle of its rafters' tails."""
+    tails: dict[str, list[Array]] = {}
+    ways: dict[str, Array] = {}
+    for stick in roof.of("common", "hip jack"):
+        if stick.on_plate:
+            low = stick.corners[int(np.argmin(stick.corners @ stick.pose.head))]
+            tails.setdefault(stick.face, []).append(low[:2])
+            ways[stick.face] = -stick.pose.head[:2]
+    words = []
+    for face, ends in tails.items():
+        x, y = np.mean(ends, axis=0) * factor
+        way = degrees(atan2(float(ways[face][1]), float(ways[face][0])))
+        words.append(
+            Words(face, (float(x), float(y)), 8.0, bold=True, ways=(way,), leader=False,
+                  gid="side-name", optional=True)
+        )  # fmt: skip
+    return tuple(words)
 
 
 def _plan_measures(roof: Framed, lines: Drawing, factor: float, metric: bool) -> Picture:

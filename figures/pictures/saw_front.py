@@ -25,6 +25,7 @@ from figures.wood.unfolded import UnfoldedStick, Where, broken, mark_ends, stick
 from layout.answer.answer import Answer
 from layout.answer.sense_words import SURFACE, lean_words, out_of_reach
 from layout.answer.senses import faces
+from layout.answer.wording import sentence
 from layout.errors import SheetError
 from layout.quantity import write_degrees
 from layout.tools.travel import Side
@@ -149,12 +150,11 @@ def saw_notes(answer: Answer, shoe: Shoe) -> list[str]:
     sense = shoe.sense
     line = "gauged line" if answer.is_rip else f"{shoe.where} mark"
     seen = f"Seen along the {line} from the {shoe.eye_side}: kept wood at the left."
-    lean = lean_words(sense)
-    lean = lean[0].upper() + lean[1:]
-    notes = [f"Saw along the {line}, tilt {write_degrees(sense.tilt_deg)}. {lean}.", seen]
+    lean = sentence(lean_words(sense))
+    notes = [f"Saw along the {line}, tilt {write_degrees(sense.tilt_deg)}. {lean}", seen]
     beyond = out_of_reach(answer, sense)
     if beyond:
-        notes.append(f"{beyond[0].upper()}{beyond[1:]}. The picture shows the plane alone.")
+        notes.append(f"{sentence(beyond)} The picture shows the plane alone.")
     return notes
 
 

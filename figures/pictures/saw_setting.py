@@ -22,6 +22,7 @@ from figures.wood.unfolded import broken, stick
 from layout.answer.answer import Answer
 from layout.answer.sense_words import KIND, start_words, wide_words
 from layout.answer.senses import is_notch, one_way
+from layout.answer.wording import sentence
 from layout.tools.saw import SawKind
 from layout.vector import Array
 
@@ -91,8 +92,7 @@ def travel_notes(answer: Answer, shoe: Shoe) -> list[str]:
     said = [
         words for words in (wide_words(shoe.sense, kind), start_words(shoe.sense, kind)) if words
     ]
-    sentence = "; ".join(said)
-    notes = [f"{sentence[0].upper()}{sentence[1:]}."]
+    notes = [sentence("; ".join(said))]
     if shoe.bearing_in < LEAST_BEARING_IN:
         notes.append("The wide side finds little wood: clamp a board flush beside it to carry it.")
     if is_notch(answer):

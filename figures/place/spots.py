@@ -110,7 +110,7 @@ def _beside(near: tuple[float, ...], ways: tuple[float, ...]) -> tuple[Array, Ar
 
 @cache
 def _afar(far_in: tuple[float, ...], ways: tuple[float, ...]) -> tuple[Array, Array, Array, Array]:
-    """The same for words with a leader, which leaves them on their left or on their right."""
+    """As `_beside`, for words with a leader, which joins them at their left or right end."""
     rows = []
     for far in far_in:
         for way in range(0, 360, STEP_DEG):

@@ -130,7 +130,7 @@ def half_spaces(cuts: tuple[Cut, ...]) -> tuple[HalfSpace, ...]:
 
 
 def stick(answer: Answer, kept_in: float = 0.0, waste_in: float = 0.0) -> UnfoldedStick:
-    """The length of board that shows an answer's marks, with so much kept and waste beside [in].
+    """The length of board that shows an answer's marks, with kept wood and waste beside [in].
 
     The face is the one that this plane marks, the right one where it marks both; the edge is
     the top one unless the plane only marks the bottom.

@@ -12,6 +12,7 @@ from figures.wood.unroll import Traced
 from figures.wrap import wrap_words as say
 from figures.wrap.spread import Spread, off_paper
 from figures.wrap.stations import kind
+from figures.wrap.wrap_sawing import saw_heading, saw_kinds, sawing_words
 from figures.wrap.wrap_steps import ends_steps, join_steps, steps
 from layout.answer.answer import Answer
 from layout.cuts import Hand
@@ -91,8 +92,8 @@ def notes(
     if not laid.part:  # two papers have steps of their own
         use = steps(kind(answer), *_start_words(laid), few=few, shared=shared)
         made.append(WrapNote("TO USE", use, spare=True, cut_by=False))
-    if sawing := say.sawing_words(answer):
-        made.append(WrapNote(say.saw_heading(answer), sawing, spare=True))
+    if sawing := sawing_words(answer):
+        made.append(WrapNote(saw_heading("BY SAW", saw_kinds(answer)), sawing, spare=True))
     if answer.is_rip:
         made.append(WrapNote("END GRAIN", say.END_FLAP, "end", spare=True, cut_by=False))
     return made

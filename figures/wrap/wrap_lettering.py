@@ -19,7 +19,7 @@ from figures.ink.drawing import Area, Drawing, Label, Polygon, Stroke
 from figures.ink.lettering import fraction_text, text_size, wrapped
 from figures.ink.pens import Point
 from figures.page.cautions import caution_texts
-from figures.place.labelling import WoodPart
+from figures.place.surface_labels import WoodPart
 from figures.place.white_space import FreeRoom
 from figures.wood.unroll import on_paper
 from figures.wrap.spread import Spread

@@ -13,7 +13,7 @@ import shapely
 from figures.ink.drawing import Drawing, Label, Polygon
 from figures.ink.lettering import text_size, wrapped
 from figures.ink.pens import Point
-from figures.place.labelling import NEAR_IN, Lettering, Segment, WoodPart
+from figures.place.surface_labels import NEAR_IN, Segment, SurfaceLabels, WoodPart
 from figures.place.white_space import FreeRoom, rooms
 from figures.wood.unroll import on_paper
 from figures.wrap.spread import Spread
@@ -35,7 +35,7 @@ OFF_IN = 0.12
 _ALIKE = 1e-6
 
 
-class WrapNames(Lettering):
+class WrapNames(SurfaceLabels):
     """Rooms and labels of one wrap while its parts are being named."""
 
     def __init__(

@@ -5,22 +5,17 @@ from collections.abc import Callable
 from figures.wrap.stick_title import title_of_stick
 from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
 from layout.answer.sense_words import (
-    KIND,
-    SURFACE,
     beyond_words,
     blade_words,
     hand_line,
     lean_words,
     leaning,
     out_of_reach,
-    remaining_words,
-    start_words,
     up_words,
-    wide_words,
 )
-from layout.answer.senses import Sense, edges, faces, sense, way
-from layout.answer.stop_words import part_in, stop_words
-from layout.answer.wording import given_line, short_answer, write_numbers
+from layout.answer.senses import faces, sense, way
+from layout.answer.stop_words import part_in
+from layout.answer.wording import given_line, sentence, short_answer, write_numbers
 from layout.cuts import Hand
 from layout.quantity import (
     write_at_least,
@@ -108,7 +103,7 @@ def face_words(
             return f"Mark as on the other face. {_shoe(one, side)}"
         return f"{_face_line(one)} {_shoe(one, side)}"
 
-    return _each(answers, words)
+    return each_plane(answers, words)
 
 
 def edge_words(answers: list[Answer], *, few: bool = False) -> str:
@@ -125,7 +120,7 @@ def edge_words(answers: list[Answer], *, few: bool = False) -> str:
         if one.edge.numbers is None:
             return _line_words(one.edge, "Edge", "")
         number = float(one.cut.edge_number)
-        said = f" Number on 12: {number:.3f}." if number < 1000 else ""
+        said = f" Side-cut number {number:.3f}." if number < 1000 else ""
         if both:
             line = _line_words(one.edge, "Edge", f"from the middle back toward the {both}", "marks")
         else:
@@ -141,7 +136,7 @@ def edge_words(answers: list[Answer], *, few: bool = False) -> str:
             back = bool(one.cut.at_head) == one.question.joint.point
             both = "foot" if back else "head"
             return words(one)
-    return _each(answers, words)
+    return each_plane(answers, words)
 
 
 def bevel_words(answers: list[Answer], side: Hand) -> str:
@@ -154,7 +149,7 @@ def bevel_words(answers: list[Answer], side: Hand) -> str:
             f" edge it would be {write_degrees(one.edge.from_square_deg)}."
         )
 
-    return _each(answers, words)
+    return each_plane(answers, words)
 
 
 def stands_words(answer: Answer, start_in: float | None) -> str:
@@ -244,9 +239,9 @@ def gauge_words(answers: list[Answer], side: Hand, down_in: float, arris: str) -
     """The line that a rip leaves on a face, so far from an arris [in]."""
 
     def sawn(one: Answer) -> str:
-        words = f"Saw along it, shoe on this face: tilt {_tilt(one)}; {blade_words(one, side)}."
+        words = f"Saw along it, shoe on this face: tilt {tilt_of(one)}; {blade_words(one, side)}."
         beyond = out_of_reach(one, faces(one)[0]) if way(one) != "face" else ""
-        return f"{words} {_sentence(beyond)}" if beyond else words
+        return f"{words} {sentence(beyond)}" if beyond else words
 
     saw = " ".join(sawn(one) for one in answers)
     if down_in < 1e-6:
@@ -297,7 +292,7 @@ def description(answer: Answer, *, full: bool = True) -> str:
     size = "Full-size template" if full else "Study view of the template"
     parts = [
         f"{size} to wrap round a board: {title(answer)}.",
-        _sentence(given_line(answer)),
+        sentence(given_line(answer)),
         what_it_is(answer),
     ]
     for one in planes:
@@ -306,7 +301,7 @@ def description(answer: Answer, *, full: bool = True) -> str:
         if rip is None:
             parts.append(_face_line(one))
             parts.append(edge_words([one]))
-            parts.append(f"Saw tilt {_tilt(one)}, shoe on a wide face.")
+            parts.append(f"Saw tilt {tilt_of(one)}, shoe on a wide face.")
     if isinstance(rip, RipByHand):
         parts.append(
             f"The bevel runs {gauge(rip.across_in, metric=answer.metric)} across and falls"
@@ -315,55 +310,8 @@ def description(answer: Answer, *, full: bool = True) -> str:
     return " ".join(parts)
 
 
-def saw_heading(answer: Answer) -> str:
-    """The heading of directions that fit one kind of saw alone, with that saw's name."""
-    kind = answer.limits.kind
-    alone = answer.question.stands is None  # a template for itself is made for any board and saw
-    return "BY SAW" if kind is None or alone else f"BY SAW, with a {KIND[kind]}"
-
-
-def sawing_words(answer: Answer) -> str:
-    """How the shoe rides and where the saw starts, for each plane that it reaches.
-
-    The steadier face where one pass does it; both faces where it takes half from each; the edge
-    where only that is in reach. Empty where the saw reaches none of the planes.
-    """
-
-    def words(one: Answer) -> str:
-        match way(one):
-            case "face":
-                return _ride(one, faces(one)[0])
-            case "both faces":
-                return " ".join(_ride(one, shoe) for shoe in faces(one))
-            case "edge":
-                return _ride(one, next(shoe for shoe in edges(one) if shoe.within_reach))
-            case _:
-                return by_handsaw
-
-    planes = [answer, *answer.others]
-    if all(way(one) == "handsaw" for one in planes):
-        return ""
-    by_handsaw = _sentence(remaining_words(answer, "handsaw"))
-    return _each(planes, words)
-
-
-def _ride(one: Answer, shoe: Sense) -> str:
-    wide = wide_words(shoe, one.limits.kind)
-    # A face's tilt stands beside its mark; the edge's stands nowhere else on a rip's sheet.
-    tilt = "" if shoe.on_face else f", tilt {write_degrees(shoe.tilt_deg)}"
-    rides = f"Shoe on the {SURFACE[shoe.side]}{tilt}" + (f", {wide}" if wide else "")
-    lean = f" {_sentence(lean_words(shoe))}" if not shoe.on_face else ""
-    kind = one.limits.kind
-    if one.question.stands is None:
-        return f"{rides}.{lean} {_sentence(start_words(shoe, kind))}"
-    if kind is not None and shoe.start_from[kind] == "inside":
-        rides, lean = "By handsaw", ""
-    stop = stop_words(one)
-    ride = f"{rides}.{lean} {_sentence(start_words(shoe, kind))}"
-    return f"{ride} {_sentence(stop)}" if stop else ride
-
-
-def _each(answers: list[Answer], words: Callable[[Answer], str]) -> str:
+def each_plane(answers: list[Answer], words: Callable[[Answer], str]) -> str:
+    """What is said of each plane, with its mate's name before it where the planes differ."""
     if len(answers) == 1:
         return words(answers[0])
     said = [words(one) for one in answers]
@@ -388,18 +336,15 @@ def _line_words(mark: Mark, name: str, lean: str, marks: str = "mark") -> str:
 
 def _shoe(answer: Answer, side: Hand) -> str:
     one = sense(answer, "left" if side is Hand.LEFT else "right")
-    words = f"Saw, shoe on this face: tilt {_tilt(answer)}; {lean_words(one)}."
+    words = f"Saw, shoe on this face: tilt {tilt_of(answer)}; {lean_words(one)}."
     if beyond := beyond_words(answer):
-        return f"{words} {_sentence(beyond)}"
+        return f"{words} {sentence(beyond)}"
     deep = part_in(answer)
     if deep is not None and answer.question.stands is not None:
         return f"{words} No deeper than {write_short(deep, metric=answer.metric)} square to it."
     return words
 
 
-def _tilt(answer: Answer) -> str:
+def tilt_of(answer: Answer) -> str:
+    """The tilt with the shoe on a wide face."""
     return write_degrees(float(answer.cut.face_tilt_deg))
-
-
-def _sentence(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}."

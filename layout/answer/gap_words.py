@@ -49,7 +49,7 @@ def gap_over_limit(gap_in: float, limit_in: float, *, metric: bool = False) -> s
 
 
 def fits_or_leaves(gap_in: float, limit_in: float, *, metric: bool = False) -> str:
-    """A cut's verdict in the trade's words: it fits, or it leaves so much open."""
+    """A cut's verdict in the trade's words: "fits", or "leaves 5/16 in open"."""
     if gap_in <= limit_in:
         return "fits"
     return f"leaves {gap_over_limit(gap_in, limit_in, metric=metric)} open"

@@ -140,7 +140,7 @@ def setting_lean(setting: BySaw | BySawOnEdge | RipBySaw) -> Lean:
 
 
 def setting_words(setting: BySaw | BySawOnEdge | RipBySaw) -> str:
-    """The same in words."""
+    """Which way the blade of a setting runs below the shoe, in words."""
     return lean_words(setting_lean(setting))
 
 

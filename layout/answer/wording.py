@@ -37,6 +37,11 @@ def given_line(answer: Answer) -> str:
     return "; ".join(parts)
 
 
+def sentence(text: str) -> str:
+    """Words as a sentence: the first letter large, a full stop behind them."""
+    return f"{text[0].upper()}{text[1:]}."
+
+
 def size_words(value_in: float, parts: int = 32, *, metric: bool = False) -> str:
     """A length to the nearest 1/`parts` in, or to the half millimeter."""
     if metric:

@@ -1,7 +1,7 @@
-"""Valley rafters: a plumb stick under the line in which two roofs meet at a re-entrant corner.
+"""Valley rafters: a plumb stick under the line in which two roofs meet at an inside corner.
 
 The same line as a hip's, met from inside: slope, plan angle and unit run obey the same rules.
-At a re-entrant corner of 270 degrees inside, the valley rises over the building, away from
+At an inside corner of 270 degrees, the valley rises over the building, away from
 the point of the corner.
 """
 
@@ -89,7 +89,7 @@ def valley_backing(corner: Corner) -> Joint:
 def valley_to_valley(corner: Corner) -> Joint:
     """The short valley meets the side of the valley that runs through to the ridge.
 
-    A wing has two re-entrant corners; its walls are parallel, so the far one measures
+    A wing has two inside corners; its walls are parallel, so the far one measures
     180 degrees less what this one measures outside. The through valley rises from there,
     mirrored; where both roofs pitch alike they meet square, and the cut has no cheek.
     """

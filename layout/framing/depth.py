@@ -10,7 +10,7 @@ from layout.stock import Stock
 
 
 def check_carrier_depth(line: Carrier, jack: Stock) -> None:
-    """Raise LengthError where a jack's plumb cut hangs below the hip or valley it meets.
+    """Raise LengthError where a jack's plumb cut reaches below the hip or valley it meets.
 
     Both are measured plumb: the jack's whole cut, and the hip's side from the roof down to its
     bottom edge. With one stock the hip, being flatter, is always the shallower.
@@ -24,7 +24,7 @@ def check_carrier_depth(line: Carrier, jack: Stock) -> None:
             raise LengthError(
                 f"a {line.kind} of {line.stock} measures {write_fraction(side_in)} in plumb at its"
                 f" side and the jack's plumb cut {write_fraction(cut_in)} in, so the cut would"
-                f" hang below it; give a deeper {line.kind} (depth of the stock"
+                f" reach below it; give a deeper {line.kind} (depth of the stock"
                 f" {write_fraction(line.stock.depth_in)} in beside {write_fraction(cut_in)} in:"
                 " compare with R802.3 in the edition adopted locally; a section of the model"
                 " residential code, from memory)"

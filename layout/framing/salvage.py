@@ -35,7 +35,7 @@ class Salvage:
 
 
 def salvage(roof: TrainingRoof, stick: Stick, lost_in: float) -> Salvage:
-    """What becomes of a stick of a roof that loses so much of its length at one end."""
+    """What becomes of a stick of a roof that loses `lost_in` of its length at one end [inches]."""
     bought = [board for _, board in boards(roof)]
     return Salvage(stick, lost_in, _left_in(bought, stick.name), _shorter(roof, stick, lost_in))
 

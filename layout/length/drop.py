@@ -76,7 +76,7 @@ def falls(corner: Corner) -> tuple[float, float]:
 def hip_top(corner: Corner, stock: Stock, way: HipWay = "backed") -> CarrierTop:
     """Where a hip of this stock stands under both roofs.
 
-    Raises RoofError at a re-entrant corner, and where a roof does not fall away from the hip
+    Raises RoofError at an inside corner, and where a roof does not fall away from the hip
     on its own side, so that no backing or drop exists.
 
     >>> from layout.stock import read_stock
@@ -111,7 +111,7 @@ def valley_top(corner: Corner, stock: Stock, way: ValleyWay = "plain") -> Carrie
     own_fall, other_fall = falls(corner)
     if not bool(corner.reentrant) or own_fall >= 0 or other_fall >= 0:
         raise RoofError(
-            "both roofs must rise from a valley, each to its own side; give a re-entrant corner"
+            "both roofs must rise from a valley, each to its own side; give an inside corner"
         )
     half = stock.thickness_in / 2
     plumb_part = float(line_pose(corner).up[2])

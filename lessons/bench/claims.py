@@ -17,7 +17,8 @@ from lessons.say.hanging import unwrapped
 from lessons.say.units import System, written
 from lessons.settle.claim import Claim, claimed
 from lessons.settle.settle import Settled, settle
-from lessons.settle.settle_words import claim_words, read_settled
+from lessons.settle.settle_notes import claim_words
+from lessons.settle.settle_words import read_settled
 
 PITCHES = ("4 in 12", "8 in 12", "12 in 12")
 """Roofs beside the lesson's own for which its claims are settled."""

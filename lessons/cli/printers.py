@@ -50,7 +50,7 @@ def kept(printer: str) -> "Correction":
 
 
 def keep(printer: str, found: "Correction") -> "Correction":
-    """Keep a correction for a printer, upon the one its sheet was printed with, and return both."""
+    """Keep a printer's correction, multiplied by the one in use, and return the product."""
     with _store() as database:
         known = _known(database)
         total = found.after(known[printer]) if printer in known else found

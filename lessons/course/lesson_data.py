@@ -22,6 +22,8 @@ PICTURES = (
     "miter-saw",
     "along",
     "through-middle",
+    "cross-read",
+    "three-triangles",
 )
 """The pictures a lesson may ask for by name."""
 
@@ -42,11 +44,15 @@ class Step:
 
 @dataclass(frozen=True)
 class Warned:
-    """A known mistake that the lesson warns of, by name, and what the lesson adds to it."""
+    """A known mistake that the lesson warns of, by name, and what the lesson adds to it.
+
+    `where` is the file and line that name it.
+    """
 
     name: str
     say: NamedText | None
     when: Condition = ALWAYS
+    where: str = ""
 
 
 @dataclass(frozen=True)

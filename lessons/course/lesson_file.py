@@ -1,6 +1,7 @@
 """Read a lesson file and check it: whatever is wrong is told with file, line and column."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from math import isfinite
 from typing import Any, cast
 
@@ -8,6 +9,7 @@ from layout.cuts import Entry, Hand, find
 from layout.errors import LayoutError
 from layout.quantity import read_angle, read_number, read_pitch
 from layout.stock import read_stock
+from lessons.course.condition import Condition
 from lessons.course.lesson_data import (
     PICTURES,
     Drill,
@@ -124,7 +126,9 @@ def _steps(file: LessonText, name: str, *, needed: bool = False) -> tuple[Step, 
         when = file.condition(table, place)
         if "use" in table:
             group = file.one_of(table["use"], shared_steps(), place.at("use"))
-            steps += shared_steps()[group]
+            for step in shared_steps()[group]:
+                both = Condition((*when.names, *step.when.names))
+                steps.append(replace(step, when=both))
             continue
         if "picture" in table:
             file.one_of(table["picture"], PICTURES, place.at("picture"))
@@ -152,7 +156,8 @@ def _warned(file: LessonText) -> tuple[Warned, ...]:
         name = file.one_of(table.get("name"), mistakes(), place.at("name"))
         bound = "when" not in table
         say = file.template(table["say"], place.at("say"), bound=bound) if "say" in table else None
-        warned.append(Warned(name, say, file.condition(table, place)))
+        where = f"{file.path}:{file.line(place.at('name'))}"
+        warned.append(Warned(name, say, file.condition(table, place), where))
     if len(warned) < FEWEST_MISTAKES:
         raise file.error(
             f"a lesson warns of {FEWEST_MISTAKES} mistakes or more, this one of {len(warned)}",

@@ -45,7 +45,7 @@ class TextPlace:
 
 
 def _first_line(text: str) -> str:
-    """So much of a text as surely stands on one line of its file."""
+    """The start of a text, up to what may end its line in the file."""
     return re.split(r'[\n"\\]', text, maxsplit=1)[0]
 
 
@@ -150,7 +150,7 @@ class LessonText:
     def templates(
         self, texts: Iterable[Any], place: TextPlace, *, bound: bool = False
     ) -> tuple[NamedText, ...]:
-        """A list of such texts."""
+        """Several texts, each checked as `template` checks one."""
         return tuple(self.template(text, place, bound=bound) for text in texts)
 
     def tables(self, name: str) -> list[tuple[TextPlace, Mapping[str, Any]]]:

@@ -43,7 +43,7 @@ CORNERS: Mapping[str, tuple[str, ...]] = {
 STOCKS = ("1x6", "2x4", "2x10", "4x8", "38mm x 140mm")
 HANDS = ("left", "right")
 TAUGHT_EVERY = 11
-"""Of the roofs, every so many is taught with all texts, in both systems of units."""
+"""One roof in this many is taught with all texts, in both systems of units."""
 
 
 @dataclass(frozen=True)

@@ -118,7 +118,7 @@ def rafter_table(true_answer: Answer, system: System) -> TableBlock:
             for per in (common_per_run, line_per_run)
         )
         rows.append((_pitch(pitch, system), common, line))
-    run = "a metre" if system.is_metric else "a foot"
+    run = "a meter" if system.is_metric else "a foot"
     head = ("Pitch", f"Common, for {run} of run", f"Hip or valley, for {run} of the common's run")
     return TableBlock(
         head, tuple(rows), "Rafter table" + (" [mm]" if system.is_metric else " [in]")

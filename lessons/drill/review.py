@@ -74,7 +74,7 @@ class LessonStanding:
 
 
 def _after(day: date, days: int) -> date:
-    """The day so many days on, or the last that the calendar has."""
+    """The date this many days later, or the last that the calendar has."""
     return date.max if (date.max - day).days < days else day + timedelta(days=days)
 
 

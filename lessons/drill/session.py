@@ -72,7 +72,7 @@ def dealt(
 
 
 class Session:
-    """One sitting of a learner."""
+    """Problems put to one learner one after the other, until they end or the learner stops."""
 
     def __init__(
         self, hear: Callable[[str], str], say: Callable[[str], None], keep: Keep, rng: Random

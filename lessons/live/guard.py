@@ -66,7 +66,7 @@ class Door:
 
 
 class Guard:
-    """The door as ASGI middleware."""
+    """Refuses what the door refuses before any page sees it: ASGI middleware."""
 
     def __init__(self, app: ASGIApp, door: Door, body_within_s: float = BODY_WITHIN_S) -> None:
         self.app, self.door, self.body_within_s = app, door, body_within_s

@@ -176,7 +176,7 @@ def wrong_hand(true_answer: Answer) -> Setting | None:
 
 @mistake(
     "The other roof's pitch is used for the marks of this one.",
-    "Where pitches differ, each roof has its own face mark and its own edge number.",
+    "Where pitches differ, each roof has its own face mark and its own side-cut number.",
 )
 def other_roofs_pitch(true_answer: Answer) -> Setting | None:
     """The hand settings of the same cut with both roofs exchanged, leaning as they should."""
@@ -304,7 +304,7 @@ def roof_slope_as_backing(true_answer: Answer) -> Setting | None:
 
 @mistake(
     "The bevel is ripped from the wrong side: the edge falls toward the other face.",
-    "Each bevel lies in its own roof, and falls the way that roof does.",
+    "Each bevel lies in one of the roofs, and falls as that roof does.",
 )
 def bevel_turned_round(true_answer: Answer) -> Setting | None:
     """The right bevel, falling to the other face."""

@@ -8,7 +8,7 @@ page is the lesson's heading, so that a loose sheet says where it belongs.
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from figures.ink.drawing import Drawing
+from figures.ink.drawing import Box, Drawing
 from figures.ink.lettering import text_size
 from figures.ink.paper import Paper
 from figures.page.cautions import WARNING
@@ -66,6 +66,8 @@ WORDS_PART = 0.37
 PICTURE_TALL, PICTURE_TALLEST = 0.39, 0.52
 """Least and greatest height of a picture's room beside words, as parts of the page's width."""
 HEADING_PT, LEAD_PT, NUMBER_PT, SMALL_PT = 13.0, 11.0, 15.0, 9.0
+TWO_DIGITS_PT = 10.5
+"""A step's number of two digits, which must leave white before the words."""
 INDENT_IN = 0.3
 MARK_ON_SCRAP = "Mark it on a scrap board."
 MARK_THERE = "Mark it on a scrap board, or on the bare board at the back, sheet {}."
@@ -154,16 +156,7 @@ def column_leaves(rows: Iterable[Row], blank: Page) -> tuple[Leaf, ...]:
     """Rows in two columns on as many pages like `blank` as they take, numbered through."""
     left, bottom, right, top = clear_field(blank)
     made = in_two_columns(rows, right - left, top - bottom)
-    return tuple(
-        Leaf(
-            replace(blank, drawing=drawn(page).moved(left, top), number=number, count=len(made)),
-            tuple(
-                (name, (x0 + left, y0 + top, x1 + left, y1 + top))
-                for name, (x0, y0, x1, y1) in named(page, right - left)
-            ),
-        )
-        for number, page in enumerate(made, start=1)
-    )
+    return _numbered(blank, [(drawn(page), named(page, right - left)) for page in made])
 
 
 def warning_row(width_in: float) -> Row:
@@ -177,15 +170,23 @@ def leaves(rows: Iterable[Row], blank: Page) -> tuple[Leaf, ...]:
     """Rows on as many pages like `blank` as they take, numbered through."""
     left, bottom, right, top = clear_field(blank)
     made = [filled(page, top - bottom) for page in paginate(rows, top - bottom)]
+    return _numbered(blank, [(stacked(page), anchors(page, right - left)) for page in made])
+
+
+def _numbered(
+    blank: Page, made: Sequence[tuple[Drawing, Iterable[tuple[str, Box]]]]
+) -> tuple[Leaf, ...]:
+    """Leaves like `blank`, numbered through, from what fills each and the names in it."""
+    left, _, _, top = clear_field(blank)
     return tuple(
         Leaf(
-            replace(blank, drawing=stacked(page).moved(left, top), number=number, count=len(made)),
+            replace(blank, drawing=drawing.moved(left, top), number=number, count=len(made)),
             tuple(
                 (name, (x0 + left, y0 + top, x1 + left, y1 + top))
-                for name, (x0, y0, x1, y1) in anchors(page, right - left)
+                for name, (x0, y0, x1, y1) in names
             ),
         )
-        for number, page in enumerate(made, start=1)
+        for number, (drawing, names) in enumerate(made, start=1)
     )
 
 
@@ -207,7 +208,8 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
             yield words(text, width_in)
         case Steps(items):
             for number, (text, shown) in enumerate(items, start=1):
-                yield _step(str(number), text, shown, width_in)
+                anchor = shown.mark if isinstance(shown, PictureBlock) else ""
+                yield replace(_step(str(number), text, shown, width_in), anchor=anchor)
                 yield space(0.06 if shown else 0.02)
         case Facts(pairs):
             yield under(
@@ -223,7 +225,8 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
         case Terms(pairs):
             yield from _terms(pairs, width_in)
         case Mistaken():
-            yield _mistaken(block, width_in)
+            anchor = block.picture.mark if block.picture else ""
+            yield replace(_mistaken(block, width_in), anchor=anchor)
             yield space(0.1)
         case Cautions(lines):
             yield from _cautions(lines, width_in)
@@ -251,19 +254,20 @@ def heading_rows(text: str, width_in: float) -> Iterator[Row]:
 
 def _step(number: str, text: str, shown: PictureBlock | TableBlock | None, width_in: float) -> Row:
     """A step: its number, its words, and with them the picture or table that shows it."""
-    full = hung(number, words(text, width_in - INDENT_IN), INDENT_IN, NUMBER_PT)
+    size_pt = NUMBER_PT if len(number) < 2 else TWO_DIGITS_PT
+    full = hung(number, words(text, width_in - INDENT_IN), INDENT_IN, size_pt)
     if shown is None:
         return full
     if isinstance(shown, TableBlock):
         return under([full, *table_rows(shown, width_in)])
     if width_in < COLUMN_IN:
         return under_words(
-            lambda room: hung(number, words(text, room - INDENT_IN), INDENT_IN, NUMBER_PT),
+            lambda room: hung(number, words(text, room - INDENT_IN), INDENT_IN, size_pt),
             shown,
             width_in,
         )
     said = words(text, width_in * WORDS_PART - INDENT_IN)
-    return _with_picture(hung(number, said, INDENT_IN, NUMBER_PT), shown, width_in)
+    return _with_picture(hung(number, said, INDENT_IN, size_pt), shown, width_in)
 
 
 def under_words(said: Callable[[float], Row], shown: PictureBlock, width_in: float) -> Row:

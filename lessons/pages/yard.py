@@ -204,7 +204,7 @@ TABLE_HEAD = (
     "Cut",
     "Hand off the template",
     "Saw off the template",
-    "Expected apart",
+    "Expected gap",
     "Measured gap",
 )
 
@@ -225,7 +225,7 @@ def closing_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
     within = write_gap_limit(cuts[0].answer.tolerance_in, system)
     return [
         Paragraph(
-            "Expected apart is what the settings cost by being read to the divisions of square"
+            "The expected gap is what the settings cost by being read to the divisions of square"
             f" and saw. Up to {within} more is the hand and the saw. More than that on one cut:"
             " mark it again. On all three: check the saw's tilt scale against a square at 0 and at"
             " 45, and the square itself against a line drawn from both sides."
@@ -243,7 +243,7 @@ def closing_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
 def in_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
     """The whole check for the terminal."""
     lines = [
-        (name, f"expected apart {apart}; measured {WRITE_HERE}")
+        (name, f"expected gap {apart}; measured {WRITE_HERE}")
         for name, _, _, apart, _ in table_lines(cuts, system)
     ]
     return [

@@ -55,7 +55,7 @@ def conditioned(text: str) -> tuple[str, RoofCondition | None]:
 
 
 def placed(text: str) -> tuple[str, RoofCondition | None]:
-    """The same for a condition with no *if*: on a square corner, with equal pitches.
+    """A text without its condition, and that condition, where it is said without an *if*.
 
     >>> placed("on a square corner with equal pitches the saw is always 45")[0]
     'the saw is always 45'

@@ -6,7 +6,7 @@ from layout.quantity import write_degrees, write_length, write_metric
 from lessons.say.hanging import hanging
 from lessons.say.words import CAUTION
 from lessons.settle.cut_back import CutBack
-from lessons.settle.settle_words import fits_words, near_words
+from lessons.settle.settle_notes import fits_words, near_words
 
 
 def read_aloud(found: list[CutBack]) -> str:

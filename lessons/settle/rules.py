@@ -125,11 +125,20 @@ class Ruled:
     @property
     def fails_where(self) -> str:
         """In words, a condition under which it fits nowhere or not always; empty for none."""
-        names = (
-            ("unequal pitches", [p for p in self.places if not p.equal]),
-            ("a corner that is not square", [p for p in self.places if not p.square]),
-            ("equal pitches, square corner", [p for p in self.places if p.equal and p.square]),
-        )
+        equal = [p for p in self.places if p.equal]
+        square = [p for p in self.places if p.square]
+        both = [p for p in equal if p.square]
+        crooked = [p for p in self.places if not p.square]
+        unequal = [p for p in self.places if not p.equal]
+        names = [
+            ("unequal pitches", unequal),
+            ("a corner that is not square", crooked),
+            ("equal pitches, square corner", both),
+        ]
+        if equal and all(place.fits for place in equal):
+            names = names[:1]  # what fails at other corners fails there for the pitches
+        elif square and all(place.fits for place in square):
+            names = names[1:2]
         return "; ".join(
             name for name, chosen in names if chosen and not all(place.fits for place in chosen)
         )

@@ -22,7 +22,8 @@ from lessons.mistakes.cut_mistakes import Made, Mistake, made_on
 from lessons.settle.claim import Claim, ClaimError
 from lessons.settle.claim_repair import nearest_right
 from lessons.settle.claim_setting import completed, setting_of, taken
-from lessons.settle.ear.hearing import Heard, Reading, hear
+from lessons.settle.ear.heard_reading import Reading
+from lessons.settle.ear.hearing import Heard, hear
 
 MOST_CLAIMS = 500
 SAME_LINE_DEG = 1e-6

@@ -46,7 +46,7 @@ def _rows(found: Sequence[Statement], width_in: float) -> Iterator[Row]:
 
 
 def read_statements(found: Sequence[Statement]) -> str:
-    """The same in words for the terminal."""
+    """What was found of each statement, in words for the terminal."""
     lines: list[str] = []
     for number, one in enumerate(found, start=1):
         lines += hanging(f"{number}", f"{one.text}   [{one.about}]")

@@ -116,7 +116,7 @@ def other_face_angle(answer: Answer) -> float:
 
 @value("number")
 def other_edge_number(answer: Answer) -> float:
-    """The edge number of the same cut in the other roof."""
+    """The side-cut number of the same cut in the other roof."""
     return edge_number(_in_the_other_roof(answer))
 
 

@@ -79,7 +79,7 @@ def own_row(answer: Answer) -> float:
 
 @value("number")
 def plan_number(answer: Answer) -> float:
-    """The edge number on 12 that the cut would have if the stick lay level: 12 tan(plan angle)."""
+    """The side-cut number that the cut would have if the stick lay level: 12 tan(plan angle)."""
     joint = answer.question.joint
     along, across = joint.pose.head[:2], answer.plane.normal[:2]
     turn = abs(float(along[0] * across[1] - along[1] * across[0]))

@@ -23,8 +23,10 @@ from lessons.course.lesson import (
     lesson_files,
     read_lesson,
 )
+from lessons.course.lesson_rules import rule_faults
 from lessons.course.lesson_starter import starter
 from lessons.course.runner import run
+from lessons.course.taught_before import order_faults
 from lessons.mistakes.cut_mistakes import mistakes
 from lessons.say.plain import in_words
 from lessons.say.units import UNITS, System
@@ -41,11 +43,11 @@ def lesson(
     ] = None,
     what: Annotated[
         str | None,
-        typer.Argument(metavar="[WHAT]", help="For `new` a name, for `check` a folder."),
+        typer.Argument(metavar="[WHAT]", help="For `new` a name, for `check` a folder or a file."),
     ] = None,
     pitch: Annotated[
         str | None,
-        typer.Option("--pitch", metavar="PITCH", help="Own roof, in place of the lesson's."),
+        typer.Option("--pitch", metavar="PITCH", help="This roof, in place of the lesson's."),
     ] = None,
     other_pitch: options.OtherPitchOption = None,
     corner: options.CornerOption = None,
@@ -152,30 +154,39 @@ def _new(name: str | None) -> None:
     if path.exists() or path.is_symlink():
         raise LessonError(f"{path} is there already; give another name")
     save_whole({path: starter(path.stem).encode()})
-    typer.echo(f"wrote {path}; `squaresaw lesson check .` says what is wrong with it")
+    typer.echo(f"wrote {path}; `squaresaw lesson check {path}` says what is wrong with it")
 
 
-def _check(folder: Path | None) -> None:
-    """Read and work out every lesson, a line each; the first fault of each is told."""
-    if folder is None:
-        faults = {name: _fault(one) for name, one in catalog().items()}
+def _check(place: Path | None) -> None:
+    """Hold every lesson of a folder, or a file, to the course's rules: a line each fault."""
+    if place is None:
+        lessons: dict[str, Lesson | Path] = dict(catalog())
+    elif place.is_file():
+        lessons = {place.stem: place}
     else:
-        faults = {path.stem: _fault(path) for path in lesson_files(folder)}
-        if not faults:
-            raise LessonError(f"there is no lesson (*.toml) in {str(folder)!r}")
-    for name, fault in faults.items():
-        typer.echo(f"{name}: {fault or 'good'}")
-    bad = sum(1 for fault in faults.values() if fault)
+        lessons = {path.stem: path for path in lesson_files(place)}
+        if not lessons:
+            raise LessonError(f"there is no lesson (*.toml) in {str(place)!r}")
+    bad = 0
+    for name, one in lessons.items():
+        faults = list(_faults(one))
+        bad += bool(faults)
+        for fault in faults or ["good"]:
+            typer.echo(f"{name}: {fault}")
     if bad:
-        raise LessonError(f"{bad} of {len(faults)} lessons cannot be taught from")
+        raise LessonError(f"{bad} of {len(lessons)} lessons have faults")
 
 
-def _fault(lesson: Lesson | Path) -> str:
-    """What is wrong with a lesson, or with the file of one; nothing for a good one."""
+def _faults(lesson: Lesson | Path) -> Iterator[str]:
+    """What is wrong with a lesson, or with the file of one; nothing for a good one.
+
+    One that cannot be taught from has that one fault; else each rule that it does not keep.
+    """
     try:
         one = read_lesson(lesson) if isinstance(lesson, Path) else lesson
-        for system in System:
-            run(one, None, system)
+        worked = [run(one, None, system) for system in System]
     except LayoutError as error:
-        return str(error)
-    return ""
+        yield str(error)
+        return
+    yield from rule_faults(worked[0])
+    yield from order_faults(one, catalog())

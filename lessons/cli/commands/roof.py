@@ -12,9 +12,8 @@ from layout import usual
 from layout.answer.answer import answer
 from layout.answer.wording import board_words, pitch_words
 from layout.errors import FrameError
+from layout.framing.buying import boards_to_buy
 from layout.framing.cutlist import (
-    board_rows,
-    boards,
     cut_rows,
     piece_groups,
     piece_rows,
@@ -236,7 +235,7 @@ def _rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
         case "cuts":
             return tuple(row for each in framed.sticks for row in cut_rows(each))
         case "boards":
-            return board_rows(boards(framed))
+            return boards_to_buy(framed)
         case "sides":
             return side_rows(framed)
         case "lines":
@@ -304,7 +303,7 @@ def _told(framed: TrainingRoof, title: str, units: System, limits: SawLimits) ->
         text_table(*cut_table(framed.sticks, limits, metric=units.is_metric), left=True),
         "",
         "BOARDS",
-        text_table(*board_table(board_rows(boards(framed)), say), left=True),
+        text_table(*board_table(boards_to_buy(framed), say), left=True),
         "",
         "FASCIAS AND RAKES",
         trim_means(framed, say),
@@ -379,7 +378,9 @@ def _draw(
 
     sheet = read_paper(paper)
     pitch = pitch_words(framed.plan.pitch, metric=units.is_metric)
-    plan = roof_plan_page(framed, sheet, title=title, given=f"{pitch}, seen from above")
+    plan = roof_plan_page(
+        framed, sheet, title=title, given=f"{pitch}, seen from above", metric=units.is_metric
+    )
     say = millimeters if units.is_metric else write_feet
     tables = [
         CardTable("Cut list", DATUM, *piece_table(piece_rows(framed), say)),
@@ -389,7 +390,7 @@ def _draw(
             "Every different cut once.",
             *cut_table(framed.sticks, limits, metric=units.is_metric),
         ),
-        CardTable("Boards", "Longest piece first.", *board_table(board_rows(boards(framed)), say)),
+        CardTable("Boards", "Longest piece first.", *board_table(boards_to_buy(framed), say)),
         CardTable(
             "Fascias and rakes",
             " ".join([trim_means(framed, say), *rakes_left_open(framed)]),

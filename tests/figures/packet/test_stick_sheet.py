@@ -12,8 +12,9 @@ import pytest
 from figures.ink.paper import read_paper
 from figures.packet.making import Making
 from figures.packet.packet import saw_named
-from figures.packet.stick_sheet import against, end_name, saw_heading, saw_words, stick_sheet
+from figures.packet.stick_sheet import against, end_name, saw_words, stick_sheet
 from figures.wrap import wrap_words
+from figures.wrap.wrap_sawing import saw_heading, saw_kinds, sawing_words
 from layout.answer.answer import answer
 from layout.answer.stop_words import part_in, stop_words
 from layout.framing.cutlist import piece_groups, piece_rows
@@ -57,7 +58,7 @@ def test_a_hips_heel_says_how_deep_the_blade_may_stand():
     assert "use a handsaw" in by_hand
     assert "inside corner only, 3/4 in" in by_hand
     assert "shoe on" not in by_hand
-    wrapped = wrap_words.sawing_words(left)
+    wrapped = sawing_words(left)
     assert "1 1/16 in along the blade" in wrapped
     assert stop_words(planes("H1", "head")["common C1"]) == ""
     assert part_in(planes("C1", "seat")["wall"]) is None, "a common's heel goes square through"
@@ -65,12 +66,14 @@ def test_a_hips_heel_says_how_deep_the_blade_may_stand():
 
 
 def test_directions_for_one_saw_name_it():
-    assert saw_heading({SawKind.BLADE_LEFT}) == "By saw, with a blade-left saw and no other"
-    assert saw_heading({None}) == "By saw"
+    assert saw_heading("By saw", {SawKind.BLADE_LEFT}) == "By saw, with a blade-left saw"
+    assert saw_heading("By saw", {None}) == "By saw" == saw_heading("By saw", set(SawKind))
     assert "blade-right saw" in saw_named(SawKind.BLADE_RIGHT)[0]
     assert saw_named(None) == []
     head = planes("H1", "head")["common C1"]
-    assert wrap_words.saw_heading(head) == "BY SAW, with a blade-left saw"
+    alone = replace(head, question=replace(head.question, stands=None))
+    assert saw_heading("BY SAW", saw_kinds(head)) == "BY SAW, with a blade-left saw"
+    assert saw_heading("BY SAW", saw_kinds(alone)) == "BY SAW"
 
 
 def test_a_hips_papers_come_before_its_backing():

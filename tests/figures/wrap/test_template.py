@@ -237,7 +237,7 @@ def test_the_sheet_is_told_in_words():
         "hip-jack, left hand, head",
         "12 in 12 (45°)",
         "Face mark 45° from square across, top toward the head",
-        "Number on 12: 8.485",
+        "Side-cut number 8.485",
         "Saw tilt 45°",
     ):
         assert words in page.description

@@ -287,7 +287,7 @@ def test_a_template_says_what_a_carpenter_needs():
         "tilt 45°; below the shoe the blade runs in under the kept wood, toward the foot",
         "tilt 45°; below the shoe the blade runs in under the waste, toward the head",
         "Edge mark 54.74° from square across, left end toward the foot.",
-        "8 ¹⁄₂ on the blade, 12 on the tongue; mark along the tongue. Number on 12: 8.485.",
+        "8 ¹⁄₂ on the blade, 12 on the tongue; mark along the tongue. Side-cut number 8.485.",
     ):
         assert words in text.replace("\u00a0", " "), words
     mirrored = told(answered("hip-jack", "head", Hand.RIGHT, "12"))

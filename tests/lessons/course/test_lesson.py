@@ -183,7 +183,7 @@ def test_the_starter_can_be_taught_as_it_stands(tmp_path, monkeypatch, capsys):
 
 
 def test_lesson_check_tells_every_fault_and_the_line(tmp_path, capsys):
-    (tmp_path / "good.toml").write_text(GOOD)
+    (tmp_path / "good.toml").write_text(starter("good"))
     (tmp_path / "unit.toml").write_text(GOOD.replace("{saw_gap:gap}", "{saw_gap}"))
     # Read, it is right; worked out, the common has no edge number.
     common = GOOD.replace('"hip-jack"\nend = "head"', '"common-ridge"')
@@ -196,7 +196,7 @@ def test_lesson_check_tells_every_fault_and_the_line(tmp_path, capsys):
     assert f"{tmp_path / 'unit.toml'}:8:" in out
     assert f"{tmp_path / 'value.toml'}:20: the edge mark runs square across here" in out
     assert f"{tmp_path / 'states.toml'}:52: tilt 40 leaves 11/64 in" in out
-    assert error == "squaresaw: 3 of 4 lessons cannot be taught from\n"
+    assert error == "squaresaw: 3 of 4 lessons have faults\n"
 
 
 def test_lesson_values_lists_all_that_may_be_named(capsys):
@@ -282,6 +282,8 @@ def test_shared_steps_are_called_by_name():
     lesson = read(text)
     assert len(lesson.by_saw) > 3
     assert lesson.by_saw[0].say.where.startswith("lessons/course/catalog/_steps.toml:")
+    narrow = read(text.replace('"saw-the-cheek"', '"saw-the-cheek"\nwhen = "square corner"'))
+    assert str(narrow.by_saw[0].when) == "square corner, one pass"
     assert "use 'saw-the-cheese' is unknown" in fault(
         'say = "Tilt {tilt:deg}."', 'use = "saw-the-cheese"'
     )

@@ -31,7 +31,7 @@ WoodPart = Literal["kept", "waste"]
 Segment = tuple[Point, Point]
 
 
-class Lettering:
+class SurfaceLabels:
     """Labels and leaders that are put on the rooms of named surfaces, one after the other."""
 
     def __init__(self) -> None:
@@ -43,6 +43,7 @@ class Lettering:
     def open(
         self, panels: Iterable[str], wheres: Sequence[WoodPart]
     ) -> list[tuple[FreeRoom, WoodPart]]:
+        """The rooms of these surfaces, those of the first part of the wood first."""
         names = list(panels)
         return [
             (room, where)
@@ -89,10 +90,12 @@ class Lettering:
         return False
 
     def put(self, label: Label) -> None:
+        """Put a label where it says, and take its box from every room."""
         self.labels.append(label)
         self.take(label_box(label))
 
     def take(self, shape: Any) -> None:
+        """Let a line or an area take what it covers of every room."""
         for made in self.rooms.values():
             for room in made:
                 room.take(shape)

@@ -1,0 +1,75 @@
+"""How a template's cut is sawn: how the shoe rides, where the saw starts and where it stops."""
+
+from collections.abc import Collection
+
+from figures.wrap.wrap_words import each_plane
+from layout.answer.answer import Answer
+from layout.answer.sense_words import (
+    KIND,
+    SURFACE,
+    lean_words,
+    remaining_words,
+    start_words,
+    wide_words,
+)
+from layout.answer.senses import Sense, edges, faces, way
+from layout.answer.stop_words import stop_words
+from layout.answer.wording import sentence
+from layout.quantity import write_degrees
+from layout.tools.saw import SawKind
+
+
+def saw_heading(opening: str, kinds: Collection[SawKind | None]) -> str:
+    """The heading of directions for a saw: "By saw, with a blade-left saw".
+
+    `kinds` are the saws that the directions under it are for; only where they fit one kind
+    alone does the heading name it.
+    """
+    kind = next(iter(kinds)) if len(kinds) == 1 else None
+    return opening if kind is None else f"{opening}, with a {KIND[kind]}"
+
+
+def saw_kinds(answer: Answer) -> tuple[SawKind | None, ...]:
+    """The saws a template is for: a job's own, any saw where it stands on no stick."""
+    return () if answer.question.stands is None else (answer.limits.kind,)
+
+
+def sawing_words(answer: Answer) -> str:
+    """How the shoe rides and where the saw starts, for each plane that it reaches.
+
+    The steadier face where one pass does it; both faces where it takes half from each; the edge
+    where only that is in reach. Empty where the saw reaches none of the planes.
+    """
+
+    def words(one: Answer) -> str:
+        match way(one):
+            case "face":
+                return _ride(one, faces(one)[0])
+            case "both faces":
+                return " ".join(_ride(one, shoe) for shoe in faces(one))
+            case "edge":
+                return _ride(one, next(shoe for shoe in edges(one) if shoe.within_reach))
+            case _:
+                return by_handsaw
+
+    planes = [answer, *answer.others]
+    if all(way(one) == "handsaw" for one in planes):
+        return ""
+    by_handsaw = sentence(remaining_words(answer, "handsaw"))
+    return each_plane(planes, words)
+
+
+def _ride(one: Answer, shoe: Sense) -> str:
+    wide = wide_words(shoe, one.limits.kind)
+    # A face's tilt stands beside its mark; the edge's stands nowhere else on a rip's sheet.
+    tilt = "" if shoe.on_face else f", tilt {write_degrees(shoe.tilt_deg)}"
+    rides = f"Shoe on the {SURFACE[shoe.side]}{tilt}" + (f", {wide}" if wide else "")
+    lean = f" {sentence(lean_words(shoe))}" if not shoe.on_face else ""
+    kind = one.limits.kind
+    if one.question.stands is None:
+        return f"{rides}.{lean} {sentence(start_words(shoe, kind))}"
+    if kind is not None and shoe.start_from[kind] == "inside":
+        rides, lean = "By handsaw", ""
+    stop = stop_words(one)
+    ride = f"{rides}.{lean} {sentence(start_words(shoe, kind))}"
+    return f"{ride} {sentence(stop)}" if stop else ride
