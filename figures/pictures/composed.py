@@ -48,7 +48,7 @@ VIEWS: tuple[CutView, ...] = get_args(CutView)
 SHOWS: dict[CutView, str] = {
     "plan": "where the board lies, and what it meets",
     "pictorial": "the cut end in space",
-    "along": "the board along its own mark, and the plan",
+    "along": "the board seen along its own mark",
     "faces": "face and edge, with both marks",
     "middle": "the marks laid out through the middle of the edge",
     "square": "the framing square on face and edge",
