@@ -72,7 +72,7 @@ def check(drawing: Drawing, room: tuple[float, float], said: str, *, hidden: boo
     assert marked or hidden, f"{said} shows no mark"
 
 
-@pytest.mark.parametrize(("view", "spec"), each_view_of(CUTS, 4), ids=told)
+@pytest.mark.parametrize(("view", "spec"), each_view_of(CUTS, 9), ids=told)
 def test_every_cut_is_drawn_clear_and_inside_its_room(view, spec):
     for asked in answers(spec):
         hidden = view is pictorial and is_notch(asked) and asked.plane_index > 0
@@ -80,7 +80,7 @@ def test_every_cut_is_drawn_clear_and_inside_its_room(view, spec):
 
 
 @pytest.mark.parametrize("view", MORE, ids=lambda view: view.__name__)
-@pytest.mark.parametrize("spec", part_of(CUTS, 11), ids=told)
+@pytest.mark.parametrize("spec", part_of(CUTS, 21), ids=told)
 def test_pictures_made_of_several_are_drawn_clear_too(view, spec):
     for asked in answers(spec):
         if view is seen_along and asked.is_rip:
@@ -90,13 +90,13 @@ def test_pictures_made_of_several_are_drawn_clear_too(view, spec):
             check(view(asked, TALL), TALL, f"plane {asked.plane_index}")
 
 
-@pytest.mark.parametrize(("view", "steep"), each_view_of(STEEP_AND_FLAT, 5), ids=told)
+@pytest.mark.parametrize(("view", "steep"), each_view_of(STEEP_AND_FLAT, 9), ids=told)
 def test_flat_and_steep_roofs_are_drawn_too(view, steep):
     spec, pitch = steep
     check(view(answers(spec, pitch)[0], SQUARE), SQUARE, f"{spec} at {pitch}")
 
 
-@pytest.mark.parametrize("spec", part_of(CUTS[::3], 4, 1), ids=told)
+@pytest.mark.parametrize("spec", part_of(CUTS[::3], 8, 1), ids=told)
 def test_skew_corners_and_unequal_pitches_are_drawn_too(spec):
     from layout.quantity import read_pitch
 
@@ -107,7 +107,7 @@ def test_skew_corners_and_unequal_pitches_are_drawn_too(spec):
         check(view(asked, WIDE), WIDE, f"{view.__name__} of {spec}")
 
 
-@pytest.mark.parametrize("spec", part_of(CUTS, 4, 2), ids=told)
+@pytest.mark.parametrize("spec", part_of(CUTS, 9, 2), ids=told)
 def test_every_mistake_is_drawn_against_the_mate(spec):
     for asked in answers(spec):
         settings = [made.setting for made in made_on(asked)[:1]]
@@ -116,7 +116,7 @@ def test_every_mistake_is_drawn_against_the_mate(spec):
 
 
 @pytest.mark.parametrize("where", ["face", "edge"])
-@pytest.mark.parametrize("spec", part_of(CUTS[::2], 4), ids=told)
+@pytest.mark.parametrize("spec", part_of(CUTS[::2], 8), ids=told)
 def test_the_miter_saw_is_drawn_for_all_but_bevels_along_the_board_and_notches(spec, where):
     asked = answers(spec)[0]
     if asked.is_rip or spec[0] in ("common-seat", "common-heel", "valley-tail"):
