@@ -27,7 +27,7 @@ ROOFS = {
 
 
 @pytest.mark.parametrize(
-    ("paper", "name"), part_of(list(product(("Letter", "A4", "Tabloid"), ROOFS)), 4)
+    ("paper", "name"), part_of(list(product(("Letter", "A4", "Tabloid"), ROOFS)), 5)
 )
 def test_a_plan_fits_its_page_and_its_names_overlap_nothing(name, paper):
     roof = frame(ROOFS[name])
@@ -55,7 +55,7 @@ def test_a_plan_is_the_sticks_shadow_at_scale():
 def test_a_roof_too_large_for_the_paper_is_refused():
     with pytest.raises(SheetError, match=r"does not fit.*use larger paper"):
         roof_plan_page(
-            frame(RoofPlan(480, 480)),
+            frame(RoofPlan(480, 480, spacing_in=96.0)),
             read_paper("6in x 6in"),
             title="Plan",
             given="",

@@ -20,8 +20,9 @@ from lessons.course.runner import asked
 from lessons.say.units import System
 from lessons.say.words import read_aloud
 from lessons.settle.claim import write_claim
+from lessons.settle.findings import Finding
 from lessons.settle.heard_words import heard_words
-from lessons.settle.settle import Finding, settle
+from lessons.settle.settle import settle
 from tests.counts import count
 
 ROOFS = (("8 in 12", None, 0.0), ("5 in 12", "9 in 12", 0.0), ("7 in 12", None, 30.0),
