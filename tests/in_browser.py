@@ -55,6 +55,16 @@ class Watched:
         self.page.on("pageerror", lambda error: self.said.append(str(error)))
         self.page.on("request", lambda request: self.asked.append(request.url))
 
+    def again(self, size, scheme):
+        """The same page, empty, at another size: a test that needs no context of its own is
+        spared the start of one."""
+        self.page.goto("about:blank")
+        self.page.set_viewport_size({"width": size[0], "height": size[1]})
+        self.page.emulate_media(color_scheme=scheme, reduced_motion="reduce", media="null")
+        self.said.clear()
+        self.asked.clear()
+        return self
+
 
 def serious(page):
     """What axe-core finds serious or worse: its rule and the first element, for each."""

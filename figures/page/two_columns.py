@@ -17,7 +17,7 @@ from layout.errors import SheetError
 
 GUTTER_IN = 0.25
 """White between the columns [in]."""
-LEAST_BAND_IN = 1.2
+LEAST_BAND_IN = 1.0
 """Less height than this at the foot of a page starts no new band [in]."""
 BAND_IN = 0.1
 """White between bands [in]."""

@@ -14,7 +14,7 @@ import shapely
 from figures.ink.drawing import Area, Drawing, Stroke
 from figures.ink.pens import Point
 from figures.pictures.captions import hand_note
-from figures.pictures.edge_on import edge_on_at, sight
+from figures.pictures.edge_on import edge_on_at, plan_sight
 from figures.pictures.saw_front import (
     BESIDE_IN,
     SawSection,
@@ -70,7 +70,7 @@ def seen_along(answer: Answer, room: Room) -> Drawing:
     notes.append(hand_note(answer))
     heading = "The board seen along its own mark" + (", and the plan" if is_plan else "")
     shown = stick(answer, kept_in=4.0)
-    plan = edge_on_at(answer, sight(answer), REACH_IN) if is_plan else None
+    plan = edge_on_at(answer, plan_sight(answer), REACH_IN) if is_plan else None
     return in_room(heading, notes, room, lambda factor: _three(answer, shown, plan, factor))
 
 
@@ -157,7 +157,7 @@ def _eye(tip: Array, way: Array) -> Drawing:
 
 def _along(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
     """The section square to the mark, as an eye at its upper end sees it, head to the right."""
-    section = _from_above(answer, shown)
+    section = seen_from_above(answer, shown)
     board = board_section(shown, section).scaled(factor)
     left, bottom, right, top = (side * factor for side in section.whole.bounds)
     for u, edge in ((left, -BESIDE_IN), (right, BESIDE_IN)):
@@ -171,7 +171,8 @@ def _along(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
     return Picture(board, words) + _tilt(answer, board, factor)
 
 
-def _from_above(answer: Answer, shown: UnfoldedStick) -> SawSection:
+def seen_from_above(answer: Answer, shown: UnfoldedStick) -> SawSection:
+    """The section square to the mark, as an eye at its upper end sees it, head to the right."""
     section = saw_section(shown)
     ends = mark_ends(shown, shown.face_flat, shown.plane_index)
     assert ends is not None

@@ -118,7 +118,11 @@ def _picture(
         9.0,
     )
     drawn, words = from_labels(arc)
-    return picture + Picture(drawn, (*words, reading))
+    slanted = Words(what[2], _middle(corner, head), 9.0, ways=(turn + 90.0,))
+    named = (*words, reading, slanted)
+    if not level and answer.question.entry.family == "jack":
+        named = (*named, Words("corner", corner, 9.0, ways=(-90.0, 180.0), leader=False))
+    return picture + Picture(drawn, named)
 
 
 def _middle(one: Point, other: Point) -> Point:

@@ -13,6 +13,7 @@ import numpy as np
 import shapely
 
 from figures.ink.drawing import Area, Drawing, Polygon, Stroke
+from figures.ink.pens import Point
 from figures.pictures.captions import hand_note
 from figures.place.dimension import angle_dimension
 from figures.place.placing import Words, from_labels, way_of
@@ -20,13 +21,19 @@ from figures.place.room import Picture, Room, in_room
 from figures.wood.drawn_solid import DrawnSolid
 from figures.wood.mate import Mate, in_world, mate_words, mates
 from figures.wood.projection import View, looking
-from figures.wood.scene import Scene, ScenePart, lines, part
+from figures.wood.scene import Scene, ScenePart, beyond, lines, part, points_of
 from figures.wood.unfolded import UnfoldedStick, is_notch, square_across, stick
 from layout.answer.answer import Answer
 from layout.quantity import write_degrees
 from layout.vector import Array, Z, unit
 
 _LEVEL = 1e-9
+ENDS_AT_RIDGE = "end common"
+"""The mate in line with which the ridge runs on."""
+LEAST_TURN_DEG = 0.5
+"""Nearer to 45 degrees than this, plan angle and tilt are one number."""
+TILT_IN = 0.75
+"""Radius of the tilt's arc in a plan [in on paper]."""
 
 
 @dataclass(frozen=True)
@@ -53,13 +60,7 @@ def sight(answer: Answer) -> Sight:
     run = pose.head - pose.head[2] * Z
     is_plumb = abs(float(normal[2])) < _LEVEL
     if is_plumb and not square_across(answer.cut.normal):
-        along = unit(run) if float(run @ run) > _LEVEL else unit(np.cross(pose.left, Z))
-        return Sight(
-            looking(Z, np.cross(Z, along)),
-            "Plan of the joint, seen from above",
-            "The cutting plane stands plumb and is edge-on: the heavy line.",
-            True,
-        )
+        return plan_sight(answer)
     contour = np.cross(Z, normal)
     if float(contour @ contour) < _LEVEL:
         contour = np.cross(Z, run) if float(run @ run) > _LEVEL else pose.left
@@ -71,6 +72,19 @@ def sight(answer: Answer) -> Sight:
         "Elevation of the joint, seen level",
         "Seen along the level lines of the cutting plane, which is edge-on: the heavy line.",
         False,
+    )
+
+
+def plan_sight(answer: Answer) -> Sight:
+    """The joint seen straight down, the stick's head to the right: for a plane that is plumb."""
+    pose = answer.question.joint.pose
+    run = pose.head - pose.head[2] * Z
+    along = unit(run) if float(run @ run) > _LEVEL else unit(np.cross(pose.left, Z))
+    return Sight(
+        looking(Z, np.cross(Z, along)),
+        "Plan of the joint, seen from above",
+        "The cutting plane stands plumb and is edge-on: the heavy line.",
+        True,
     )
 
 
@@ -86,7 +100,12 @@ def plan_of_joint(answer: Answer, room: Room) -> Drawing:
     if not answer.is_rip:
         notes[0] += " The head lies to the right." if _head_right(answer, seen) else ""
     notes.append(hand_note(answer))
-    return in_room(seen.heading, notes, room, edge_on_at(answer, seen))
+    draw = edge_on_at(answer, seen)
+    if not (seen.is_plan and _both_angles(answer)):
+        return in_room(seen.heading, notes, room, draw)
+    return in_room(
+        seen.heading, notes, room, lambda factor: draw(factor) + _tilt(answer, seen, factor)
+    )
 
 
 def edge_on_at(
@@ -127,8 +146,44 @@ def _plan(
             drawing += Drawing(areas=_section(body, mine))
         parts.append(body)
         named.append((mate_words(mate.name), shapely.difference(body.left, mine.left), False))
+    for mate, body in zip(found, parts[1:], strict=True):
+        square = abs(answer.question.corner_deg - 90.0) < _LEVEL
+        if square and seen.is_plan and mate.name == ENDS_AT_RIDGE:
+            beside = [each for each in parts[1:] if each is not body]
+            ridge = _ridge(view, mate, body, beside, reach)
+            # What was drawn as a miter of both commons is the end of the ridge.
+            drawing = drawing.without(ridge.left.buffer(-1e-4)) + ridge.shortened(
+                Drawing((Stroke(points_of(ridge.seen.exterior), "visible", "ridge"),))
+            )
+            parts.append(ridge)
+            # Named well away from where all of them meet.
+            named = [
+                (name, area if bold else area.difference(ridge.left.buffer(0.4 * reach)), bold)
+                for name, area, bold in named
+            ]
+            named.append(("ridge", ridge.left.difference(mine.left.buffer(0.8 * reach)), False))
     trace = Drawing((Stroke(trace_of(view, solid, answer.plane_index), "cut", "trace"),))
     return Scene(drawing + mine.shortened(trace), tuple(parts), tuple(named))
+
+
+def _ridge(
+    view: View, mate: Mate, common: ScenePart, others: list[ScenePart], reach: float
+) -> ScenePart:
+    """The ridge in plan: in line with the end common and as thick as that is. It begins at the
+    face of the side common that looks toward the hip; that common stops at the ridge's side."""
+    uphill = mate.along if float(mate.along[2]) > 0 else -mate.along
+    way = view.seen(uphill)
+    way = way / np.hypot(*way)
+    beside = shapely.union_all([each.left for each in others])
+    meet = shapely.intersection(common.left.buffer(1e-6), beside)
+    spots = shapely.get_coordinates(meet)
+    inner = spots[int(np.argmin(spots @ way))]
+    swept = shapely.affinity.translate(common.left, *(10 * reach * way))
+    strip = shapely.MultiPoint(
+        np.concatenate([shapely.get_coordinates(each) for each in (common.left, swept)])
+    ).convex_hull
+    strip = strip.difference(beyond(inner, -way))
+    return ScenePart(mate.solid, strip, ((inner + 1.2 * reach * way, way),))
 
 
 def _section(body: ScenePart, mine: ScenePart) -> tuple[Area, ...]:
@@ -198,6 +253,46 @@ def trace_of(view: View, solid: DrawnSolid, plane_index: int) -> tuple[tuple[flo
     return (float(first[0]), float(first[1])), (float(last[0]), float(last[1]))
 
 
+def _both_angles(answer: Answer) -> bool:
+    """Whether the plan shows the tilt too, and another angle than the plan angle: a plumb board
+    that is met at any turn but 45 degrees."""
+    if abs(float(answer.question.joint.pose.left[2])) > _LEVEL:
+        return False
+    return abs(float(answer.cut.face_tilt_deg) - 45.0) > LEAST_TURN_DEG
+
+
+def _tilt(answer: Answer, seen: Sight, factor: float) -> Picture:
+    """The tilt, from square across the stick to the trace [in on paper]."""
+    pose, view = answer.question.joint.pose, seen.view
+    solid = in_world(stick(answer, kept_in=4.0), pose)
+    first, last = (np.array(end) for end in trace_of(view, solid, answer.plane_index))
+    head = view.seen(pose.head)
+    head = head / np.hypot(*head)
+    if float(head @ view.seen(pose.to_world(answer.cut.normal))) < 0:
+        head = -head
+    # From the end of the trace that lies farthest on: there paper is free beside the stick.
+    start, end = (first, last) if float((first - last) @ head) > 0 else (last, first)
+    along = (end - start) / np.hypot(*(end - start))
+    square = along - float(along @ head) * head
+    square = square / np.hypot(*square)
+    begin, finish = (way_of((0.0, 0.0), (float(way[0]), float(way[1]))) for way in (square, along))
+    sweep = (finish - begin + 180.0) % 360.0 - 180.0
+    centre = (float(start[0]) * factor, float(start[1]) * factor)
+    radius = TILT_IN
+    said = f"tilt {write_degrees(float(answer.cut.face_tilt_deg))}"
+    arc = angle_dimension(centre, radius, begin, begin + sweep, said, 10.0, "tilt")
+    spot = _polar(centre, radius, begin + sweep / 2)
+    lines, words = from_labels(arc, spot, ways=(begin + sweep / 2,))
+    rays = tuple(
+        Stroke((centre, _polar(centre, radius + 0.1, way)), pen, gid)
+        for way, pen, gid in (
+            (begin, "centre", "square-across"),
+            (begin + sweep, "dimension", "tilt-ray"),
+        )
+    )
+    return Picture(lines + Drawing(rays), words)
+
+
 def _angle(answer: Answer, seen: Sight, solid: DrawnSolid, factor: float) -> Picture:
     """The angle between the trace and the stick, or the trace's slope where the stick is skew."""
     pose, view = answer.question.joint.pose, seen.view
@@ -239,3 +334,8 @@ def _angle(answer: Answer, seen: Sight, solid: DrawnSolid, factor: float) -> Pic
             ends = tuple((centre[0] + r * c, centre[1] + r * s) for r in (past, radius + 0.1))
             rays.append(Stroke(ends, "dimension", "angle-ray"))
     return Picture(arrows + Drawing(tuple(rays)), words)
+
+
+def _polar(centre: Point, reach: float, way_deg: float) -> Point:
+    way = radians(way_deg)
+    return centre[0] + reach * cos(way), centre[1] + reach * sin(way)

@@ -87,7 +87,7 @@ def whole_stick(stick: Stick, room: Room, *, metric: bool = False, mates: bool =
     width, height = room
     windows = [(name, wood.window(name == "head")) for name in ("foot", "head")]
     ends = [
-        (name, window) for name, window in windows if window is not None and not _plain_ends(stick)
+        (name, window) for name, window in windows if window is not None and not plain_ends(stick)
     ]
     share = 0.46 if ends else 1.0
     whole = in_room(
@@ -111,7 +111,7 @@ def whole_stick(stick: Stick, room: Room, *, metric: bool = False, mates: bool =
     return drawing
 
 
-def _plain_ends(stick: Stick) -> bool:
+def plain_ends(stick: Stick) -> bool:
     """Whether both ends are square and nothing is notched: there is nothing to draw larger."""
     ways = (abs(float(stick.pose.head @ plane.normal)) for plane in stick.planes)
     return all(way > 1 - _SNAP for way in ways)
@@ -170,14 +170,23 @@ def _notes(stick: Stick, metric: bool) -> list[str]:
 
 
 def _cut_notes(stick: Stick, name: str, mates: bool) -> list[str]:
-    planes = [plane for plane in stick.planes if plane.end == name]
+    """What is cut at an end, each kind once: two cheeks of one cut are told together."""
+    kinds: dict[str, list[CutPlane]] = {}
+    for plane in stick.planes:
+        if plane.end == name:
+            kinds.setdefault(plane.says.replace("-", " "), []).append(plane)
     said = []
-    for plane in planes:
-        hand = stick.hand(plane)
-        cheek = f", cheek faces {hand.value}" if hand is not None else ""
-        against = f", against {plane.mate}" if plane.mate and mates else ""
-        said.append(f"{plane.says.replace('-', ' ')}{cheek}{against}")
-    return ["; ".join(dict.fromkeys(said)) + "."] if said else []
+    for kind, planes in kinds.items():
+        hands = {hand.value for plane in planes if (hand := stick.hand(plane)) is not None}
+        cheek = ""
+        if len(hands) == 2:
+            cheek = " on both sides" if kind.endswith("backing") else ", two cheeks"
+        elif hands:
+            cheek = f", cheek faces {hands.pop()}"
+        names = [plane.mate for plane in planes if plane.mate and mates]
+        against = f", against {' and '.join(dict.fromkeys(names))}" if names else ""
+        said.append(f"{kind}{cheek}{against}")
+    return [f"{'; '.join(said)}."] if said else []
 
 
 def _whole(wood: StickWood, factor: float, metric: bool) -> Picture:

@@ -7,6 +7,8 @@ world normal (sin f along x, cos f down the slope): what the roll changes is how
 cos f part falls across the thickness and how much up the depth.
 """
 
+import numpy as np
+
 from layout.cuts import entry
 from layout.plane.corner import Corner
 from layout.plane.joint import Joint, Plane, mitre
@@ -22,7 +24,18 @@ def toward_line(corner: Corner) -> Array:
 def _against_line(corner: Corner, up: Array) -> Joint:
     along = toward_line(corner)
     side = facing(corner.across, along)
-    return Joint(lay(along, up), (Plane(side, "hip or valley", lay(corner.line, Z)),))
+    return Joint(lay(along, up), (Plane(side, line_name(corner), lay(corner.line, Z)),))
+
+
+def line_name(corner: Corner) -> str:
+    """What stands over the line in which both roofs meet: a hip at an outside corner, a valley at
+    one that points inward; "hip or valley" for corners of both kinds at once.
+
+    >>> line_name(Corner(30.0, 30.0, 90.0)), line_name(Corner(30.0, 30.0, 270.0))
+    ('hip', 'valley')
+    """
+    inside = np.asarray(corner.interior_deg) > 180.0
+    return "valley" if inside.all() else "hip or valley" if inside.any() else "hip"
 
 
 @entry("purlin", "a purlin square to the roof, against a hip or valley", meets="either")

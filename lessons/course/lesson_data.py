@@ -22,6 +22,8 @@ PICTURES = (
     "miter-saw",
     "along",
     "through-middle",
+    "cross-read",
+    "three-triangles",
 )
 """The pictures a lesson may ask for by name."""
 

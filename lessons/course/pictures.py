@@ -17,9 +17,9 @@ if TYPE_CHECKING:
     from figures.ink.drawing import Drawing
     from figures.place.room import Room
 
-WIDE = frozenset({"along", "saw-setting", "both-faces"})
+WIDE = frozenset({"along", "saw-setting", "both-faces", "cross-read", "three-triangles"})
 """Pictures of two or three views side by side."""
-LEAST_IN = {"unfolded": 3.6, "through-middle": 3.6, "wrong-tilt": 3.2}
+LEAST_IN = {"unfolded": 3.6, "through-middle": 3.6, "wrong-tilt": 2.5}
 """Least height of a picture whose small parts are what it is for [in on paper]."""
 RIP_IN = 2.8
 """The same for the views of a rip, which takes little off a long board [in on paper]."""
@@ -37,6 +37,8 @@ SHOWS = {
     "miter-saw": "the miter saw: table and tilt",
     "along": "the board seen along its own mark, beside the plan",
     "through-middle": "the marks laid out through the middle of the edge",
+    "cross-read": "one scrap, read with the square on its edge and a sliding bevel at its end",
+    "three-triangles": "the three right triangles that find the tilt",
 }
 
 DRAWN_BY = {
@@ -52,6 +54,8 @@ DRAWN_BY = {
     "miter-saw": ("figures.pictures.miter_saw", "miter_saw"),
     "along": ("figures.pictures.along", "seen_along"),
     "through-middle": ("figures.pictures.middle", "marks_through_middle"),
+    "cross-read": ("figures.pictures.cross_read", "cross_read"),
+    "three-triangles": ("figures.pictures.three_triangles", "three_triangles"),
 }
 """Module and function of each picture; loaded when one is drawn and not before."""
 
@@ -109,6 +113,8 @@ def _key(name: str, answer: Answer) -> tuple[object, ...]:
         return _saw_key(answer)
     if name == "unfolded":
         return _triangle_key(answer)
+    if name == "three-triangles":
+        return _leaning_key(answer)
     if name == "both-faces" and not answer.is_rip:
         return _faces_key(answer)
     return (name, *(_plane(answer) if name in BY_PLANE else _asked_for(answer)))
@@ -141,6 +147,13 @@ def _triangle_key(answer: Answer) -> tuple[object, ...]:
         asked.entry.family == "jack",
         answer.metric,
     )
+
+
+def _leaning_key(answer: Answer) -> tuple[object, ...]:
+    """The triangles of a leaning board show its roof, its corner and its tilt."""
+    asked = answer.question
+    tilt = round(float(answer.cut.face_tilt_deg), 6)
+    return ("three-triangles", asked.pitch.slope_deg, asked.corner_deg, tilt, answer.metric)
 
 
 def _faces_key(answer: Answer) -> tuple[object, ...]:

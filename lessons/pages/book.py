@@ -23,15 +23,9 @@ from lessons.pages.edition import PARTS, Edition
 from lessons.pages.field_pages import field_leaves
 from lessons.pages.full_size import BoundSheet, Sheets, full_size_sheets
 from lessons.pages.leaf import Leaf
-from lessons.pages.once import drawn_once
-from lessons.pages.paged import (
-    LEAD_PT,
-    Parts,
-    heading_rows,
-    leaves,
-    lesson_leaves,
-    lesson_title,
-)
+from lessons.pages.lesson_rows import LEAD_PT, heading_rows
+from lessons.pages.once import drawn_once, is_mark, paged
+from lessons.pages.paged import Parts, leaves, lesson_leaves, lesson_title
 
 BOOK_TITLE = "Compound cuts by hand and by saw"
 ABOUT = (
@@ -48,7 +42,7 @@ USE = (
     "The templates and the bare boards are at the back, each once, at full size. Print those at"
     " 100 %, actual size, and lay a steel rule on both check bars before you mark a board.",
     "Left and right are the board's own: stand at the foot and look toward the head.",
-    "Make a test cut on scrap first.",
+    "Set a tool to the nearest mark that it shows. Make a test cut on scrap first.",
 )
 TITLE_PT = 30.0
 SHEET_PT = 9.0
@@ -93,7 +87,7 @@ class Chapter:
         """The chapter and its parts, for a chapter that begins on `first`."""
         yield Bookmark(self.title, first)
         for at, leaf in enumerate(self.text, start=first):
-            for name, _ in leaf.anchors:
+            for name in (name for name, _ in leaf.anchors if not is_mark(name)):
                 yield Bookmark(name, at, 1)
 
 
@@ -160,7 +154,7 @@ def bind(
     pages = _numbered(
         (
             *(leaf.page for leaf in (*front, *contents)),
-            *(leaf.page for one in chapters for leaf in one.text),
+            *_text_pages(chapters, firsts[0]),
             *(page for sheet in sheets.all for page in sheet.pages),
         )
     )
@@ -177,6 +171,20 @@ def bind(
         if anchor.isdigit()
     )
     return Book(BOOK_TITLE, pages, tuple(bookmarks), _labels(pages), links)
+
+
+def _text_pages(chapters: Sequence[Chapter], first: int) -> Iterator[Page]:
+    """The chapters' pages, the first of them on `first`, counted from 0: what names a picture
+    names the page on which it is drawn."""
+    text = [leaf for one in chapters for leaf in one.text]
+    on_page = {
+        name: number
+        for number, leaf in enumerate(text, start=first + 1)
+        for name, _ in leaf.anchors
+        if is_mark(name)
+    }
+    for leaf in text:
+        yield replace(leaf.page, drawing=paged(leaf.page.drawing, on_page))
 
 
 def _field(all_worked: Sequence[Worked], paper: Paper, on_lesson: Callable[[], None]) -> Book:

@@ -1,52 +1,75 @@
-"""A book's pictures, each drawn once: a later step that would draw it again names its lesson."""
+"""A book's pictures, each drawn once: a later step that would draw it again names its page.
 
-from collections.abc import Hashable, Iterable, Iterator
+Which page that is, is known when all lessons are laid out. Until then the words hold the picture's
+mark, and the row that draws it is anchored by the same one: `paged` fills in the number.
+"""
+
+import re
+from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import replace
 
+from figures.ink.drawing import Drawing
 from lessons.course.runner import Worked
 from lessons.say.blocks import Block, Mistaken, PictureBlock, Steps, TableBlock
 
-ELSEWHERE = "(The picture is in lesson {}.)"
-EARLIER = "(The picture stands earlier in this lesson.)"
+ELSEWHERE = "(The picture is on page {}.)"
+MARK = "#{:03d}"
+"""A picture's mark, a little wider than the page number that takes its place."""
+_MARKED = re.compile(r"#\d{3}(?=\.\))")
+
+
+def is_mark(anchor: str) -> bool:
+    """Whether an anchor is a picture's mark, and not a heading."""
+    return anchor.startswith("#")
+
+
+def paged(drawing: Drawing, pages: Mapping[str, int]) -> Drawing:
+    """The drawing with the page in place of each mark, by the page of each."""
+
+    def page(found: re.Match[str]) -> str:
+        return str(pages[found[0]])
+
+    labels = tuple(
+        replace(label, text=_MARKED.sub(page, label.text)) if "#" in label.text else label
+        for label in drawing.labels
+    )
+    return replace(drawing, labels=labels)
 
 
 def drawn_once(all_worked: Iterable[Worked]) -> Iterator[Worked]:
     """The same lessons, in the order of the book, without the pictures that stand in it already."""
-    drawn: dict[Hashable, int] = {}
+    here = _BookPictures()
     for worked in all_worked:
-        here = _LessonPictures(worked.lesson.number, drawn)
         yield replace(worked, blocks=tuple(here.block(block) for block in worked.blocks))
 
 
-class _LessonPictures:
-    """A lesson being read for its pictures; `drawn` has the lesson of each picture so far."""
+class _BookPictures:
+    """A book being read for its pictures; `marks` has the mark of each picture so far."""
 
-    def __init__(self, number: int, drawn: dict[Hashable, int]) -> None:
-        self.number, self.drawn = number, drawn
+    def __init__(self) -> None:
+        self.marks: dict[Hashable, str] = {}
 
     def block(self, block: Block) -> Block:
-        """The block without pictures that stand in the book already."""
+        """The block without pictures that stand in the book already, the others marked."""
         match block:
             case Steps(items):
                 return Steps(tuple(self._step(text, shown) for text, shown in items))
             case Mistaken(_, text, _, PictureBlock() as shown):
-                where = self._where(shown)
-                return replace(block, text=f"{text} {where}", picture=None) if where else block
+                text, here = self._once(text, shown)
+                return replace(block, text=text, picture=here)
             case _:
                 return block
 
     def _step(
         self, text: str, shown: PictureBlock | TableBlock | None
     ) -> tuple[str, PictureBlock | TableBlock | None]:
-        where = self._where(shown) if isinstance(shown, PictureBlock) else ""
-        return (f"{text} {where}", None) if where else (text, shown)
+        return self._once(text, shown) if isinstance(shown, PictureBlock) else (text, shown)
 
-    def _where(self, shown: PictureBlock) -> str:
-        """Where the picture stands already; empty for one that is to be drawn here."""
+    def _once(self, text: str, shown: PictureBlock) -> tuple[str, PictureBlock | None]:
+        """Words and their picture with its mark; for one drawn before, the words name its place."""
         if shown.key is None:
-            return ""
-        if shown.key not in self.drawn:
-            self.drawn[shown.key] = self.number
-            return ""
-        first = self.drawn[shown.key]
-        return ELSEWHERE.format(first) if first != self.number else EARLIER
+            return text, shown
+        if shown.key in self.marks:
+            return f"{text} {ELSEWHERE.format(self.marks[shown.key])}", None
+        mark = self.marks[shown.key] = MARK.format(len(self.marks))
+        return text, replace(shown, mark=mark)

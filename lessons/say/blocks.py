@@ -21,6 +21,7 @@ class PictureBlock:
     `wide` says that it is drawn for the whole width of a page. Pictures with one `key` are one
     picture: it holds all that the drawing depends on, and is None for one that stands alone.
     `least_in` is how high its room is to be at least, so that what it shows is not lost [in].
+    `mark` is what a book calls it until its page is known.
     """
 
     shows: str
@@ -28,6 +29,7 @@ class PictureBlock:
     wide: bool = False
     key: Hashable | None = None
     least_in: float = 0.0
+    mark: str = ""
 
     def drawn_in_first(self, rooms: "Iterable[Room]") -> "Drawing":
         """The picture in the first of the rooms that is large enough.

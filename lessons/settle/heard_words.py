@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from layout.answer.answer import Answer
 from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
 from lessons.settle.claim import Claim, ClaimedLine, as_it_leans, leans_by_name
-from lessons.settle.settle import Finding, Judged, Tried
+from lessons.settle.findings import Finding, Judged, Tried
 
 NEAR_64TH = 1e-9
 LONGEST_ARM_IN = 24.0

@@ -72,3 +72,28 @@ def test_the_angle_is_opened_over_the_wood_that_is_kept():
     assert max(x for x, _ in arc.points) < max(x for x, _ in trace)
     low, high = sorted(y for _, y in trace)
     assert sum(low < y < high for _, y in arc.points) > len(arc.points) / 2
+
+
+def test_a_plan_says_the_tilt_where_it_is_not_the_plan_angle():
+    """Square corner, 8 and 6 in 12: from above the hip leaves the jack at atan(8/6), and the tilt
+    is what is left of a right angle, atan(6/8)."""
+    drawing = plan_of_joint(one("hip-jack", "8 in 12", other_pitch=read_pitch("6 in 12")), ROOM)
+    assert words(drawing, "angle") == "plan angle 53.13°"
+    assert words(drawing, "tilt") == "tilt 36.87°"
+    (x0, _), (x1, _) = stroke(drawing, "square-across").points
+    assert x0 == pytest.approx(x1, abs=1e-9)
+    (u0, v0), (u1, v1) = stroke(drawing, "tilt-ray").points
+    turned = np.degrees(np.arctan2(abs(u1 - u0), abs(v1 - v0)))
+    assert turned == pytest.approx(36.8699, abs=1e-3)
+    assert not any(s.gid == "tilt-ray" for s in plan_of_joint(one("hip-jack"), ROOM).strokes)
+
+
+def test_the_ridge_runs_on_in_line_with_the_end_common():
+    drawing = plan_of_joint(one("hip-ridge", "8 in 12"), ROOM)
+    ridge = [s for s in drawing.strokes if s.gid == "ridge"]
+    assert ridge
+    assert "ridge" in {label.text for label in drawing.labels}
+    spots = np.array([spot for s in ridge for spot in s.points])
+    (x0, _), (x1, _) = stroke(drawing, "trace").points
+    # On a square corner it stands at 45 degrees to the hip, and wholly beyond its point.
+    assert spots[:, 0].min() >= max(x0, x1) - 1e-6

@@ -79,7 +79,7 @@ def test_a_joint_of_two_planes_has_a_page_for_each(capsys, tmp_path):
 
 
 def test_the_composed_pages_are_letter_and_leave_no_view_out(capsys, tmp_path):
-    for name, _, hand in CUTS[:: count(1, 40)]:
+    for name, _, hand in CUTS[:: count(1, 70)]:
         path = tmp_path / "x.pdf"
         drawn(capsys, path, name, "--hand", hand.value)
         pages = pypdf.PdfReader(path).pages

@@ -6,7 +6,9 @@ from urllib.parse import urlencode
 import pypdfium2
 import pytest
 
+from layout.cuts import catalogue
 from lessons.cli.main import run
+from lessons.live.asking import families
 from tests.counts import LONG
 from tests.in_browser import Watched, needs_axe, needs_chromium, serious
 
@@ -130,8 +132,11 @@ def test_an_instructors_day(visit, served, width, script):
     page.get_by_role("button", name="Use these").click()
     page.get_by_role("link", name="Following two lines with a handsaw").click()
     assert "7 in 12" in page.content()
-    page.go_back()
+    assert page.get_by_role("link", name=re.compile("^Next: ")).count() == 1
+    drills = page.get_by_role("link", name="Bench and drills").get_attribute("href")
+    assert "pitch=7+in+12" in drills
     page.get_by_role("link", name="Class").first.click()
+    assert page.get_by_text("squaresaw live --share").is_visible()
     page.locator("#lesson").select_option("two-runs")
     page.get_by_label("How many sheets").fill("2")
     page.locator("#seed").fill("7")
@@ -161,12 +166,43 @@ def test_axe_finds_nothing_serious(visit, served, scheme):
     page.goto(served.base + "/")
 
 
-@pytest.mark.parametrize("width", [320, 768])
-def test_nothing_runs_out_sideways(visit, served, width):
-    page = visit(width)
+def test_nothing_runs_out_sideways(visit, served):
+    page = visit(320)
     for path in ("/", "/marks", "/marks/hip-ridge", "/settle", "/learn", "/class"):
         page.goto(served.base + path)
-        assert page.evaluate("document.documentElement.scrollWidth") <= width, path
+        for width in (320, 768):
+            page.set_viewport_size({"width": width, "height": 800})
+            assert page.evaluate("document.documentElement.scrollWidth") <= width, (path, width)
+
+
+@pytest.mark.parametrize(
+    ("words", "found"),
+    [
+        ("seat cut", {"common-seat", "hip-seat", "valley-seat"}),
+        ("Bird's mouth", {"common-seat", "common-heel"}),
+        ("creeper on a hip", {"hip-jack"}),
+        ("cheek of a hip jack", {"hip-jack"}),
+        ("rafter", set(catalogue())),
+        ("nothing of the kind", set()),
+    ],
+)
+def test_a_trade_word_finds_its_cuts(words, found):
+    names = {cut.name for _, cuts in families(words) for cut in cuts}
+    assert found <= names if found else not names
+    assert len(names) < 12 or words == "rafter"
+
+
+def test_what_is_out_of_reach_stands_by_the_number(served, capsys):
+    capsys.readouterr()
+    assert run(["mark", "hip-jack", "--pitch=8", "--other-pitch=12"]) == 0
+    told = next(line for line in capsys.readouterr().out.splitlines() if "  reach " in line)
+    _, text = served.text("/marks/hip-jack?pitch=8&other_pitch=12")
+    beside = re.search(r'<p id="reach" class="refused">(.*?)</p>', text)[1]
+    assert words(beside) == words(told).removeprefix("reach ")
+    assert "No pitch was given" not in text
+    _, text = served.text("/marks/hip-jack")
+    assert 'id="reach"' not in text
+    assert "No pitch was given: these are the marks for 8 in 12." in text
 
 
 def test_a_wrong_question_is_said_where_it_is_asked(visit):

@@ -17,7 +17,7 @@ from urllib.parse import quote, urlencode
 
 import pytest
 
-from lessons.live.guard import LARGEST_BODY, Door, Guard
+from lessons.live.guard import LARGEST_BODY, MOST_OPEN, Door, Guard
 from lessons.live.job_text import FIELDS
 from tests.counts import LONG, count
 
@@ -99,6 +99,26 @@ def test_no_path_leads_out(served, path):
     assert served.ask(path)[0] in (404, 422)
 
 
+@pytest.mark.parametrize(
+    ("address", "leads"),
+    [
+        ("http://127.0.0.1:5/marks/hip-jack?pitch=7+in+12&key=x", "/marks/hip-jack?pitch=7+in+12"),
+        (" /settle?one=saw+45 ", "/settle?one=saw+45"),
+        ("http://10.0.0.1:8/roof/my%20porch.toml", "/roof/my%20porch.toml"),
+        ("http://evil.example/elsewhere", None),
+        ("//evil.example//marks", None),
+        ("/marks/../class", None),
+        ("/marks/%2e%2e/class", None),
+        ("javascript:alert(1)", None),
+        ("http://[", None),
+        ("", None),
+    ],
+)
+def test_an_address_that_was_sent_opens_here(served, address, leads):
+    status, headers, _ = served.ask(f"/open?{urlencode({'address': address})}")
+    assert (status, headers["Location"]) == ((422, None) if leads is None else (303, leads))
+
+
 def test_no_value_passes_for_an_option(served, tmp_path):
     out = tmp_path / "out.pdf"
     for name in ("pitch", "stock", "corner", "hand", "printed", "paper", "printer"):
@@ -176,6 +196,50 @@ def test_a_learner_who_asks_too_fast_is_told_to_wait(monkeypatch):
     assert guard._allowed("10.0.0.3"), "another learner is not kept waiting"
     clock[0] = 1.0
     assert 18 <= sum(guard._allowed("10.0.0.2") for _ in range(100)) <= 20
+
+
+def test_one_learner_waits_for_few_answers_at_once():
+    """Whoever asks for many drawings at once keeps nobody else waiting."""
+    door, waiting = Door(1, class_key="taught", class_hosts=("10.0.0.1",)), 0
+
+    async def asked():
+        nonlocal waiting
+        made = asyncio.Event()
+
+        async def page(scope, receive, send):
+            nonlocal waiting
+            waiting += 1
+            await made.wait()
+            await send({"type": "http.response.start", "status": 200, "headers": []})
+
+        guard = Guard(page, door)
+
+        async def one(client):
+            told = []
+
+            async def send(message):
+                told.append(message)
+
+            headers = [(b"host", b"10.0.0.1:1"), (b"cookie", b"squaresaw=taught")]
+            scope = {
+                "type": "http", "method": "GET", "path": "/marks", "raw_path": b"/marks",
+                "query_string": b"", "headers": headers, "client": (client, 5),
+            }  # fmt: skip
+            await guard(scope, None, send)
+            return told[0]["status"]
+
+        many = [asyncio.ensure_future(one("10.0.0.2")) for _ in range(MOST_OPEN + 3)]
+        other = asyncio.ensure_future(one("10.0.0.3"))
+        while waiting < MOST_OPEN + 1:
+            await asyncio.sleep(0)
+        made.set()
+        told = [await each for each in (*many, other, asyncio.ensure_future(one("10.0.0.2")))]
+        assert not guard.open
+        return told
+
+    with ThreadPoolExecutor(1) as alone:
+        told = alone.submit(lambda: asyncio.run(asked())).result()
+    assert told == [200] * MOST_OPEN + [429] * 3 + [200, 200]
 
 
 def test_large_and_slow_bodies_are_cut_off_on_the_wire(served):

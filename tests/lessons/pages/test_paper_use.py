@@ -3,6 +3,7 @@
 The whole course at one pitch in the long run, some of its lessons in the default suite.
 """
 
+import re
 from collections import Counter
 
 import numpy as np
@@ -19,7 +20,7 @@ from lessons.course.lesson import catalog
 from lessons.course.runner import run
 from lessons.pages.paged import lesson_leaves
 from tests.counts import LONG, count
-from tests.readers.bound_pages import BESIDE, IN_A_LINE, WARNING, Bound
+from tests.readers.bound_pages import BESIDE, IN_A_LINE, SCALE, WARNING, Bound
 
 DPI = 36
 MOST_TEXT_PAGES, MOST_SHEETS, LEAST_SHARE = 120, 40, 0.70
@@ -112,6 +113,31 @@ def test_no_picture_is_drawn_twice(bound):
 
 def test_no_step_is_parted_from_its_picture(bound):
     assert bound.parted(72 * FIELD[3]) == []
+
+
+def test_a_picture_named_by_its_page_stands_there(bound):
+    named = 0
+    for index, (_, text) in bound.pages.items():
+        said = " ".join(text.get_text_bounded().split())
+        assert not re.search(r"#\d", said), index
+        for page in map(int, re.findall(r"picture is on page (\d+)\.", said)):
+            named += 1
+            assert page <= index + 1, "a picture stands before what names it"
+            assert SCALE.search(bound.pages[page - 1][1].get_text_range()), (index, page)
+    assert named >= count(60, 3)
+
+
+def test_the_convincing_lesson_opens_with_gap_plan_and_test(bound):
+    """All three on its first page: what the wrong tilt leaves, why, and how to try it."""
+    title = "10. Why the side-cut number is not the tilt"
+    first = next(i for i in list(bound.pages)[2:] if bound.found(i, title))
+    said = _said(bound, first)
+    for words in ("The cut stood against the hip: gap", "the plan", "Test it", "cross-read"):
+        assert words in said, words
+
+
+def _said(bound, index) -> str:
+    return " ".join(bound.pages[index][1].get_text_bounded().split())
 
 
 def test_what_these_tests_look_for_would_be_found(tmp_path):

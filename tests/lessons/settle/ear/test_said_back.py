@@ -20,8 +20,9 @@ from lessons.course.runner import asked
 from lessons.say.units import System
 from lessons.say.words import read_aloud
 from lessons.settle.claim import write_claim
+from lessons.settle.findings import Finding
 from lessons.settle.heard_words import heard_words
-from lessons.settle.settle import Finding, settle
+from lessons.settle.settle import settle
 from lessons.settle.settle_notes import claim_words
 from tests.counts import count, part_of
 
