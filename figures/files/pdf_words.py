@@ -106,9 +106,10 @@ class _Shown:
 
     def pdfRepr(self) -> bytes:  # noqa: N802
         """In the syntax of a PDF."""
-        from matplotlib.backends.backend_pdf import _fill
+        from matplotlib.backends import backend_pdf
 
-        written: bytes = _fill([b"[", *map(_part, self.parts), b"]"])
+        fill: Any = backend_pdf._fill  # type: ignore[attr-defined]
+        written: bytes = fill([b"[", *map(_part, self.parts), b"]"])
         return written
 
 
