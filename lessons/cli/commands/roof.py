@@ -12,7 +12,7 @@ from layout import usual
 from layout.answer.answer import answer
 from layout.answer.wording import board_words, pitch_words
 from layout.errors import FrameError
-from layout.framing.buying import boards_to_buy
+from layout.framing.buying import NOTHING_LEFT, boards_to_buy
 from layout.framing.cutlist import (
     cut_rows,
     piece_groups,
@@ -303,6 +303,7 @@ def _told(framed: TrainingRoof, title: str, units: System, limits: SawLimits) ->
         text_table(*cut_table(framed.sticks, limits, metric=units.is_metric), left=True),
         "",
         "BOARDS",
+        NOTHING_LEFT,
         text_table(*board_table(boards_to_buy(framed), say), left=True),
         "",
         "FASCIAS AND RAKES",
@@ -390,7 +391,11 @@ def _draw(
             "Every different cut once.",
             *cut_table(framed.sticks, limits, metric=units.is_metric),
         ),
-        CardTable("Boards", "Longest piece first.", *board_table(boards_to_buy(framed), say)),
+        CardTable(
+            "Boards",
+            f"Longest piece first. {NOTHING_LEFT}",
+            *board_table(boards_to_buy(framed), say),
+        ),
         CardTable(
             "Fascias and rakes",
             " ".join([trim_means(framed, say), *rakes_left_open(framed)]),
