@@ -16,7 +16,8 @@ from lessons.say.contract import JsonObject
 from lessons.say.hanging import unwrapped
 from lessons.say.units import System, written
 from lessons.settle.claim import Claim, claimed
-from lessons.settle.settle import Settled, settle
+from lessons.settle.findings import Settled
+from lessons.settle.settle import settle
 from lessons.settle.settle_notes import claim_words
 from lessons.settle.settle_words import read_settled
 

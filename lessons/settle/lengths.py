@@ -22,7 +22,7 @@ from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.measures import measured
 from lessons.settle.ear.trade_tokens import listen
-from lessons.settle.settle import ClaimVerdict, LengthFound
+from lessons.settle.findings import ClaimVerdict, LengthFound
 
 NEAR_IN = 1 / 16
 """How near a length must come: a tape is read to the sixteenth."""

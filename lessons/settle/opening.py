@@ -8,7 +8,7 @@ from layout.answer.answer import Answer
 from layout.plane.cut import ALONG
 from layout.tools.fit import SAME_GAP_IN
 from layout.vector import Array
-from lessons.settle.settle import Judged
+from lessons.settle.findings import Judged
 
 
 @dataclass(frozen=True)

@@ -21,7 +21,8 @@ from layout.stock import Stock
 from lessons.settle.claim import write_claim
 from lessons.settle.conditions import RoofCondition, conditioned, placed
 from lessons.settle.ear.hearing import Rule, hear
-from lessons.settle.settle import ClaimVerdict, Finding, RuleFound, Settled, settle
+from lessons.settle.findings import ClaimVerdict, Finding, RuleFound, Settled
+from lessons.settle.settle import settle
 
 PITCHES = ("3 in 12", "5 in 12", "6 in 12", "8 in 12", "10 in 12", "12 in 12", "15 in 12")
 OTHER_PITCHES = ("4 in 12", "9 in 12", "14 in 12")

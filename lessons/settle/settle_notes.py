@@ -11,9 +11,7 @@ from layout.tools.saw import reaches
 from lessons.settle.claim import Claim
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.paste import sentence
-from lessons.settle.heard_words import heard_words
-from lessons.settle.opening import opening
-from lessons.settle.settle import (
+from lessons.settle.findings import (
     ClaimVerdict,
     Explained,
     Finding,
@@ -22,6 +20,8 @@ from lessons.settle.settle import (
     Settled,
     Tried,
 )
+from lessons.settle.heard_words import heard_words
+from lessons.settle.opening import opening
 
 UNTOLD_IN = 0.0005
 

@@ -11,13 +11,8 @@ from layout.quantity import write_feet, write_inches, write_metric
 from layout.tools.fit import SOUND_IN
 from lessons.say.hanging import WIDEST, hanging
 from lessons.say.words import CAUTION
+from lessons.settle.findings import ClaimVerdict, Finding, LengthFound, Settled
 from lessons.settle.heard_words import question_words, repeated
-from lessons.settle.settle import (
-    ClaimVerdict,
-    Finding,
-    LengthFound,
-    Settled,
-)
 from lessons.settle.settle_notes import fits_words, notes
 
 

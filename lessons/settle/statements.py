@@ -21,9 +21,9 @@ from layout.errors import LayoutError
 from layout.quantity import read_angle, read_pitch
 from layout.stock import read_stock
 from lessons.settle.argument import argued
+from lessons.settle.findings import ClaimVerdict, Finding
 from lessons.settle.lengths import Building
 from lessons.settle.rules import ruled
-from lessons.settle.settle import ClaimVerdict, Finding
 from lessons.settle.settle_notes import claim_words, reach_words
 from lessons.settle.settle_words import length_words, verdict_words
 

@@ -1,7 +1,9 @@
 """Every teaching view over the whole catalogue: nothing collides, all is in its room."""
 
 from collections import Counter
+from math import hypot
 
+import numpy as np
 import pytest
 
 from figures.ink.drawing import Drawing, collisions
@@ -88,6 +90,23 @@ def test_pictures_made_of_several_are_drawn_clear_too(view, spec):
                 view(asked, TALL)
         else:
             check(view(asked, TALL), TALL, f"plane {asked.plane_index}")
+
+
+@pytest.mark.parametrize("spec", part_of(CUTS, 4, 3), ids=told)
+def test_what_is_called_the_plan_shows_the_cut_as_long_as_it_is_seen_along_the_mark(spec):
+    """Straight down, the cut's line runs from face to face at the tilt, at one scale with the
+    view along the mark; in an elevation it would run over the depth."""
+    for asked in answers(spec):
+        if asked.is_rip or is_notch(asked):
+            continue
+        drawing = seen_along(asked, TALL)
+        lines = {line.gid: line for line in drawing.strokes if line.gid}
+        assert ("plan.trace" in lines) == any(label.text == "the plan" for label in drawing.labels)
+        if "plan.trace" in lines:
+            along, plan = (
+                hypot(*np.subtract(*lines[gid].points)) for gid in ("along.saw-cut", "plan.trace")
+            )
+            assert plan == pytest.approx(along, rel=1e-6), spec
 
 
 @pytest.mark.parametrize(("view", "steep"), each_view_of(STEEP_AND_FLAT, 9), ids=told)
