@@ -46,6 +46,10 @@ _SAME_AS_COMMON = re.compile(
     r"\bsame (plumb|level|seat)( cut| line)? as (?:on )?(?:the |your |a |any )?"
     r"(?:common rafters?|commons?|rafters)\b"
 )
+_SAME = re.compile(
+    r"\bsame (?:old )?(bevel|tilt|angle|setting|saw setting|cut|plumb cut|plumb line|plumb|saw)"
+    r"(?! as\b)(?=s?\b)"
+)
 _BOTTOM_LINE = re.compile(r"^bottom line ?[,:]")
 RULES: tuple[tuple[re.Pattern[str], str], ...] = (
     (_AND_CLIPPED, " and"),
@@ -60,6 +64,7 @@ RULES: tuple[tuple[re.Pattern[str], str], ...] = (
     (_NOT_BACKED, ""),
     (_STRAIGHT_LINE, r"\1\2 square through"),
     (_SAME_AS_COMMON, r"\1\2 same as the common"),
+    (_SAME, r"\1"),
     (_BOTTOM_LINE, ""),
 )
 
