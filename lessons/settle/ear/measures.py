@@ -221,7 +221,7 @@ def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[HeardMeasure, 
         word = "in"
     elif first.unit == "in?":
         word, joint_at = "in", at
-    elif is_number(joint) and isinstance(joint, Token) and joint.value == 12 and not joint.unit:
+    elif _is_run(first, joint):
         word, joint_at = "in", at  # an eight twelve pitch
     if not word:
         return _written(first, at)
@@ -241,6 +241,14 @@ def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[HeardMeasure, 
     word = "in" if word == "over" else word
     value = first.value + first.fine
     return HeardMeasure(kind, value, text, second.value + second.fine, word), behind + 1
+
+
+def _is_run(first: Token, behind: Item) -> bool:
+    """Whether a run stands right behind its rise: eight twelve, five seventeen."""
+    if not (isinstance(behind, Token) and is_number(behind) and not behind.unit):
+        return False
+    small = first.value <= LONGEST_ARM_IN and not first.unit
+    return behind.value == 12 or (behind.value == 17 and small)
 
 
 def _metric(number: Token) -> bool:
