@@ -72,7 +72,7 @@ def joint_words(made: Making, name: str, length_in: float) -> list[str]:
     begins = f"{name} part "
     count = sum(
         piece.startswith(begins)
-        for row in board_rows(boards(made.roof))
+        for row in board_rows(boards(made.roof, metric=made.metric))
         for piece in row.pieces.split(", ")
     )
     meets = " and ".join(made.long(length_in * k / count) for k in range(1, count))

@@ -56,7 +56,7 @@ def _cut_list(made: Making, rows: Sequence[PieceRow], index: PageIndex) -> CardT
 
 
 def _to_buy(made: Making, rows: Sequence[PieceRow]) -> CardTable:
-    bought = boards_to_buy(made.roof)
+    bought = boards_to_buy(made.roof, metric=made.metric)
     piece_of = {name: row.mark for row in rows for name in row.names.split(", ")}
     lines = [
         (

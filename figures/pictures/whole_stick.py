@@ -94,7 +94,14 @@ def whole_stick(stick: Stick, room: Room, *, metric: bool = False, mates: bool =
         f"{stick.name}, {stick.role}: the whole board",
         _notes(stick, metric),
         (width, height * share - 0.1),
-        lambda factor: _whole(wood, factor, metric),
+        lambda factor: (
+            _whole(wood, factor, metric)
+            + (
+                Picture(Drawing())
+                if ends or plain_ends(stick)
+                else _at_both_ends(wood, factor, metric)
+            )
+        ),
         symbol=third_angle(),
         scales=LONG_SCALES,
     )
@@ -214,6 +221,25 @@ def _whole(wood: StickWood, factor: float, metric: bool) -> Picture:
         ),
     )
     return picture + Picture(Drawing(), ends)
+
+
+def _at_both_ends(wood: StickWood, factor: float, metric: bool) -> Picture:
+    """What a short stick's ends would show larger: points, a notch's cuts, and two names."""
+    stick, depth, thick = wood.stick, wood.depth_in * factor, wood.stick.stock.thickness_in * factor
+    base = depth + APART_IN
+    picture = Picture(Drawing())
+    for name in ("foot", "head"):
+        picture += _points(stick, name, base, factor, metric)
+    for plane in stick.planes:
+        if _in_notch(stick, plane):
+            picture += _cut_length(wood, plane, wood.ends, factor, metric)
+    low, high = wood.ends
+    x = (low + 0.75 * (high - low)) * factor
+    names = (
+        Words("right face", (x, depth / 2), 8.0, leader=False, optional=True),
+        Words("top edge", (x, base + thick / 2), 8.0, leader=False, optional=True),
+    )
+    return picture + Picture(Drawing(), names)
 
 
 def _pair_of_views(side: Drawing, top: Drawing, depth_in: float, factor: float) -> Drawing:

@@ -11,7 +11,7 @@ from layout.framing.cutlist import BoardRow, board_rows, boards
 from layout.framing.roof import TrainingRoof
 from layout.framing.trim import TrimRow, trim_rows
 from layout.length.boards import PART, Board, Piece, cut_from_stock
-from layout.quantity import write_fraction
+from layout.quantity import write_short
 
 RIGHT_TO_A_SIXTEENTH = 1 / 16
 
@@ -32,26 +32,27 @@ class EqualBoards:
     note: str = ""
 
 
-def boards_to_buy(roof: TrainingRoof) -> tuple[BoardRow, ...]:
-    """Every board of a roof: for its sticks, its fascias and its rake boards."""
-    return board_rows((*boards(roof), *trim_boards(roof)))
+def boards_to_buy(roof: TrainingRoof, *, metric: bool = False) -> tuple[BoardRow, ...]:
+    """Every board of a roof: for its sticks, its fascias and its rake boards; in `metric` of the
+    lengths that are sold by the meter."""
+    return board_rows((*boards(roof, metric=metric), *trim_boards(roof, metric=metric)))
 
 
-def trim_boards(roof: TrainingRoof) -> tuple[tuple[str, Board], ...]:
+def trim_boards(roof: TrainingRoof, *, metric: bool = False) -> tuple[tuple[str, Board], ...]:
     """Fascias and rake boards cut from the usual lengths, by their stock.
 
     A roof knows how thick they are; how wide they must be the approved drawings say.
     """
     stocks: dict[str, list[Piece]] = {}
     for row in trim_rows(roof):
-        stock = f"{row.board} ({write_fraction(roof.plan.fascia_in)} in thick)"
+        stock = f"{row.board} ({write_short(roof.plan.fascia_in, metric=metric)} thick)"
         stocks.setdefault(stock, []).append(Piece(trim_name(row), row.length_in, "parts"))
     return tuple(
         (stock, replace(board, note=board.note.replace("over a support", "on a rafter's tail")))
         if stock.startswith("fascia")
         else (stock, board)
         for stock, pieces in stocks.items()
-        for board in cut_from_stock(pieces)
+        for board in cut_from_stock(pieces, metric=metric)
     )
 
 

@@ -11,7 +11,8 @@ PrintedTable = tuple[list[str], list[list[str]]]
 Say = Callable[[float], str]
 """How a length is written [from inches]."""
 COURSES = (
-    "Course by course up the slope from the building line, long edge down; square ends at a rake."
+    "Course by course up the slope from over the outside of the wall, long edge down; square ends"
+    " at a rake."
     " Over the eave lie whole courses and a strip down to the outside of the fascia: there each"
     " course below another changes as much the other way."
 )

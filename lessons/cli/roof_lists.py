@@ -35,8 +35,11 @@ from lessons.say.units import System
 LISTS = ("pieces", "sticks", "cuts", "boards", "sides", "lines", "trim", "courses")
 
 
-def list_rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
-    """The rows of one list by its name. Raises FrameError for a name that is none."""
+def list_rows(framed: TrainingRoof, which: str, units: System = System.INCH) -> tuple[object, ...]:
+    """The rows of one list by its name, boards of the lengths that are sold in these units.
+
+    Raises FrameError for a name that is none.
+    """
     match which:
         case "pieces":
             return piece_rows(framed)
@@ -45,7 +48,7 @@ def list_rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
         case "cuts":
             return tuple(row for each in framed.sticks for row in cut_rows(each))
         case "boards":
-            return boards_to_buy(framed)
+            return boards_to_buy(framed, metric=units.is_metric)
         case "sides":
             return side_rows(framed)
         case "lines":
@@ -58,8 +61,12 @@ def list_rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
             raise FrameError(f"there is no list {which!r}; give one of {', '.join(LISTS)}")
 
 
-DATUM = "Lengths run along the top edge from the plumb line over the building line; tails extra."
-STANDING = "Heights are plumb at the building line, over the plate's top; overhangs are level."
+DATUM = (
+    "Lengths run along the top edge from the plumb line over the outside of the wall; tails extra."
+)
+STANDING = (
+    "Heights are plumb at the outside of the wall, over the plate's top; overhangs are level."
+)
 
 
 def lists_in_words(framed: TrainingRoof, title: str, units: System, limits: SawLimits) -> str:
@@ -83,7 +90,7 @@ def lists_in_words(framed: TrainingRoof, title: str, units: System, limits: SawL
         text_table(*cut_table(framed.sticks, limits, metric=units.is_metric), left=True),
         "",
         "BOARDS",
-        text_table(*board_table(boards_to_buy(framed), say), left=True),
+        text_table(*board_table(boards_to_buy(framed, metric=units.is_metric), say), left=True),
         "",
         "FASCIAS AND RAKES",
         trim_means(framed, say),

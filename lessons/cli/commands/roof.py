@@ -213,12 +213,12 @@ def roof(
     elif output is not None:
         _draw(framed, title, output, paper, units, limits)
     elif as_json:
-        lists = {name: list_rows(framed, name) for name in LISTS}
+        lists = {name: list_rows(framed, name, units) for name in LISTS}
         left_out = list(framed.left_out)
         told = json.loads(json_lists({**lists, "compare": framed.comparisons}, left_out=left_out))
         typer.echo(json.dumps(told | {"sticks": sticks_json(framed)}, indent=1, allow_nan=False))
     elif as_csv:
-        typer.echo(csv_text(list_rows(framed, which)), nl=False)
+        typer.echo(csv_text(list_rows(framed, which, units)), nl=False)
     else:
         typer.echo(lists_in_words(framed, title, units, limits))
 
@@ -319,7 +319,11 @@ def _draw(
             "Every different cut once.",
             *cut_table(framed.sticks, limits, metric=units.is_metric),
         ),
-        CardTable("Boards", "Longest piece first.", *board_table(boards_to_buy(framed), say)),
+        CardTable(
+            "Boards",
+            "Longest piece first.",
+            *board_table(boards_to_buy(framed, metric=units.is_metric), say),
+        ),
         CardTable(
             "Fascias and rakes",
             " ".join([trim_means(framed, say), *rakes_left_open(framed)]),

@@ -10,6 +10,7 @@ from layout.framing.cutlist import piece_groups, piece_rows
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_plan import RoofPlan
 from layout.framing.trim import trim_rows, usual_courses
+from layout.stock import read_stock
 
 RAKES = "rake board (3/4 in thick)"
 
@@ -64,3 +65,20 @@ def test_roof_boards_over_the_eave_reach_the_fascias_outside() -> None:
         covered = 0.75 if "square" in (row.left_cut, row.right_cut) else 0.0  # the rake board
         edge = row.eave_in - row.change_in * down
         assert edge == pytest.approx(fascias[row.side] + covered, abs=1e-3), row.side
+
+
+def test_metric_boards_are_sold_by_300_millimeters() -> None:
+    """A hipped end of 4 m: its fascia, two overhangs of 300 mm longer, in a board of 4.8 m."""
+    mm = 1 / 25.4
+    plan = RoofPlan(6000 * mm, 4000 * mm, ends=("hip", "gable"), overhang_in=300 * mm,
+                    spacing_in=1200 * mm, rafter=read_stock("45mm x 145mm"))  # fmt: skip
+    rows = boards_to_buy(frame(plan), metric=True)
+    lengths = {round(row.length_in * 25.4, 6) for row in rows}
+    assert all(length % 300 == pytest.approx(0) and 2400 <= length <= 6000 for length in lengths)
+    (left,) = [row for row in rows if row.pieces == "left fascia"]
+    assert left.length_in * 25.4 == pytest.approx(4800)
+    assert left.stock == "fascia (19 mm thick)"
+    long = frame(RoofPlan(400, 400, spacing_in=96, hip=read_stock("2x12")))
+    noted = [row for row in boards_to_buy(long, metric=True) if "longest stock" in row.note]
+    assert noted
+    assert all("6000 mm" in row.note and row.length_in * 25.4 % 300 < 1e-6 for row in noted)
