@@ -10,6 +10,7 @@ from lessons.settle.ear.footing import Footing
 
 RUN_IN = 12.0
 HIP_RUN_IN = 288**0.5
+SAME_DEG = 1e-6
 
 
 def sentence(claim: Claim, footing: Footing) -> str:
@@ -30,17 +31,20 @@ def sentence(claim: Claim, footing: Footing) -> str:
 def _named(face: ClaimedLine, top: End | None, footing: Footing) -> tuple[LineKind, End] | None:
     """The plumb or level line that this is, and its top's end; None where it is neither.
 
-    At 12 in 12 both stand 45° from square, so only the way the line leans tells which it is: as
-    claimed, else as this cut's own mark.
+    Only the way that it leans tells them apart, as claimed, else as this cut's own mark: at 12 in
+    12 both stand 45° from square, and a line by the plumb line's angle may lean as a level one.
     """
     if not footing.slopes or footing.run != RUN_IN:
         return None
+    leans = top or ("foot" if footing.true_answer.face.lean < 0 else "head")
     lines: list[tuple[LineKind, End, ClaimedLine]] = [
         ("plumb", "head", footing.plumb),
         ("level", "foot", footing.level),
     ]
-    for kind, end, line in reversed(lines) if footing.is_level else lines:
-        if face == line and top in (None, end):
+    for kind, end, line in lines:
+        by_pitch = ClaimedLine(kind, footing.rise, RUN_IN)
+        own = abs(by_pitch.from_square_deg - line.from_square_deg) < SAME_DEG  # no stud's
+        if own and face == line and leans == end:
             return kind, end
     return None
 

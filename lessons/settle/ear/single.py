@@ -230,12 +230,11 @@ def _on_face(names: set[str], said: HeardMeasure, base: Draft, footing: Footing)
         if exact is None:
             raise UnreadError(said.text, "a mark so far from square never crosses the board")
         return [exact]
-    plumb = sloped("plumb", base, plumb_line("plumb", value, 12.0), footing)
-    return (
-        [plumb]
-        if abs(value - footing.rise) < 1 / 16
-        else [plumb, changed(base, face=angle_line(value))]
-    )
+    kinds = ("plumb", "level") if footing.is_level else ("plumb",)
+    lines = [sloped(kind, base, plumb_line(kind, value, 12.0), footing) for kind in kinds]
+    if abs(value - footing.rise) < 1 / 16:
+        return lines
+    return [*lines, changed(base, face=angle_line(value))]
 
 
 def _on_edge(
