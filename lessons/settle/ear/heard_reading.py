@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from layout.cuts import End, Hand
 from layout.tools.setting import RipByHand
-from lessons.settle.claim import SQUARE, Claim, ClaimError
+from lessons.settle.claim import SQUARE, Claim, ClaimedLine, ClaimError
 from lessons.settle.ear.claimed_lean import Sensed
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
@@ -78,7 +78,7 @@ def _said(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
     lean.pop("arris")
     if draft.turn is not None or (draft.miter and draft.lay is not None):
         return _on_table(draft, lean, notes, unplaced)
-    face = draft.face
+    face = _leaning(draft.face, draft.top, sense)
     edge = draft.edge
     if edge == SQUARE and THROUGH in notes:  # of the saw where one is spoken of, else of the edge
         notes = tuple(note for note in notes if note != THROUGH)
@@ -102,6 +102,15 @@ def _said(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
         other = _claim(tilt_deg=draft.tilt_deg, shoe="edge", **lean)
         return Reading((sawn,), (other,), RIDES, notes, unplaced)
     return Reading((sawn,), notes=notes, unplaced=unplaced)
+
+
+def _leaning(face: ClaimedLine | None, top: End | None, sense: Sensed) -> ClaimedLine | None:
+    """The line on the face, which is no plumb or level one where it is said to lean otherwise."""
+    if face is None or sense.top is None or top in (None, sense.top):
+        return face
+    if sense.named:
+        raise UnreadError("top", "a plumb line's top leans to the head, a level one's to the foot")
+    return ClaimedLine("numbers", *face.legs) if face.kind in ("plumb", "level") else face
 
 
 def _on_table(

@@ -4,7 +4,7 @@ import itertools
 from collections.abc import Sequence
 from dataclasses import replace
 
-from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue, is_number, next_said
+from lessons.settle.ear.heard_measure import HeardMeasure, Item, idle, is_cue, is_number, next_said
 from lessons.settle.ear.square_pairs import arms, pairs
 from lessons.settle.ear.trade_tokens import Token
 
@@ -20,7 +20,7 @@ FULL_RUNS = (12.0, 17.0, 300.0)
 def measured(tokens: Sequence[Token]) -> list[Item]:
     """Join numbers that belong together; every other token stays where it stands."""
     items = _restated(_halves(_per_foot(list(tokens))))
-    items = _runs(arms(items))
+    items = _runs(arms(_crossing(items)))
     items = _ratios(_number_on_12(items))
     items = _exact(items)
     items = _rise_and_run(items)
@@ -43,7 +43,8 @@ def _per_foot(items: list[Item]) -> list[Item]:
         if rises:
             behind = next_said(items, behind + 1)
         number = isinstance(item, Token) and is_number(item) and item.value <= LONGEST_ARM_IN
-        if number and behind < len(items) and _is_per_foot(items[behind]):
+        sawn = behind < len(items) and _is_saw_s(items[:at], items[behind])
+        if number and behind < len(items) and _is_per_foot(items[behind]) and not sawn:
             assert isinstance(item, Token)
             if item.unit in ("", "in", "in?") and item.ratio is None:
                 twelve = Token("number", "12", value=12.0)
@@ -53,6 +54,68 @@ def _per_foot(items: list[Item]) -> list[Item]:
                          *items[behind + 1 :]]  # fmt: skip
         at += 1
     return items
+
+
+def _is_saw_s(before: Sequence[Item], word: Item) -> bool:
+    """`tilt 10 to the foot` may say which way the blade leans."""
+    cues = [item for item in before if isinstance(item, Token) and item.kind == "cue"]
+    lean = not is_cue(word, "perfoot")
+    return lean and bool(cues) and is_cue(cues[-1], "saw", "tilt", "bevel", "blade")
+
+
+def _crossing(items: list[Item]) -> list[Item]:
+    """`12 along the board for 10 across`, `for every 17 square across it runs 8 along`.
+
+    How far a line runs along the board while it crosses it: a pair marked along the first.
+    """
+    numbers = [at for at, item in enumerate(items) if is_number(item)]
+    for one, two in itertools.pairwise(numbers):
+        first, second = items[one], items[two]
+        assert isinstance(first, Token)
+        assert isinstance(second, Token)
+        between = items[one + 1 : two]
+        end = _measured_until(items, two + 1)
+        behind = items[two + 1 : end]
+        if first.unit.strip("in?") or second.unit.strip("in?") or not behind:
+            continue
+        if not all(_tells_way(item) for item in between):
+            continue
+        ways = [{_way(item) for item in words} - {""} for words in (between, behind)]
+        if ways == [{"along"}, {"across"}]:
+            along, across = first, second
+        elif ways == [{"across"}, {"along"}]:
+            along, across = second, first
+        else:
+            continue
+        text = f"{along.text} along for {across.text} across"
+        pair = HeardMeasure("pair", along.value, text, across.value, along=along.value)
+        return [*items[:one], pair, *_crossing(items[end:])]
+    return items
+
+
+def _measured_until(items: Sequence[Item], at: int) -> int:
+    """Behind the words that say which way a number is measured."""
+    end = at
+    while at < len(items) and _tells_way(items[at]) and getattr(items[at], "kind", "") != "break":
+        at += 1
+        end = at if _way(items[at - 1]) or is_cue(items[at - 1], "rafter") else end
+    return end
+
+
+def _tells_way(item: Item) -> bool:
+    return (
+        bool(_way(item))
+        or idle(item)
+        or is_cue(item, "rafter", "run", "on")
+        or getattr(item, "text", "") in (",", "for", "it", "you", "the mark runs")
+    )
+
+
+def _way(item: Item) -> str:
+    text = getattr(item, "text", "")
+    if text in ("across", "square across", "across the board", "straight across"):
+        return "across"
+    return "along" if text in ("along", "along the", "along it") else ""
 
 
 def _is_per_foot(item: Item) -> bool:
@@ -158,7 +221,7 @@ def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[HeardMeasure, 
         word = "in"
     elif first.unit == "in?":
         word, joint_at = "in", at
-    elif is_number(joint) and isinstance(joint, Token) and joint.value == 12 and not joint.unit:
+    elif _is_run(first, joint):
         word, joint_at = "in", at  # an eight twelve pitch
     if not word:
         return _written(first, at)
@@ -178,6 +241,14 @@ def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[HeardMeasure, 
     word = "in" if word == "over" else word
     value = first.value + first.fine
     return HeardMeasure(kind, value, text, second.value + second.fine, word), behind + 1
+
+
+def _is_run(first: Token, behind: Item) -> bool:
+    """Whether a run stands right behind its rise: eight twelve, five seventeen."""
+    if not (isinstance(behind, Token) and is_number(behind) and not behind.unit):
+        return False
+    small = first.value <= LONGEST_ARM_IN and not first.unit
+    return behind.value == 12 or (behind.value == 17 and small)
 
 
 def _metric(number: Token) -> bool:

@@ -37,7 +37,7 @@ SAWS = {"saw", "tilt", "bevel", "blade"}
 SHOES = {"shoe", "saw", "blade"}
 AS_COMMON = "as the common's"
 THROUGH = "square through the thickness"
-SOURCES = ("pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
+SOURCES = ("halfpitch", "pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
 
 
 def readings_of(clause: Clause, footing: Footing, *, miter: bool) -> list[Draft]:
@@ -71,7 +71,7 @@ def _words_alone(clause: Clause, footing: Footing) -> list[Draft]:
         base = changed(base, shoe=rides.pop()) if len(rides) == 1 else base
     tilts = names & (TILTS - {"rip"}) or "plumbblade" in names
     source = next((name for name in SOURCES if name in names), None)
-    if source is not None and (tilts or names & MARKS or "table" in names):
+    if source is not None and (tilts or names & {*MARKS, "table", "rip"}):
         return _from_source(source, names, base, footing)
     if source is not None and source != "pitch":
         return _from_source(source, {"tilt"}, base, footing) if source == "halfcorner" else [base]
@@ -117,6 +117,10 @@ def _from_source(source: str, names: set[str], base: Draft, footing: Footing) ->
     if "edge" in names and source == "sidenumber":
         return [_own_edge(base, footing)]
     if source in ("pitch", "otherpitch") and names & {"plumb", "level", "face"}:
+        if footing.is_level and not names & LINES:
+            kinds = ("plumb", "level")
+            return [one for kind in kinds for one in
+                    _from_source(source, {*names, kind}, base, footing)]  # fmt: skip
         own = source == "pitch"
         line = footing.plumb if own else footing.other_plumb
         whose = "by the pitch" if own else "by the other roof's pitch"
@@ -130,7 +134,7 @@ def _from_source(source: str, names: set[str], base: Draft, footing: Footing) ->
 def _as_common(names: set[str], base: Draft, footing: Footing) -> Draft:
     """The plumb or level line that a common of this roof takes: its rise on a run of 12."""
     kind = "level" if "level" in names else "plumb"
-    if not names & {"plumb", "level", "face"} or not footing.slopes:
+    if not names & LINES or not footing.slopes:
         raise UnreadError("the common", "which of the common's lines is that? say its numbers")
     line = plumb_line(kind, footing.rise, RUNS[0])
     return changed(sloped(kind, base, line, footing), notes=(AS_COMMON,))
@@ -149,6 +153,8 @@ def _source_angle(source: str, footing: Footing) -> tuple[float, str]:
     match source:
         case "pitch":
             return footing.true_answer.question.pitch.slope_deg, "the pitch's own angle"
+        case "halfpitch":
+            return footing.true_answer.question.pitch.slope_deg / 2, "half the pitch"
         case "otherpitch":
             return footing.true_answer.question.other_pitch.slope_deg, "the other roof's pitch"
         case "halfcorner":
@@ -331,25 +337,28 @@ def _ratio(
         return [plumb, *_leveled(said, base, footing)]
     if nearest == "face":
         if said.joint == "in" or rise == run or abs(rise - footing.rise) < 1 / 16:
-            return [plumb]
+            return [plumb, *_leveled(said, base, footing)]
         return [plumb, changed(base, face=numbers_line(run, rise))]
     if nearest in ("saw", "tilt", "bevel", "blade") and "edge" not in names:
         angle = degrees(atan(rise / run)) if run else 0.0
         note = f"the saw set to the angle of {said.text}, {write_degrees(angle)}"
-        return [changed(base, tilt_deg=angle, notes=(note,))]
+        tilted = changed(base, tilt_deg=angle, notes=(note,))
+        if nearest == "bevel" and said.joint == "on" and not names & {"saw", "tilt", "blade"}:
+            return [edge] if "top" in names else [tilted, edge]  # of the saw, or of the edge
+        return [tilted]
     if "edge" in names:
         return [edge]
     number = footing.edge_number
     is_number = number is not None and abs(12 * rise / run - number) <= 1 / 8
     is_pitch = abs(12 * rise / run - footing.rise) <= 1 / 16
     if "pitch" in names:
-        return [plumb]
+        return [plumb, *_leveled(said, base, footing)]
     if said.joint != "in" and _on_own_run(run, footing):
         return [plumb, *_leveled(said, base, footing)]
     if said.joint == "on" and number is None:  # an edge that is marked square has no number
         return [plumb, *_leveled(said, base, footing), edge]
     if said.joint == "in" and (is_pitch or not is_number):
-        return [plumb]
+        return [plumb, *_leveled(said, base, footing)]
     if said.joint == "on" and (is_number or not is_pitch) and not (is_number and is_pitch):
         return [edge]
     return [plumb, edge]

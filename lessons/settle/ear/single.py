@@ -115,6 +115,8 @@ def one_number(
     if nearest in ("flat", "onedge") and miter:
         return [changed(base, turn=angle_line(value)), changed(base, tilt_deg=value)]
     on_square = value <= ON_SQUARE and value not in RUNS and said.unit in ("", "in", "in?")
+    if "rise" not in names:
+        names = names - {"run"}  # I run my jacks at 45
     if names & NO_TILT == {"tool"} and on_square and value > 0:
         return _on_the_square(value, base, footing)
     if names & NO_TILT:
@@ -230,12 +232,11 @@ def _on_face(names: set[str], said: HeardMeasure, base: Draft, footing: Footing)
         if exact is None:
             raise UnreadError(said.text, "a mark so far from square never crosses the board")
         return [exact]
-    plumb = sloped("plumb", base, plumb_line("plumb", value, 12.0), footing)
-    return (
-        [plumb]
-        if abs(value - footing.rise) < 1 / 16
-        else [plumb, changed(base, face=angle_line(value))]
-    )
+    kinds = ("plumb", "level") if footing.is_level else ("plumb",)
+    lines = [sloped(kind, base, plumb_line(kind, value, 12.0), footing) for kind in kinds]
+    if abs(value - footing.rise) < 1 / 16:
+        return lines
+    return [*lines, changed(base, face=angle_line(value))]
 
 
 def _on_edge(
