@@ -29,7 +29,19 @@ NEAR_IN = 1 / 16
 HEADS = {"common": "common-ridge", "hip": "hip-ridge-single", "valley": "valley-ridge"}
 OF_LENGTHS = ("length", "stick", "unit", "reference", "rip")
 """Sections of the lexicon whose words a length is told in; any other makes it a setting's."""
-CENTERS = ("on center", "on centers", "centers", "centres", "oc", "o c", "center to center")
+CENTERS = (
+    "on center",
+    "on centers",
+    "on centre",
+    "on centres",
+    "inch centers",
+    "inch centres",
+    "centers",
+    "centres",
+    "oc",
+    "o c",
+    "center to center",
+)
 KINDS = ("dropit", "shorten", "difference", "firstjack", "seatlength", "heelheight", "heelcut")
 
 
@@ -71,7 +83,7 @@ def length_claim(text: str, true_answer: Answer, building: Building) -> LengthFo
         return None
     if any(
         lexicon().group[name] not in OF_LENGTHS
-        for name in names - {"level", "plumb", "atright", "always"}
+        for name in names - {"level", "plumb", "atright", "always", "oneeach"}
     ):
         return None
     said_in = found[0].value

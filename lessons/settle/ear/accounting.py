@@ -156,6 +156,7 @@ def _answered(claims: Sequence[Claim], draft: Draft, footing: Footing) -> Iterat
         ("otherpitch", "other roof's pitch"),
         ("sidenumber", "side-cut number"),
         ("halfcorner", "half the corner"),
+        ("halfpitch", "half the pitch"),
         ("edgeangle", "edge mark's angle"),
         ("hiprun", "on a run of"),
         ("hip", "on a run of"),

@@ -10,8 +10,13 @@ from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.trade_tokens import Token
 
 TEXTS = ("not", "never", "instead of", "rather than", "in place of", "nor")
-THINGS = {"saw", "tilt", "bevel", "blade", "edge", "face", "tongue", "bladearm", "table", "tool",
-          "shoe", "mitersaw", "top", "sidecut"}  # fmt: skip
+KINDS = {"saw": "saw", "tilt": "saw", "bevel": "saw", "blade": "saw", "shoe": "saw",
+         "table": "table", "mitersaw": "table", "edge": "edge", "sidecut": "edge", "top": "edge",
+         "face": "face", "plumb": "face", "level": "face", "tongue": "tongue",
+         "bladearm": "bladearm"}  # fmt: skip
+"""What kind of thing a word names that a number can be set on."""
+THINGS = KINDS.keys() - {"plumb", "level"}
+OTHER = {"face": "edge", "edge": "face"}
 RUNS = {12.0, 17.0}
 IDLE = ("the", "a", "an", "at", "to", "for", "along", "down", "by", "your", "set", "that", "on",
         "in", "with", "of", "any", "my", "number", "mark", "use", "using")  # fmt: skip
@@ -63,8 +68,10 @@ def _denied_until(tokens: Sequence[Token], at: int) -> int | None:
     if not said or not (shared or _ends(tokens, end)):
         return None
     if not number:  # the same word said of the number, or none at all, leaves nothing to put
-        told = own & THINGS - {tokens[behind].name}
-        return end if told and tokens[behind].name not in own else None
+        told = {KINDS[name] for name in own if name in KINDS}
+        kind = KINDS[tokens[behind].name]
+        placed = OTHER[kind] in told if kind in OTHER else bool(told)
+        return end if placed and kind not in told else None
     if said[-1].value == tokens[behind].value:
         return None
     units = {said[-1].unit, tokens[behind].unit} - {""}

@@ -39,7 +39,7 @@ REFUSED = {
     "oneeach": "it speaks of more than one cut, side or step; say one setting of one cut",
     "denied": "it says what is not so; say what is to be set",
     "either": "it leaves a choice; make a claim of each",
-    "sums": "it asks for a sum; say the number that comes out",
+    "sums": "it compares, or asks for a sum; say the number that comes out",
     "asked": "it asks, or sets a condition; say what is to be set",
 }
 STRANGE = "I do not know {these}; leave {them} out, or say it in words of the trade"

@@ -43,7 +43,8 @@ def _per_foot(items: list[Item]) -> list[Item]:
         if rises:
             behind = next_said(items, behind + 1)
         number = isinstance(item, Token) and is_number(item) and item.value <= LONGEST_ARM_IN
-        if number and behind < len(items) and _is_per_foot(items[behind]):
+        sawn = behind < len(items) and _is_saw_s(items[:at], items[behind])
+        if number and behind < len(items) and _is_per_foot(items[behind]) and not sawn:
             assert isinstance(item, Token)
             if item.unit in ("", "in", "in?") and item.ratio is None:
                 twelve = Token("number", "12", value=12.0)
@@ -53,6 +54,13 @@ def _per_foot(items: list[Item]) -> list[Item]:
                          *items[behind + 1 :]]  # fmt: skip
         at += 1
     return items
+
+
+def _is_saw_s(before: Sequence[Item], word: Item) -> bool:
+    """`tilt 10 to the foot` may say which way the blade leans."""
+    cues = [item for item in before if isinstance(item, Token) and item.kind == "cue"]
+    lean = not is_cue(word, "perfoot")
+    return lean and bool(cues) and is_cue(cues[-1], "saw", "tilt", "bevel", "blade")
 
 
 def _crossing(items: list[Item]) -> list[Item]:
@@ -213,7 +221,7 @@ def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[HeardMeasure, 
         word = "in"
     elif first.unit == "in?":
         word, joint_at = "in", at
-    elif is_number(joint) and isinstance(joint, Token) and joint.value == 12 and not joint.unit:
+    elif _is_run(first, joint):
         word, joint_at = "in", at  # an eight twelve pitch
     if not word:
         return _written(first, at)
@@ -233,6 +241,14 @@ def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[HeardMeasure, 
     word = "in" if word == "over" else word
     value = first.value + first.fine
     return HeardMeasure(kind, value, text, second.value + second.fine, word), behind + 1
+
+
+def _is_run(first: Token, behind: Item) -> bool:
+    """Whether a run stands right behind its rise: eight twelve, five seventeen."""
+    if not (isinstance(behind, Token) and is_number(behind) and not behind.unit):
+        return False
+    small = first.value <= LONGEST_ARM_IN and not first.unit
+    return behind.value == 12 or (behind.value == 17 and small)
 
 
 def _metric(number: Token) -> bool:

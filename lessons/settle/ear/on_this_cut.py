@@ -33,6 +33,8 @@ def _placed(token: Token, footing: Footing) -> Token:
     if token.name in ("bothsides", "oneeach") and two:
         alone = rip or token.name == "oneeach"
         return Token("passed", token.text) if alone else replace(token, name="sidecut")
+    if token.text == "two passes" and two:
+        return Token("passed", token.text)
     if token.text == EVERYWHERE and not rip:
         return replace(token, name="face")
     if token.name in NAMES_LINE and token.text in ("seat is", "heel is"):

@@ -37,7 +37,7 @@ SAWS = {"saw", "tilt", "bevel", "blade"}
 SHOES = {"shoe", "saw", "blade"}
 AS_COMMON = "as the common's"
 THROUGH = "square through the thickness"
-SOURCES = ("pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
+SOURCES = ("halfpitch", "pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
 
 
 def readings_of(clause: Clause, footing: Footing, *, miter: bool) -> list[Draft]:
@@ -71,7 +71,7 @@ def _words_alone(clause: Clause, footing: Footing) -> list[Draft]:
         base = changed(base, shoe=rides.pop()) if len(rides) == 1 else base
     tilts = names & (TILTS - {"rip"}) or "plumbblade" in names
     source = next((name for name in SOURCES if name in names), None)
-    if source is not None and (tilts or names & MARKS or "table" in names):
+    if source is not None and (tilts or names & {*MARKS, "table", "rip"}):
         return _from_source(source, names, base, footing)
     if source is not None and source != "pitch":
         return _from_source(source, {"tilt"}, base, footing) if source == "halfcorner" else [base]
@@ -153,6 +153,8 @@ def _source_angle(source: str, footing: Footing) -> tuple[float, str]:
     match source:
         case "pitch":
             return footing.true_answer.question.pitch.slope_deg, "the pitch's own angle"
+        case "halfpitch":
+            return footing.true_answer.question.pitch.slope_deg / 2, "half the pitch"
         case "otherpitch":
             return footing.true_answer.question.other_pitch.slope_deg, "the other roof's pitch"
         case "halfcorner":
@@ -340,7 +342,10 @@ def _ratio(
     if nearest in ("saw", "tilt", "bevel", "blade") and "edge" not in names:
         angle = degrees(atan(rise / run)) if run else 0.0
         note = f"the saw set to the angle of {said.text}, {write_degrees(angle)}"
-        return [changed(base, tilt_deg=angle, notes=(note,))]
+        tilted = changed(base, tilt_deg=angle, notes=(note,))
+        if nearest == "bevel" and said.joint == "on" and not names & {"saw", "tilt", "blade"}:
+            return [edge] if "top" in names else [tilted, edge]  # of the saw, or of the edge
+        return [tilted]
     if "edge" in names:
         return [edge]
     number = footing.edge_number

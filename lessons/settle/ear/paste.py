@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from layout.cuts import End
-from lessons.settle.claim import FLAT_DEG, Claim, ClaimedLine, LineKind, write_claim
+from lessons.settle.claim import FLAT_DEG, Claim, ClaimedLine, ClaimError, LineKind, write_claim
 from lessons.settle.ear.draft import Draft, TwiceError, together
 from lessons.settle.ear.footing import Footing
 
@@ -79,6 +79,13 @@ def pasted(choices: Sequence[Sequence[Draft]], footing: Footing) -> str:
                 whole = together(whole, drafts[0])
             except TwiceError:
                 return ""
+    try:
+        return _of_draft(whole, footing)
+    except ClaimError:  # what no tool follows is nothing to paste
+        return ""
+
+
+def _of_draft(whole: Draft, footing: Footing) -> str:
     if whole.rip and whole.across_in is not None and whole.drop_in is not None:
         return write_claim(Claim(rip=True, gauge_in=(whole.across_in, whole.drop_in)))
     if footing.true_answer.is_rip:

@@ -46,6 +46,24 @@ _SAME_AS_COMMON = re.compile(
     r"\bsame (plumb|level|seat)( cut| line)? as (?:on )?(?:the |your |a |any )?"
     r"(?:common rafters?|commons?|rafters)\b"
 )
+_SAME = re.compile(
+    r"\bsame (?:old )?(bevel|tilt|angle|setting|saw setting|cut|plumb cut|plumb line|plumb|saw)"
+    r"(?! as\b)(?=s?\b)"
+)
+_SWAPPED = re.compile(
+    r"\b(?:swap|trade|switch|change)(?: out)? (?:the |your |a )?(twelve|12|seventeen|17)"
+    r" (?:out )?(?:for|to|with) (?:the |a )?(seventeen|17|twelve|12)\b"
+)
+_EDGE_GETS = re.compile(rf"\bedge gets (?:a )?(?=\d|(?:{_SPOKEN})\b)")
+_MEETS = re.compile(
+    r"\bwhere (?:(?:the |it|they|a )(?:hip|jack|valley|rafter|common)?) ?"
+    r"(?:hits?|meets?|lands? on|sits? on) (?:the |a )?(ridge|hip|valley)\b"
+)
+_SO_THAT = re.compile(
+    r",? so (?:that )?(?:the |it|she|they)?(?:corners?|edges?|arris|sheathing|plywood)? ?"
+    r"(?:don't|doesn't|won't|can't) (?:poke|stick|hit|bind|rock|hump|show)"
+    rf"(?: up| out| through| over)?{_NO_MORE}"
+)
 _BOTTOM_LINE = re.compile(r"^bottom line ?[,:]")
 RULES: tuple[tuple[re.Pattern[str], str], ...] = (
     (_AND_CLIPPED, " and"),
@@ -60,6 +78,11 @@ RULES: tuple[tuple[re.Pattern[str], str], ...] = (
     (_NOT_BACKED, ""),
     (_STRAIGHT_LINE, r"\1\2 square through"),
     (_SAME_AS_COMMON, r"\1\2 same as the common"),
+    (_SAME, r"\1"),
+    (_SWAPPED, r"\2 for \1"),
+    (_EDGE_GETS, "side cut "),
+    (_MEETS, r"at the \1"),
+    (_SO_THAT, ""),
     (_BOTTOM_LINE, ""),
 )
 

@@ -115,6 +115,8 @@ def one_number(
     if nearest in ("flat", "onedge") and miter:
         return [changed(base, turn=angle_line(value)), changed(base, tilt_deg=value)]
     on_square = value <= ON_SQUARE and value not in RUNS and said.unit in ("", "in", "in?")
+    if "rise" not in names:
+        names = names - {"run"}  # I run my jacks at 45
     if names & NO_TILT == {"tool"} and on_square and value > 0:
         return _on_the_square(value, base, footing)
     if names & NO_TILT:

@@ -9,7 +9,7 @@ from lessons.settle.ear.trade_tokens import Token
 LONGEST_ARM_IN = 24.0
 RUNS_IN = (12.0, 17.0)
 RUN_NEAR = 0.1
-CUTTING = ("cut", "cuts", "draw")
+CUTTING = ("cut", "cuts", "draw", "down", "along")
 """Words passed over elsewhere; before a number of a pair they mark along it."""
 
 
