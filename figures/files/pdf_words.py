@@ -108,7 +108,7 @@ class _Shown:
         """In the syntax of a PDF."""
         from matplotlib.backends import backend_pdf
 
-        fill: Any = backend_pdf._fill  # type: ignore[attr-defined]
+        fill: Any = backend_pdf._fill
         written: bytes = fill([b"[", *map(_part, self.parts), b"]"])
         return written
 
