@@ -23,7 +23,9 @@ def vector(x: Angle, y: Angle, z: Angle) -> Array:
     """Stack three components that broadcast into one array (..., 3)."""
     if type(x) in _PLAIN and type(y) in _PLAIN and type(z) in _PLAIN:
         return np.array((x, y, z), dtype=float)
-    return np.stack(np.broadcast_arrays(*(np.asarray(c, dtype=float) for c in (x, y, z))), axis=-1)
+    stacked = np.empty((*np.broadcast(x, y, z).shape, 3))
+    stacked[..., 0], stacked[..., 1], stacked[..., 2] = x, y, z
+    return stacked
 
 
 def dot(a: Array, b: Array) -> Array:
@@ -34,8 +36,11 @@ def dot(a: Array, b: Array) -> Array:
 
 def cross(a: Array, b: Array) -> Array:
     """Vector product over the last axis, right-handed (..., 3)."""
-    (ax, ay, az), (bx, by, bz) = np.moveaxis(a, -1, 0), np.moveaxis(b, -1, 0)
-    product: Array = np.stack([ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx], axis=-1)
+    ax, ay, az = a[..., 0], a[..., 1], a[..., 2]
+    bx, by, bz = b[..., 0], b[..., 1], b[..., 2]
+    x = ay * bz - az * by
+    product = np.empty((*x.shape, 3))
+    product[..., 0], product[..., 1], product[..., 2] = x, az * bx - ax * bz, ax * by - ay * bx
     return product
 
 

@@ -1,5 +1,6 @@
-"""One profile for every drawn test: no deadline, the same draws on every machine."""
+"""One profile for every drawn test: no deadline, the same draws everywhere. Slow files first."""
 
+import pytest
 from hypothesis import HealthCheck, settings
 
 from tests.counts import count
@@ -13,3 +14,32 @@ settings.register_profile(
     suppress_health_check=[HealthCheck.too_slow],
 )
 settings.load_profile("square-and-saw")
+
+SLOW_FIRST = (
+    "test_template.py",
+    "test_help.py",
+    "test_sweep.py",
+    "test_packet.py",
+    "test_roof.py",
+    "test_live_jobs.py",
+    "test_browser.py",
+    "test_bench_drills.py",
+    "test_pole.py",
+    "test_book.py",
+    "test_paper_use.py",
+    "test_drawn_calls.py",
+    "test_teaching.py",
+)
+"""Files that take longest: begun first, so that at the end no worker waits for another."""
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Files go to the workers in our order, not in that of how many tests each has."""
+    config.option.loadscopereorder = False
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Slow files first; within a file, and among the others, the order stays."""
+    last = len(SLOW_FIRST)
+    rank = {name: place for place, name in enumerate(SLOW_FIRST)}
+    items.sort(key=lambda item: rank.get(item.path.name, last))

@@ -22,6 +22,10 @@ QUIET = [
 ]
 """As root Chromium needs no sandbox; the others keep it from calling home."""
 
+PATIENCE_MS = 280_000
+"""How long a page may wait for a drawing of the live page: longer than its server does, so that a
+machine that is busy with other things fails no test."""
+
 needs_chromium = pytest.mark.skipif(
     not CHROMIUM.exists(), reason=f"no {CHROMIUM}: install Debian's package chromium"
 )
@@ -54,6 +58,16 @@ class Watched:
         self.page.on("console", lambda message: self.said.append(message.text))
         self.page.on("pageerror", lambda error: self.said.append(str(error)))
         self.page.on("request", lambda request: self.asked.append(request.url))
+
+    def again(self, size, scheme):
+        """The same page, empty, at another size: a test that needs no context of its own is
+        spared the start of one."""
+        self.page.goto("about:blank")
+        self.page.set_viewport_size({"width": size[0], "height": size[1]})
+        self.page.emulate_media(color_scheme=scheme, reduced_motion="reduce", media="null")
+        self.said.clear()
+        self.asked.clear()
+        return self
 
 
 def serious(page):

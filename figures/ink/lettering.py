@@ -93,6 +93,7 @@ def line_width_em(text: str, bold: bool = False) -> float:
     return spaces + sum(_word_width_em(word, bold) for word in words if word)
 
 
+@cache
 def text_size(text: str, size_pt: float, bold: bool = False) -> tuple[float, float]:
     """Width and height of a text on paper [in]; lines are parted by a line feed."""
     lines = text.split("\n")

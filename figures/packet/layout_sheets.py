@@ -13,6 +13,7 @@ from figures.page.sheet import Page, clear_field
 from layout.framing.crossing import Crossing, CrossingPoint, crossings
 from layout.framing.cutlist import board_rows, boards, piece_groups
 from layout.framing.mouth import stick_mouth
+from layout.framing.name_runs import in_runs
 from layout.framing.running import SLANTED, Landing, landings, start_of
 from layout.framing.stick import Stick
 from layout.quantity import write_at_least
@@ -20,8 +21,8 @@ from layout.vector import Z
 
 TEXT_PT, TABLE_PT, HEAD_PT = 9.0, 8.5, 12.0
 MARK_WORDS = (
-    "In the picture each figure is to the line nearer the tape's hook. The X, where the stick"
-    " stands, goes on the far side of that line."
+    "In each picture the tape is hooked, or held, at the left end, and each figure is to the line"
+    " nearer to it. The X, where the stick stands, goes on the far side of that line."
 )
 
 
@@ -71,7 +72,7 @@ def joint_words(made: Making, name: str, length_in: float) -> list[str]:
     begins = f"{name} part "
     count = sum(
         piece.startswith(begins)
-        for row in board_rows(boards(made.roof))
+        for row in board_rows(boards(made.roof, metric=made.metric))
         for piece in row.pieces.split(", ")
     )
     meets = " and ".join(made.long(length_in * k / count) for k in range(1, count))
@@ -110,17 +111,17 @@ def _point_words(made: Making, point: CrossingPoint) -> str:
 def _landing_table(
     made: Making, carrier: Stick, here: Sequence[Landing], width: float
 ) -> list[Row]:
+    """The measures of what stands there; sticks on both faces at one place have one line."""
     flat = carrier.role == "plate"
-    head = ("stick", "on", "to its near side", "to its middle", "to its far side")
-    lines = [
-        (
-            one.stick,
-            "top" if flat else one.side,
-            *(made.long(at) for at in (one.near_in, one.middle_in, one.far_in)),
-        )
-        for one in here
-    ]
-    return table(head, lines, [share * width for share in (0.14, 0.2, 0.22, 0.22, 0.22)], TABLE_PT)
+    head = ("stick", "to its near side", "to its middle", "to its far side")
+    at_one_place: dict[tuple[str, ...], list[str]] = {}
+    for one in here:
+        at = tuple(made.long(each) for each in (one.near_in, one.middle_in, one.far_in))
+        name = one.stick if flat else f"{one.stick} ({one.side})"
+        at_one_place.setdefault(at, []).append(name)
+    lines = [(", ".join(names), *at) for at, names in at_one_place.items()]
+    shares = (0.4, 0.2, 0.2, 0.2)
+    return table(head, lines, [share * width for share in shares], TABLE_PT, head_again=True)
 
 
 def story_marks(common: Stick) -> list[PoleMark]:
@@ -144,7 +145,7 @@ def story_marks(common: Stick) -> list[PoleMark]:
 
 def _story_pole(made: Making, piece: str, sticks: Sequence[Stick], width: float) -> list[Row]:
     marks = story_marks(sticks[0])
-    names = ", ".join(stick.name for stick in sticks)
+    names = in_runs([stick.name for stick in sticks])
     said = story_words(sticks[0], metric=made.metric)
     return [
         words(f"Story pole of {piece}, common", width, HEAD_PT, bold=True, with_next=True),

@@ -30,3 +30,12 @@ class Making:
     def short(self, value_in: float) -> str:
         """A small length in words."""
         return write_short(value_in, metric=self.metric)
+
+    def cell(self, value_in: float) -> str:
+        """A stick's length in a table, whose heading says millimeters where they are meant."""
+        said = self.long(value_in)
+        return said.removesuffix(" mm") if self.metric else said
+
+    def with_unit(self, means: str) -> str:
+        """What a table means, with the unit of its cells."""
+        return f"{means} Cells are in millimeters." if self.metric else means

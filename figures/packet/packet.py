@@ -4,31 +4,31 @@ Cover, cut list and boards, a sheet for each piece, each different end full size
 measures along the carriers, and what is left to the approved drawings.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from figures.ink.drawing import Drawing
 from figures.ink.paper import read_paper
 from figures.packet.layout_sheets import layout_sheets
+from figures.packet.lists import PageIndex, lists
 from figures.packet.making import Making
+from figures.packet.plain_sheets import plain, plain_sheets
 from figures.packet.stick_sheet import stick_sheet
-from figures.page.card import CardTable, card_pages
+from figures.page.card import card_pages
 from figures.page.flow import picture, space, stacked, words
 from figures.page.sheet import Page, clear_field
 from figures.page.tiling import PrintSetup
 from figures.pictures.roof_views import framed as in_view
 from figures.pictures.roof_views import roof_pictorial, roof_plan_picture
 from figures.wrap.template import Template
-from layout import usual
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question
 from layout.answer.sense_words import KIND, LOOK_AT_YOUR_SAW
-from layout.framing.cutlist import PieceRow, board_rows, boards, piece_groups, piece_rows
+from layout.framing.cutlist import PieceRow, piece_groups, piece_rows
 from layout.framing.ends import distinct_ends
 from layout.framing.roof import TrainingRoof
+from layout.framing.stick import Stick
 from layout.framing.summary import facts, left_to_drawings
-from layout.framing.trim import trim_rows, usual_courses
-from layout.framing.trim_words import COURSES, course_table, trim_means, trim_table
 from layout.tools.saw import SawKind
 
 USUAL_PAGE = "Letter"
@@ -40,7 +40,7 @@ ROUNDED = (
     "Every figure is rounded by itself to 1/16 in, so sums may differ by that; shy is a hair less"
     " than the figure, strong a hair more."
 )
-INDEX_HEAD = ("piece", "sticks", "sheet", "templates")
+LISTS = "Cut list, pages and boards"
 
 
 @dataclass(frozen=True)
@@ -78,52 +78,86 @@ def packet(
     groups, rows = piece_groups(roof), piece_rows(roof)
     ends = distinct_ends(groups, roof.by_name)
     covers = _cover(made, title, told(ends[0]).limits.kind if ends else None)
-    lists = card_pages(_lists(made, rows), paper.turned(), title="Cut list and boards", given=given)
-    done = iter(range(1, len(rows) + len(ends) + 1))
+    drawings = iter(range(1, len(rows) + len(ends) + 1))
 
     def drawn() -> None:
-        on_sheet(next(done), len(rows) + len(ends))
+        on_sheet(next(drawings), len(rows) + len(ends))
 
-    sheets = {}
-    for row in rows:
-        sheets[row.mark] = stick_sheet(made, row, groups[row.mark])
-        drawn()
+    sheets = _sheets(made, rows, groups, drawn)
     templates = _templates([told(end) for end in ends], setup, version, drawn)
     layout = layout_sheets(made)
-    # Numbers of two digits take the room of those to come: the index's length is known before.
-    room = {row.mark: 88 for row in rows}
-    to = {mark: 87 + len(leaves) for mark, leaves in sheets.items()}
-    none: dict[str, tuple[int, ...]] = {row.mark: () for row in rows}
-    tiled = none | _each_page(ends, templates, lambda number: 88)
-    draft = _index(rows, room, to, tiled, (88, 87 + len(layout)))
-    index_pages = len(card_pages([draft], paper, title="Pages", given=given))
-    at = len(covers) + index_pages + len(lists)
-    parts = [("Cover", 1), ("Pages", len(covers) + 1), ("Cut list and boards", at - len(lists) + 1)]
-    sheet_at: dict[str, int] = {}
-    parts.append(("Stick sheets", at + 1))
-    for mark, leaves in sheets.items():
-        sheet_at[mark] = at + 1
-        at += len(leaves)
-    parts.append(("Templates", at + 1))
-    first_template = at + 1
-    template_at = none | _each_page(ends, templates, lambda number: first_template + number)
-    at += sum(len(tiles) for tiles in templates)
-    parts.append(("Layout", at + 1))
-    last = {mark: first + len(sheets[mark]) - 1 for mark, first in sheet_at.items()}
-    index = _index(rows, sheet_at, last, template_at, (at + 1, at + len(layout)))
+
+    def listed(count: int) -> tuple[list[Page], PageIndex]:
+        """The lists with their page numbers, where the lists themselves take so many pages."""
+        index = _index(rows, sheets, ends, templates, len(layout), len(covers) + count)
+        cards = lists(made, rows, index)
+        return list(card_pages(cards, paper.turned(), title=LISTS, given=given)), index
+
+    count = 1
+    listing, index = listed(count)
+    while len(listing) > count:  # more pages move every number up, and may take more room
+        count = len(listing)
+        listing, index = listed(count)
     pages = (
         *covers,
-        *card_pages([index], paper, title="Pages", given=given),
-        *lists,
-        *(page for leaves in sheets.values() for page in leaves),
+        *listing,
+        *(page for _, page in sheets),
         *(page for tiles in templates for page in tiles),
         *layout,
+    )
+    first = len(covers) + len(listing) + 1
+    parts = (
+        ("Cover", 1),
+        (LISTS, len(covers) + 1),
+        ("Stick sheets", first),
+        ("Templates", first + len(sheets)),
+        ("Layout", index.layout[0]),
     )
     numbered = tuple(
         replace(page, number=number, count=len(pages), version=version)
         for number, page in enumerate(pages, start=1)
     )
-    return Packet(numbered, tuple(parts), sheet_at, template_at)
+    sheet_at = {mark: those[0] for mark, those in index.sheets.items()}
+    return Packet(numbered, parts, sheet_at, index.templates)
+
+
+def _sheets(
+    made: Making,
+    rows: Sequence[PieceRow],
+    groups: Mapping[str, Sequence[Stick]],
+    drawn: Callable[[], None],
+) -> list[tuple[tuple[str, ...], Page]]:
+    """Every page of the stick sheets, with the pieces on it: square ones together, last."""
+    found: list[tuple[tuple[str, ...], Page]] = []
+    square = [row for row in rows if plain(groups[row.mark])]
+    for row in rows:
+        if row not in square:
+            found += [((row.mark,), page) for page in stick_sheet(made, row, groups[row.mark])]
+        drawn()
+    return [*found, *plain_sheets(made, square, groups)]
+
+
+def _index(
+    rows: Sequence[PieceRow],
+    sheets: Sequence[tuple[tuple[str, ...], Page]],
+    ends: Sequence[Question],
+    templates: Sequence[tuple[Page, ...]],
+    layout_pages: int,
+    before: int,
+) -> PageIndex:
+    """Where each piece's pages are, `before` pages of the cover and the lists."""
+    sheet_at: dict[str, tuple[int, ...]] = {}
+    for number, (marks, _) in enumerate(sheets, start=before + 1):
+        for mark in marks:
+            sheet_at[mark] = (*sheet_at.get(mark, ()), number)
+    at = before + len(sheets) + 1
+    template_at: dict[str, tuple[int, ...]] = {row.mark: () for row in rows}
+    for end, tiles in zip(ends, templates, strict=True):
+        assert end.stands is not None
+        for use in end.stands.uses:
+            template_at[use.name] += tuple(range(at, at + len(tiles)))
+        at += len(tiles)
+    return PageIndex(sheet_at, template_at, tuple(range(at, at + layout_pages)))
 
 
 def _templates(
@@ -174,112 +208,3 @@ def saw_named(kind: SawKind | None) -> list[str]:
         f'Saw: every "By saw" is for a {KIND[kind]}.{look} With another saw, enter its kind in the'
         " job and print again."
     ]
-
-
-def _lists(made: Making, rows: Sequence[PieceRow]) -> list[CardTable]:
-    datum = (
-        "Lengths along the top edge from the plumb line over the outside of the wall, tails extra;"
-        " a ridge's and a plate's from end to end."
-        " A piece's name ends in a letter, a stick's in a number."
-    )
-    head = (
-        "piece", "no.", "role", "stock", "hand", "pair", "long", "middle", "short", "tail",
-        "board", "sticks",
-    )  # fmt: skip
-    lines = [
-        (
-            row.mark, str(row.count), row.role, row.stock.split(" (")[0], row.hand or "-",
-            row.pair or "-", made.long(row.lengths.long_in), made.long(row.lengths.centre_in),
-            made.long(row.lengths.short_in),
-            made.long(row.lengths.tail_in) if row.lengths.tail_in else "-",
-            made.long(row.lengths.blank_in), row.names,
-        )
-        for row in rows
-    ]  # fmt: skip
-    piece_of = {name: row.mark for row in rows for name in row.names.split(", ")}
-    bought = board_rows(boards(made.roof))
-    cut = [
-        (
-            str(number),
-            row.stock.split(" (")[0],
-            made.long(row.length_in),
-            ", ".join(_with_piece(name, piece_of) for name in row.pieces.split(", ")),
-            made.long(row.left_in),
-        )
-        for number, row in enumerate(bought, start=1)
-    ]
-    shop: dict[tuple[str, float], int] = {}
-    for board in bought:
-        key = (board.stock.split(" (")[0], board.length_in)
-        shop[key] = shop.get(key, 0) + 1
-    total = ", ".join(
-        f"{number} of {stock} x {made.long(long)}" for (stock, long), number in sorted(shop.items())
-    )
-    return [
-        CardTable("Cut list", datum, head, lines),
-        CardTable(
-            "Boards to buy",
-            f"In all: {total}. What is cut from each, in the order of cutting; a saw kerf follows"
-            " every stick. Nothing is allowed for squaring a board's ends: where nothing is left"
-            " over, take the next length.",
-            ("no.", "stock", "length", "cut from it", "left over"),
-            cut,
-        ),
-        *_boards_over(made),
-    ]
-
-
-def _boards_over(made: Making) -> list[CardTable]:
-    """Fascias, rake boards and roof boards, which no stick sheet shows."""
-    trim = trim_table(trim_rows(made.roof), made.long)
-    courses = course_table(usual_courses(made.roof), made.long)
-    return [
-        CardTable("Fascias and rake boards", trim_means(made.roof, made.short), *trim),
-        CardTable(f"Roof boards {usual.ROOF_BOARD}", COURSES, *courses),
-    ]
-
-
-def _with_piece(name: str, piece_of: dict[str, str]) -> str:
-    piece = piece_of.get(name.split(" ")[0])
-    return f"{name} ({piece})" if piece else name
-
-
-def _each_page(
-    ends: Sequence[Question],
-    templates: Sequence[tuple[Page, ...]],
-    page_of: Callable[[int], int],
-) -> dict[str, tuple[int, ...]]:
-    """Every page of the templates of each piece; `page_of` counts the templates' pages from 0."""
-    found: dict[str, tuple[int, ...]] = {}
-    at = 0
-    for end, tiles in zip(ends, templates, strict=True):
-        assert end.stands is not None
-        pages = tuple(page_of(at + number) for number in range(len(tiles)))
-        for use in end.stands.uses:
-            found[use.name] = (*found.get(use.name, ()), *pages)
-        at += len(tiles)
-    return found
-
-
-def _index(
-    rows: Sequence[PieceRow],
-    sheets: dict[str, int],
-    last: dict[str, int],
-    templates: dict[str, tuple[int, ...]],
-    layout: tuple[int, int],
-) -> CardTable:
-    lines = [
-        (
-            row.mark,
-            row.names,
-            _pages(sheets[row.mark], last[row.mark]),
-            ", ".join(str(page) for page in templates[row.mark]) or "-",
-        )
-        for row in rows
-    ]
-    lines.append(("layout", "where every stick stands; story poles", _pages(*layout), "-"))
-    return CardTable("Pages", "Where each piece's sheet and templates are.", INDEX_HEAD, lines)
-
-
-def _pages(first: int, last: int) -> str:
-    return str(first) if first == last else f"{first} to {last}"

@@ -3,8 +3,6 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-import numpy as np
-
 from figures.ink.drawing import Drawing
 from figures.packet.making import Making
 from figures.page.flow import Row, paginate, picture, space, stacked, table, words
@@ -26,8 +24,9 @@ from layout.answer.stop_words import stop_words
 from layout.answer.wording import board_words, number_words, sentence, write_numbers
 from layout.errors import SheetError
 from layout.framing.cutlist import PieceRow, stick_row
-from layout.framing.ends import end_question, places
+from layout.framing.ends import common_mates, end_question, places
 from layout.framing.mouth import face_mouths, stick_mouth
+from layout.framing.name_runs import in_runs
 from layout.framing.running import SLANTED
 from layout.framing.stick import Stick
 from layout.framing.summary import length_words
@@ -44,14 +43,15 @@ def stick_sheet(made: Making, row: PieceRow, sticks: Sequence[Stick]) -> tuple[P
     title = f"Piece {row.mark}: {row.role}, {row.count} to cut"
     pair = f" Pairs with {row.pair}, its mirror image." if row.pair else ""
     board = board_words(stick.stock, metric=made.metric)
-    given = f"{board}; {'sticks' if row.count > 1 else 'stick'} {row.names}"
+    names = in_runs(row.names.split(", "))
+    given = f"{board}; {'sticks' if row.count > 1 else 'stick'} {names}"
     blank = Page(made.paper, Drawing(), title=title, given=_short(given), scale=None)
     left, bottom, right, top = clear_field(blank)
     width = right - left
     lengths = f"{length_words(stick, metric=made.metric)}.{pair}"
     near = _neighbors(sticks)
     listed = [words(near, width, TEXT_PT)] if near else []
-    listed += [words(f"Sticks: {row.names}.", width, TEXT_PT)] if len(given) > LONGEST_LINE else []
+    listed += [words(f"Sticks: {names}.", width, TEXT_PT)] if len(given) > LONGEST_LINE else []
     mouth = [words(text, width, TEXT_PT) for text in _mouth_words(made, stick)]
     said = [
         *(words(text, width, TEXT_PT) for text in (_foot_words(made, stick), pair.strip()) if text),
@@ -77,10 +77,13 @@ def stick_sheet(made: Making, row: PieceRow, sticks: Sequence[Stick]) -> tuple[P
 
 def _neighbors(sticks: Sequence[Stick]) -> str:
     """What each stick of a piece stands against, where that is not the same for all of them."""
-    each = {stick.name: stick_row(stick).mates for stick in sticks}
-    if len(set(each.values())) < 2 or not all(each.values()):
+    by_mates: dict[str, list[str]] = {}
+    for stick in sticks:
+        by_mates.setdefault(stick_row(stick).mates, []).append(stick.name)
+    if len(by_mates) < 2 or not all(by_mates):
         return ""
-    return f"Against: {'; '.join(f'{name}: {mates}' for name, mates in each.items())}."
+    told = [f"{in_runs(names)} against {mates}" for mates, names in by_mates.items()]
+    return f"{'; '.join(told)}."
 
 
 def _foot_words(made: Making, stick: Stick) -> str:
@@ -173,20 +176,10 @@ def end_name(stick: Stick, place: str, one: Answer) -> str:
 
 def against(made: Making, sticks: Sequence[Stick], place: str, number: int) -> str:
     """What a cut lies against; by its name only where that holds for every stick of the piece."""
-    drawn = end_question(sticks[0], place, made.roof.by_name).joint  # type: ignore[arg-type]
-    way = drawn.cuts(sticks[0].stock)[number].normal
-    names = []
-    for stick in sticks:
-        joint = end_question(stick, place, made.roof.by_name).joint  # type: ignore[arg-type]
-        # Equal sticks may have their planes in another order: the same cut lies the same way.
-        off = [float(np.abs(cut.normal - way).max()) for cut in joint.cuts(stick.stock)]
-        names.append(joint.planes[int(np.argmin(off))].mate_name)
-    if sticks[0].role == "plate" and not any(name.startswith("plate") for name in names):
+    mates = common_mates(sticks, place, made.roof.by_name)  # type: ignore[arg-type]
+    if sticks[0].role == "plate" and not any(mate.startswith("plate") for mate in mates):
         return "nothing: flush with the outside of the wall"
-    if len(set(names)) == 1:
-        return names[0]
-    kinds = {name.rsplit(" ", 1)[0] for name in names}
-    return kinds.pop() if len(kinds) == 1 else " or ".join(sorted(kinds))
+    return mates[number]
 
 
 def _marks(one: Answer, metric: bool) -> tuple[str, str, str]:

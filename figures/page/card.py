@@ -44,7 +44,7 @@ def _rows(one: CardTable, width_in: float) -> list[Row]:
     return [
         words(one.heading, width_in, HEAD_PT, bold=True, with_next=True),
         words(one.means, width_in, CELL_PT, with_next=True),
-        *table(one.head, one.lines, widths, size_pt),
+        *table(one.head, one.lines, widths, size_pt, head_again=True),
         space(0.2),
     ]
 

@@ -34,7 +34,8 @@ class Row:
     starts a page. A row `between` others (white, a rule) is left out at the top of a page.
     `taller` makes the same row with a height added, for a picture that can use what a page has
     left [in]. `anchor` names the row, so that its place on the page can be found again. `wide`
-    sets it across both columns, where a page has two.
+    sets it across both columns, where a page has two. `again` is set above it where it starts a
+    page: the heading of the table that it goes on with.
     """
 
     drawing: Drawing
@@ -45,6 +46,7 @@ class Row:
     taller: "Callable[[float], Row] | None" = None
     anchor: str = ""
     wide: bool = False
+    again: "Row | None" = None
 
     def indented(self, by_in: float) -> "Row":
         """The row moved to the right [in]."""
@@ -143,8 +145,13 @@ def table(
     lines: Sequence[Sequence[str]],
     widths_in: Sequence[float],
     size_pt: float = TEXT_PT,
+    *,
+    head_again: bool = False,
 ) -> list[Row]:
-    """A ruled table, a row a line, so that a long one goes on to the next page."""
+    """A ruled table, a row a line, so that a long one goes on to the next page.
+
+    With `head_again` its heading stands over what goes on there too, and no line goes on alone.
+    """
     total = sum(widths_in)
     heading = _cells(head, widths_in, size_pt, bold=True)
     line_over = Drawing((Stroke(((0.0, 0.0), (total, 0.0)), "frame"),))
@@ -152,7 +159,9 @@ def table(
     for line in lines:
         cells = _cells(line, widths_in, size_pt, bold=False)
         down = Row(line_over + cells.drawing.moved(0.0, -0.04), cells.height_in + 0.04)
-        made.append(down)
+        made.append(replace(down, again=heading if head_again else None))
+    if head_again and len(made) > 2:
+        made[-2] = replace(made[-2], with_next=True)
     return made
 
 
@@ -178,6 +187,8 @@ def paginate(rows: Iterable[Row], height_in: float) -> list[list[Row]]:
             page, used = [], 0.0
         if not page:
             group = from_matter(group)
+            again = group[0].again if group else None
+            group = [again, *group] if again is not None else group
         page.extend(group)
         used += sum(row.height_in for row in group)
     return [*pages, page] if page else pages

@@ -14,7 +14,7 @@ import shapely
 from figures.ink.drawing import Area, Drawing, Stroke
 from figures.ink.pens import Point
 from figures.pictures.captions import hand_note
-from figures.pictures.edge_on import edge_on_at, sight
+from figures.pictures.edge_on import edge_on_at, plan_sight
 from figures.pictures.saw_front import (
     BESIDE_IN,
     SawSection,
@@ -70,7 +70,7 @@ def seen_along(answer: Answer, room: Room) -> Drawing:
     notes.append(hand_note(answer))
     heading = "The board seen along its own mark" + (", and the plan" if is_plan else "")
     shown = stick(answer, kept_in=4.0)
-    plan = edge_on_at(answer, sight(answer), REACH_IN) if is_plan else None
+    plan = edge_on_at(answer, plan_sight(answer), REACH_IN) if is_plan else None
     return in_room(heading, notes, room, lambda factor: _three(answer, shown, plan, factor))
 
 

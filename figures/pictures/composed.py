@@ -48,7 +48,7 @@ VIEWS: tuple[CutView, ...] = get_args(CutView)
 SHOWS: dict[CutView, str] = {
     "plan": "where the board lies, and what it meets",
     "pictorial": "the cut end in space",
-    "along": "the board along its own mark, and the plan",
+    "along": "the board seen along its own mark",
     "faces": "face and edge, with both marks",
     "middle": "the marks laid out through the middle of the edge",
     "square": "the framing square on face and edge",
@@ -194,7 +194,7 @@ def _all_rows(answer: Answer) -> list[PictureRow]:
     rows = [
         PictureRow((plan_of_joint, pictorial), 2.0),
         PictureRow((square_on_face, square_on_edge), 2.5),
-        PictureRow((setting,), 3.4),
+        PictureRow((setting,), 5.4),
         PictureRow((face_and_edge_views,), 2.6),
     ]
     if not (answer.is_rip or is_hollow(answer)):

@@ -60,13 +60,7 @@ def sight(answer: Answer) -> Sight:
     run = pose.head - pose.head[2] * Z
     is_plumb = abs(float(normal[2])) < _LEVEL
     if is_plumb and not square_across(answer.cut.normal):
-        along = unit(run) if float(run @ run) > _LEVEL else unit(np.cross(pose.left, Z))
-        return Sight(
-            looking(Z, np.cross(Z, along)),
-            "Plan of the joint, seen from above",
-            "The cutting plane stands plumb and is edge-on: the heavy line.",
-            True,
-        )
+        return plan_sight(answer)
     contour = np.cross(Z, normal)
     if float(contour @ contour) < _LEVEL:
         contour = np.cross(Z, run) if float(run @ run) > _LEVEL else pose.left
@@ -78,6 +72,19 @@ def sight(answer: Answer) -> Sight:
         "Elevation of the joint, seen level",
         "Seen along the level lines of the cutting plane, which is edge-on: the heavy line.",
         False,
+    )
+
+
+def plan_sight(answer: Answer) -> Sight:
+    """The joint seen straight down, the stick's head to the right: for a plane that is plumb."""
+    pose = answer.question.joint.pose
+    run = pose.head - pose.head[2] * Z
+    along = unit(run) if float(run @ run) > _LEVEL else unit(np.cross(pose.left, Z))
+    return Sight(
+        looking(Z, np.cross(Z, along)),
+        "Plan of the joint, seen from above",
+        "The cutting plane stands plumb and is edge-on: the heavy line.",
+        True,
     )
 
 

@@ -1,4 +1,4 @@
-"""A whole framed roof to scale: seen in space, from its sides, and cut through at a common.
+"""A whole framed roof to scale: seen in space, from its sides and from above.
 
 Every stick is its own solid, so what is drawn is what will be cut; what other wood hides is left
 out. Heights are taken from the top of the plates. Dimensions as common drafting practice has them
@@ -15,10 +15,10 @@ from typing import Literal
 import numpy as np
 import shapely
 
-from figures.ink.drawing import Area, Drawing, Polygon, Stroke
+from figures.ink.drawing import Drawing, Stroke
 from figures.ink.pens import Point
 from figures.ink.scale import Scale
-from figures.pictures.roofplan import PLAN_SCALES, plan_of_sticks
+from figures.pictures.roofplan import METRIC_SCALES, PLAN_SCALES, plan_of_sticks
 from figures.place.dimension import dimension
 from figures.place.placing import Words, from_labels
 from figures.place.room import Picture, Room, in_room
@@ -27,9 +27,8 @@ from figures.wood.projection import View, Walls, edges_behind, looking
 from figures.wood.scene import points_of
 from layout.errors import SheetError
 from layout.framing.stick import Stick
-from layout.plane.solid import convex_corners
-from layout.quantity import write_degrees, write_feet, write_fraction, write_metric
-from layout.vector import Array, X, Y, Z, unit, vector
+from layout.quantity import write_feet, write_metric
+from layout.vector import Array, X, Y, vector
 
 ViewedSide = Literal["front", "back", "left", "right"]
 EYES: dict[ViewedSide, Array] = {"front": -Y, "back": Y, "left": -X, "right": X}
@@ -40,15 +39,8 @@ ROOF_SCALES = (
     *PLAN_SCALES,
     Scale(1 / 384, '1/32" = 1\'-0"'),
 )
-METRIC_SCALES = tuple(
-    Scale(1 / n, f"1 : {n}", metric=True) for n in (5, 10, 20, 25, 50, 75, 100, 150, 200, 400)
-)
-LEAST_THROUGH = 0.3
-"""A stick that runs along the section more than this is seen in it, and not cut through."""
-WALL_IN = 14.0
-"""How much wall is shown under a plate in the section [in of wood]."""
-_SAME_IN = 1e-3
-_LEVEL = 1e-6
+SAME_IN = 1e-3
+LEVEL = 1e-6
 _INK = 1e-4
 """Lines nearer than this are one [in of wood]."""
 
@@ -96,14 +88,16 @@ def roof_pictorial(roof: Framed, room: Room, *, metric: bool = False) -> Drawing
     def draw(factor: float) -> Picture:
         words = tuple(
             Words(
-                stick.name, _pair(view.seen(_middle(stick)) * factor), 8.0, bold=True, always=True
+                stick.name, _pair(view.seen(middle_of(stick)) * factor), 8.0, bold=True, always=True
             )
             for stick in named
         )
         return Picture(drawing.scaled(factor), words)
 
     notes = ["Seen from the front left, from above. Nothing is to be measured in this picture."]
-    return in_room("The roof in space", notes, room, draw, scales=_scales(metric), to_scale=False)
+    return in_room(
+        "The roof in space", notes, room, draw, scales=roof_scales(metric), to_scale=False
+    )
 
 
 def roof_elevation(roof: Framed, room: Room, side: ViewedSide, *, metric: bool = False) -> Drawing:
@@ -120,18 +114,20 @@ def roof_elevation(roof: Framed, room: Room, side: ViewedSide, *, metric: bool =
     def draw(factor: float) -> Picture:
         picture = Picture(drawing.scaled(factor))
         base = drawing.bounds()[1]
-        width = _dim((left, base), (right, base), -0.3, factor, right - left, metric)
-        high = _dim(
+        width = roof_dimension((left, base), (right, base), -0.3, factor, right - left, metric)
+        high = roof_dimension(
             (right, roof.plate_top_in), (right, top), -0.3, factor, top - roof.plate_top_in, metric
         )
         fall = roof.plate_top_in - low
         picture += width + high
-        if fall > _SAME_IN:
-            picture += _dim((left, low), (left, roof.plate_top_in), 0.3, factor, fall, metric)
+        if fall > SAME_IN:
+            picture += roof_dimension(
+                (left, low), (left, roof.plate_top_in), 0.3, factor, fall, metric
+            )
         return picture
 
     notes = ["Heights from the top of the plates. Rafters behind others are left out."]
-    return in_room(f"The roof from the {side}", notes, room, draw, scales=_scales(metric))
+    return in_room(f"The roof from the {side}", notes, room, draw, scales=roof_scales(metric))
 
 
 def roof_plan_picture(roof: Framed, room: Room, *, metric: bool = False) -> Drawing:
@@ -142,15 +138,38 @@ def roof_plan_picture(roof: Framed, room: Room, *, metric: bool = False) -> Draw
     """
     notes = [
         "Seen from above. Dashed: plates. The outer dimensions run over the plates; beside them"
-        " stand the overhang to the rafters' tails, the ridge and the spacing on center."
+        " stand the overhang to the rafters' tails, the ridge and the spacing on center. A rafter's"
+        " name stands left of it, or above one that runs across, or off its end."
     ]
 
     def draw(factor: float) -> Picture:
         lines, labels = plan_of_sticks(roof.sticks, factor)
         named = Drawing(lines.strokes, lines.areas, labels)
-        return Picture(named) + _plan_measures(roof, lines, factor, metric)
+        return Picture(named, _side_names(roof, factor)) + _plan_measures(
+            roof, lines, factor, metric
+        )
 
-    return in_room("The roof in plan", notes, room, draw, scales=_scales(metric))
+    return in_room("The roof in plan", notes, room, draw, scales=roof_scales(metric))
+
+
+def _side_names(roof: Framed, factor: float) -> tuple[Words, ...]:
+    """Every side's name outside its eave, off the middle of its rafters' tails."""
+    tails: dict[str, list[Array]] = {}
+    ways: dict[str, Array] = {}
+    for stick in roof.of("common", "hip jack"):
+        if stick.on_plate:
+            low = stick.corners[int(np.argmin(stick.corners @ stick.pose.head))]
+            tails.setdefault(stick.face, []).append(low[:2])
+            ways[stick.face] = -stick.pose.head[:2]
+    words = []
+    for face, ends in tails.items():
+        x, y = np.mean(ends, axis=0) * factor
+        way = degrees(atan2(float(ways[face][1]), float(ways[face][0])))
+        words.append(
+            Words(face, (float(x), float(y)), 8.0, bold=True, ways=(way,), leader=False,
+                  gid="side-name", optional=True)
+        )  # fmt: skip
+    return tuple(words)
 
 
 def _plan_measures(roof: Framed, lines: Drawing, factor: float, metric: bool) -> Picture:
@@ -163,30 +182,30 @@ def _plan_measures(roof: Framed, lines: Drawing, factor: float, metric: bool) ->
             np.min([p.min(axis=0) for p in plates], axis=0)[:2],
             np.max([p.max(axis=0) for p in plates], axis=0)[:2],
         )
-        picture += _dim((x0, bottom), (x1, bottom), -0.55, factor, float(x1 - x0), metric)
-        picture += _dim((right, y0), (right, y1), -0.55, factor, float(y1 - y0), metric)
+        picture += roof_dimension((x0, bottom), (x1, bottom), -0.55, factor, float(x1 - x0), metric)
+        picture += roof_dimension((right, y0), (right, y1), -0.55, factor, float(y1 - y0), metric)
         over = float(y0) - bottom
-        if over > _SAME_IN:
-            picture += _dim((left, bottom), (left, y0), 0.3, factor, over, metric)
-    level = [s for s in roof.of("ridge") if abs(float(s.pose.head[0])) > 1 - _LEVEL]
+        if over > SAME_IN:
+            picture += roof_dimension((left, bottom), (left, y0), 0.3, factor, over, metric)
+    level = [s for s in roof.of("ridge") if abs(float(s.pose.head[0])) > 1 - LEVEL]
     for ridge in level[:1]:
         a, b = float(ridge.corners[:, 0].min()), float(ridge.corners[:, 0].max())
-        picture += _dim((a, top), (b, top), 0.3, factor, b - a, metric)
+        picture += roof_dimension((a, top), (b, top), 0.3, factor, b - a, metric)
     spacing = _spacing(roof)
     if spacing is not None:
         a, b = spacing
-        picture += _dim((a, bottom), (b, bottom), -0.3, factor, b - a, metric)
+        picture += roof_dimension((a, bottom), (b, bottom), -0.3, factor, b - a, metric)
     return picture
 
 
 def _spacing(roof: Framed) -> tuple[float, float] | None:
     """Where two neighbours of the front's commons stand that are the usual way apart [in]."""
     at = sorted(
-        float(_middle(stick)[0])
+        float(middle_of(stick)[0])
         for stick in roof.of("common")
-        if float(stick.pose.head[1]) > 0.1 and abs(float(stick.pose.head[0])) < _LEVEL
+        if float(stick.pose.head[1]) > 0.1 and abs(float(stick.pose.head[0])) < LEVEL
     )
-    pairs = [(a, b) for a, b in pairwise(at) if b - a > _SAME_IN]
+    pairs = [(a, b) for a, b in pairwise(at) if b - a > SAME_IN]
     if not pairs:
         return None
     sizes = [round(b - a, 4) for a, b in pairs]
@@ -194,223 +213,7 @@ def _spacing(roof: Framed) -> tuple[float, float] | None:
     return pairs[sizes.index(usual)]
 
 
-def roof_section(roof: Framed, room: Room, *, metric: bool = False) -> Drawing:
-    """A section square to the ridge at a common, with heights, run, span and overhang.
-
-    From (0, 0) to the room's width and height [in on paper]. Gids: `cut-through` on what the
-    section cuts, `stick-NAME` on the rafters in it. Raises SheetError where the roof has no
-    rafter to cut at, and for a room that is too small.
-    """
-    section = _section(roof)
-    notes, cut = _section_notes(roof, section, metric), _cut(roof, section)
-    return in_room(
-        f"Section at {section.main.name}, seen along the ridge",
-        notes,
-        room,
-        lambda factor: _section_picture(roof, section, cut, factor, metric),
-        scales=_scales(metric),
-    )
-
-
-@dataclass(frozen=True)
-class Section:
-    """A plumb plane square to the ridge: `along` (3,) is its normal, `level_in` its place.
-
-    `main` is the rafter it is laid at, `rafters` all that stand in it.
-    """
-
-    view: View
-    along: Array
-    level_in: float
-    main: Stick
-    rafters: tuple[Stick, ...]
-
-    def cut(self, stick: Stick) -> Polygon:
-        """What the plane meets of a stick, as it is seen [in]."""
-        shapes = []
-        for normals, levels in stick.solid.pieces:
-            points = convex_corners(
-                np.vstack([normals, self.along, -self.along]),
-                np.concatenate([levels, [self.level_in, -self.level_in]]),
-            )
-            if len(points) >= 3:
-                shapes.append(shapely.MultiPoint(self.view.seen(points)).convex_hull)
-        return shapely.union_all([shape for shape in shapes if shape.geom_type == "Polygon"])
-
-
-def _section(roof: Framed) -> Section:
-    commons = roof.of("common") or [stick for stick in roof.sticks if stick.on_plate]
-    if not commons:
-        raise SheetError("the roof has no common rafter to cut it at: draw its plan instead")
-    ridges = roof.of("ridge")
-    if ridges:
-        long = max(ridges, key=lambda stick: stick.blank_in)
-        square = [s for s in commons if abs(float(s.pose.head @ long.pose.head)) < _LEVEL]
-        commons = square or commons
-        middle = _middle(long)
-    else:
-        middle = np.mean([_middle(stick) for stick in roof.sticks], axis=0)
-    main = min(commons, key=lambda stick: (-len(_beside(roof, stick)), *_near(stick, middle)))
-    along = unit(main.pose.left - float(main.pose.left[2]) * Z)
-    eye = along if float(along @ vector(1.0, 0.5, 0.0)) > 0 else -along
-    level = float(_middle(main) @ eye)
-    return Section(looking(eye), eye, level, main, _beside(roof, main))
-
-
-def _beside(roof: Framed, main: Stick) -> tuple[Stick, ...]:
-    """The rafters in one plumb plane with a rafter, itself among them."""
-    along = main.pose.left
-    level = float(_middle(main) @ along)
-    return tuple(
-        stick
-        for stick in roof.of("common")
-        if stick is main
-        or (
-            abs(float(stick.pose.left @ along)) > 1 - _LEVEL
-            and abs(float(_middle(stick) @ along) - level) < main.stock.thickness_in
-        )
-    ) or (main,)
-
-
-def _near(stick: Stick, middle: Array) -> tuple[float, str]:
-    """How far a rafter stands from the middle, along the eave; equal ones by their names."""
-    return round(abs(float((_middle(stick) - middle) @ stick.pose.left)), 6), stick.name
-
-
-@dataclass(frozen=True)
-class _CutThrough:
-    """What a section shows [in of wood]: its lines, what is cut through, and the plates' shapes."""
-
-    drawing: Drawing
-    through: tuple[tuple[str, Polygon], ...]
-    plates: tuple[Polygon, ...]
-
-
-def _cut(roof: Framed, section: Section) -> _CutThrough:
-    view, inside = section.view, {stick.name for stick in section.rafters}
-    shown = [body for body in roof.bodies if body.name in inside]
-    walls = Walls(view, shown)
-    strokes = [
-        Stroke(points_of(line), "visible", f"stick-{body.name}")
-        for body in shown
-        for each in edges_behind(body, walls, hidden=False)
-        for line in shapely.get_parts(each.visible)
-    ]
-    areas: list[Area] = []
-    through: list[tuple[str, Polygon]] = []
-    plates: list[Polygon] = []
-    for stick in roof.sticks:
-        slanting = abs(float(stick.pose.head @ section.along)) < LEAST_THROUGH
-        if stick.name in inside or slanting:
-            continue
-        shape = section.cut(stick)
-        if shape.is_empty:
-            continue
-        if stick.role in (*CARRIERS, "plate"):
-            through.append((f"{stick.role} {stick.name}", shape))
-        if stick.role == "plate":
-            plates.append(shape)
-        for part in shapely.get_parts(shape):
-            strokes.append(Stroke(points_of(part.exterior), "visible", "cut-through"))
-            areas.append(Area(part, "section", "cut-section"))
-    for plate in plates:
-        x0, y0, x1, _ = plate.bounds
-        strokes += [Stroke(((x, y0), (x, y0 - WALL_IN)), "phantom", "wall") for x in (x0, x1)]
-    return _CutThrough(Drawing(tuple(strokes), tuple(areas)), tuple(through), tuple(plates))
-
-
-def _section_picture(
-    roof: Framed, section: Section, cut: _CutThrough, factor: float, metric: bool
-) -> Picture:
-    picture = Picture(cut.drawing.scaled(factor))
-    picture += _section_measures(roof, section, cut, factor, metric)
-    words = tuple(
-        Words(said, (shape.centroid.x * factor, shape.centroid.y * factor), 8.0, always=True)
-        for said, shape in cut.through
-    )
-    return picture + Picture(Drawing(), words)
-
-
-def _section_measures(
-    roof: Framed, section: Section, cut: _CutThrough, factor: float, metric: bool
-) -> Picture:
-    view, base = section.view, roof.plate_top_in
-    tops = np.concatenate([view.seen(stick.corners) for stick in section.rafters])
-    left, low = tops.min(axis=0)
-    right, high = tops.max(axis=0)
-    ridge = max((shape.bounds[3] for said, shape in cut.through if "ridge" in said), default=high)
-    plates = cut.plates
-    bottom = min([low, *(plate.bounds[1] - WALL_IN for plate in plates)])
-    picture = _dim(
-        (right, base), (right, max(high, ridge)), -0.55, factor, max(high, ridge) - base, metric
-    )
-    datum = _datum(section.main)
-    spot = view.seen(datum)
-    stand = float(spot[1]) - base
-    if stand > _SAME_IN:
-        picture += _dim(
-            (spot[0], base),
-            (spot[0], spot[1]),
-            _outside(spot[0], left, right),
-            factor,
-            stand,
-            metric,
-        )
-    if plates:
-        ends = sorted([plate.bounds[0] for plate in plates] + [plate.bounds[2] for plate in plates])
-        first, last = ends[0], ends[-1]
-        picture += _dim((first, bottom), (last, bottom), -0.6, factor, last - first, metric)
-        top = view.seen(_middle_of_ridge(roof, section))
-        if first + 1.0 < top[0] < last - 1.0:
-            picture += _dim((first, bottom), (top[0], bottom), -0.3, factor, top[0] - first, metric)
-        for start, stop in ((left, first), (last, right)):
-            if stop - start > _SAME_IN:
-                picture += _dim((start, bottom), (stop, bottom), -0.3, factor, stop - start, metric)
-    return picture
-
-
-def _outside(u: float, left: float, right: float) -> float:
-    """A height's dimension line stands on the side of the nearer eave [in on paper]."""
-    return 0.3 if u - left < right - u else -0.3
-
-
-def _middle_of_ridge(roof: Framed, section: Section) -> Array:
-    """The middle of the ridge in the section, else the highest point of the rafters (3,)."""
-    for stick in roof.of("ridge"):
-        if abs(float(stick.pose.head @ section.along)) > 1 - _LEVEL:
-            return _middle(stick)
-    corners = np.concatenate([stick.corners for stick in section.rafters])
-    highest: Array = corners[int(np.argmax(corners[:, 2]))]
-    return highest
-
-
-def _section_notes(roof: Framed, section: Section, metric: bool) -> list[str]:
-    head = section.main.pose.head
-    slope = degrees(atan2(float(head[2]), float(np.hypot(head[0], head[1]))))
-    rise = 12.0 * float(head[2]) / float(np.hypot(head[0], head[1]))
-    pitch = f", {write_fraction(rise)} in 12" if not metric else ""
-    notes = [f"{section.main.name} slopes {write_degrees(slope)}{pitch}."]
-    stand = float(section.view.seen(_datum(section.main))[1]) - roof.plate_top_in
-    if stand > _SAME_IN:
-        said = write_metric(stand) if metric else f"{write_fraction(stand)} in"
-        notes.append(
-            f"Over the building line the top edge stands {said} above the plate, plumb."
-            " Heights are from the top of the plate."
-        )
-    return notes
-
-
-def _datum(stick: Stick) -> Array:
-    """Where a stick's datum lies: on the middle of its top edge (3,)."""
-    datum: Array = (
-        stick.origin
-        + stick.stock.depth_in * stick.pose.up
-        + stick.stock.thickness_in / 2 * stick.pose.left
-    )
-    return datum
-
-
-def _middle(stick: Stick) -> Array:
+def middle_of(stick: Stick) -> Array:
     """The middle of a stick's wood (3,)."""
     middle: Array = (stick.corners.min(axis=0) + stick.corners.max(axis=0)) / 2
     return middle
@@ -424,7 +227,7 @@ def _seen(roof: Framed, view: View) -> Drawing:
     walls = Walls(view, roof.bodies)
     near = sorted(
         zip(roof.sticks, roof.bodies, strict=True),
-        key=lambda pair: -float(_middle(pair[0]) @ view.toward),
+        key=lambda pair: -float(middle_of(pair[0]) @ view.toward),
     )
     sticks: list[Stick] = []
     segments: list[Array] = []
@@ -453,14 +256,14 @@ def _inked_once(segments: Array) -> list[shapely.Geometry]:
     tree = shapely.STRtree(lines)
     mine, other = tree.query(lines, predicate="dwithin", distance=_INK)
     turn = ways[mine, 0] * ways[other, 1] - ways[mine, 1] * ways[other, 0]
-    same = (other < mine) & (np.abs(turn) < _LEVEL)
+    same = (other < mine) & (np.abs(turn) < LEVEL)
     result = list(lines)
     for i, j in zip(mine[same], other[same], strict=True):
         result[i] = result[i].difference(shapely.buffer(lines[j], _INK))
     return result
 
 
-def _dim(
+def roof_dimension(
     start: Point, stop: Point, off: float, factor: float, length_in: float, metric: bool
 ) -> Picture:
     """A dimension of the roof, in feet and inches or millimeters."""
@@ -473,7 +276,8 @@ def _dim(
     return Picture(*from_labels(lines, spot))
 
 
-def _scales(metric: bool) -> tuple[Scale, ...]:
+def roof_scales(metric: bool) -> tuple[Scale, ...]:
+    """The scales tried for a picture of a roof, the largest first."""
     return METRIC_SCALES if metric else ROOF_SCALES
 
 

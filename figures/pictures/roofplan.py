@@ -21,7 +21,7 @@ from figures.place.dimension import dimension
 from layout.errors import SheetError
 from layout.framing.roof import TrainingRoof
 from layout.framing.stick import Stick
-from layout.quantity import write_feet
+from layout.quantity import write_long
 
 NAME_PT = 7.0
 CLEAR_IN = 0.015
@@ -41,6 +41,9 @@ PLAN_SCALES = tuple(
     )
 )
 """Architects' scales, the largest first."""
+METRIC_SCALES = tuple(
+    Scale(1 / n, f"1 : {n}", metric=True) for n in (5, 10, 20, 25, 50, 75, 100, 150, 200, 400)
+)
 
 CARRIERS = ("hip", "valley", "ridge")
 """Drawn wide, rafters narrow: at small scales two wide lines run into one. Plates lie below."""
@@ -62,15 +65,18 @@ class _SeenAbove:
         return turn - 180.0 if turn > 90.01 else turn + 180.0 if turn <= -89.99 else turn
 
 
-def roof_plan_page(roof: TrainingRoof, paper: Paper, *, title: str, given: str) -> Page:
-    """The whole roof on one page, at the largest scale that it fits.
+def roof_plan_page(
+    roof: TrainingRoof, paper: Paper, *, title: str, given: str, metric: bool = False
+) -> Page:
+    """The whole roof on one page, at the largest scale that it fits; walls in millimeters and a
+    scale of whole numbers in `metric`.
 
     Raises SheetError where it does not fit at the smallest.
     """
-    for scale, sheet in product(PLAN_SCALES, (paper, paper.turned())):
+    for scale, sheet in product(METRIC_SCALES if metric else PLAN_SCALES, (paper, paper.turned())):
         page = Page(sheet, Drawing(), title=title, given=given, scale=scale)
         left, bottom, right, top = clear_field(page)
-        drawing = roof_plan(roof, scale)
+        drawing = roof_plan(roof, scale, metric=metric)
         x0, y0, x1, y1 = drawing.bounds()
         if x1 - x0 <= right - left and y1 - y0 <= top - bottom:
             dx = left + (right - left - (x1 - x0)) / 2 - x0
@@ -83,15 +89,16 @@ def roof_plan_page(roof: TrainingRoof, paper: Paper, *, title: str, given: str) 
                 scale=scale,
                 description=_told(roof),
             )
-    raise SheetError(f"the roof does not fit {paper.name} at 1/16 in to the foot: use larger paper")
+    least = "1 : 400" if metric else "1/16 in to the foot"
+    raise SheetError(f"the roof does not fit {paper.name} at {least}: use larger paper")
 
 
-def roof_plan(roof: TrainingRoof, scale: Scale) -> Drawing:
+def roof_plan(roof: TrainingRoof, scale: Scale, *, metric: bool = False) -> Drawing:
     """Every stick's outline and name, and the walls' measures, at scale in inches on paper."""
     seen = [_seen(stick, scale) for stick in roof.sticks if stick.exists]
     drawing = Drawing(tuple(stroke for each in seen for stroke in _strokes(each)))
     drawing = to_scale(drawing, Scale(1.0, scale.text))
-    drawing += _measures(roof, drawing, scale)
+    drawing += _measures(roof, scale, metric)
     return drawing + Drawing(labels=tuple(_names(seen, drawing)))
 
 
@@ -150,26 +157,32 @@ def _turn_to_be_named(each: _SeenAbove) -> tuple[int, float]:
 
 
 def _places(each: _SeenAbove) -> Iterator[Label]:
-    """Beside the stick, from its middle outward, on either side; then off its ends."""
+    """Left of the stick, or above one that runs across, from its middle outward; then off its
+    ends. Only where neither has room does a name stand on its other side, where the next stick's
+    would: so a name between two sticks belongs to the one right of it or below it."""
     turn = radians(each.turn_deg)
     across = (-sin(turn), cos(turn))
     box = each.outline.minimum_rotated_rectangle
     sides = sorted(shapely.linestrings(box.exterior.coords[i : i + 2]).length for i in range(2))
     half, long = sides[0] / 2, sides[1]
     high = 0.6 * NAME_PT / 72 + CLEAR_IN
-    for share in (0.0, 0.12, -0.12, 0.25, -0.25, 0.36, -0.36):
-        for side in (1, -1):
+
+    def beside(side: int) -> Iterator[Label]:
+        for share in (0.0, 0.12, -0.12, 0.25, -0.25, 0.36, -0.36):
             off = side * (half + high)
             yield _label(
                 each,
                 each.middle[0] + share * long * each.way[0] + off * across[0],
                 each.middle[1] + share * long * each.way[1] + off * across[1],
             )
-    for end in (1, -1):
+
+    yield from beside(1)
+    for end in (-1, 1):  # the tail first: there the roof's outside is free
         reach = end * (long / 2 + 0.16)
         yield _label(
             each, each.middle[0] + reach * each.way[0], each.middle[1] + reach * each.way[1]
         )
+    yield from beside(-1)
 
 
 def _label(each: _SeenAbove, x: float, y: float) -> Label:
@@ -178,7 +191,7 @@ def _label(each: _SeenAbove, x: float, y: float) -> Label:
     return Label(name, x, y, NAME_PT, "center", "center", each.turn_deg, bold, f"name-{name}")
 
 
-def _measures(roof: TrainingRoof, drawing: Drawing, scale: Scale) -> Drawing:
+def _measures(roof: TrainingRoof, scale: Scale, metric: bool) -> Drawing:
     """Every wall's length outside it, beyond the tails; of two alike walls face to face, one."""
     outline, k = roof.surface.outline, scale.factor
     corners = outline.corners * k
@@ -192,7 +205,9 @@ def _measures(roof: TrainingRoof, drawing: Drawing, scale: Scale) -> Drawing:
         if alike not in said:
             said.add(alike)
             (x0, y0), (x1, y1) = corners[i].tolist(), corners[(i + 1) % len(corners)].tolist()
-            made += dimension((x0, y0), (x1, y1), write_feet(wall.length_in), -out, 8.0)
+            made += dimension(
+                (x0, y0), (x1, y1), write_long(wall.length_in, metric=metric), -out, 8.0
+            )
     return made
 
 

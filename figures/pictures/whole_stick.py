@@ -87,14 +87,21 @@ def whole_stick(stick: Stick, room: Room, *, metric: bool = False, mates: bool =
     width, height = room
     windows = [(name, wood.window(name == "head")) for name in ("foot", "head")]
     ends = [
-        (name, window) for name, window in windows if window is not None and not _plain_ends(stick)
+        (name, window) for name, window in windows if window is not None and not plain_ends(stick)
     ]
     share = 0.46 if ends else 1.0
     whole = in_room(
         f"{stick.name}, {stick.role}: the whole board",
         _notes(stick, metric),
         (width, height * share - 0.1),
-        lambda factor: _whole(wood, factor, metric),
+        lambda factor: (
+            _whole(wood, factor, metric)
+            + (
+                Picture(Drawing())
+                if ends or plain_ends(stick)
+                else _at_both_ends(wood, factor, metric)
+            )
+        ),
         symbol=third_angle(),
         scales=LONG_SCALES,
     )
@@ -111,7 +118,7 @@ def whole_stick(stick: Stick, room: Room, *, metric: bool = False, mates: bool =
     return drawing
 
 
-def _plain_ends(stick: Stick) -> bool:
+def plain_ends(stick: Stick) -> bool:
     """Whether both ends are square and nothing is notched: there is nothing to draw larger."""
     ways = (abs(float(stick.pose.head @ plane.normal)) for plane in stick.planes)
     return all(way > 1 - _SNAP for way in ways)
@@ -170,14 +177,23 @@ def _notes(stick: Stick, metric: bool) -> list[str]:
 
 
 def _cut_notes(stick: Stick, name: str, mates: bool) -> list[str]:
-    planes = [plane for plane in stick.planes if plane.end == name]
+    """What is cut at an end, each kind once: two cheeks of one cut are told together."""
+    kinds: dict[str, list[CutPlane]] = {}
+    for plane in stick.planes:
+        if plane.end == name:
+            kinds.setdefault(plane.says.replace("-", " "), []).append(plane)
     said = []
-    for plane in planes:
-        hand = stick.hand(plane)
-        cheek = f", cheek faces {hand.value}" if hand is not None else ""
-        against = f", against {plane.mate}" if plane.mate and mates else ""
-        said.append(f"{plane.says.replace('-', ' ')}{cheek}{against}")
-    return ["; ".join(dict.fromkeys(said)) + "."] if said else []
+    for kind, planes in kinds.items():
+        hands = {hand.value for plane in planes if (hand := stick.hand(plane)) is not None}
+        cheek = ""
+        if len(hands) == 2:
+            cheek = " on both sides" if kind.endswith("backing") else ", two cheeks"
+        elif hands:
+            cheek = f", cheek faces {hands.pop()}"
+        names = [plane.mate for plane in planes if plane.mate and mates]
+        against = f", against {' and '.join(dict.fromkeys(names))}" if names else ""
+        said.append(f"{kind}{cheek}{against}")
+    return [f"{'; '.join(said)}."] if said else []
 
 
 def _whole(wood: StickWood, factor: float, metric: bool) -> Picture:
@@ -205,6 +221,24 @@ def _whole(wood: StickWood, factor: float, metric: bool) -> Picture:
         ),
     )
     return picture + Picture(Drawing(), ends)
+
+
+def _at_both_ends(wood: StickWood, factor: float, metric: bool) -> Picture:
+    """What a short stick's ends would show larger: points, a notch's cuts, and two names."""
+    stick, depth, thick = wood.stick, wood.depth_in * factor, wood.stick.stock.thickness_in * factor
+    base = depth + APART_IN
+    picture = Picture(Drawing())
+    for name in ("foot", "head"):
+        picture += _points(stick, name, base, factor, metric)
+    for plane in _notch_planes(stick):
+        picture += _cut_length(wood, plane, wood.ends, factor, metric)
+    low, high = wood.ends
+    x = (low + 0.75 * (high - low)) * factor
+    names = (
+        Words("right face", (x, depth / 2), 8.0, leader=False, optional=True),
+        Words("top edge", (x, base + thick / 2), 8.0, leader=False, optional=True),
+    )
+    return picture + Picture(Drawing(), names)
 
 
 def _pair_of_views(side: Drawing, top: Drawing, depth_in: float, factor: float) -> Drawing:
@@ -299,9 +333,8 @@ def _closer(
         for start, stop in _top_lengths(stick)[:-1]:
             picture += _above(wood, start, stop, factor, metric)
     picture += _points(stick, name, base, factor, metric)
-    for plane in stick.planes:
-        if plane.end == name or _in_notch(stick, plane):
-            picture += _cut_length(wood, plane, window, factor, metric)
+    for plane in _notch_planes(stick):
+        picture += _cut_length(wood, plane, window, factor, metric)
     middle = u - 0.9 if name == "foot" else u + 0.9
     names = (
         Words("right face", (middle, depth * factor / 2), 8.0, leader=False),
@@ -332,9 +365,15 @@ def _points(stick: Stick, name: str, base: float, factor: float, metric: bool) -
     return picture + Picture(Drawing(), words)
 
 
-def _in_notch(stick: Stick, plane: CutPlane) -> bool:
-    own = next(removal for removal in stick.removals if any(p is plane for p in removal))
-    return len(own) >= NOTCH
+def _notch_planes(stick: Stick) -> list[CutPlane]:
+    """The planes of notches, one of those that lie in one plane: a seat over two plates."""
+    found: dict[tuple[float, ...], CutPlane] = {}
+    for removal in stick.removals:
+        for plane in removal if len(removal) >= NOTCH else ():
+            cut = stick.cut(plane)
+            level = float(cut.normal @ cut.point)
+            found.setdefault((*np.round(cut.normal, 6).tolist(), round(level, 4)), plane)
+    return list(found.values())
 
 
 def _cut_length(
@@ -342,7 +381,7 @@ def _cut_length(
 ) -> Picture:
     """The length of a notch's cut on the side view, where it runs square through the board."""
     stick = wood.stick
-    if not _in_notch(stick, plane) or stick.hand(plane) is not None:
+    if stick.hand(plane) is not None:
         return Picture(Drawing())
     spots = [SIDE.seen(stick.in_board(each)) for each in stick.surfaces(plane)]
     if not spots:

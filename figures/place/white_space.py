@@ -32,6 +32,7 @@ class FreeRoom:
         self.region = region
         self.clear_in = clear_in
         self._taken: list[Polygon] = []
+        self._places: dict[tuple[int, int], Any] = {}
         self.cell_in = CELL_IN
         if region.is_empty:
             self._free = np.zeros((0, 0), dtype=bool)
@@ -45,6 +46,7 @@ class FreeRoom:
         self._y = bottom + (np.arange(rows) + 0.5) * self.cell_in
         inner = shapely.buffer(region, -self._reach)
         shapely.prepare(inner)
+        shapely.prepare(region)
         self._free = shapely.contains_xy(inner, *np.meshgrid(self._x, self._y))
 
     @property
@@ -54,19 +56,25 @@ class FreeRoom:
 
     def take(self, *shapes: Any) -> None:
         """Let lines, areas or label boxes take what they cover of the room."""
-        for shape in shapes:
-            if self.region.is_empty or shapely.distance(shape, self.region) > self._reach:
-                continue
-            self._taken.append(shape)
-            grown = shapely.buffer(shape, self._reach)
+        if self.region.is_empty or not shapes:
+            return
+        far = shapely.distance(np.array(shapes, dtype=object), self.region)
+        near = [shape for shape, off in zip(shapes, far, strict=True) if off <= self._reach]
+        self._taken += near
+        for grown in shapely.buffer(np.array(near, dtype=object), self._reach) if near else ():
             left, bottom, right, top = shapely.bounds(grown)
             i = np.searchsorted(self._x, (left, right))
             j = np.searchsorted(self._y, (bottom, top))
-            if i[0] == i[1] or j[0] == j[1]:
+            part = self._free[slice(*j), slice(*i)]
+            if not part.any():
                 continue
+            # Only squares that are free still can be taken.
+            rows, columns = np.nonzero(part)
             shapely.prepare(grown)
-            x, y = np.meshgrid(self._x[slice(*i)], self._y[slice(*j)])
-            self._free[slice(*j), slice(*i)] &= ~shapely.contains_xy(grown, x, y)
+            under = shapely.contains_xy(grown, self._x[i[0] + columns], self._y[j[0] + rows])
+            if under.any():
+                part[rows[under], columns[under]] = False
+                self._places.clear()
 
     def kept(self) -> tuple[Any, int]:
         """What is free now, to be put back if what is tried next does not fit."""
@@ -75,14 +83,16 @@ class FreeRoom:
     def put_back(self, was: tuple[Any, int]) -> None:
         """Make the room again what it was when `kept` was asked."""
         self._free, count = was
+        self._places.clear()
         del self._taken[count:]
 
     def fits(self, box: Polygon) -> bool:
         """True where a shape of any kind lies whole in the room and clear of what was taken."""
         grown = shapely.buffer(box, self.clear_in * 0.6, join_style="mitre")
-        return bool(shapely.covers(self.region, grown)) and not any(
-            shapely.intersects(grown, shape) for shape in self._taken
-        )
+        if not shapely.covers(self.region, grown):
+            return False
+        shapely.prepare(grown)
+        return not (self._taken and shapely.intersects(grown, self._taken).any())
 
     def find(self, size: Point, near: Point, *, corner: Point = (0.5, 0.5)) -> Point | None:
         """Lower left corner of the free place for a box nearest to a point, or None [in].
@@ -92,21 +102,40 @@ class FreeRoom:
         """
         width, height = size
         across, up = (max(1, int(np.ceil(side / self.cell_in - 1e-9))) for side in size)
-        rows, columns = self._free.shape
-        if up > rows or across > columns:
+        free = self._free_places(up, across)
+        if free is None:
             return None
-        sums = np.zeros((rows + 1, columns + 1), dtype=np.int64)
-        np.cumsum(np.cumsum(self._free, axis=0), axis=1, out=sums[1:, 1:])
-        full = (
-            sums[up:, across:] - sums[:-up, across:] - sums[up:, :-across] + sums[:-up, :-across]
-        ) == up * across
-        if not full.any():
-            return None
-        j, i = np.nonzero(full)
+        j, i = free
         x, y = self._left + i * self.cell_in, self._bottom + j * self.cell_in
         far = np.hypot(x + corner[0] * width - near[0], y + corner[1] * height - near[1])
         best = int(np.argmin(np.round(far, 6)))
         return float(x[best]), float(y[best])
+
+    def _free_places(self, up: int, across: int) -> Any:
+        """The lowest left squares of all free places so many squares high and wide, or None.
+
+        Kept until something takes more of the room: words are tried in one size at many points.
+        """
+        if (up, across) not in self._places:
+            rows, columns = self._free.shape
+            found = None
+            if up <= rows and across <= columns:
+                sums = self._places.get((0, 0))
+                if sums is None:
+                    sums = np.zeros((rows + 1, columns + 1), dtype=np.int32)
+                    np.cumsum(self._free, axis=0, out=sums[1:, 1:])
+                    np.cumsum(sums[1:, 1:], axis=1, out=sums[1:, 1:])
+                    self._places[0, 0] = sums
+                full = (
+                    sums[up:, across:]
+                    - sums[:-up, across:]
+                    - sums[up:, :-across]
+                    + sums[:-up, :-across]
+                ) == up * across
+                if full.any():
+                    found = np.nonzero(full)
+            self._places[up, across] = found
+        return self._places[up, across]
 
     def place(self, size: Point, near: Point, *, corner: Point = (0.5, 0.5)) -> Point | None:
         """Find a place for a box and take it."""

@@ -15,13 +15,13 @@ from layout.framing.roof import TrainingRoof
 from layout.framing.stick import CutPlane, Stick
 from layout.length.boards import (
     KERF_IN,
-    USUAL_LENGTHS_IN,
     Board,
     Longer,
     Piece,
     cut_from_stock,
+    usual_lengths,
 )
-from layout.quantity import write_feet
+from layout.quantity import write_long
 from layout.records import Part
 
 PLACES = ("head", "foot", "bird's mouth", "rip")
@@ -283,30 +283,34 @@ def piece_rows(roof: TrainingRoof) -> tuple[PieceRow, ...]:
 
 def boards(
     roof: TrainingRoof,
-    lengths_in: Sequence[float] = USUAL_LENGTHS_IN,
+    lengths_in: Sequence[float] | None = None,
     kerf_in: float = KERF_IN,
+    *,
+    metric: bool = False,
 ) -> tuple[tuple[str, Board], ...]:
-    """The sticks cut from stock, each stock for itself.
+    """The sticks cut from stock of these lengths, or the usual ones, each stock for itself.
 
     Ridges, plates and ledgers longer than any board are made of equal parts; a rafter, hip or
     valley gets a board as long as it needs, with a note. Raises LengthError where a tail alone
     is longer than the longest stock.
     """
-    longest = max(lengths_in, default=0.0)
+    sold = usual_lengths(metric=metric) if lengths_in is None else lengths_in
+    longest = max(sold, default=0.0)
     pieces: dict[str, list[Piece]] = defaultdict(list)
     for stick in roof.sticks:
         if stick.tail_in > longest > 0:
             raise LengthError(
-                f"an overhang of {write_feet(roof.plan.overhang_in)} asks for a tail of"
-                f" {write_feet(stick.tail_in)} on {stick.name}, longer than the stock of"
-                f" {write_feet(longest)}; give a shorter overhang or longer stock"
+                f"an overhang of {write_long(roof.plan.overhang_in, metric=metric)} asks for a tail"
+                f" of {write_long(stick.tail_in, metric=metric)} on {stick.name}, longer than the"
+                f" stock of {write_long(longest, metric=metric)}; give a shorter overhang or"
+                " longer stock"
             )
         may_be: Longer = "parts" if stick.role in SPLICED else "order"
         pieces[str(stick.stock)].append(Piece(stick.name, stick.blank_in, may_be))
     return tuple(
         (stock, board)
         for stock, each in pieces.items()
-        for board in cut_from_stock(each, lengths_in, kerf_in)
+        for board in cut_from_stock(each, sold, kerf_in, metric=metric)
     )
 
 
@@ -349,12 +353,17 @@ def _level(stick: Stick, plane: CutPlane) -> float:
 
 
 def _shape(stick: Stick, side: int) -> tuple[object, ...]:
-    """What makes two sticks equal: stock, lengths and cuts in board axes; side -1 mirrors it."""
+    """What makes two sticks equal: stock, lengths and cuts in board axes; side -1 mirrors it.
+
+    Without a plumb line over a wall, lengths are laid from the foot, wherever that lies.
+    """
     cuts = []
+    start = 0.0 if stick.on_plate else stick.end_points("foot").long_in
     for plane in stick.planes:
         cut = stick.cut(plane)
         normal = np.round(cut.normal * (1, side, 1), 6) + 0.0
-        cuts.append((place_of(stick, plane), plane.says, *normal.tolist(), _level(stick, plane)))
+        level = round(_level(stick, plane) - float(cut.normal[0]) * start, 5) + 0.0
+        cuts.append((place_of(stick, plane), plane.says, *normal.tolist(), level))
     return (stick.role, str(stick.stock), *sorted(cuts))
 
 

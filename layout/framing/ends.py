@@ -5,6 +5,7 @@ a plate), its `rip` (the bevels along its top edge), a `bevel` that begins on th
 the head. All removals of that place stand together.
 """
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Literal
@@ -18,7 +19,7 @@ from layout.framing.stick import CutPlane, Stick, WasteRegion
 from layout.plane.joint import Joint, Plane
 from layout.plane.pose import Pose, lay
 from layout.quantity import Pitch, read_pitch
-from layout.vector import Z
+from layout.vector import Z, cross
 
 CutPlace = Literal["head", "bevel", "seat", "high-seat", "foot", "rip"]
 PLACES: tuple[CutPlace, ...] = ("head", "bevel", "high-seat", "seat", "foot", "rip")
@@ -192,7 +193,7 @@ def mate_words(stick: Stick, plane: CutPlane, mate: Stick | None) -> str:
 
 def _pose(plane: CutPlane) -> Pose:
     """A board that runs level along a plane."""
-    level = np.cross(Z, plane.normal)
+    level = cross(Z, plane.normal)
     return lay(level if float(level @ level) > 1e-12 else np.array([1.0, 0.0, 0.0]), Z)
 
 
@@ -221,7 +222,7 @@ def distinct_ends(
     `groups` are the sticks of each piece by its name. Ends are one where their planes are the
     same but for a shift along the board. Plain square ends are left out: nothing is laid out.
     """
-    found: dict[tuple[object, ...], tuple[Question, float, list[Use]]] = {}
+    found: dict[tuple[object, ...], tuple[Question, float, list[Use], list[Stick]]] = {}
     for name, sticks in groups.items():
         stick = sticks[0]
         for place in places(stick):
@@ -242,13 +243,59 @@ def distinct_ends(
                 round(_stands(question).starts_in or 0.0, 5),
             )
             hashed = tuple(map(str, key))
-            drawn = found.setdefault(hashed, (question, at, []))
+            drawn = found.setdefault(hashed, (question, at, [], []))
             names = tuple(each.name for each in sticks)
             drawn[2].append(use_of(stick, name, names, at - drawn[1]))
+            drawn[3].extend(sticks)
     return tuple(
-        replace(question, stands=replace(_stands(question), uses=tuple(uses)))
-        for question, _, uses in found.values()
+        _for_all(question, tuple(uses), common_mates(sticks, _place(question), by_name))
+        for question, _, uses, sticks in found.values()
     )
+
+
+def common_mates(
+    sticks: Sequence[Stick], place: CutPlace, by_name: Mapping[str, Stick]
+) -> tuple[str, ...]:
+    """What each plane of an end lies against, named as it is true of all these sticks.
+
+    The planes are those of the first stick's end, in their order. A mate's own name stays where
+    all have the same one; else its kind is told: `plate`, or `common or ridge`.
+    """
+    first = end_question(sticks[0], place, by_name).joint
+    if len(sticks) == 1:
+        return tuple(plane.mate_name for plane in first.planes)
+    ways = [cut.normal for cut in first.cuts(sticks[0].stock)]
+    names: list[dict[str, None]] = [{} for _ in ways]
+    for stick in sticks:
+        joint = end_question(stick, place, by_name).joint
+        normals = np.array([cut.normal for cut in joint.cuts(stick.stock)])
+        for way, each in zip(ways, names, strict=True):
+            # Equal sticks may have their planes in another order: the same cut lies the same way.
+            same = int(np.argmin(np.abs(normals - way).max(axis=1)))
+            each[joint.planes[same].mate_name] = None
+    return tuple(_of_all(list(each)) for each in names)
+
+
+def _of_all(names: Sequence[str]) -> str:
+    if len(names) == 1:
+        return names[0]
+    return " or ".join(sorted({re.sub(r" [A-Z]+\d+$", "", name) for name in names}))
+
+
+def _place(question: Question) -> CutPlace:
+    said = question.entry.name.partition(":")[2]
+    return next(place for place in PLACES if place == said)
+
+
+def _for_all(question: Question, uses: tuple[Use, ...], mates: Sequence[str]) -> Question:
+    """The question with all pieces that have its end, its mates named as all of them have them."""
+    stands = _stands(question)
+    planes = tuple(
+        replace(plane, mate_name=mate)
+        for plane, mate in zip(stands.joint.planes, mates, strict=True)
+    )
+    joint = replace(stands.joint, planes=planes)
+    return replace(question, stands=replace(stands, joint=joint, uses=uses))
 
 
 def _stands(question: Question) -> Standing:

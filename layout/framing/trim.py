@@ -10,6 +10,7 @@ valley and rake are the catalogue's, and each course is longer or shorter than t
 same amount.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,6 +21,7 @@ from layout import usual
 from layout.answer.question import ask
 from layout.framing.roof import TrainingRoof
 from layout.framing.roof_lines import RoofLine, RoofLines, RoofPlane
+from layout.quantity import Pitch
 from layout.stock import Stock, read_stock
 from layout.vector import Array
 
@@ -48,7 +50,9 @@ class CourseRow:
 
     `eave_in` is the course over the building line; up the slope every course `board_in` wide
     changes by `change_in`, plus longer, over the first `courses`, up to where the side's outline
-    turns. A gable's overhang is in every course. The cuts are named from the left, seen from
+    turns. Below the building line `overhang_courses` whole ones lie over the overhang, each
+    changing as much the other way, and a strip `strip_in` wide at the outside of the fascia. A
+    gable's overhang is in every course. The cuts are named from the left, seen from
     outside, with the face mark from square across and the tilt of the saw [degrees]: mitered over a
     hip or valley, square at a rake.
     """
@@ -58,6 +62,8 @@ class CourseRow:
     eave_in: float
     change_in: float
     courses: int
+    overhang_courses: int
+    strip_in: float
     left_cut: str
     left_mark_deg: float
     left_tilt_deg: float
@@ -159,14 +165,18 @@ def _rake_end(roof: TrainingRoof, line: RoofLine, k: int, wall: int, end: Array)
 
 
 def course_rows(
-    surface: RoofLines, board: Stock, rake_overhang_in: float = 0.0
+    surface: RoofLines,
+    board: Stock,
+    rake_overhang_in: float = 0.0,
+    overhang_of: Callable[[Pitch], float] = lambda pitch: 0.0,
 ) -> tuple[CourseRow, ...]:
     """The roof boards of every side, of this stock: its depth lies up the slope.
 
-    At a gable every course runs `rake_overhang_in` past the wall.
+    At a gable every course runs `rake_overhang_in` past the wall. `overhang_of` is the level
+    overhang of a side of a pitch [inches].
     """
     return tuple(
-        _courses(surface, k, part, board, rake_overhang_in)
+        _courses(surface, k, part, board, rake_overhang_in, overhang_of)
         for k in surface.eave_planes
         for part in shapely.get_parts(surface.areas[k])
     )
@@ -175,13 +185,22 @@ def course_rows(
 def usual_courses(roof: TrainingRoof) -> tuple[CourseRow, ...]:
     """The roof boards of a framed roof, of the usual board, out over its gables' overhang."""
     board = read_stock(usual.ROOF_BOARD)
-    return course_rows(roof.surface, board, roof.plan.rake_overhang_in)
+    return course_rows(roof.surface, board, roof.plan.rake_overhang_in, roof.plan.overhang_of)
 
 
 def _courses(
-    surface: RoofLines, k: int, part: BaseGeometry, board: Stock, rake_overhang_in: float
+    surface: RoofLines,
+    k: int,
+    part: BaseGeometry,
+    board: Stock,
+    rake_overhang_in: float,
+    overhang_of: Callable[[Pitch], float],
 ) -> CourseRow:
     plane = surface.planes[k]
+    assert plane.pitch is not None  # only a side with a pitch carries roof boards
+    out = overhang_of(plane.pitch) * float(np.hypot(1.0, plane.slope))
+    below = int((out + SAME_IN) // board.depth_in)
+    strip = out - below * board.depth_in
     level = board.depth_in / float(np.hypot(1.0, plane.slope))
     runs = shapely.get_coordinates(part) @ plane.inward - plane.level_in
     turns = min(float(run) for run in runs if run > SAME_IN)
@@ -194,6 +213,8 @@ def _courses(
         eave_in=first + gables * rake_overhang_in,
         change_in=(second - first) / (turns / 2) * level,
         courses=int((turns + SAME_IN) // level),
+        overhang_courses=below,
+        strip_in=strip if strip > SAME_IN else 0.0,
         left_cut=ends[0][0],
         left_mark_deg=ends[0][1],
         left_tilt_deg=ends[0][2],

@@ -11,7 +11,10 @@ PrintedTable = tuple[list[str], list[list[str]]]
 Say = Callable[[float], str]
 """How a length is written [from inches]."""
 COURSES = (
-    "Course by course up the slope from the building line, long edge down; square ends at a rake."
+    "Course by course up the slope from over the outside of the wall, long edge down; square ends"
+    " at a rake."
+    " Over the eave lie whole courses and a strip down to the outside of the fascia: there each"
+    " course below another changes as much the other way."
 )
 
 
@@ -36,12 +39,13 @@ def trim_table(rows: Sequence[TrimRow], say: Say = write_feet) -> PrintedTable:
     """Fascias and rake boards, long point to long point on the outside."""
     head = ["board", "side", "length", "left end", "right end"]
     lines = [[row.board, row.side, say(row.length_in), row.left_end, row.right_end] for row in rows]
-    return head, lines
+    return head, _alike(lines, 1)
 
 
 def course_table(rows: Sequence[CourseRow], say: Say = write_feet) -> PrintedTable:
     """Roof boards: the first course, what each course changes by, and the cuts at its ends."""
-    head = ["side", "course", "at the eave", "each course", "courses", "left cut", "right cut"]
+    head = ["side", "course", "at the eave", "each course", "courses", "over the eave"]
+    head += ["left cut", "right cut"]
     lines = [
         [
             row.side,
@@ -49,12 +53,27 @@ def course_table(rows: Sequence[CourseRow], say: Say = write_feet) -> PrintedTab
             say(row.eave_in),
             ("+" if row.change_in > 0 else "") + say(row.change_in),
             str(row.courses),
+            _over_eave(row, say),
             _board_cut(row.left_cut, row.left_mark_deg, row.left_tilt_deg),
             _board_cut(row.right_cut, row.right_mark_deg, row.right_tilt_deg),
         ]
         for row in rows
     ]
-    return head, lines
+    return head, _alike(lines, 0)
+
+
+def _alike(lines: Sequence[Sequence[str]], side: int) -> list[list[str]]:
+    """Lines that differ in nothing but their side, whose cell is the one of this number, as one."""
+    found: dict[tuple[str, ...], list[str]] = {}
+    for line in lines:
+        found.setdefault((*line[:side], *line[side + 1 :]), []).append(line[side])
+    return [[*rest[:side], "; ".join(sides), *rest[side:]] for rest, sides in found.items()]
+
+
+def _over_eave(row: CourseRow, say: Say) -> str:
+    strip = f"a strip {say(row.strip_in)}" if row.strip_in else ""
+    whole = str(row.overhang_courses) if row.overhang_courses else ""
+    return " and ".join(part for part in (whole, strip) if part) or "-"
 
 
 def _board_cut(name: str, mark_deg: float, tilt_deg: float) -> str:

@@ -154,6 +154,22 @@ class Bench {
     this.show();
   }
 
+  /** Put what the page's address asks for, as far as a step has it. @param {URLSearchParams} asked */
+  ask(asked) {
+    const { sliders, boards, hands, eyes } = this.cut;
+    const pitch = sliders.pitch.findIndex((/** @type {any} */ step) => step.said === asked.get("pitch"));
+    const board = boards.findIndex((/** @type {any} */ one) => one.name === asked.get("stock"));
+    if (pitch >= 0) this.at.pitch = pitch;
+    if (board >= 0) this.boardAt = board;
+    if (hands.includes(asked.get("hand"))) {
+      this.hand = /** @type {string} */ (asked.get("hand"));
+      this.eye = eyes[this.hand];
+      for (const radio of byId("hands").querySelectorAll("input")) radio.checked = radio.value === this.hand;
+    }
+    this.scene = null;
+    this.show();
+  }
+
   /** The packed step that is shown. */
   step() {
     const name = /** @type {"pitch" | "other" | "corner"} */ (this.slider);
@@ -222,6 +238,9 @@ class Bench {
     byId("face-said").textContent = half.face.said;
     byId("edge-said").textContent = half.edge.said;
     byId("tilt-said").textContent = half.tilt;
+    const reach = board.said.map((/** @type {number} */ at) => lines[at])
+      .find((/** @type {string} */ line) => line.startsWith("  reach "));
+    byId("tilt-reach").textContent = reach ? reach.slice("  reach ".length).trim() : "";
     byId("status").textContent = fault ? lines[fault.says] : lines[half.short];
     // Only lines that change are put anew: sliding stays cheap.
     const words = byId("words");

@@ -16,8 +16,10 @@ from lessons.say.contract import JsonObject
 from lessons.say.hanging import unwrapped
 from lessons.say.units import System, written
 from lessons.settle.claim import Claim, claimed
-from lessons.settle.settle import Settled, settle
-from lessons.settle.settle_words import claim_words, read_settled
+from lessons.settle.findings import Settled
+from lessons.settle.settle import settle
+from lessons.settle.settle_notes import claim_words
+from lessons.settle.settle_words import read_settled
 
 PITCHES = ("4 in 12", "8 in 12", "12 in 12")
 """Roofs beside the lesson's own for which its claims are settled."""

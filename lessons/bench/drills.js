@@ -42,6 +42,14 @@ class Drills {
     this.choose();
   }
 
+  /** Begin with the lesson that the page's address names. @param {URLSearchParams} asked */
+  ask(asked) {
+    const at = this.lessons.findIndex((lesson) => lesson.name === asked.get("lesson"));
+    if (at < 0) return;
+    byId("drill-lesson").value = String(at);
+    this.choose();
+  }
+
   lesson() {
     return this.lessons[Number(byId("drill-lesson").value)];
   }

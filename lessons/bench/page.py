@@ -40,7 +40,7 @@ TITLE = "The bench"
 NOT_TO_SCALE = "The pictures are not to scale: print a template, and cut from that."
 ABOUT = (
     "Choose a cut and move a slider: the board, the square and the saw follow. Each slider moves"
-    " one thing alone. Numbers are for pitches by halves; `squaresaw mark` answers any other."
+    " one thing alone. Numbers are for pitches by halves."
 )
 
 

@@ -2,6 +2,8 @@
 // when the learner saves or copies it.
 
 const KEPT = "square-and-saw answers";
+/** Answers that were given before a name was. */
+const UNNAMED = "learner";
 const COLUMNS = [
   "learner", "when", "lesson", "drill", "kind", "right", "tries", "hints", "shown", "answered", "mistakes", "given",
 ];
@@ -17,8 +19,13 @@ class Progress {
       this.learners = {};
     }
     this.name = byId("learner");
-    this.name.value = Object.keys(this.learners)[0] ?? "";
+    this.name.value = Object.keys(this.learners).find((name) => name !== UNNAMED) ?? "";
     this.name.addEventListener("input", () => this.show());
+    byId("take-unnamed").addEventListener("click", () => {
+      this.learners[this.learner()] = [...this.rows(), ...this.unnamed()];
+      delete this.learners[UNNAMED];
+      this.keep();
+    });
     byId("save-csv").addEventListener("click", () => this.save());
     byId("copy-csv").addEventListener("click", () => void this.copy());
     byId("forget").addEventListener("click", () => {
@@ -29,12 +36,22 @@ class Progress {
   }
 
   learner() {
-    return this.name.value.trim().slice(0, 60) || "learner";
+    return this.name.value.trim().slice(0, 60) || UNNAMED;
   }
 
   rows() {
-    const rows = Object.hasOwn(this.learners, this.learner()) ? this.learners[this.learner()] : [];
+    return this.of(this.learner());
+  }
+
+  /** @param {string} learner @returns {Record<string, string>[]} */
+  of(learner) {
+    const rows = Object.hasOwn(this.learners, learner) ? this.learners[learner] : [];
     return Array.isArray(rows) ? rows : [];
+  }
+
+  /** What was answered before the name that stands there now. */
+  unnamed() {
+    return this.learner() === UNNAMED ? [] : this.of(UNNAMED);
   }
 
   /** @param {Record<string, string>} row */
@@ -60,6 +77,10 @@ class Progress {
     const rows = this.rows();
     const right = rows.filter((row) => row["right"] === "True").length;
     byId("tally").textContent = `${rows.length} answered, ${right} right`;
+    const before = this.unnamed().length;
+    byId("unnamed").hidden = before === 0;
+    byId("unnamed-said").textContent = `${before} answered before there was a name here.`;
+    byId("saved").textContent = "";
   }
 
   csv() {
@@ -76,7 +97,15 @@ class Progress {
     return `${[COLUMNS.join(","), ...rows].join("\n")}\n`;
   }
 
+  /** Whether there is nothing to hand out, which is said. */
+  nothing() {
+    const none = this.rows().length === 0;
+    byId("saved").textContent = none ? `There is no answer of ${this.learner()} to save.` : "";
+    return none;
+  }
+
   save() {
+    if (this.nothing()) return;
     const link = made("a");
     link.href = URL.createObjectURL(new Blob([this.csv()], { type: "text/csv" }));
     link.download = `${this.learner().replace(/[^\p{L}\p{N}]+/gu, "-")}.csv`;
@@ -85,6 +114,7 @@ class Progress {
   }
 
   async copy() {
+    if (this.nothing()) return;
     const box = byId("csv");
     box.hidden = false;
     box.value = this.csv();

@@ -10,6 +10,7 @@ from layout.answer.wording import on_run, pitch_words
 from layout.framing.cutlist import BoardRow, CutRow, PieceRow, cut_row
 from layout.framing.facts import LineRow, SideRow
 from layout.framing.jackset import JackRow
+from layout.framing.name_runs import in_runs
 from layout.framing.sawn import sawn
 from layout.framing.stick import Stick
 from layout.framing.trim_words import PrintedTable, Say
@@ -97,24 +98,6 @@ def piece_table(rows: Sequence[PieceRow], say: Say = write_feet) -> PrintedTable
         for row in rows
     ]
     return head, lines
-
-
-def in_runs(names: Sequence[str]) -> str:
-    """Names with running numbers, three or more in a run as first to last.
-
-    >>> in_runs(["C1", "C2", "C3", "C5", "C7", "C8"])
-    'C1 to C3, C5, C7, C8'
-    """
-    runs: list[list[str]] = []
-    for name in names:
-        letters = name.rstrip("0123456789")
-        follows = runs and runs[-1][-1] == f"{letters}{int(name[len(letters) :]) - 1}"
-        if follows:
-            runs[-1].append(name)
-        else:
-            runs.append([name])
-    said = [f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs]
-    return ", ".join(said)
 
 
 def cut_table(
@@ -233,11 +216,11 @@ def jack_table(rows: Sequence[JackRow], say: Say = write_feet) -> PrintedTable:
             row.hand,
             row.pair or "-",
             say(row.position_in),
-            say(row.theoretical_in),
-            say(row.long_in),
-            say(row.short_in),
-            say(row.tail_in) if row.tail_in else "-",
-            say(row.blank_in),
+            say(row.lengths.theoretical_in),
+            say(row.lengths.long_in),
+            say(row.lengths.short_in),
+            say(row.lengths.tail_in) if row.lengths.tail_in else "-",
+            say(row.lengths.blank_in),
         ]
         for row in rows
     ]

@@ -8,7 +8,7 @@ import re
 import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from importlib import resources
 
 GLOSSARY = "_glossary.toml"
@@ -24,7 +24,11 @@ class Term:
 
     def is_in(self, text: str) -> bool:
         """Whether the word, or one of its forms, stands in the text as a whole word."""
-        return re.search(rf"\b(?:{'|'.join(map(re.escape, self.forms))})\b", text, re.I) is not None
+        return self._pattern.search(text) is not None
+
+    @cached_property
+    def _pattern(self) -> re.Pattern[str]:
+        return re.compile(rf"\b(?:{'|'.join(map(re.escape, self.forms))})\b", re.I)
 
 
 @cache

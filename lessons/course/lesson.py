@@ -6,7 +6,8 @@ there; whatever is wrong is told with file and line.
 
 import difflib
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
+from functools import cache
 from importlib import resources
 from pathlib import Path
 
@@ -100,9 +101,17 @@ def find_lesson(lessons: Mapping[str, Lesson], name: str) -> Lesson:
     raise LessonError(f"there is no lesson called {name!r}; {offer}")
 
 
-def _own() -> Iterable[Lesson]:
+@cache
+def _own() -> tuple[Lesson, ...]:
+    """The course's own lessons, read once: they are part of the program."""
     here = resources.files("lessons.course.catalog")
-    for file in sorted(here.iterdir(), key=lambda file: file.name):
-        if file.name.endswith(".toml") and file.name not in NO_LESSONS:
-            path, text = f"lessons/course/catalog/{file.name}", file.read_text("utf-8")
-            yield parse_lesson(Path(file.name).stem, path, text, of_course=True)
+    return tuple(
+        parse_lesson(
+            Path(file.name).stem,
+            f"lessons/course/catalog/{file.name}",
+            file.read_text("utf-8"),
+            of_course=True,
+        )
+        for file in sorted(here.iterdir(), key=lambda file: file.name)
+        if file.name.endswith(".toml") and file.name not in NO_LESSONS
+    )

@@ -8,6 +8,7 @@ import re
 import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from layout.errors import LayoutError
@@ -68,15 +69,29 @@ class LessonText:
             line = next((i for i, t in enumerate(self._lines, 1) if _LONG.search(t)), 1)
             raise LessonError(f"{path}:{line}:1: a number here has too many digits") from None
 
+    @cached_property
+    def _headers(self) -> list[tuple[int, str]]:
+        """The headers of tables: their lines, from 0, and the tables' names."""
+        return [
+            (number, match[1])
+            for number, line in enumerate(self._lines)
+            if (match := _HEADER.fullmatch(line))
+        ]
+
+    @cached_property
+    def _keys(self) -> list[tuple[int, str]]:
+        """The keys at the beginnings of lines: their lines, from 0, and their names."""
+        return [
+            (number, match[1] or match[2])
+            for number, line in enumerate(self._lines)
+            if (match := _KEY.match(line))
+        ]
+
     def line(self, place: TextPlace, needle: str = "") -> int:
         """The line of a key, or of the first text in its value that holds `needle`, from 1."""
         start, end = self._table(place)
         if place.key:
-            keys = [
-                (number, match[1] or match[2])
-                for number in range(start, end)
-                if (match := _KEY.match(self._lines[number]))
-            ]
+            keys = [found for found in self._keys if start <= found[0] < end]
             at = next((i for i, (_, key) in enumerate(keys) if key == place.key), None)
             if at is None and not place.table and self._has_table(place.key):
                 return self.line(TextPlace(place.key), needle)
@@ -102,20 +117,14 @@ class LessonText:
         return 1
 
     def _has_table(self, name: str) -> bool:
-        headers = (_HEADER.fullmatch(line) for line in self._lines)
-        return any(match is not None and match[1] == name for match in headers)
+        return any(header == name for _, header in self._headers)
 
     def _table(self, place: TextPlace) -> tuple[int, int]:
         """First line of a table and the line after its last, from 0."""
-        headers = [
-            (number, match[1])
-            for number, line in enumerate(self._lines)
-            if (match := _HEADER.fullmatch(line))
-        ]
-        bounds = [*(number for number, _ in headers), len(self._lines)]
+        bounds = [*(number for number, _ in self._headers), len(self._lines)]
         if not place.table:
             return 0, max(bounds[0], 1)
-        named = [i for i, (_, name) in enumerate(headers) if name == place.table]
+        named = [i for i, (_, name) in enumerate(self._headers) if name == place.table]
         if not named:
             return self._inline(place)
         i = named[min(place.index, len(named) - 1)]

@@ -38,7 +38,8 @@ from lessons.say.blocks import (
     Terms,
 )
 from lessons.say.units import System, written
-from lessons.say.words import CAUTION, set_by_the_marks
+from lessons.say.verdict_words import set_by_the_marks
+from lessons.say.words import CAUTION
 
 __all__ = ["DisagreementError", "Worked", "asked", "checked", "proved", "run"]
 

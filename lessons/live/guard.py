@@ -8,7 +8,7 @@ learn from and nothing of the job folder. Bodies are bounded in size and time, r
 import asyncio
 import secrets
 import time
-from collections import OrderedDict
+from collections import Counter, OrderedDict
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from http.cookies import CookieError, SimpleCookie
@@ -24,9 +24,11 @@ COOKIE = "squaresaw"
 LARGEST_BODY = 200_000
 BODY_WITHIN_S = 10.0
 LONGEST_ADDRESS = 4_000
-CLASS_PAGES = ("/marks", "/drawing", "/settle", "/learn", "/bench", "/look")
+CLASS_PAGES = ("/marks", "/drawing", "/settle", "/learn", "/bench", "/look", "/open")
 PER_SECOND, AT_ONCE = 20.0, 120.0
 """Requests that one learner may send: so many a second, after so many at once."""
+MOST_OPEN = 12
+"""Answers that one learner may wait for at once; a browser asks for six."""
 POLICY = (
     "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data:;"
     " connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
@@ -48,6 +50,13 @@ class Door:
     key: str = field(default_factory=lambda: secrets.token_urlsafe(24))
     class_key: str | None = None
     class_hosts: tuple[str, ...] = ()
+
+    @property
+    def class_address(self) -> str:
+        """The first address by which a class comes in; empty where none may."""
+        if not self.class_key:
+            return ""
+        return f"http://{self.class_hosts[0]}:{self.port}/?key={self.class_key}"
 
     def hosts(self, who: Iterable[str]) -> set[str]:
         """Host headers that are this machine's own."""
@@ -71,6 +80,7 @@ class Guard:
     def __init__(self, app: ASGIApp, door: Door, body_within_s: float = BODY_WITHIN_S) -> None:
         self.app, self.door, self.body_within_s = app, door, body_within_s
         self.allowance: OrderedDict[str, tuple[float, float]] = OrderedDict()
+        self.open: Counter[str] = Counter()
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Let a request in, or answer it here."""
@@ -83,7 +93,7 @@ class Guard:
             await refused(scope, receive, _with_headers(send))
             return
         if scope["method"] in ("GET", "HEAD"):
-            await self.app(scope, receive, _with_headers(send))
+            await self._answered(scope, receive, _with_headers(send))
             return
         try:
             body = await asyncio.wait_for(_whole(receive), self.body_within_s)
@@ -94,6 +104,23 @@ class Guard:
             await _no(413, "That is more than a page sends.")(scope, receive, _with_headers(send))
             return
         await self.app(scope, _replayed(body, receive), _with_headers(send))
+
+    async def _answered(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """The page's answer; of a class, only so many at once for each learner."""
+        if scope["state"]["who"] == "own":
+            await self.app(scope, receive, send)
+            return
+        client = _client(scope)
+        if self.open[client] >= MOST_OPEN:
+            await _no(429, "That is too much at once; wait a little.")(scope, receive, send)
+            return
+        self.open[client] += 1
+        try:
+            await self.app(scope, receive, send)
+        finally:
+            self.open[client] -= 1
+            if not self.open[client]:
+                del self.open[client]
 
     def _refused(self, scope: Scope) -> Response | None:
         headers = {
@@ -142,7 +169,7 @@ class Guard:
                 return _no(405, "A class may look and ask; it saves nothing here.")
             if path != "/" and not path.startswith(CLASS_PAGES):
                 return _no(403, "This page is the instructor's.")
-            if not self._allowed(str((scope.get("client") or ("",))[0])):
+            if not self._allowed(_client(scope)):
                 return _no(429, "That is too fast; wait a little.")
         return None
 
@@ -184,6 +211,10 @@ def _replayed(body: bytes, receive: Receive) -> Receive:
         return {"type": "http.request", "body": body, "more_body": False}
 
     return again
+
+
+def _client(scope: Scope) -> str:
+    return str((scope.get("client") or ("",))[0])
 
 
 def _no(code: int, words: str) -> Response:

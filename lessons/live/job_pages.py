@@ -69,7 +69,7 @@ class JobPages:
         except LayoutError as error:
             code = 409 if isinstance(error, ChangedError) else 422
             return await self._shown(request, file, text, code=code, fault=str(error))
-        return RedirectResponse(f"/roof/{quote(file.name)}", 303)
+        return RedirectResponse(f"/roof/{quote(file.name)}?saved=yes", 303)
 
     async def drawing(self, request: Request) -> Response:
         """The roof's plan or its pictorial, of what is tried."""
@@ -100,7 +100,7 @@ class JobPages:
     async def cut_list(self, request: Request) -> Response:
         """The cut list of the job as it is saved, for a spreadsheet."""
         file = self._file(request)
-        reply = await self.pages.said(["packet", JOB, "--csv"], file.text)
+        reply = await self.pages.said(["roof", JOB, "--csv"], file.text)
         if reply.code:
             raise LayoutError(reply.fault)
         named = f'attachment; filename="{file.name.removesuffix(".toml")}.csv"'
@@ -148,6 +148,8 @@ class JobPages:
             file=file,
             tried=tried,
             unsaved=tried != file.text,
+            saved="saved" in request.query_params and tried == file.text,
+            example=tried == starter(file.name.removesuffix(".toml")),
             values=values,
             sections=sections(),
             wrong=wrong,

@@ -82,12 +82,23 @@ def fault_in(text: str, said: str) -> Fault:
     """Where a command's fault belongs: the field on the line that it names."""
     match = _LINE.fullmatch(said)
     if match is None:
-        return Fault("", said)
+        return Fault(_quoted(text, said), said)
     lines = text.splitlines()
     number = int(match[1])
     line = lines[number - 1] if 0 < number <= len(lines) else ""
     key = line.split("=")[0].strip()
     return Fault(key, match[2]) if key in FIELDS else Fault("", said)
+
+
+def _quoted(text: str, said: str) -> str:
+    """The one field whose value a fault quotes; empty where none or several have it."""
+    quoted = re.findall(r"'([^']+)'", said)
+    found = [
+        key
+        for key, value in values_of(text).items()
+        if any(each and each in value for each in quoted)
+    ]
+    return found[0] if len(found) == 1 else ""
 
 
 def sections() -> list[tuple[str, list[tuple[str, str, tuple[str, ...]]]]]:

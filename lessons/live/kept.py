@@ -22,6 +22,8 @@ from lessons.live.pages import Pages, posted
 from lessons.live.workers import Reply
 
 SCRIPT = '<script src="/look/kept.js" defer></script>'
+STAYS = "Your answers stay on this device. Nothing leaves it by itself: save"
+KEPT_HERE = "Your answers are kept in this browser, under your name: save"
 KINDS: tuple[DrillKind, ...] = ("number", "choose", "find-error", "mark")
 LONGEST = 200
 MOST_TRIES = 1000
@@ -31,6 +33,7 @@ _SCRIPT_POLICY = re.compile(r"(script-src 'sha256-[^']+')")
 def with_store(bench: str) -> str:
     """The bench's page, allowed to send its answers to where it came from."""
     head = _SCRIPT_POLICY.sub(r"\1 'self'; connect-src 'self'", bench, count=1)
+    head = head.replace(STAYS, KEPT_HERE, 1)
     return head.replace("</head>", f"{SCRIPT}</head>", 1)
 
 

@@ -54,6 +54,34 @@ function dress() {
   }
 }
 
+const SLOW = "It is being made. This may take a minute or more: leave this page open.";
+const SHOWN_MS = 90_000;
+
+/** Say at the press of what takes time that it is being made; nothing more is said once it came. */
+function tell() {
+  const said = document.getElementById("working");
+  if (!said) return;
+  let timer = 0;
+  const quiet = () => {
+    clearTimeout(timer);
+    said.textContent = "";
+  };
+  const begin = () => {
+    said.textContent = SLOW;
+    clearTimeout(timer);
+    // A file that is only saved leaves the page as it is.
+    timer = window.setTimeout(quiet, SHOWN_MS);
+  };
+  document.addEventListener("click", (event) => {
+    if (event.target instanceof Element && event.target.closest("a[data-slow]")) begin();
+  });
+  document.addEventListener("submit", (event) => {
+    if (event.target instanceof Element && event.target.matches("[data-slow]")) begin();
+  });
+  window.addEventListener("pageshow", quiet);
+}
+
+tell();
 for (const form of document.querySelectorAll("form[data-follow]")) {
   follow(/** @type {HTMLFormElement} */ (form));
 }

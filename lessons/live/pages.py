@@ -5,7 +5,7 @@ can be sent to someone with the same program.
 """
 
 import json
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Sequence
 from functools import partial
 from typing import Any
 from urllib.parse import parse_qsl
@@ -13,10 +13,10 @@ from urllib.parse import parse_qsl
 from jinja2 import Environment, PackageLoader
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, PlainTextResponse, Response
+from starlette.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Route
 
-from layout.cuts import catalogue
+from layout.cuts import catalogue, find
 from layout.errors import LayoutError
 from layout.quantity import write_degrees
 from lessons.course.lesson import catalog
@@ -26,7 +26,9 @@ from lessons.live.draw import PICTURES, WIDE
 from lessons.live.folder import JobFolder
 from lessons.live.guard import Door
 from lessons.live.look import look
+from lessons.live.way_back import PageLink, with_way_back
 from lessons.live.workers import GIVEN, Reply, Workers
+from lessons.say.data_folder import data_folder
 
 LivePage = Callable[[Request], Awaitable[Response]]
 
@@ -79,7 +81,11 @@ class Pages:
 
     async def home(self, request: Request) -> Response:
         """Where to go."""
-        return self.show(request, "home.html", folder=self.jobs.folder)
+        return self.show(request, "home.html", folder=self.jobs.folder, data=data_folder())
+
+    async def sent(self, request: Request) -> Response:
+        """The page whose address was sent from another machine with this program."""
+        return RedirectResponse(asking.sent(request.query_params.get("address", "")), 303)
 
     async def alive(self, request: Request) -> Response:
         """The folder served here: how a second start knows this one."""
@@ -99,6 +105,7 @@ class Pages:
             tuple(arguments),
             partial(self.workers.said_both, arguments, [*arguments, "--json"]),
         )
+        groups = asking.lines(reply.out) if not reply.code else []
         question = {"cut": entry.name, **asking.fields(request.query_params, asking.QUESTION)}
         return self.show(
             request,
@@ -108,8 +115,9 @@ class Pages:
             filled=filled,
             fault=reply.fault,
             said=reply.out.rstrip("\n") if not reply.code else "",
-            groups=asking.lines(reply.out) if not reply.code else [],
+            groups=groups,
             numbers=_numbers(json.loads(told.out)) if not reply.code else [],
+            reach=asking.margin(groups, "reach"),
             pictures=[
                 (shows, asking.address(f"/drawing/{name}.svg", question), name in WIDE)
                 for name, shows in PICTURES.items()
@@ -187,7 +195,8 @@ class Pages:
         """The lessons, for one's own pitch and board."""
         filled = asking.fields(request.query_params, LESSON)
         lessons = [
-            (one, asking.address(f"/learn/{one.name}", filled)) for one in catalog().values()
+            (one, asking.address(f"/learn/{one.name}", filled), asking.bench_of(one, filled))
+            for one in catalog().values()
         ]
         return self.show(request, "learn.html", lessons=lessons, filled=filled)
 
@@ -199,18 +208,49 @@ class Pages:
         suffix = ".pdf" if request.url.path.endswith(".pdf") else ".html"
         filled = asking.fields(request.query_params, LESSON)
         arguments = ["lesson", lesson.name, *asking.options(filled, LESSON)]
-        return await self.file(arguments, suffix, lesson.name)
+        page = await self.file(arguments, suffix, lesson.name)
+        if suffix == ".pdf":
+            return page
+        sheets = asking.address(f"/learn/{lesson.name}.pdf", filled)
+        links = [
+            ("/learn", "Back to the lessons"),
+            (asking.bench_of(lesson, filled), "Bench and drills"),
+            (sheets, "Sheets to print"),
+        ]
+        later = [one for one in catalog().values() if one.number > lesson.number]
+        if later:
+            after = min(later, key=lambda one: one.number)
+            there = asking.address(f"/learn/{after.name}", filled)
+            links.append((there, f"Next: {after.number}. {after.title}"))
+        return self.under_line(request, page, links)
+
+    def under_line(
+        self, request: Request, page: Response, links: Sequence[PageLink] = ()
+    ) -> Response:
+        """A page that stands alone, under the line of pages and what belongs to it."""
+        own, here = request.state.who == "own", request.url.path
+        text = with_way_back(
+            bytes(page.body).decode(), self.templates, here=here, own=own, links=links
+        )
+        return HTMLResponse(text, headers={"Content-Security-Policy": OWN_PAGE})
 
     async def bench(self, request: Request) -> Response:
         """The moving page of one cut, with its lessons' drills."""
         entry = _entry(request)
         seed = asking.options(asking.fields(request.query_params, ("seed",)), {"seed": "--seed"})
-        return await self.file(["bench", entry.name, *seed], ".html", entry.name)
+        page = await self.file(["bench", entry.name, *seed], ".html", entry.name)
+        return self.under_line(request, page)
 
     async def classroom(self, request: Request) -> Response:
         """What an instructor prints and reads."""
         filled = asking.fields(request.query_params, ("lesson", *WORKSHEET))
-        return self.show(request, "class.html", lessons=list(catalog().values()), filled=filled)
+        return self.show(
+            request,
+            "class.html",
+            lessons=list(catalog().values()),
+            filled=filled,
+            share=self.door.class_address,
+        )
 
     async def results(self, request: Request) -> Response:
         """Results that were pasted in: who can do what, and who needs what next."""
@@ -224,6 +264,7 @@ class Pages:
             lessons=list(catalog().values()),
             filled={},
             results=text,
+            share=self.door.class_address,
             fault=fault,
             listed=reply.out if reply and not reply.code else "",
         )
@@ -263,6 +304,7 @@ def routes_of(pages: Pages) -> list[Route]:
     """Every page but the job folder's, at its address."""
     return [
         Route("/", pages.home),
+        Route("/open", pages.sent),
         Route("/alive", pages.alive),
         Route("/look/{name}", look),
         Route("/marks", pages.marks),
@@ -324,8 +366,8 @@ def _settle(request: Request) -> tuple[list[str], dict[str, str]]:
         if text:
             filled[name] = text
     cut = filled.get("cut", "")
-    if cut and cut not in catalogue():
-        raise HTTPException(404)
+    if cut:
+        cut = find(cut).name  # what is no cut is refused here: it could pass for an option
     said = [f"--claim={filled[name]}" for name in ("one", "other") if name in filled]
     named = [cut] if cut else []
     return ["settle", *named, *asking.options(filled, asking.QUESTION), *said], filled

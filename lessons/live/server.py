@@ -26,9 +26,9 @@ STATE = "live.json"
 MOST_AT_ONCE = 200
 ALONE = "This page is this machine's own; keep its address to yourself. Ctrl-C ends it."
 SHARED = (
-    "SHARED: anyone on this network who has the class address can look at marks, settle and"
-    " lessons, and nothing else. It is not encrypted: others on the network can read what is sent."
-    " The job folder stays yours. Ctrl-C ends it."
+    "SHARED: anyone on this network who has the class address can look at marks, settle, lessons"
+    " and drills, and nothing else. It is not encrypted: others on the network can read what is"
+    " sent. The job folder stays yours. Ctrl-C ends it."
 )
 
 

@@ -167,5 +167,12 @@ def commanded(run: Run, arguments: list[str], suffix: str, given: str = "") -> R
         file = first.read_bytes() if suffix and first.is_file() else b""
     if len(file) > LARGEST_BYTES:
         raise BusyError("that file is too large to hand out; ask for less of it at once")
-    said, wrong = (text.getvalue().replace(f"{folder}/", "") for text in (out, err))
+    # What was written in a form has no file's name.
+    said, wrong = (
+        text.getvalue()
+        .replace(f"{folder}/", "")
+        .replace(f"{GIVEN_FILE}: ", "")
+        .replace(f"{GIVEN_FILE}, ", "")
+        for text in (out, err)
+    )
     return Reply(code, said, wrong, file)

@@ -11,7 +11,8 @@ from figures.page.two_columns import column_width
 from figures.pictures.word_sketch import SKETCHES, word_sketch
 from lessons.course.runner import Worked
 from lessons.pages.leaf import Leaf
-from lessons.pages.paged import INDENT_IN, SMALL_PT, column_leaves, lesson_title
+from lessons.pages.lesson_rows import INDENT_IN, SMALL_PT
+from lessons.pages.paged import column_leaves, lesson_title
 from lessons.say.blocks import DrillsBlock, Terms
 
 HINTS_SAY = "Cover the page with a card, and uncover one line at a time."

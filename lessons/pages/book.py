@@ -23,15 +23,9 @@ from lessons.pages.edition import PARTS, Edition
 from lessons.pages.field_pages import field_leaves
 from lessons.pages.full_size import BoundSheet, Sheets, full_size_sheets
 from lessons.pages.leaf import Leaf
+from lessons.pages.lesson_rows import LEAD_PT, heading_rows
 from lessons.pages.once import drawn_once, is_mark, paged
-from lessons.pages.paged import (
-    LEAD_PT,
-    Parts,
-    heading_rows,
-    leaves,
-    lesson_leaves,
-    lesson_title,
-)
+from lessons.pages.paged import Parts, leaves, lesson_leaves, lesson_title
 
 BOOK_TITLE = "Compound cuts by hand and by saw"
 ABOUT = (

@@ -9,7 +9,7 @@ from figures.page.flow import Row, space, stacked, table, words
 from figures.page.sheet import Page, clear_field
 from layout.errors import SheetError
 from lessons.drill.roster import ClassTable
-from lessons.pages.paged import heading_rows
+from lessons.pages.lesson_rows import heading_rows
 from lessons.say.version import version
 
 SIZES_PT = (10.0, 9.0, 8.0)

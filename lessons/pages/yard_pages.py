@@ -10,7 +10,8 @@ from figures.page.sheet import Page, clear_field
 from figures.page.tiling import PrintSetup, numbered
 from figures.wrap.template import template_pages
 from layout.answer.wording import board_words
-from lessons.pages.paged import block_rows, leaves
+from lessons.pages.lesson_rows import block_rows
+from lessons.pages.paged import leaves
 from lessons.pages.yard import (
     TABLE_HEAD,
     TrialCut,

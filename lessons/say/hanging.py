@@ -6,6 +6,11 @@ WIDEST = 92
 COLUMN = 13
 
 
+def in_margin(margin: str, text: str) -> str:
+    """A text beside its word in the margin, all on one line; a longer word pushes it along."""
+    return f"{margin:{COLUMN - 1}} {text}"
+
+
 def hanging(margin: str, text: str) -> list[str]:
     """A text wrapped beside its word in the margin, every further line set in as far."""
     return textwrap.wrap(

@@ -1,14 +1,7 @@
 """An answer in words that can be read aloud on a tailgate."""
 
-from layout.answer import senses, together
-from layout.answer.answer import Answer, Mark, Verdict
-from layout.answer.gap_words import (
-    NO_GAP,
-    fits_or_leaves,
-    gap_and_decimals,
-    write_gap,
-    write_limit,
-)
+from layout.answer import senses
+from layout.answer.answer import Answer, Mark
 from layout.answer.notch_marks import mark_on_face_in
 from layout.answer.sense_words import (
     LOOK_AT_YOUR_SAW,
@@ -36,14 +29,21 @@ from layout.answer.wording import (
     METRIC_RUN,
     given_line,
     on_run,
-    short_answer,
     size_words,
     write_numbers,
 )
 from layout.quantity import write_degrees, write_length, write_metric
 from layout.tools.setting import RipByHand
 from layout.tools.square import search
+from lessons.say.hanging import in_margin
 from lessons.say.units import System
+from lessons.say.verdict_words import (
+    agreement_line,
+    plane_words,
+    saw_verdict,
+    together_lines,
+    verdict_line,
+)
 
 CAUTION = (
     "Check that the guard swings freely at that tilt. Clamp the stock, support the offcut.",
@@ -51,7 +51,6 @@ CAUTION = (
     "Wear eye and ear protection. Guard against falls.",
     "Geometry only: the approved drawings, local code and licensed practice govern.",
 )
-WIDE = 12
 NEXT_CUTS = ("SECOND CUT", "THIRD CUT")
 """The margin in which each line's name stands."""
 
@@ -73,7 +72,7 @@ def mark_lines(answer: Answer) -> list[str]:
         lines += _finer(answer)
     for side, angle in answer.backed_edges:
         lines.append(
-            _line(
+            in_margin(
                 "  backed",
                 f"if the top edge is backed: draw {write_degrees(angle)} from square across on"
                 f" the bevel at the {side.value} face",
@@ -91,19 +90,15 @@ def _length(answer: Answer, length_in: float) -> str:
     return write_metric(length_in) if answer.metric else write_length(length_in)
 
 
-def _line(name: str, said: str) -> str:
-    return f"{name:{WIDE}} {said}"
-
-
 def _one_mark(name: str, mark: Mark, far_end: str, said: str = "") -> list[str]:
     metric = mark.parts == METRIC_RUN
     if mark.numbers is None:
-        return [_line(name, "square across")]
+        return [in_margin(name, "square across")]
     return [
-        _line(name, f"{write_degrees(mark.from_square_deg)} from square across{said}"),
-        _line("  square", write_numbers(mark.numbers, metric=metric)),
-        _line("  slants", f"{far_end} toward the {leaning(mark)}"),
-        _line(
+        in_margin(name, f"{write_degrees(mark.from_square_deg)} from square across{said}"),
+        in_margin("  square", write_numbers(mark.numbers, metric=metric)),
+        in_margin("  slants", f"{far_end} toward the {leaning(mark)}"),
+        in_margin(
             "  off edge",
             f"sliding bevel {write_degrees(mark.bevel_deg)} off the edge (not a saw setting)",
         ),
@@ -114,7 +109,7 @@ def _finer(answer: Answer) -> list[str]:
     """Numbers that read nearer than the round ones, where those leave more than the tolerance."""
     pairs = (("face", answer.face.numbers), ("edge", answer.edge.numbers))
     return [
-        _line("  finer", f"on the {where}: {write_numbers(search(pair.mark, pair.other))}")
+        in_margin("  finer", f"on the {where}: {write_numbers(search(pair.mark, pair.other))}")
         for where, pair in pairs
         if pair is not None
     ]
@@ -134,21 +129,21 @@ def rip_lines(answer: Answer) -> list[str]:
     across = size_words(gauges.across_in, metric=metric)
     fall = size_words(gauges.drop_in, metric=metric)
     fall += "" if metric else f" ({gauges.drop_in:.3f})"
-    lines = [_line("RIP", f"a bevel along the {edge} edge; its lines run along the board")]
+    lines = [in_margin("RIP", f"a bevel along the {edge} edge; its lines run along the board")]
     if senses.is_hollow(answer):
         lines += [
-            _line("  starts", f"at the arris (sharp edge) of the {edge} edge and {high} face"),
-            _line("  ends", f"{across} from the {high} face, the hollow is {fall} deep"),
+            in_margin("  starts", f"at the arris (sharp edge) of the {edge} edge and {high} face"),
+            in_margin("  ends", f"{across} from the {high} face, the hollow is {fall} deep"),
         ]
     else:
         whole = abs(gauges.across_in - answer.question.stock.thickness_in) < senses.TOUCHES_IN
         arris = f"the arris (sharp edge) of the {edge} edge and {high} face"
         lines += [
-            _line("  on edge", arris if whole else f"a line {across} from the {low} face"),
-            _line("  on face", f"a line on the {low} face, {fall} from the {edge} edge"),
+            in_margin("  on edge", arris if whole else f"a line {across} from the {low} face"),
+            in_margin("  on face", f"a line on the {low} face, {fall} from the {edge} edge"),
         ]
     slope = write_degrees(float(answer.cut.face_tilt_deg))
-    return [*lines, _line("  slope", f"{slope} from square to the face")]
+    return [*lines, in_margin("  slope", f"{slope} from square to the face")]
 
 
 def saw_lines(answer: Answer) -> list[str]:
@@ -158,14 +153,14 @@ def saw_lines(answer: Answer) -> list[str]:
     line = "along the face mark"
     if answer.is_rip:
         line = "along the arris" if senses.is_hollow(answer) else "along its gauged line"
-    lines = [_line("SAW", f"tilt {tilt} ({TILT_GLOSS}), shoe on a wide face, {line}")]
+    lines = [in_margin("SAW", f"tilt {tilt} ({TILT_GLOSS}), shoe on a wide face, {line}")]
     shoe = senses.faces(answer)
     beyond = out_of_reach(answer, shoe[0]) if senses.way(answer) != "face" else ""
     if beyond:
-        lines.append(_line("  reach", beyond))
+        lines.append(in_margin("  reach", beyond))
         lines += remaining_lines(answer)
     elif margin := margin_words(answer, shoe[0].needs_in):
-        lines.append(_line("  reach", margin))
+        lines.append(in_margin("  reach", margin))
     if senses.way(answer) in ("face", "both faces"):
         lines += [said for one in shoe for said in pass_lines(answer, one)]
     return [*lines, *edge_lines(answer), *stop_lines(answer), *miter_lines(answer)]
@@ -176,7 +171,7 @@ def edge_lines(answer: Answer) -> list[str]:
     lines = []
     for one in [edge for edge in senses.edges(answer) if edge.within_reach][:1]:
         edge_tilt = write_degrees(one.tilt_deg)
-        lines.append(_line("  or", f"shoe on the {SURFACE[one.side]}, tilt {edge_tilt}"))
+        lines.append(in_margin("  or", f"shoe on the {SURFACE[one.side]}, tilt {edge_tilt}"))
         lines += pass_lines(answer, one)
     return lines
 
@@ -184,7 +179,7 @@ def edge_lines(answer: Answer) -> list[str]:
 def remaining_lines(answer: Answer) -> list[str]:
     """What remains where one pass does not reach, a line a thing."""
     said = remaining_words(answer).split("; ")
-    return [_line("  remains" if i == 0 else "", words) for i, words in enumerate(said)]
+    return [in_margin("  remains" if i == 0 else "", words) for i, words in enumerate(said)]
 
 
 def pass_lines(answer: Answer, one: Sense) -> list[str]:
@@ -192,7 +187,7 @@ def pass_lines(answer: Answer, one: Sense) -> list[str]:
     kind = answer.limits.kind
     said = [lean_words(one), wide_words(one, kind), body_words(one), start_words(one, kind)]
     first, *rest = (words for words in said if words)
-    return [_line(f"  {SURFACE[one.side]}", first), *(_line("", words) for words in rest)]
+    return [in_margin(f"  {SURFACE[one.side]}", first), *(in_margin("", words) for words in rest)]
 
 
 def stop_lines(answer: Answer) -> list[str]:
@@ -211,7 +206,7 @@ def stop_lines(answer: Answer) -> list[str]:
         lines.append(
             f"set the saw blade {deep} below the shoe, no more: it must end at the inside corner"
         )
-    return [_line("  stop" if i == 0 else "", words) for i, words in enumerate(lines)]
+    return [in_margin("  stop" if i == 0 else "", words) for i, words in enumerate(lines)]
 
 
 def miter_lines(answer: Answer) -> list[str]:
@@ -223,14 +218,14 @@ def miter_lines(answer: Answer) -> list[str]:
     reached = [one for one in (flat, on_edge) if senses.miter_reaches(answer, one)]
     if not reached:
         return [
-            _line("MITER SAW", f"flat: {miter_beyond(answer, flat)}"),
-            _line("", f"on edge: {miter_beyond(answer, on_edge)}"),
+            in_margin("MITER SAW", f"flat: {miter_beyond(answer, flat)}"),
+            in_margin("", f"on edge: {miter_beyond(answer, on_edge)}"),
         ]
     lines = []
     if flat not in reached:
         lines.append(f"flat: {miter_beyond(answer, flat)}")
     lines += miter_words(answer, reached[0])
-    return [_line("MITER SAW" if i == 0 else "", said) for i, said in enumerate(lines)]
+    return [in_margin("MITER SAW" if i == 0 else "", said) for i, said in enumerate(lines)]
 
 
 def point_lines(answer: Answer) -> list[str]:
@@ -238,12 +233,13 @@ def point_lines(answer: Answer) -> list[str]:
     lines = []
     point = senses.long_point(answer)
     if point is not None:
-        lines.append(_line("LONG POINT", long_point_words(answer, _length(answer, point.by_in))))
+        said = long_point_words(answer, _length(answer, point.by_in))
+        lines.append(in_margin("LONG POINT", said))
     if senses.is_notch(answer):
-        lines.append(_line("  face", notch_mark_words(answer)))
+        lines.append(in_margin("  face", notch_mark_words(answer)))
     elif answer.runs_down_face_in:
         run = _length(answer, answer.runs_down_face_in)
-        lines.append(_line("  face", f"the mark runs {run} along the board over the depth"))
+        lines.append(in_margin("  face", f"the mark runs {run} along the board over the depth"))
     return lines
 
 
@@ -256,50 +252,6 @@ def notch_mark_words(answer: Answer) -> str:
         where = f"{_length(answer, right)} long on the right face,"
         where += f" {_length(answer, left)} on the left"
     return f"the mark is {where}, from the bottom edge to the inside corner"
-
-
-def verdict_line(name: str, verdict: Verdict, system: System = System.INCH) -> str:
-    """One method's verdict: what it leaves with exact settings, and with those read off."""
-    metric = system.is_metric
-    if not verdict.sound:
-        wide = write_gap(float(verdict.exact.widest_in), metric=metric)
-        return _line(name, f"leaves {wide} open with exact settings: another plane")
-    read = float(verdict.read.widest_in)
-    limit = write_limit(verdict.tolerance_in, metric=metric)
-    return _line(
-        name,
-        f"{fits_or_leaves(read, verdict.tolerance_in, metric=metric)}; as read on the tool:"
-        f" {gap_and_decimals(read, metric=metric)} (limit {limit})",
-    )
-
-
-def set_by_the_marks(verdict: Verdict, system: System = System.INCH) -> str:
-    """What one method leaves open with its tool set to the nearest mark: a lesson's words."""
-    metric = system.is_metric
-    read = float(verdict.read.widest_in)
-    if read <= verdict.tolerance_in:
-        gap = write_gap(read, metric=metric)
-        return gap if gap == NO_GAP else f"{gap} open"
-    return fits_or_leaves(read, verdict.tolerance_in, metric=metric)
-
-
-def saw_verdict(answer: Answer, system: System = System.INCH) -> str:
-    """The saw's verdict: the geometry's where this saw reaches, else that it does not."""
-    if senses.within_reach(answer):
-        return verdict_line("BY SAW", answer.by_saw, system)
-    return _line("BY SAW", out_of_reach(answer, senses.faces(answer)[0]))
-
-
-def together_lines(answer: Answer, system: System = System.INCH) -> list[str]:
-    """Two cheeks as one end, tried against both mates at once; nothing for any other cut."""
-    if not together.has_two_cheeks(answer):
-        return []
-    by_hand, by_saw = (float(one.widest_in) for one in together.as_read(answer))
-    metric, limit = system.is_metric, answer.tolerance_in
-    said = [f"by handsaw {fits_or_leaves(by_hand, limit, metric=metric)}"]
-    if senses.joint_within_reach(answer):
-        said.append(f"by saw {fits_or_leaves(by_saw, limit, metric=metric)}")
-    return [_line("BOTH CHEEKS", f"against both mates at once, as read: {', '.join(said)}")]
 
 
 def read_aloud(answer: Answer) -> str:
@@ -359,7 +311,7 @@ def gloss_lines(answer: Answer) -> list[str]:
 
 def other_plane_lines(answer: Answer, name: str = "SECOND CUT") -> list[str]:
     """The joint's other plane: what it lies against, its marks, and the saw on it."""
-    lines = [_line(name, plane_words(answer))]
+    lines = [in_margin(name, plane_words(answer))]
     if answer.is_rip:
         lines += rip_lines(answer)[1:-1]
     else:
@@ -371,34 +323,11 @@ def other_plane_lines(answer: Answer, name: str = "SECOND CUT") -> list[str]:
             )
             if mark.numbers is not None
         ]
-        lines += [_line("", "; ".join(slants))] if slants else []
+        lines += [in_margin("", "; ".join(slants))] if slants else []
     if senses.way(answer) in ("face", "both faces"):
         lines += [said for one in senses.faces(answer) for said in pass_lines(answer, one)]
         lines += stop_lines(answer)
     else:
-        lines.append(_line("  reach", out_of_reach(answer, senses.faces(answer)[0])))
+        lines.append(in_margin("  reach", out_of_reach(answer, senses.faces(answer)[0])))
         lines += [*remaining_lines(answer), *edge_lines(answer)]
     return lines
-
-
-def plane_words(answer: Answer) -> str:
-    """The joint's other plane in one line, with what it lies against."""
-    plane = answer.plane
-    what = "bevel" if answer.is_rip else "cheek"
-    side = f", the {what} faces {answer.hand.value}" if answer.hand else ""
-    return f"against {plane.mate_words}{side}: {short_answer(answer)}"
-
-
-def agreement_line(answer: Answer) -> str:
-    """The verdict on both methods together, and on the saw's reach."""
-    if not (answer.by_hand.sound and answer.by_saw.sound):
-        return "TWO PLANES: the methods do not cut the joint's plane"
-    if not senses.joint_within_reach(answer):
-        all_of_it = "it" if len(answer.cuts) == 1 else "both cuts"
-        return f"BY HANDSAW: both ways give one plane, but this saw does not reach {all_of_it}"
-    if answer.agree:
-        return "BOTH FIT: by handsaw and by saw it is the same plane"
-    return (
-        "ONE PLANE, but the settings as read leave more than the limit: set finer, or ease"
-        " --tolerance"
-    )

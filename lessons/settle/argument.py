@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from layout.answer.answer import Answer
+from lessons.settle.findings import Settled
 from lessons.settle.lengths import Building, length_claim
 from lessons.settle.rules import under_condition, with_rules
-from lessons.settle.settle import Settled, settle
+from lessons.settle.settle import settle
 
 
 def argued(true_answer: Answer, said: Sequence[str], building: Building | None = None) -> Settled:

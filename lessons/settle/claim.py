@@ -11,7 +11,7 @@ A claim may also say which way the cut leans (`left cheek`, `top to head`, `top 
 does not say stays None: `lessons.settle.ear` hears claims, `lessons.settle.settle` judges them.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 import numpy as np
@@ -168,6 +168,7 @@ def write_claim(claim: Claim) -> str:
     'plumb 12 in 12, edge 8 1/2 on 12'
     """
     parts: list[str] = []
+    claim = as_it_leans(claim)
     if claim.gauge_in is not None:
         across, drop = claim.gauge_in
         parts.append(f"gauge {_number(across)} drop {_number(drop)}")
@@ -201,14 +202,23 @@ def lean_words(claim: Claim) -> list[str]:
     words = []
     if claim.cheek is not None:
         words.append(f"{claim.cheek.value} cheek")
-    if claim.top is not None and not _leans_by_name(claim):
+    if claim.top is not None and not leans_by_name(claim):
         words.append(f"top to {claim.top}")
     if claim.arris is not None:
         words.append(f"{claim.arris} edge")
     return words
 
 
-def _leans_by_name(claim: Claim) -> bool:
+def as_it_leans(claim: Claim) -> Claim:
+    """The claim, with the numbers alone of a plumb or level line that leans as neither does."""
+    line = claim.face
+    sloped = line is not None and line.kind in ("plumb", "level")
+    if line is None or not sloped or claim.top is None or leans_by_name(claim):
+        return claim
+    return replace(claim, face=ClaimedLine("numbers", *line.legs))
+
+
+def leans_by_name(claim: Claim) -> bool:
     """A plumb line's top leans to the head and a level line's to the foot: no word is needed."""
     kind = claim.face.kind if claim.face else ""
     return (kind, claim.top) in (("plumb", "head"), ("level", "foot"))

@@ -19,7 +19,8 @@ _PLACED = r"(?:(?:\b(?:on|at|over|with|for|in|and|where)|,)\s+)*(?:\b(?:a|an|any
 PATTERNS = (
     ("unequal pitches", rf"unequal pitch(?:es)?|{_PITCHES} (?:differ|are unequal|are different)"),
     ("equal pitches", rf"equal pitch(?:es)?|{_PITCHES} (?:are equal|are the same|match|are alike)"
-     r"|both roofs have (?:one|the same) pitch|both pitches the same"),
+     r"|both roofs have (?:one|the same) pitch|both pitches the same"
+     r"|both roofs (?:are )?the same(?: pitch)?|both roofs alike"),
     ("a corner that is not square", r"(?:the )?(?:corner|walls?) (?:is|are) (?:not|out of) square"
      r"|(?:the )?corner isn't square|an octagon"),
     ("square corner", r"(?:(?:the|a) )?square corner|(?:the )?corner is (?:square|90(?: degrees)?)"

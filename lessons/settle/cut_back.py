@@ -18,7 +18,8 @@ from layout.vector import Array, angle_deg
 from lessons.settle.claim import SQUARE, Claim, ClaimedLine
 from lessons.settle.claim_setting import completed, setting_of
 from lessons.settle.ear.hearing import hear
-from lessons.settle.settle import Explained, Judged, settle
+from lessons.settle.findings import Explained, Judged
+from lessons.settle.settle import settle
 
 SAME_IN = 1e-9
 STEEPEST_DEG = 89.0

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from layout.answer.answer import Answer
 from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
-from lessons.settle.claim import Claim, ClaimedLine
-from lessons.settle.settle import Finding, Judged, Tried
+from lessons.settle.claim import Claim, ClaimedLine, as_it_leans, leans_by_name
+from lessons.settle.findings import Finding, Judged, Tried
 
 NEAR_64TH = 1e-9
 LONGEST_ARM_IN = 24.0
@@ -44,6 +44,7 @@ def heard_words(answer: Answer, tried: Tried) -> str:
 
 
 def _claim_words(claim: Claim) -> str:
+    claim = as_it_leans(claim)
     parts = list(_marks(claim))
     tilt = None if claim.tilt_deg is None else write_degrees(claim.tilt_deg)
     if claim.rip:
@@ -58,7 +59,7 @@ def _claim_words(claim: Claim) -> str:
         parts.append(f"saw with its shoe on the face, tilted {tilt}")
     if claim.cheek is not None:
         parts.append(f"{claim.cheek.value}-hand cut")
-    if claim.top is not None and not (claim.face and claim.face.kind in ("plumb", "level")):
+    if claim.top is not None and not leans_by_name(claim):
         parts.append(f"face mark's top toward the {claim.top}")
     if claim.arris is not None:
         parts.append(f"{claim.arris} edge")

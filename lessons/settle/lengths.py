@@ -5,7 +5,7 @@ only another meaning makes it right, it is asked back. A length is judged to a s
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from layout.answer.answer import Answer
 from layout.cuts import find
@@ -18,16 +18,30 @@ from layout.length.tail import tail
 from layout.plane.corner import Corner
 from layout.quantity import write_feet, write_length
 from layout.stock import Stock, read_stock
+from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
 from lessons.settle.ear.lexicon import lexicon
-from lessons.settle.ear.measures import HeardMeasure, measured
+from lessons.settle.ear.measures import measured
 from lessons.settle.ear.trade_tokens import listen
-from lessons.settle.settle import ClaimVerdict, LengthFound
+from lessons.settle.findings import ClaimVerdict, LengthFound
 
 NEAR_IN = 1 / 16
 """How near a length must come: a tape is read to the sixteenth."""
 HEADS = {"common": "common-ridge", "hip": "hip-ridge-single", "valley": "valley-ridge"}
 OF_LENGTHS = ("length", "stick", "unit", "reference", "rip")
 """Sections of the lexicon whose words a length is told in; any other makes it a setting's."""
+CENTERS = (
+    "on center",
+    "on centers",
+    "on centre",
+    "on centres",
+    "inch centers",
+    "inch centres",
+    "centers",
+    "centres",
+    "oc",
+    "o c",
+    "center to center",
+)
 KINDS = ("dropit", "shorten", "difference", "firstjack", "seatlength", "heelheight", "heelcut")
 
 
@@ -57,7 +71,8 @@ def length_claim(text: str, true_answer: Answer, building: Building) -> LengthFo
     listened = listen(text)
     cues = [token for token in listened.tokens if token.kind == "cue"]
     names = {token.name for token in cues}
-    found = [item for item in measured(listened.tokens) if isinstance(item, HeardMeasure)]
+    items, building = _spaced(measured(listened.tokens), building)
+    found = [item for item in items if isinstance(item, HeardMeasure)]
     what = next((name for name in KINDS if name in names), "")
     if len(found) != 1 or found[0].kind != "one" or found[0].unit == "deg":
         return None
@@ -67,7 +82,8 @@ def length_claim(text: str, true_answer: Answer, building: Building) -> LengthFo
     if any(token.kind == "unknown" for token in listened.tokens):
         return None
     if any(
-        lexicon().group[name] not in OF_LENGTHS for name in names - {"level", "plumb", "atright"}
+        lexicon().group[name] not in OF_LENGTHS
+        for name in names - {"level", "plumb", "atright", "always", "oneeach"}
     ):
         return None
     said_in = found[0].value
@@ -89,6 +105,18 @@ def length_claim(text: str, true_answer: Answer, building: Building) -> LengthFo
         verdict = ClaimVerdict.OPEN
         question = f"Is that {fits[0].words}? As {usual.words} it is {_off(said_in, usual)}."
     return LengthFound(verdict, said_in, usual.true_in, usual.words, question)
+
+
+def _spaced(items: list[Item], building: Building) -> tuple[list[Item], Building]:
+    """What is left without the spacing, and the building that is spaced so: `16 on center`."""
+    for at, item in enumerate(items[1:], start=1):
+        number = items[at - 1]
+        spaced = is_cue(item, "center") and getattr(item, "text", "") in CENTERS
+        one = isinstance(number, HeardMeasure) and number.kind == "one" and number.unit != "deg"
+        if spaced and one and number.value > 0:
+            rest = [*items[: at - 1], *items[at + 1 :]]
+            return rest, replace(building, spacing_in=number.value)
+    return items, building
 
 
 def _off(said_in: float, meant: _Meant) -> str:

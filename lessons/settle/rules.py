@@ -21,7 +21,8 @@ from layout.stock import Stock
 from lessons.settle.claim import write_claim
 from lessons.settle.conditions import RoofCondition, conditioned, placed
 from lessons.settle.ear.hearing import Rule, hear
-from lessons.settle.settle import ClaimVerdict, Finding, RuleFound, Settled, settle
+from lessons.settle.findings import ClaimVerdict, Finding, RuleFound, Settled
+from lessons.settle.settle import settle
 
 PITCHES = ("3 in 12", "5 in 12", "6 in 12", "8 in 12", "10 in 12", "12 in 12", "15 in 12")
 OTHER_PITCHES = ("4 in 12", "9 in 12", "14 in 12")
@@ -125,11 +126,20 @@ class Ruled:
     @property
     def fails_where(self) -> str:
         """In words, a condition under which it fits nowhere or not always; empty for none."""
-        names = (
-            ("unequal pitches", [p for p in self.places if not p.equal]),
-            ("a corner that is not square", [p for p in self.places if not p.square]),
-            ("equal pitches, square corner", [p for p in self.places if p.equal and p.square]),
-        )
+        equal = [p for p in self.places if p.equal]
+        square = [p for p in self.places if p.square]
+        both = [p for p in equal if p.square]
+        crooked = [p for p in self.places if not p.square]
+        unequal = [p for p in self.places if not p.equal]
+        names = [
+            ("unequal pitches", unequal),
+            ("a corner that is not square", crooked),
+            ("equal pitches, square corner", both),
+        ]
+        if equal and all(place.fits for place in equal):
+            names = names[:1]  # what fails at other corners fails there for the pitches
+        elif square and all(place.fits for place in square):
+            names = names[1:2]
         return "; ".join(
             name for name, chosen in names if chosen and not all(place.fits for place in chosen)
         )

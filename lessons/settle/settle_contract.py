@@ -4,9 +4,10 @@ from layout.answer.answer import Answer
 from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from lessons.say.contract import JsonObject, contract
 from lessons.settle.claim import write_claim
+from lessons.settle.findings import ClaimVerdict, Finding, Settled, Tried
 from lessons.settle.heard_words import heard_words, question_words, repeated
-from lessons.settle.settle import ClaimVerdict, Finding, Settled, Tried
-from lessons.settle.settle_words import headline, opening
+from lessons.settle.opening import opening
+from lessons.settle.settle_words import headline
 
 SETTLED_SCHEMA = 1
 

@@ -19,9 +19,10 @@ from layout.answer.wording import given_line
 from layout.errors import SheetError
 from lessons.course.pictures import gap_picture
 from lessons.settle.claim import write_claim
+from lessons.settle.findings import Finding, Settled
 from lessons.settle.heard_words import repeated
-from lessons.settle.settle import Finding, Settled
-from lessons.settle.settle_words import Note, headline, joint_words, lean_line, notes, verdict_words
+from lessons.settle.settle_notes import Note, notes
+from lessons.settle.settle_words import headline, joint_words, lean_line, verdict_words
 from lessons.settle.statements import Statement
 from lessons.settle.statements_page import statement_pages
 

@@ -21,12 +21,14 @@ from layout.errors import LayoutError
 from layout.quantity import read_angle, read_pitch
 from layout.stock import read_stock
 from lessons.settle.argument import argued
+from lessons.settle.findings import ClaimVerdict, Finding
 from lessons.settle.lengths import Building
 from lessons.settle.rules import ruled
-from lessons.settle.settle import ClaimVerdict, Finding
-from lessons.settle.settle_words import claim_words, length_words, reach_words, verdict_words
+from lessons.settle.settle_notes import claim_words, reach_words
+from lessons.settle.settle_words import length_words, verdict_words
 
 _PART = re.compile(r"(pitch|against|corner|board|hand)\s+(.+)")
+_BOARD_LIES = re.compile(r"board\s+\D+")
 
 
 class StatementError(LayoutError):
@@ -106,6 +108,8 @@ def has_own_cut(line: str) -> bool:
     """Whether a line names its own cut or roof before a colon."""
     head, colon, _ = line.partition(":")
     first = head.split(",")[0].strip().lower()
+    if _BOARD_LIES.fullmatch(first):
+        return False  # board flat: table 45
     return bool(colon) and (first in catalogue() or _PART.fullmatch(first) is not None)
 
 

@@ -6,7 +6,7 @@ from layout.answer.wording import corner_words
 from layout.errors import LayoutError
 from layout.quantity import Pitch, write_degrees
 from layout.stock import Stock
-from lessons.say.words import agreement_line
+from lessons.say.verdict_words import agreement_line
 from lessons.values.value import value
 
 

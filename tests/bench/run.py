@@ -50,12 +50,16 @@ with PdfPages(out) as book:
 JOB = 'name = "bench"\n\n[roof]\nsize = "24\' x 16\'"\npitch = "8 in 12"\nends = "hip,hip"\n'
 
 
+USUAL = {name: said for name, said in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+"""The environment, in which a module is compiled once and not by every process."""
+
+
 def spent(arguments: list[str], times: int = 1) -> float:
     """CPU of a process and of all that it starts [s]: the least of so many runs."""
     found = []
     for _ in range(times):
         before = resource.getrusage(resource.RUSAGE_CHILDREN)
-        subprocess.run(arguments, cwd=ROOT, check=True, stdout=subprocess.DEVNULL)
+        subprocess.run(arguments, cwd=ROOT, env=USUAL, check=True, stdout=subprocess.DEVNULL)
         after = resource.getrusage(resource.RUSAGE_CHILDREN)
         found.append(after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
     return min(found)

@@ -27,7 +27,7 @@ ROOFS = {
 
 
 @pytest.mark.parametrize(
-    ("paper", "name"), part_of(list(product(("Letter", "A4", "Tabloid"), ROOFS)), 4)
+    ("paper", "name"), part_of(list(product(("Letter", "A4", "Tabloid"), ROOFS)), 5)
 )
 def test_a_plan_fits_its_page_and_its_names_overlap_nothing(name, paper):
     roof = frame(ROOFS[name])
@@ -55,7 +55,7 @@ def test_a_plan_is_the_sticks_shadow_at_scale():
 def test_a_roof_too_large_for_the_paper_is_refused():
     with pytest.raises(SheetError, match=r"does not fit.*use larger paper"):
         roof_plan_page(
-            frame(RoofPlan(480, 480)),
+            frame(RoofPlan(480, 480, spacing_in=96.0)),
             read_paper("6in x 6in"),
             title="Plan",
             given="",
@@ -69,7 +69,7 @@ def test_the_layout_stick_marks_every_jack_where_it_ends():
         long = next(
             s for s in drawing.strokes if (s.gid or "").startswith("long-") and row.name in s.gid
         )
-        assert long.points[0][0] == pytest.approx(row.long_in, abs=1e-9)
+        assert long.points[0][0] == pytest.approx(row.lengths.long_in, abs=1e-9)
     assert not collisions(drawing)
 
 
@@ -104,3 +104,32 @@ def test_a_card_with_too_many_columns_is_refused():
     head = [f"columnnumber{i}" for i in range(20)]
     with pytest.raises(SheetError, match="20 columns"):
         card_pages([CardTable("Card", "", head, [head])], read_paper("Letter"), title="Card")
+
+
+@pytest.mark.parametrize("name", part_of(list(ROOFS), 3))
+def test_a_rafters_name_stands_at_its_own_stick_on_the_side_that_is_said(name):
+    """Left of it, above one that runs across, or off its end; no other rafter is nearer."""
+    roof = frame(ROOFS[name])
+    drawing = roof_plan_page(roof, read_paper("Letter"), title="", given="").drawing
+    rafters = {stick.name for stick in roof.sticks if stick.role in ("common", "hip jack")}
+    rings = {
+        stroke.gid.removeprefix("stick-"): shapely.Polygon(stroke.points)
+        for stroke in drawing.strokes
+        if (stroke.gid or "").removeprefix("stick-") in rafters
+    }
+    places = {x.text: shapely.Point(x.x, x.y) for x in drawing.labels if x.text in rafters}
+    assert set(places) == rafters
+    for stick, spot in places.items():
+        assert min(rings, key=lambda each: rings[each].distance(spot)) == stick
+        x0, y0, x1, y1 = rings[stick].bounds
+        runs_up = y1 - y0 > x1 - x0
+        off_the_end = not (y0 < spot.y < y1 if runs_up else x0 < spot.x < x1)
+        assert off_the_end or (spot.x < x0 if runs_up else spot.y > y1), stick
+
+
+def test_a_metric_plan_says_millimeters():
+    page = roof_plan_page(frame(ROOFS["hips"]), read_paper("A4"), title="", given="", metric=True)
+    said = {label.text for label in page.drawing.labels}
+    assert {"7315 mm", "4877 mm"} <= said  # 24 ft and 16 ft
+    assert not any("'" in text for text in said)
+    assert page.scale.text.startswith("1 : ")

@@ -1,7 +1,9 @@
 """Every teaching view over the whole catalogue: nothing collides, all is in its room."""
 
 from collections import Counter
+from math import hypot
 
+import numpy as np
 import pytest
 
 from figures.ink.drawing import Drawing, collisions
@@ -72,7 +74,7 @@ def check(drawing: Drawing, room: tuple[float, float], said: str, *, hidden: boo
     assert marked or hidden, f"{said} shows no mark"
 
 
-@pytest.mark.parametrize(("view", "spec"), each_view_of(CUTS, 4), ids=told)
+@pytest.mark.parametrize(("view", "spec"), each_view_of(CUTS, 9), ids=told)
 def test_every_cut_is_drawn_clear_and_inside_its_room(view, spec):
     for asked in answers(spec):
         hidden = view is pictorial and is_notch(asked) and asked.plane_index > 0
@@ -80,7 +82,7 @@ def test_every_cut_is_drawn_clear_and_inside_its_room(view, spec):
 
 
 @pytest.mark.parametrize("view", MORE, ids=lambda view: view.__name__)
-@pytest.mark.parametrize("spec", part_of(CUTS, 11), ids=told)
+@pytest.mark.parametrize("spec", part_of(CUTS, 21), ids=told)
 def test_pictures_made_of_several_are_drawn_clear_too(view, spec):
     for asked in answers(spec):
         if view is seen_along and asked.is_rip:
@@ -90,13 +92,30 @@ def test_pictures_made_of_several_are_drawn_clear_too(view, spec):
             check(view(asked, TALL), TALL, f"plane {asked.plane_index}")
 
 
-@pytest.mark.parametrize(("view", "steep"), each_view_of(STEEP_AND_FLAT, 5), ids=told)
+@pytest.mark.parametrize("spec", part_of(CUTS, 4, 3), ids=told)
+def test_what_is_called_the_plan_shows_the_cut_as_long_as_it_is_seen_along_the_mark(spec):
+    """Straight down, the cut's line runs from face to face at the tilt, at one scale with the
+    view along the mark; in an elevation it would run over the depth."""
+    for asked in answers(spec):
+        if asked.is_rip or is_notch(asked):
+            continue
+        drawing = seen_along(asked, TALL)
+        lines = {line.gid: line for line in drawing.strokes if line.gid}
+        assert ("plan.trace" in lines) == any(label.text == "the plan" for label in drawing.labels)
+        if "plan.trace" in lines:
+            along, plan = (
+                hypot(*np.subtract(*lines[gid].points)) for gid in ("along.saw-cut", "plan.trace")
+            )
+            assert plan == pytest.approx(along, rel=1e-6), spec
+
+
+@pytest.mark.parametrize(("view", "steep"), each_view_of(STEEP_AND_FLAT, 9), ids=told)
 def test_flat_and_steep_roofs_are_drawn_too(view, steep):
     spec, pitch = steep
     check(view(answers(spec, pitch)[0], SQUARE), SQUARE, f"{spec} at {pitch}")
 
 
-@pytest.mark.parametrize("spec", part_of(CUTS[::3], 4, 1), ids=told)
+@pytest.mark.parametrize("spec", part_of(CUTS[::3], 8, 1), ids=told)
 def test_skew_corners_and_unequal_pitches_are_drawn_too(spec):
     from layout.quantity import read_pitch
 
@@ -107,7 +126,7 @@ def test_skew_corners_and_unequal_pitches_are_drawn_too(spec):
         check(view(asked, WIDE), WIDE, f"{view.__name__} of {spec}")
 
 
-@pytest.mark.parametrize("spec", part_of(CUTS, 4, 2), ids=told)
+@pytest.mark.parametrize("spec", part_of(CUTS, 9, 2), ids=told)
 def test_every_mistake_is_drawn_against_the_mate(spec):
     for asked in answers(spec):
         settings = [made.setting for made in made_on(asked)[:1]]
@@ -116,7 +135,7 @@ def test_every_mistake_is_drawn_against_the_mate(spec):
 
 
 @pytest.mark.parametrize("where", ["face", "edge"])
-@pytest.mark.parametrize("spec", part_of(CUTS[::2], 4), ids=told)
+@pytest.mark.parametrize("spec", part_of(CUTS[::2], 8), ids=told)
 def test_the_miter_saw_is_drawn_for_all_but_bevels_along_the_board_and_notches(spec, where):
     asked = answers(spec)[0]
     if asked.is_rip or spec[0] in ("common-seat", "common-heel", "valley-tail"):

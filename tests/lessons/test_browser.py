@@ -9,7 +9,7 @@ import re
 import pytest
 
 from lessons.cli.main import run
-from tests.in_browser import needs_chromium
+from tests.in_browser import Watched, needs_chromium
 from tests.small_lessons import NAMES, small_catalog
 
 PHONE, DESK = (360, 740), (1200, 900)
@@ -30,29 +30,26 @@ def file(tmp_path_factory):
     return path
 
 
+@pytest.fixture(scope="module")
+def plain_page(a_browser):
+    """One offline page for all tests, each of which opens the file anew in it."""
+    one = Watched(a_browser, motion="no-preference")
+    one.context.set_offline(True)
+    yield one
+    one.context.close()
+
+
 @pytest.fixture
-def opened(a_browser, file):
+def opened(plain_page, file):
     """Opens the page at a size in a scheme, and holds it to silence on console and network."""
-    contexts, said, asked = [], [], []
 
     def open_page(size, scheme="light"):
-        context = a_browser.new_context(
-            viewport={"width": size[0], "height": size[1]}, color_scheme=scheme
-        )
-        contexts.append(context)
-        context.set_offline(True)
-        page = context.new_page()
-        page.on("console", lambda message: said.append(message.text))
-        page.on("pageerror", lambda error: said.append(str(error)))
-        page.on("request", lambda request: asked.append(request.url))
-        page.goto(file.as_uri())
-        return page
+        plain_page.again(size, scheme).page.goto(file.as_uri())
+        return plain_page.page
 
     yield open_page
-    for context in contexts:
-        context.close()
-    assert said == [], "nothing on the console"
-    assert set(asked) == {file.as_uri()}, "nothing is asked of any network"
+    assert plain_page.said == [], "nothing on the console"
+    assert set(plain_page.asked) == {file.as_uri()}, "nothing is asked of any network"
 
 
 def unfold(page):

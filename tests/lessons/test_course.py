@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from functools import cache
 
 import pytest
 from hypothesis import assume, given, settings
@@ -27,7 +28,13 @@ from lessons.say.units import System
 from tests.counts import count
 
 LESSONS = catalog()
-TAUGHT = {name: run(lesson) for name, lesson in LESSONS.items()}
+
+
+@cache
+def taught(name: str) -> Worked:
+    """A lesson as it is taught where nothing else is said."""
+    return run(LESSONS[name])
+
 
 TRADE = """
 arris, backing, bird's mouth, blade, building line, cheek, common, cripple, deck, drop, eave,
@@ -76,7 +83,7 @@ def test_the_course_is_in_order_and_covers_the_subject():
 
 @pytest.mark.parametrize("name", LESSONS)
 def test_a_lesson_has_all_its_parts(name):
-    lesson, worked = LESSONS[name], TAUGHT[name]
+    lesson, worked = LESSONS[name], taught(name)
     assert str(lesson.able.text).startswith("After this lesson you can ")
     assert {drill.kind for drill in lesson.drills} >= set(OF_COURSE)
     costly = [block for block in worked.blocks if isinstance(block, Mistaken)]
@@ -98,7 +105,7 @@ def _steps(worked: Worked) -> Iterator[tuple[str, object]]:
 
 @pytest.mark.parametrize("name", LESSONS)
 def test_every_trade_word_is_explained(name):
-    worked = TAUGHT[name]
+    worked = taught(name)
     text = "\n".join(texts(worked))
     said = " ".join(terms(worked)).lower()
     for word in (term.strip() for term in TRADE.replace("\n", " ").split(",")):
@@ -116,7 +123,7 @@ def test_the_glossary_explains_nothing_by_itself():
 def test_sentences_are_short(name):
     sentences = [
         sentence
-        for text in texts(TAUGHT[name])
+        for text in texts(taught(name))
         for sentence in re.split(r"(?<=[.?!])\s+", text)
         if sentence.endswith((".", "?", "!"))
     ]
@@ -124,13 +131,13 @@ def test_sentences_are_short(name):
     longest = sentences[lengths.index(max(lengths))]
     assert max(lengths) <= 33, longest
     assert sum(lengths) / len(lengths) <= 14
-    for text, _ in _steps(TAUGHT[name]):
+    for text, _ in _steps(taught(name)):
         assert len(text.split()) <= 42, f"more than one step: {text}"
 
 
 @pytest.mark.parametrize("name", LESSONS)
 def test_it_reads_on_a_terminal(name):
-    words = in_words(TAUGHT[name].blocks, 80)
+    words = in_words(taught(name).blocks, 80)
     assert all(len(line) <= 80 for line in words.splitlines())
     for part in ("THE SITUATION", "BY HANDSAW", "BY SAW", "DO THEY FIT?", "WORDS", "ANSWERS"):
         assert part in words

@@ -195,3 +195,19 @@ def test_a_metric_roof_says_no_inch(capsys):
     told = [line.split(" --pitch")[0] for line in said.splitlines()]
     assert not [line for line in told if re.search(r"on 12\b|in 12\b|\d\"|\d shy", line)]
     assert re.search(r"edge 2\d\d on 300", said)
+
+
+def test_two_pitches_are_both_in_the_title_with_each_sides_overhang_and_heights(capsys):
+    """The ends' overhang under a level fascia: 12 in * 4/9 = 5 1/3 in, by the rises alone."""
+    text = said(capsys, "roof", "--size", "16' x 12'", "--pitch", "4", "--end-pitch", "9",
+                "--hip", "2x10", "--spacing", "96in")  # fmt: skip
+    assert "front, back 4 in 12, right, left 9 in 12" in text.splitlines()[0]
+    sides = text.split("\nSIDES\n")[1].split("\n\n")[0]
+    assert "height above plate" in sides
+    ends = next(line for line in sides.splitlines() if line.startswith("right"))
+    assert "0'-5 5/16\"" in ends
+    cuts = text.split("\nCUTS\n")[1].split("\n\n")[0].splitlines()
+    for cut in ("hip-ridge", "hip-tail", "hip heel", "hip-backing"):
+        hands = {line.split()[2 + (cut == "hip heel") + ("bird" in line)] for line in cuts
+                 if line.startswith(cut)}  # fmt: skip
+        assert hands == {"left", "right"}, cut

@@ -7,6 +7,7 @@ board's axes: x along it, z up its depth, y = z cross x.
 """
 
 import math
+from functools import cache
 
 import pytest
 import sympy as sp
@@ -71,10 +72,11 @@ def size(expression):
     return sp.Abs(expression)
 
 
-NUMERIC = {
-    key: sp.lambdify((m, k, c, q), list(map(size, in_board(*plane))), "mpmath")
-    for key, plane in PLANES.items()
-}
+@cache
+def numeric(name, end):
+    """The sizes of a plane's normal in board axes, as a function of m, k, c and q."""
+    sizes = list(map(size, in_board(*PLANES[name, end])))
+    return sp.lambdify((m, k, c, q), sizes, "mpmath")
 
 
 @pytest.mark.parametrize(("name", "end"), PLANES)
@@ -87,7 +89,7 @@ def test_the_catalogues_plane_is_the_algebras(name, end, rises, corner_deg):
     mpmath.mp.dps = 30
     own, other = (mpmath.mpf(rise) / 12 for rise in rises)
     w = mpmath.radians(corner_deg)
-    expected = NUMERIC[name, end](own, other, mpmath.cos(w), mpmath.sin(w))
+    expected = numeric(name, end)(own, other, mpmath.cos(w), mpmath.sin(w))
     slopes = [math.degrees(math.atan(rise / 12)) for rise in rises]
     entry = find(name)
     cut = entry.joint(Corner(*slopes, float(corner_deg)), end).cuts(read_stock(entry.stock))[0]

@@ -57,6 +57,8 @@ def book(
     ] = False,
 ) -> None:
     """Bind lessons into a book for the printer or the browser."""
+    from figures.files.whole import check_place
+
     suffix = output.suffix.casefold()
     if suffix not in (".pdf", ".html"):
         raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf or .html")
@@ -64,6 +66,7 @@ def book(
     chosen = [find_lesson(lessons, name) for name in names] if names else list(lessons.values())
     given = {key: text for key, text in (("pitch", pitch), ("stock", stock)) if text is not None}
     limits = sawn.limits
+    check_place(output)
     worked = []
     for lesson in chosen:
         try:
@@ -107,13 +110,11 @@ def _benched(text: str, lessons: list[Lesson]) -> str:
 def _write_pdf(
     worked: list[Worked], output: Path, paper: str, templates: bool, edition: str
 ) -> tuple[Path, ...]:
-    from figures.files.whole import check_place
     from figures.ink.paper import read_paper
     from lessons.pages.book import bind, write_book
     from lessons.pages.edition import Edition
 
     sheet = read_paper(paper)
-    check_place(output)
     with progress_bar("drawing", len(worked)) as step:
         bound = bind(worked, sheet, Edition(edition), templates=templates, on_lesson=step)
     typer.echo(f"{edition} edition: {bound.says}, on {sheet.name}")

@@ -180,6 +180,7 @@ def _whole_roof(
 ) -> list["Page"]:
     from figures.ink.paper import read_paper
     from figures.pictures import roof_views as drawn
+    from figures.pictures.roof_section import roof_section
     from figures.pictures.sheets import stacked_pictures
 
     roof = drawn.framed(sticks)
@@ -190,7 +191,7 @@ def _whole_roof(
     draws: dict[str, list[tuple[str, tuple[DrawIn, ...]]]] = {
         "plan": [("plan", (lambda room: drawn.roof_plan_picture(roof, room, metric=metric),))],
         "pictorial": [("in space", (lambda room: drawn.roof_pictorial(roof, room),))],
-        "section": [("section", (lambda room: drawn.roof_section(roof, room, metric=metric),))],
+        "section": [("section", (lambda room: roof_section(roof, room, metric=metric),))],
         "elevations": [
             ("front and left", (side("front"), side("left"))),
             ("back and right", (side("back"), side("right"))),

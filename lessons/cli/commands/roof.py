@@ -1,46 +1,36 @@
 """`squaresaw roof`: a training roof in one go, from plan drawing to cut list."""
 
 import json
-from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import Annotated, TypeVar
+from typing import Annotated
 
 import typer
 
 from layout import usual
 from layout.answer.answer import answer
 from layout.answer.wording import board_words, pitch_words
-from layout.errors import FrameError
+from layout.framing.buying import NOTHING_LEFT, boards_to_buy
 from layout.framing.cutlist import (
-    board_rows,
-    boards,
-    cut_rows,
     piece_groups,
     piece_rows,
-    stick_rows,
 )
-from layout.framing.facts import line_rows, side_rows, tops_over_plates
-from layout.framing.outlines import equal_sided
+from layout.framing.facts import line_rows, side_rows
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_frame import no_sticks
 from layout.framing.roof_lines import RoofLines, roof_lines
-from layout.framing.roof_plan import HighEnd, HipHead, RoofEnd, RoofPlan, Wing
+from layout.framing.roof_plan import HighEnd, HipHead, RoofPlan, Wing
 from layout.framing.summary import length_words, rakes_left_open
 from layout.framing.trim import trim_rows, usual_courses
-from layout.framing.trim_words import COURSES, Say, course_table, trim_means, trim_table
-from layout.framing.walls import Outline, first_pitch, walk
-from layout.framing.walls_text import read_walls
+from layout.framing.trim_words import COURSES, course_table, trim_means, trim_table
+from layout.framing.walls import first_pitch
 from layout.job.job_roof import find_ends, find_stick
 from layout.length.drop import HipWay
 from layout.quantity import (
-    Pitch,
     read_building_length,
     read_length,
     read_pitch,
-    two_sides,
     write_feet,
-    write_long,
 )
 from layout.stock import read_stock
 from layout.tools.saw import SawLimits
@@ -48,7 +38,6 @@ from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.cli.commands.cut_options import SawOptions
 from lessons.cli.framing_lists import (
-    CODE_HEAD,
     board_table,
     comparison_table,
     cut_table,
@@ -58,17 +47,24 @@ from lessons.cli.framing_lists import (
     side_table,
 )
 from lessons.cli.packet_rows import stick_json, sticks_json
+from lessons.cli.roof_lists import (
+    DATUM,
+    LISTS,
+    STANDING,
+    in_units,
+    list_rows,
+    lists_in_words,
+    roof_words,
+)
+from lessons.cli.roof_shape import one_of, read_end, read_ends, read_outline, size_pair
 from lessons.cli.tabular import SCHEMA, csv_text, json_lists, text_table
 from lessons.say.contract import contract
 from lessons.say.units import System
 from lessons.say.words import read_aloud
 
-Word = TypeVar("Word", bound=str)
 HIP_WAYS: tuple[HipWay, ...] = ("backed", "dropped", "shifted")
 HIP_HEADS: tuple[HipHead, ...] = ("commons", "ridge")
 HIGH_ENDS: tuple[HighEnd, ...] = ("plate", "ledger")
-
-LISTS = ("pieces", "sticks", "cuts", "boards", "sides", "lines", "trim", "courses")
 
 
 def roof(
@@ -172,18 +168,18 @@ def roof(
 ) -> None:
     """Frame a roof: plan, every stick, every cut, boards."""
     limits = sawn.limits
-    length_in, width_in = _pair(size, "--size")
-    outline = _outline(walls, equal, read_pitch(pitch))
+    length_in, width_in = size_pair(size, "--size")
+    outline = read_outline(walls, equal, read_pitch(pitch))
     main = read_pitch(pitch) if outline is None else first_pitch(outline)
     plan = RoofPlan(
         0.0 if outline else length_in,
         0.0 if outline else width_in,
         main,
         read_pitch(end_pitch) if end_pitch else None,
-        _ends(ends),
+        read_ends(ends),
         Wing(
-            *_pair(wing, "--wing"),
-            _end(wing_end),
+            *size_pair(wing, "--wing"),
+            read_end(wing_end),
             read_pitch(wing_pitch) if wing_pitch else None,
             read_building_length(wing_at),
         )
@@ -201,11 +197,11 @@ def roof(
         valley=read_stock(valley),
         ridge=read_stock(ridge),
         plate=read_stock(plate),
-        hip_way=_one_of(hip_way, HIP_WAYS, "--hip-way"),
-        hip_head=_one_of(hip_head, HIP_HEADS, "--hip-head"),
-        high=_one_of(high_wall, HIGH_ENDS, "--high-wall"),
+        hip_way=one_of(hip_way, HIP_WAYS, "--hip-way"),
+        hip_head=one_of(hip_head, HIP_HEADS, "--hip-head"),
+        high=one_of(high_wall, HIGH_ENDS, "--high-wall"),
     )
-    title = f"Training roof {_said(plan, units)}"
+    title = f"Training roof {roof_words(plan, units)}"
     surface = roof_lines(plan.outline)
     why_not = no_sticks(surface)
     if why_not and stick is None and output is None:
@@ -217,36 +213,14 @@ def roof(
     elif output is not None:
         _draw(framed, title, output, paper, units, limits)
     elif as_json:
-        lists = {name: _rows(framed, name) for name in LISTS}
+        lists = {name: list_rows(framed, name, units) for name in LISTS}
         left_out = list(framed.left_out)
         told = json.loads(json_lists({**lists, "compare": framed.comparisons}, left_out=left_out))
         typer.echo(json.dumps(told | {"sticks": sticks_json(framed)}, indent=1, allow_nan=False))
     elif as_csv:
-        typer.echo(csv_text(_rows(framed, which)), nl=False)
+        typer.echo(csv_text(list_rows(framed, which, units)), nl=False)
     else:
-        typer.echo(_told(framed, title, units, limits))
-
-
-def _rows(framed: TrainingRoof, which: str) -> tuple[object, ...]:
-    match which:
-        case "pieces":
-            return piece_rows(framed)
-        case "sticks":
-            return stick_rows(framed)
-        case "cuts":
-            return tuple(row for each in framed.sticks for row in cut_rows(each))
-        case "boards":
-            return board_rows(boards(framed))
-        case "sides":
-            return side_rows(framed)
-        case "lines":
-            return line_rows(framed.surface, framed.plan.mouth.height_above_plate_in)
-        case "trim":
-            return trim_rows(framed)
-        case "courses":
-            return usual_courses(framed)
-        case _:
-            raise FrameError(f"there is no list {which!r}; give one of {', '.join(LISTS)}")
+        typer.echo(lists_in_words(framed, title, units, limits))
 
 
 def _lines_only(
@@ -278,52 +252,6 @@ def _lines_only(
             f" {surface.roof_area_in2 / 144:.1f} sq ft of roof inside them.",
         ]
         typer.echo("\n".join(parts))
-
-
-DATUM = "Lengths run along the top edge from the plumb line over the building line; tails extra."
-STANDING = "Heights are plumb at the building line, over the plate's top; overhangs are level."
-
-
-def _told(framed: TrainingRoof, title: str, units: System, limits: SawLimits) -> str:
-    say = millimeters if units.is_metric else write_feet
-    tops = ", ".join(f"{top.name} {say(top.top_in)}" for top in tops_over_plates(framed))
-    parts = [
-        title,
-        *(["All lengths in millimeters."] if units.is_metric else []),
-        *framed.surface.outline.said,
-        DATUM,
-        "",
-        text_table(*piece_table(piece_rows(framed), say), left=True),
-        "",
-        "SIDES",
-        STANDING,
-        text_table(*side_table(side_rows(framed), say, metric=units.is_metric), left=True),
-        *([f"Tops over the eaves' plates: {tops}"] if tops else []),
-        "",
-        "CUTS",
-        text_table(*cut_table(framed.sticks, limits, metric=units.is_metric), left=True),
-        "",
-        "BOARDS",
-        text_table(*board_table(board_rows(boards(framed)), say), left=True),
-        "",
-        "FASCIAS AND RAKES",
-        trim_means(framed, say),
-        text_table(*trim_table(trim_rows(framed), say), left=True),
-        *(f"LEFT TO THE APPROVED DRAWINGS: {line}" for line in rakes_left_open(framed)),
-        "",
-        "ROOF BOARDS",
-        f"Roof boards {usual.ROOF_BOARD}. {COURSES}",
-        text_table(*course_table(usual_courses(framed), say), left=True),
-        "",
-        CODE_HEAD,
-        text_table(*comparison_table(framed.comparisons, *_metric(units)), left=True),
-        *(f"LEFT OUT: {line}" for line in framed.left_out),
-    ]
-    return "\n".join(parts)
-
-
-def _metric(units: System) -> tuple[Say, ...]:
-    return (millimeters,) if units.is_metric else ()
 
 
 def _one(
@@ -379,7 +307,9 @@ def _draw(
 
     sheet = read_paper(paper)
     pitch = pitch_words(framed.plan.pitch, metric=units.is_metric)
-    plan = roof_plan_page(framed, sheet, title=title, given=f"{pitch}, seen from above")
+    plan = roof_plan_page(
+        framed, sheet, title=title, given=f"{pitch}, seen from above", metric=units.is_metric
+    )
     say = millimeters if units.is_metric else write_feet
     tables = [
         CardTable("Cut list", DATUM, *piece_table(piece_rows(framed), say)),
@@ -389,7 +319,11 @@ def _draw(
             "Every different cut once.",
             *cut_table(framed.sticks, limits, metric=units.is_metric),
         ),
-        CardTable("Boards", "Longest piece first.", *board_table(board_rows(boards(framed)), say)),
+        CardTable(
+            "Boards",
+            f"Longest piece first. {NOTHING_LEFT}",
+            *board_table(boards_to_buy(framed, metric=units.is_metric), say),
+        ),
         CardTable(
             "Fascias and rakes",
             " ".join([trim_means(framed, say), *rakes_left_open(framed)]),
@@ -399,7 +333,7 @@ def _draw(
         CardTable(
             "Beside the code",
             "Numbers, no verdict.",
-            *comparison_table(framed.comparisons, *_metric(units)),
+            *comparison_table(framed.comparisons, *in_units(units)),
         ),
     ]
     lists = card_pages(tables, sheet.turned(), title=title, given=pitch)
@@ -407,65 +341,3 @@ def _draw(
     replacing.report(
         write(pages, output, title=title, subject="Plan and cut list of a training roof")
     )
-
-
-def _pair(text: str, option: str) -> tuple[float, float]:
-    sides = two_sides(text)
-    if sides is None:
-        raise FrameError(f"{option} {text!r} is no size; write length x width, such as 24' x 16'")
-    return read_building_length(sides[0]), read_building_length(sides[1])
-
-
-def _outline(walls: str | None, equal: str | None, pitch: Pitch) -> Outline | None:
-    """The walls as they are walked, or equal ones; None where --size says the shape."""
-    if walls is not None:
-        return walk(read_walls(walls))
-    if equal is None:
-        return None
-    sides = two_sides(equal)
-    if sides is None or not sides[0].strip().isdigit():
-        raise FrameError(f"--equal {equal!r}: write how many x how long, such as 8 x 6'")
-    return equal_sided(int(sides[0]), read_building_length(sides[1]), pitch)
-
-
-def _end(text: str) -> RoofEnd:
-    ends: dict[str, RoofEnd] = {"hip": "hip", "gable": "gable", "bay": "bay"}
-    end = ends.get(text.strip().lower())
-    if end is None:
-        raise FrameError(f"an end is hip or gable, or a half-octagon bay, not {text!r}")
-    return end
-
-
-def _ends(text: str) -> tuple[RoofEnd, RoofEnd]:
-    parts = text.split(",")
-    if len(parts) != 2:
-        raise FrameError(f"--ends {text!r} should name both ends, such as hip,gable")
-    return _end(parts[0]), _end(parts[1])
-
-
-def _said(plan: RoofPlan, units: System) -> str:
-    """The shape's measures and every pitch, the sides' by name where they differ."""
-    metric, wing = units.is_metric, plan.wing
-
-    def say(value_in: float) -> str:
-        return write_long(value_in, metric=metric)
-
-    shape = f"{say(plan.length_in)} x {say(plan.width_in)}"
-    if plan.walls is not None:
-        shape = f"over {len(plan.walls.walls)} walls"
-    if wing is not None:
-        shape += f" with a wing {say(wing.length_in)} x {say(wing.width_in)}"
-    by_pitch: dict[str, list[str]] = {}
-    for wall in plan.outline.walls:
-        if wall.pitch is not None:
-            by_pitch.setdefault(pitch_words(wall.pitch, metric=metric), []).append(wall.name)
-    if len(by_pitch) == 1:
-        return f"{shape}, {next(iter(by_pitch))}"
-    return shape + "".join(f", {', '.join(names)} {said}" for said, names in by_pitch.items())
-
-
-def _one_of(text: str, known: Sequence[Word], option: str) -> Word:
-    found = next((word for word in known if word == text.strip().lower()), None)
-    if found is None:
-        raise FrameError(f"{option} {text!r}: give one of {', '.join(known)}")
-    return found

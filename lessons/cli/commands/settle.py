@@ -15,8 +15,8 @@ from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.cli.commands.cut_options import AnswerOptions, CutOptions
 from lessons.settle.argument import argued
+from lessons.settle.findings import ClaimVerdict
 from lessons.settle.lengths import Building
-from lessons.settle.settle import ClaimVerdict
 from lessons.settle.settle_contract import SETTLED_SCHEMA, settled_contract
 from lessons.settle.settle_words import read_settled
 from lessons.settle.statements import Statement, has_own_cut, statements

@@ -11,17 +11,17 @@ from lessons.settle.claim import SQUARE, Claim
 from lessons.settle.ear.claimed_lean import SIDES
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
+from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import AT_SAW, FLAT, LEANS, ONEDGE, TURNS
-from lessons.settle.ear.measures import HeardMeasure, Item
-from lessons.settle.ear.part_meanings import THROUGH
+from lessons.settle.ear.part_meanings import AS_COMMON, THROUGH
 from lessons.settle.ear.trade_tokens import Token
 
 JOINING = {"and", "then", "on", "in", "over", "always", "never", "rafter", "roof", "corner",
-           "degrees", "atright", *SIDES}  # fmt: skip
+           "degrees", "atright", "bothends", *SIDES}  # fmt: skip
 """Words that join, or that something else answers for: rules, and sides that are asked about."""
 MARKED = {"face", "tool", "markalong", "fromsquare", "slidingbevel", "offedge", "ahead",
-          "aheadhalf", "overdepth", "leftface", "rightface", "rise", "run"}  # fmt: skip
+          "aheadhalf", "overdepth", "leftface", "rightface", "rise", "run", "armside"}  # fmt: skip
 RIPPED = {"rip", "gauge", "drop", "fromface", "fromedge", "edge", "face", "top", "bottom",
           "bottomedge", "toparris", "bottomarris", "leftface", "rightface", "sidecut", "onedge",
           "shoeface", "shoeedge", "run", "bevel"}  # fmt: skip
@@ -38,6 +38,8 @@ def left_over(
 ) -> tuple[str, str] | None:
     """The first word that took no part, and what is wrong with it; None where all did."""
     allowed = JOINING | set(_answered(claims, draft, footing))
+    if any(is_cue(item, "ahead") for item in items) and any(claim.edge for claim in claims):
+        allowed |= {"longpoint", "shortpoint"}
     for at, item in enumerate(items):
         if not isinstance(item, Token):
             continue
@@ -45,8 +47,8 @@ def left_over(
             return item.text, "it leaves a choice or a sum; say one thing"
         if item.kind != "cue":
             continue
-        if trouble := elsewhere(item, footing):
-            return item.text, trouble
+        if item.name in ("blade", "bladearm", "tongue") and _own_arm(items, at, claims):
+            continue
         if item.name in allowed or lexicon().group[item.name] == "stick":
             continue
         if item.text in ("along the", "line on the") or (
@@ -88,6 +90,16 @@ def _first_stick(says: str) -> Iterator[str]:
     words = says.replace("'s", "").replace(",", "").replace(":", "").split()
     group = lexicon().group
     yield from [word for word in words if group.get(word) == "stick"][:1]
+
+
+def _own_arm(items: Sequence[Item], at: int, claims: Sequence[Claim]) -> bool:
+    """`the seat, along the blade`: a level line runs along the run's arm, a plumb one the other."""
+    arm = items[at]
+    before = [item for item in items[:at] if isinstance(item, Token) and item.kind == "cue"]
+    if not before or before[-1].name != "markalong" or not isinstance(arm, Token):
+        return False
+    tops = {claim.top for claim in claims if claim.face is not None}
+    return tops == ({"head"} if arm.name == "tongue" else {"foot"})
 
 
 def _names_the_tool(items: Sequence[Item], at: int) -> bool:
@@ -144,8 +156,11 @@ def _answered(claims: Sequence[Claim], draft: Draft, footing: Footing) -> Iterat
         ("otherpitch", "other roof's pitch"),
         ("sidenumber", "side-cut number"),
         ("halfcorner", "half the corner"),
+        ("halfpitch", "half the pitch"),
         ("edgeangle", "edge mark's angle"),
         ("hiprun", "on a run of"),
+        ("hip", "on a run of"),
+        ("ascommon", AS_COMMON),
     ):
         if words in said:
             yield name

@@ -1,8 +1,9 @@
 """An answer as it is said, put in figures: `thirty-five and a quarter degrees`, `8 1/2 shy`."""
 
 from layout.quantity import LARGEST
+from lessons.settle.ear.heard_measure import HeardMeasure
 from lessons.settle.ear.lexicon import lexicon
-from lessons.settle.ear.measures import HeardMeasure, measured
+from lessons.settle.ear.measures import measured
 from lessons.settle.ear.trade_tokens import listen
 
 UNITS = {"deg": " deg", "in": " in", "in?": " in", "ft": " in", "": ""}

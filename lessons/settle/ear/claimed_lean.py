@@ -21,7 +21,7 @@ class Sensed:
     """The senses that were said; `left_end` +1 where the edge mark's left end leans to the head.
 
     `unplaced` are words about a side that fit no surface, so that the claim can be taken two
-    ways; `twice` names a sense said two ways.
+    ways; `twice` names a sense said two ways; `named` is set where a line is called plumb or level.
     """
 
     cheek: Hand | None = None
@@ -30,6 +30,7 @@ class Sensed:
     left_end: int = 0
     unplaced: tuple[str, ...] = ()
     twice: str = ""
+    named: bool = False
 
 
 def sensed(parts: Sequence[Clause], end: int, *, hollow: bool = False) -> Sensed:
@@ -122,6 +123,7 @@ def sensed(parts: Sequence[Clause], end: int, *, hollow: bool = False) -> Sensed
         next(iter(left_ends), 0),
         tuple(dict.fromkeys(unplaced)),
         twice,
+        bool(everywhere & {"plumb", "level"}),
     )
 
 

@@ -9,13 +9,18 @@ import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
 from lessons.settle.ear.lexicon import lexicon
-from lessons.settle.ear.measures import HeardMeasure, Item, is_cue
 from lessons.settle.ear.trade_tokens import Token
 
 TIED = ("on ", "across ", "down ", "over ", "along ", "off ")
 CROSSING = ("across ", "over ")
 FOLLOWING = {"down", "along", "follow", "following", "follows", "ride", "riding", "up"}
+LINED = {"a", "an", "the", "at", "it's", "is", "it", "its", "cut", "line", "angle", "about",
+         "roughly", "around", "set", "of", "that's", "just", "be", "get", "make", "so", "mark",
+         "marked", "for", "chop", "use", "you", "your", "plain", "=", "do", "lay", "bout", "say",
+         "call", "which", "makes", "comes", "gives", "give", "take", "or"}  # fmt: skip
+"""Words beside an angle that speak of nothing else than of its line."""
 BINDING = ("mark", "saw", "miter", "square", "rip", "source", "length")
 """Sections of the lexicon whose words say what a number is."""
 
@@ -24,7 +29,8 @@ BINDING = ("mark", "saw", "miter", "square", "rip", "source", "length")
 class Clause:
     """A measure and the words that are its own, in order; the measure is None for words alone.
 
-    `followed` is set where the words behind it run along something: `45 down the plumb line`.
+    `followed` is set where the words behind it run along something: `45 down the plumb line`;
+    `apart` where no other number stands in its part, nor a word that is not `LINED`.
     """
 
     measure: HeardMeasure | None
@@ -32,6 +38,7 @@ class Clause:
     behind: list[Token] = field(default_factory=list)
     strange: list[str] = field(default_factory=list)
     followed: bool = False
+    apart: bool = False
 
     @property
     def names(self) -> set[str]:
@@ -105,8 +112,15 @@ def _parted(part: list[Item]) -> list[Clause]:
         assert isinstance(measure, HeardMeasure)
         clause = _filled(Clause(measure), part[start:at])
         _filled(clause, part[at + 1 : end], behind=True)
+        beside = [item for item in (*part[:at], *part[at + 1 :]) if isinstance(item, Token)]
+        clause.apart = len(measures) == 1 and all(_is_lined(item) for item in beside)
         done.append(clause)
     return done
+
+
+def _is_lined(item: Token) -> bool:
+    told = set(item.text.split()) <= LINED or item.name in ("fromsquare", "offedge", "bothends")
+    return told or item.name == "degrees" or lexicon().group.get(item.name) == "stick"
 
 
 def _filled(clause: Clause, items: Sequence[Item], *, behind: bool = False) -> Clause:

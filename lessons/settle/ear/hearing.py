@@ -10,60 +10,40 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from layout.answer.answer import Answer
-from layout.cuts import End, Hand
-from layout.quantity import write_fraction
-from layout.tools.setting import RipByHand
-from lessons.settle.claim import SQUARE, Claim, ClaimError
-from lessons.settle.ear.accounting import left_over
+from lessons.settle.claim import SQUARE, ClaimError
+from lessons.settle.ear.accounting import elsewhere, left_over
 from lessons.settle.ear.against import of_plane, other_board
-from lessons.settle.ear.claimed_lean import Sensed, sensed
+from lessons.settle.ear.claimed_lean import sensed
 from lessons.settle.ear.clauses import Clause, carried, clauses
+from lessons.settle.ear.contrast import without_contrast
 from lessons.settle.ear.draft import Draft, combined
 from lessons.settle.ear.footing import Footing
+from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
+from lessons.settle.ear.heard_reading import Reading, reading_of
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import FLAT, ONEDGE
-from lessons.settle.ear.measures import Item, is_cue, measured
-from lessons.settle.ear.part_meanings import THROUGH, readings_of
+from lessons.settle.ear.measures import measured
+from lessons.settle.ear.on_this_cut import on_this_cut, without_premises
+from lessons.settle.ear.part_meanings import SAID_SO_DEG, readings_of
 from lessons.settle.ear.paste import form_of, pasted, sentence, shortened
-from lessons.settle.ear.single import UnreadError
+from lessons.settle.ear.single import ON_SQUARE, UnreadError
 from lessons.settle.ear.trade_tokens import Listened, Token, listen
 
+NEAR_DEG = 5.0
 LONGEST = 1500
 """Letters in a claim that says tiny numbers to the last digit; longer text is something else."""
-SIDE = (
-    "Which side is that? Say left-hand cut or right-hand cut, or on which face the shoe rides and"
-    " whether the blade below it runs in under the waste or under the kept wood."
-)
-LIES = "Does the board lie flat on the table, or stand on its edge against the fence?"
-RIDES = "Does the shoe ride the face or the edge?"
 REFUSED = {
     "told": "it tells what was or would be; say what is to be set",
     "steps": "it speaks of more than one cut, side or step; say one setting of one cut",
     "bothsides": "it speaks of more than one cut, side or step; say one setting of one cut",
+    "oneeach": "it speaks of more than one cut, side or step; say one setting of one cut",
     "denied": "it says what is not so; say what is to be set",
     "either": "it leaves a choice; make a claim of each",
-    "sums": "it asks for a sum; say the number that comes out",
+    "sums": "it compares, or asks for a sum; say the number that comes out",
     "asked": "it asks, or sets a condition; say what is to be set",
 }
 STRANGE = "I do not know {these}; leave {them} out, or say it in words of the trade"
 Rule = Literal["always", "never"]
-
-
-@dataclass(frozen=True)
-class Reading:
-    """One way to understand a claim.
-
-    `claims` must all hold: a mark on the edge and a tilt said together are two. `otherwise` are
-    other ways to complete it, which only `question` can tell apart; `notes` say where a value
-    comes from that was not said as a number. `unplaced` are words of a side that can be taken two
-    ways: the claim and `otherwise` are both of them.
-    """
-
-    claims: tuple[Claim, ...]
-    otherwise: tuple[Claim, ...] = ()
-    question: str = ""
-    notes: tuple[str, ...] = ()
-    unplaced: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -134,14 +114,17 @@ def _reads(paste: str, footing: Footing) -> bool:
 
 
 def _understood(text: str, listened: Listened, footing: Footing) -> Heard:
-    tokens = [_both_cheeks(token, footing) for token in listened.tokens]
+    tokens = on_this_cut(without_contrast(listened.tokens), footing)
     rule = _rule(tokens)
-    items = _settled_words(measured(tokens), rip=footing.true_answer.is_rip)
+    items, another = without_premises(measured(tokens), footing)
+    items = _settled_words(items, rip=footing.true_answer.is_rip)
     parts = clauses(items)
-    for token in tokens:
-        if token.kind == "cue" and lexicon().group[token.name] == "refuse":
-            why = REFUSED[token.name]
-            return _unread(text, token.text, why, parts, footing, rule, offered=False)
+    for item in items:
+        if isinstance(item, Token) and lexicon().group.get(item.name) == "refuse":
+            why = REFUSED[item.name]
+            return _unread(text, item.text, why, parts, footing, rule, offered=False)
+    if another:
+        return _unread(text, text, another, parts, footing, rule, offered=False)
     if negative := next((t for t in _negatives(items)), None):
         return _unread(text, negative, "nothing is set to less than nothing", parts, footing, rule)
     heard = _readings(text, carried(parts), items, footing, rule)
@@ -163,6 +146,9 @@ def _readings(
     footing: Footing,
     rule: Rule | None,
 ) -> Heard:
+    for item in items:
+        if isinstance(item, Token) and item.kind == "cue" and (why := elsewhere(item, footing)):
+            return _unread(text, item.text, why, parts, footing, rule, offered=False)
     miter = any(is_cue(item, "table", "mitersaw", *FLAT, *ONEDGE) for item in items)
     choices: list[list[Draft]] = []
     for part in parts:
@@ -171,17 +157,27 @@ def _readings(
         except UnreadError as error:
             return _unread(text, error.quoted, error.why, parts, footing, rule)
     _leave_said_faces(parts, choices)
+    _beside_a_setting(parts, choices)
     drafts, twice = combined(choices)
     if twice:  # level 9 in 12, square across: the edge is what is left to be square
         for at, part in enumerate(parts):
             if part.measure is None and part.names == {"square"}:
                 choices[at] = [Draft(edge=SQUARE)]
         drafts, twice = combined(choices)
-    alone = [part.measure.text for part in parts if part.lonely and part.measure]
-    if len(alone) > 1 and not miter:
+    lonely = [part.measure for part in parts if part.lonely and part.measure]
+    alone = [measure.text for measure in lonely]
+    if len(alone) > 1 and not miter and not _two_angles(parts, lonely):
         why = "nothing says what these numbers are"
         return _unread(text, " ".join(alone), why, parts, footing, rule)
-    loose = next((part.measure.text for part in parts if part.lonely and part.measure), "")
+    if len(alone) == 2 and not miter:  # a compound cut has a line on the face and one thing more
+        drafts = [d for d in drafts if d.face and (d.edge is None) != (d.tilt_deg is None)]
+    faced = [
+        bool(drafts) and all(d.face for d in drafts)
+        for part, drafts in zip(parts, choices, strict=True)
+        if part.lonely and part.measure
+    ]
+    two = len(alone) == 2
+    loose = next((m.text for m, f in zip(lonely, faced, strict=True) if not (f or two)), "")
     told = [drafts for part, drafts in zip(parts, choices, strict=True) if not part.lonely]
     settings = [d for each in told for d in each if d.tilt_deg is not None or d.edge or d.turn]
     if loose and settings and not miter:
@@ -201,7 +197,7 @@ def _readings(
         if not draft.says:
             continue
         try:
-            reading = _reading(draft, sense, footing)
+            reading = reading_of(draft, sense, footing)
         except (ClaimError, UnreadError) as error:
             trouble = str(error)
             continue
@@ -217,6 +213,50 @@ def _readings(
         return _unread(text, text, trouble, parts, footing, rule)
     quoted, why = over
     return Heard(text, quoted=quoted, why=why, paste=_sure(left, parts, footing), rule=rule)
+
+
+def _angle(said: HeardMeasure) -> bool:
+    """Whether a number with no word of its own can only be an angle."""
+    return said.kind == "one" and said.unit in ("", "deg") and (
+        said.unit == "deg" or said.value > ON_SQUARE
+    )  # fmt: skip
+
+
+def _two_angles(parts: Sequence[Clause], said: Sequence[HeardMeasure]) -> bool:
+    """Whether all that is said are two angles, as `33.7 and 45`."""
+    alone = len(parts) == 2 and all(part.apart and not part.names for part in parts)
+    return len(said) == 2 and all(_angle(one) for one in said) and alone
+
+
+def _says(angle_deg: float, from_square_deg: float) -> bool:
+    """Whether an angle is that of a line, from square across or off the board's edge."""
+    near = min(abs(angle_deg - one) for one in (from_square_deg, 90.0 - from_square_deg))
+    return near < SAID_SO_DEG
+
+
+def _beside_a_setting(parts: Sequence[Clause], choices: list[list[Draft]]) -> None:
+    """An angle alone beside a tilt or an edge mark is the face mark's.
+
+    From square across or off the board's edge: both are kept. One near the tilt may be the tilt
+    said again, by another man or of another saw.
+    """
+    for at, part in enumerate(parts):
+        if not part.lonely or part.measure is None or not _angle(part.measure):
+            continue
+        others = [each for place, each in enumerate(choices) if place != at and each]
+        lines = [each[0].face for each in others if len(each) == 1 and each[0].face]
+        again = any(_says(part.measure.value, line.from_square_deg) for line in lines)
+        told = [each for each in others if all(d.tilt_deg is not None or d.edge for d in each)]
+        if again and not part.strange:  # twelve and seventeen, so about 35 1/4
+            choices[at] = [Draft()] if told else [Draft(), *choices[at]]
+            continue
+        tilts = {d.tilt_deg for each in told for d in each if d.tilt_deg is not None}
+        near = any(abs(part.measure.value - tilt) < NEAR_DEG for tilt in tilts)
+        lonely = any(one.lonely for place, one in enumerate(parts) if place != at)
+        if not told or lonely or near or not part.apart:
+            continue
+        faces = [one for one in choices[at] if one.face and one.tilt_deg is None]
+        choices[at] = faces or choices[at]
 
 
 def _sure(readings: Sequence[Reading], parts: Sequence[Clause], footing: Footing) -> str:
@@ -243,13 +283,6 @@ def _leave_said_faces(parts: Sequence[Clause], choices: list[list[Draft]]) -> No
         marked = any(each and all(draft.face for draft in each) for each in others)
         if part.lonely and marked:
             choices[at] = [one for one in choices[at] if not one.face] or choices[at]
-
-
-def _both_cheeks(token: Token, footing: Footing) -> Token:
-    """On an end with two cheeks a setting on *both sides* is that of each of them."""
-    two = footing.true_answer.others and not footing.true_answer.is_rip
-    double = token.name == "bothsides" and two
-    return replace(token, name="sidecut") if double else token
 
 
 def _undone(draft: Draft) -> bool:
@@ -287,124 +320,6 @@ def _negatives(items: Sequence[Item]) -> Iterator[str]:
 # Readings
 
 
-def _reading(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
-    """The claims of one reading, with every side that it can be meant for where one is unplaced."""
-    reading = _said(draft, sense, footing)
-    if not reading.unplaced:
-        return reading
-    lead = reading.claims[0]
-    turned = [replace(lead, cheek=_side(lead.cheek, footing).other)]
-    if lead.face is not None and lead.face != SQUARE:
-        top = _end(lead.top, footing)
-        turned += [replace(one, top=top) for one in (lead, *turned)]
-    return replace(reading, otherwise=(*reading.otherwise, *turned), question=SIDE)
-
-
-def _side(said: Hand | None, footing: Footing) -> Hand:
-    return said or footing.true_answer.hand or Hand.LEFT
-
-
-def _end(said: End | None, footing: Footing) -> End:
-    """The other end than the one to which the face mark's top leans as it stands."""
-    lean = footing.true_answer.face.lean or 1
-    top = said or ("head" if lean > 0 else "foot")
-    return "foot" if top == "head" else "head"
-
-
-def _said(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
-    lean: dict[str, object] = {
-        "cheek": sense.cheek or draft.cheek,
-        "top": sense.top or draft.top,
-        "arris": sense.arris or draft.arris,
-    }
-    if sense.cheek is None and sense.left_end:
-        lean["cheek"] = Hand.LEFT if sense.left_end * footing.end < 0 else Hand.RIGHT
-    notes, unplaced = draft.notes, sense.unplaced
-    if footing.true_answer.is_rip or draft.rip:
-        return Reading(_rip(draft, lean, footing), notes=notes, unplaced=unplaced)
-    lean.pop("arris")
-    if draft.turn is not None or (draft.miter and draft.lay is not None):
-        return _on_table(draft, lean, notes, unplaced)
-    face = draft.face
-    edge = draft.edge
-    if edge == SQUARE and THROUGH in notes:  # of the saw where one is spoken of, else of the edge
-        notes = tuple(note for note in notes if note != THROUGH)
-        if draft.tilt_deg:
-            raise UnreadError("square through", "the saw is tilted, so it does not cut square")
-        edge = None if draft.tilt_deg == 0 else edge
-    if face == SQUARE and edge is None and draft.tilt_deg is None and "square" in notes:
-        edge = SQUARE
-    onedge = draft.shoe == "edge" or (draft.lay == "edge" and draft.tilt_deg is not None)
-    if draft.tilt_deg is None:
-        return Reading((_claim(face=face, edge=edge, **lean),), notes=notes, unplaced=unplaced)
-    if onedge:
-        sawn = _claim(edge=edge, tilt_deg=draft.tilt_deg, shoe="edge", **lean)
-        also = () if face is None else (_claim(face=face, **lean),)
-        return Reading((sawn, *also), notes=notes, unplaced=unplaced)
-    sawn = _claim(face=face, tilt_deg=draft.tilt_deg, **lean)
-    if edge is not None:
-        return Reading((sawn, _claim(face=face, edge=edge, **lean)), (), "", notes, unplaced)
-    if face is None and draft.shoe is None and draft.tilt_deg > 0 and not draft.miter:
-        lean.pop("top")
-        other = _claim(tilt_deg=draft.tilt_deg, shoe="edge", **lean)
-        return Reading((sawn,), (other,), RIDES, notes, unplaced)
-    return Reading((sawn,), notes=notes, unplaced=unplaced)
-
-
-def _on_table(
-    draft: Draft, lean: dict[str, object], notes: tuple[str, ...], unplaced: tuple[str, ...]
-) -> Reading:
-    """A miter saw's setting; where nobody says how the board lies it lies flat."""
-    turn, tilt = draft.turn, draft.tilt_deg
-    if draft.shoe == "edge" or draft.lay == "edge":
-        turn = turn or draft.edge
-        if tilt is None:
-            return Reading((_claim(edge=turn, **lean),), (), "", notes, unplaced)
-        return Reading((_claim(edge=turn, tilt_deg=tilt, shoe="edge", **lean),), (), "", notes,
-                       unplaced)  # fmt: skip
-    turn = turn or draft.face
-    if tilt is None:
-        return Reading((_claim(face=turn, **lean),), (), "", notes, unplaced)
-    table = turn is not None
-    flat = _claim(face=turn, tilt_deg=tilt, table=table, **lean)
-    if draft.lay == "flat" or turn is None:
-        return Reading((flat,), (), "", notes, unplaced)
-    on_edge = _claim(edge=turn, tilt_deg=tilt, shoe="edge", cheek=lean.get("cheek"))
-    return Reading((flat,), (on_edge,), LIES, notes, unplaced)
-
-
-def _rip(draft: Draft, lean: dict[str, object], footing: Footing) -> tuple[Claim, ...]:
-    side = {"cheek": lean["cheek"], "arris": lean["arris"]}
-    across, drop = draft.across_in, draft.drop_in
-    if draft.face or draft.edge or draft.turn:
-        raise ClaimError(
-            f"{footing.true_answer.question.entry.name} is a rip along the board; say"
-            " gauge 3/4 drop 5/16, or rip, saw 22 1/2"
-            if footing.true_answer.is_rip
-            else "a rip has no mark across the board; say gauge 3/4 drop 5/16"
-        )
-    tilt = draft.tilt_deg
-    if tilt is not None and (draft.shoe == "edge" or draft.lay == "edge"):
-        tilt = 90.0 - tilt  # along the board, a tilt from the edge is the rest of one from the face
-    if across is None and drop is None:
-        return (_claim(rip=True, tilt_deg=tilt, **side),)
-    if drop is None:
-        raise ClaimError("how far does the bevel drop? say gauge 3/4 drop 5/16")
-    if across is None:
-        gauges = footing.true_answer.hand_setting(as_read=False)
-        across = round(gauges.across_in, 9) if isinstance(gauges, RipByHand) else None
-    if across is None:
-        raise ClaimError("across what breadth? say gauge 3/4 drop 5/16")
-    gauged = _claim(rip=True, gauge_in=(across, drop), **side)
-    if tilt is None:
-        return (gauged,)
-    return gauged, _claim(rip=True, tilt_deg=tilt, **side)
-
-
-def _claim(**said: object) -> Claim:
-    return Claim(**said)  # type: ignore[arg-type]
-
-
 # What was not understood
 
 
@@ -427,6 +342,3 @@ def _unread(
             continue
     paste = pasted(choices, footing)
     return Heard(text, quoted=shortened(quoted), why=why, paste=paste, rule=rule)
-
-
-__all__ = ["Heard", "Reading", "hear", "write_fraction"]

@@ -2,52 +2,29 @@
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from lessons.settle.ear.heard_measure import HeardMeasure, Item, idle, is_cue, is_number, next_said
+from lessons.settle.ear.square_pairs import arms, pairs
 from lessons.settle.ear.trade_tokens import Token
 
-IDLE = ("a", "an", "the", "every", "each", "at", "is", "set", "of", "to", "it", "be")
+PER_FOOT = ("to the foot", "to foot")
+"""Beside a number on the square, the foot of 12 inches; `perfoot` is always that."""
+HALF_OF = ("half of",)
 LONGEST_ARM_IN = 24.0
+SAME = 0.1
 METRIC = ("mm", "cm", "mil", "metre", "meter")
-HIP_RUN_IN = 17.0
 FULL_RUNS = (12.0, 17.0, 300.0)
-
-
-@dataclass(frozen=True)
-class HeardMeasure:
-    """One thing said in numbers.
-
-    `kind` is angle-or-number ("one"), "ratio" (`first` in or on `second`, the word between as
-    `joint`), "mixed" (the same in two units), "pair" (two numbers on the square, `along` the one
-    marked along), "range" (two numbers with *to* between them, which say nothing certain).
-    """
-
-    kind: str
-    first: float
-    text: str
-    second: float = 0.0
-    joint: str = ""
-    along: float | None = None
-    unit: str = ""
-    fine: float = 0.0
-
-    @property
-    def value(self) -> float:
-        """The number with what *shy* or *strong* take off or add."""
-        return self.first + self.fine
-
-
-Item = Token | HeardMeasure
 
 
 def measured(tokens: Sequence[Token]) -> list[Item]:
     """Join numbers that belong together; every other token stays where it stands."""
-    items: list[Item] = list(tokens)
-    items = _runs(_arms(items))
+    items = _restated(_halves(_per_foot(list(tokens))))
+    items = _runs(arms(_crossing(items)))
     items = _ratios(_number_on_12(items))
     items = _exact(items)
     items = _rise_and_run(items)
-    items = _pairs(items)
+    items = pairs(items)
     return [
         HeardMeasure("one", item.value, item.text, unit=item.unit, fine=item.fine)
         if isinstance(item, Token) and item.kind == "number"
@@ -56,101 +33,134 @@ def measured(tokens: Sequence[Token]) -> list[Item]:
     ]
 
 
-def is_cue(item: Item, *names: str) -> bool:
-    """Whether an item is a word of the trade with one of these meanings."""
-    return isinstance(item, Token) and item.kind == "cue" and item.name in names
-
-
-def _number(item: Item) -> bool:
-    return isinstance(item, Token) and item.kind == "number"
-
-
-def _idle(item: Item) -> bool:
-    return isinstance(item, Token) and item.kind == "passed" and item.text in IDLE
-
-
-def _next(items: Sequence[Item], at: int) -> int:
-    """The place of the next item that says something."""
-    while at < len(items) and _idle(items[at]):
-        at += 1
-    return at
-
-
-def _arms(items: list[Item]) -> list[Item]:
-    """The numbers on the arms of the square put together, for each time that both are named."""
-    named = [at for at, item in enumerate(items) if is_cue(item, "tongue")]
-    pairs = [at for at in named if at and any(_number(one) for one in items[max(0, at - 3) : at])]
-    for at in range(pairs[0], pairs[1]) if len(pairs) > 1 else ():
+def _per_foot(items: list[Item]) -> list[Item]:
+    """`8 1/2 to the foot`, `seven inches rise to the foot`: that number on 12."""
+    at = 0
+    while at < len(items):
         item = items[at]
-        if isinstance(item, Token) and (item.text in (".", ";", "\n") or item.name == "then"):
-            return [*_pair_of_arms(items[: at + 1]), *_arms(items[at + 1 :])]
-    return _pair_of_arms(items)
+        behind = next_said(items, at + 1)
+        rises = behind < len(items) and is_cue(items[behind], "rise")
+        if rises:
+            behind = next_said(items, behind + 1)
+        number = isinstance(item, Token) and is_number(item) and item.value <= LONGEST_ARM_IN
+        sawn = behind < len(items) and _is_saw_s(items[:at], items[behind])
+        if number and behind < len(items) and _is_per_foot(items[behind]) and not sawn:
+            assert isinstance(item, Token)
+            if item.unit in ("", "in", "in?") and item.ratio is None:
+                twelve = Token("number", "12", value=12.0)
+                number_on = replace(item, unit="")
+                joint = Token("cue", "in", "in") if rises else Token("cue", "on", "on")
+                items = [*items[:at], number_on, joint, twelve,
+                         *items[behind + 1 :]]  # fmt: skip
+        at += 1
+    return items
 
 
-def _pair_of_arms(items: list[Item]) -> list[Item]:
-    """`12 on the blade, 8 on the tongue; mark along the tongue` as one pair.
+def _is_saw_s(before: Sequence[Item], word: Item) -> bool:
+    """`tilt 10 to the foot` may say which way the blade leans."""
+    cues = [item for item in before if isinstance(item, Token) and item.kind == "cue"]
+    lean = not is_cue(word, "perfoot")
+    return lean and bool(cues) and is_cue(cues[-1], "saw", "tilt", "bevel", "blade")
 
-    Only where the tongue is named, so that a plain blade stays the saw's.
+
+def _crossing(items: list[Item]) -> list[Item]:
+    """`12 along the board for 10 across`, `for every 17 square across it runs 8 along`.
+
+    How far a line runs along the board while it crosses it: a pair marked along the first.
     """
-    if not any(is_cue(item, "tongue") for item in items):
-        return items
-    arms: dict[str, tuple[int, Token]] = {}
-    marked: str | None = None
-    spent: set[int] = set()
-    last = -1
-    for at, item in enumerate(items):
-        if not is_cue(item, "tongue", "blade", "bladearm"):
+    numbers = [at for at, item in enumerate(items) if is_number(item)]
+    for one, two in itertools.pairwise(numbers):
+        first, second = items[one], items[two]
+        assert isinstance(first, Token)
+        assert isinstance(second, Token)
+        between = items[one + 1 : two]
+        end = _measured_until(items, two + 1)
+        behind = items[two + 1 : end]
+        if first.unit.strip("in?") or second.unit.strip("in?") or not behind:
             continue
-        assert isinstance(item, Token)
-        arm = "tongue" if item.name == "tongue" else "blade"
-        before = at - 1
-        while before > last and (_idle(items[before]) or is_cue(items[before], "on")):
-            before -= 1
-        after = _next(items, at + 1)
-        place = None
-        if before > last and is_cue(items[before], "markalong"):
-            marked = arm
-            spent.update(range(before, at + 1))
-            last = at
+        if not all(_tells_way(item) for item in between):
             continue
-        if before > last and _number(items[before]) and before not in spent:
-            place = before
-        elif after < len(items) and _number(items[after]):
-            place = after
-        if place is None:
-            continue  # the saw's blade, beside the square's
-        if arm in arms:
-            return items
-        number = items[place]
-        assert isinstance(number, Token)
-        arms[arm] = place, number
-        spent.update(range(min(place, at), max(place, at) + 1))
-        last = max(place, at)
-    if len(arms) < 2:
-        return items
-    (_, blade), (_, tongue) = arms["blade"], arms["tongue"]
-    text = f"{blade.text} on the blade, {tongue.text} on the tongue"
-    along = None
-    if marked is not None:
-        number = arms[marked][1]
-        along = number.value + number.fine
-        text += f", mark along the {marked}"
-    pair = HeardMeasure(
-        "pair", blade.value + blade.fine, text, tongue.value + tongue.fine, along=along
+        ways = [{_way(item) for item in words} - {""} for words in (between, behind)]
+        if ways == [{"along"}, {"across"}]:
+            along, across = first, second
+        elif ways == [{"across"}, {"along"}]:
+            along, across = second, first
+        else:
+            continue
+        text = f"{along.text} along for {across.text} across"
+        pair = HeardMeasure("pair", along.value, text, across.value, along=along.value)
+        return [*items[:one], pair, *_crossing(items[end:])]
+    return items
+
+
+def _measured_until(items: Sequence[Item], at: int) -> int:
+    """Behind the words that say which way a number is measured."""
+    end = at
+    while at < len(items) and _tells_way(items[at]) and getattr(items[at], "kind", "") != "break":
+        at += 1
+        end = at if _way(items[at - 1]) or is_cue(items[at - 1], "rafter") else end
+    return end
+
+
+def _tells_way(item: Item) -> bool:
+    return (
+        bool(_way(item))
+        or idle(item)
+        or is_cue(item, "rafter", "run", "on")
+        or getattr(item, "text", "") in (",", "for", "it", "you", "the mark runs")
     )
-    start = min(spent)
-    return [
-        pair if at == start else item
-        for at, item in enumerate(items)
-        if at == start or at not in spent
-    ]
+
+
+def _way(item: Item) -> str:
+    text = getattr(item, "text", "")
+    if text in ("across", "square across", "across the board", "straight across"):
+        return "across"
+    return "along" if text in ("along", "along the", "along it") else ""
+
+
+def _is_per_foot(item: Item) -> bool:
+    return is_cue(item, "perfoot") or getattr(item, "text", "") in PER_FOOT
+
+
+def _halves(items: list[Item]) -> list[Item]:
+    """`half of 90` is 45."""
+    done: list[Item] = []
+    for item in items:
+        before = [one for one in done[-2:] if isinstance(one, Token)]
+        place = next((i for i, one in enumerate(before) if one.text in HALF_OF), None)
+        idle_between = place is not None and all(
+            one.kind == "passed" for one in before[place + 1 :]
+        )
+        if isinstance(item, Token) and is_number(item) and place is not None and idle_between:
+            del done[len(done) - len(before) + place :]
+            item = replace(item, value=item.value / 2, text=f"half of {item.text}")
+        done.append(item)
+    return done
+
+
+def _restated(items: list[Item]) -> list[Item]:
+    """`half of 120 is 60`, `45 = 45`: one number said twice is said once."""
+    done: list[Item] = []
+    for item in items:
+        if len(done) > 1 and _same_again(done[-2], done[-1], item):
+            del done[-2:]
+        done.append(item)
+    return done
+
+
+def _same_again(before: Item, between: Item, item: Item) -> bool:
+    if not (isinstance(before, Token) and isinstance(item, Token)):
+        return False
+    numbers = is_number(before) and is_number(item) and before.unit == item.unit
+    equals = getattr(between, "text", "") in ("is", "=", "so", "that's", "makes")
+    return numbers and equals and abs(before.value - item.value) < SAME
 
 
 def _runs(items: list[Item]) -> list[Item]:
     """`17 for 12`: the hip's run in place of the common's, or the other way about."""
     for at in range(len(items) - 2):
         one, word, two = items[at : at + 3]
-        if not (_number(one) and _number(two) and getattr(word, "text", "") == "for"):
+        if not (is_number(one) and is_number(two) and getattr(word, "text", "") == "for"):
             continue
         assert isinstance(one, Token)
         assert isinstance(two, Token)
@@ -168,9 +178,9 @@ def _number_on_12(items: list[Item]) -> list[Item]:
         if not (
             getattr(word, "text", "") == "number"
             and is_cue(on, "on")
-            and _number(twelve)
+            and is_number(twelve)
             and getattr(colon, "text", "") in (":", "is")
-            and _number(number)
+            and is_number(number)
         ):
             continue
         assert isinstance(twelve, Token)
@@ -186,7 +196,7 @@ def _ratios(items: list[Item]) -> list[Item]:
     at = 0
     while at < len(items):
         item = items[at]
-        if _number(item):
+        if is_number(item):
             assert isinstance(item, Token)
             found = _ratio(items, at, item)
             if found is not None:
@@ -211,12 +221,12 @@ def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[HeardMeasure, 
         word = "in"
     elif first.unit == "in?":
         word, joint_at = "in", at
-    elif _number(joint) and isinstance(joint, Token) and joint.value == 12 and not joint.unit:
+    elif _is_run(first, joint):
         word, joint_at = "in", at  # an eight twelve pitch
     if not word:
         return _written(first, at)
-    behind = _next(items, joint_at + 1)
-    if behind >= len(items) or not _number(items[behind]):
+    behind = next_said(items, joint_at + 1)
+    if behind >= len(items) or not is_number(items[behind]):
         return _written(first, at)
     second = items[behind]
     assert isinstance(second, Token)
@@ -231,6 +241,14 @@ def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[HeardMeasure, 
     word = "in" if word == "over" else word
     value = first.value + first.fine
     return HeardMeasure(kind, value, text, second.value + second.fine, word), behind + 1
+
+
+def _is_run(first: Token, behind: Item) -> bool:
+    """Whether a run stands right behind its rise: eight twelve, five seventeen."""
+    if not (isinstance(behind, Token) and is_number(behind) and not behind.unit):
+        return False
+    small = first.value <= LONGEST_ARM_IN and not first.unit
+    return behind.value == 12 or (behind.value == 17 and small)
 
 
 def _metric(number: Token) -> bool:
@@ -262,7 +280,7 @@ def _exact(items: list[Item]) -> list[Item]:
                 isinstance(opens, Token)
                 and opens.text == "("
                 and behind + 1 < len(items)
-                and _number(items[behind])
+                and is_number(items[behind])
                 and getattr(items[behind + 1], "text", "") == ")"
             ):
                 inside = items[behind]
@@ -282,7 +300,7 @@ def _rise_and_run(items: list[Item]) -> list[Item]:
     run = next((at for at, item in enumerate(items) if is_cue(item, "run")), None)
     if rise is None or run is None:
         return items
-    numbers = [at for at, item in enumerate(items) if _number(item)]
+    numbers = [at for at, item in enumerate(items) if is_number(item)]
     low, high = min(rise, run), max(rise, run)
     for first, second in itertools.pairwise(numbers):
         inside = first < low < second < high or low < first < high < second
@@ -297,127 +315,3 @@ def _rise_and_run(items: list[Item]) -> list[Item]:
         start, end = min(first, low), max(second, high)
         return [*items[:start], ratio, *items[end + 1 :]]
     return items
-
-
-def _pairs(items: list[Item]) -> list[Item]:
-    """`12 and 8, mark the 8`: two numbers on the square, where the square is spoken of."""
-    at = 0
-    while at < len(items):
-        found = _pair_at(items, at)
-        if found is None:
-            at += 1
-        else:
-            items, at = found
-    return items
-
-
-def _pair_at(items: list[Item], first: int) -> tuple[list[Item], int] | None:
-    """The items with a pair that begins here put together, and the place after it."""
-    item = items[first]
-    if isinstance(item, HeardMeasure):  # 8 and 12 as a rise on a run, with the arm to mark along
-        along, (start, end) = _marked(items, first, (item.first, item.second))
-        if item.kind != "ratio" or along is None:
-            return None
-        pair = replace(item, kind="pair", along=along)
-        return _without(items, first, first + 1, pair, start, end)
-    if not _number(item):
-        return None
-    second = next((at for at in range(first + 1, len(items)) if _number(items[at])), None)
-    if second is None:
-        return None
-    one, two = items[first], items[second]
-    assert isinstance(one, Token)
-    assert isinstance(two, Token)
-    between = items[first + 1 : second]
-    joined = all(is_cue(each, "and", "over") or _idle(each) for each in between)
-    anded = any(is_cue(each, "and") for each in between)
-    plain = not one.unit.strip("in?") and not two.unit.strip("in?")
-    small = max(one.value, two.value) <= LONGEST_ARM_IN
-    if not (joined and anded and plain and small):
-        return None
-    numbers = (one.value + one.fine, two.value + two.fine)
-    along, (start, end) = _marked(items, second, numbers, first)
-    marks, tools = _near(items, first, second)
-    full = abs(numbers[1] - HIP_RUN_IN) < 0.1 and not _goes_on(items, second)  # ten and seventeen
-    if along is None and (tools or not (marks or full)):
-        return None
-    text = f"{one.text} and {two.text}"
-    pair = HeardMeasure("pair", numbers[0], text, numbers[1], "and", along=along)
-    return _without(items, first, second + 1, pair, start, end)
-
-
-def _goes_on(items: Sequence[Item], at: int) -> bool:
-    """Whether a number is the first of two itself, or has a word of its own right behind it."""
-    behind = _next(items, at + 1)
-    if behind >= len(items):
-        return False
-    item = items[behind]
-    return not (
-        isinstance(item, Token)
-        and (item.kind in ("break", "passed") or is_cue(item, "and", "then"))
-    )
-
-
-def _near(items: Sequence[Item], first: int, second: int) -> tuple[bool, bool]:
-    """Whether the words nearest to a pair, in its breath, are a mark's; whether a saw's."""
-    marks = tools = False
-    for places in (range(first - 1, -1, -1), range(second + 1, len(items))):
-        for at in places:
-            item = items[at]
-            if isinstance(item, Token) and item.kind == "break":
-                break
-            if is_cue(item, "plumb", "level", "face", "edge", "sidecut", "tool"):
-                marks = True
-                break
-            if is_cue(item, "saw", "tilt", "bevel", "table", "mitersaw"):
-                tools = tools or places.step < 0
-                break
-    return marks, tools
-
-
-def _without(
-    items: list[Item], first: int, last: int, pair: HeardMeasure, start: int, end: int
-) -> tuple[list[Item], int]:
-    """The items with the pair in place of first..last, and without what said its arm."""
-    if end <= first:
-        return [*items[:start], *items[end:first], pair, *items[last:]], first - (end - start) + 1
-    return [*items[:first], pair, *items[last:start], *items[end:]], first + 1
-
-
-def _marked(
-    items: Sequence[Item], at: int, pair: tuple[float, float], first: int | None = None
-) -> tuple[float | None, tuple[int, int]]:
-    """The number of the pair that is marked along, and what says so: places from, to.
-
-    Looked for behind the pair up to the next mark, then in front of it.
-    """
-    nothing = (None, (len(items), len(items)))
-    start = at if first is None else first
-    behind = _mark_word(items, range(at + 1, len(items)), pair)
-    if behind is not None:
-        return behind
-    before = _mark_word(items, range(start - 1, -1, -1), pair)
-    return nothing if before is None else before
-
-
-def _mark_word(
-    items: Sequence[Item], places: range, pair: tuple[float, float]
-) -> tuple[float, tuple[int, int]] | None:
-    for place in places:
-        if _number(items[place]) and places.step > 0:
-            return None  # the number behind *mark* was seen with its word; this is another's
-        if not is_cue(items[place], "markalong"):
-            continue
-        behind = _next(items, place + 1)
-        if behind >= len(items) or not _number(items[behind]):
-            continue
-        number = items[behind]
-        assert isinstance(number, Token)
-        match = min(pair, key=lambda one: abs(one - number.value))
-        if abs(match - number.value) > 1 / 24:
-            return None
-        end = behind + 1
-        while end < len(items) and (_idle(items[end]) or is_cue(items[end], "armside")):
-            end += 1
-        return match, (place, end)
-    return None

@@ -9,12 +9,14 @@ from lessons.settle.claim import SQUARE, ClaimedLine, ClaimError
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
+from lessons.settle.ear.heard_measure import HeardMeasure
 from lessons.settle.ear.lying import FLAT, ONEDGE
-from lessons.settle.ear.measures import HeardMeasure
+from lessons.settle.ear.on_this_cut import EVERYWHERE
 from lessons.settle.ear.single import (
     LINES,
     MARKS,
     ON_SQUARE,
+    RUNS,
     TILTS,
     UnreadError,
     changed,
@@ -27,14 +29,15 @@ from lessons.settle.ear.single import (
 
 ON_METRIC = 100.0
 """From here on the numbers are millimeters of a metric square."""
-RUNS = (12.0, 17.0)
-"""Beside these on the square a plumb line's other number is the rise."""
+SAID_SO_DEG = 0.5
+"""How far a number may be from where it is said to come from, as numbers are said on site."""
 AHEAD = {"ahead", "aheadhalf", "leftnearfoot", "rightnearfoot", "overdepth"}
 LYING = {*FLAT, *ONEDGE}
 SAWS = {"saw", "tilt", "bevel", "blade"}
 SHOES = {"shoe", "saw", "blade"}
+AS_COMMON = "as the common's"
 THROUGH = "square through the thickness"
-SOURCES = ("pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
+SOURCES = ("halfpitch", "pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
 
 
 def readings_of(clause: Clause, footing: Footing, *, miter: bool) -> list[Draft]:
@@ -60,13 +63,15 @@ def _placed(names: set[str]) -> Draft:
 def _words_alone(clause: Clause, footing: Footing) -> list[Draft]:
     names = clause.names
     base = _placed(names)
+    if "ascommon" in names:
+        return [_as_common(names, base, footing)]
     sourced = names & set(SOURCES)
     if base.shoe is None and names & SHOES and "square" not in names and not sourced:
         rides = names & {"edge", "face"}  # the shoe rides the top edge
         base = changed(base, shoe=rides.pop()) if len(rides) == 1 else base
     tilts = names & (TILTS - {"rip"}) or "plumbblade" in names
     source = next((name for name in SOURCES if name in names), None)
-    if source is not None and (tilts or names & MARKS or "table" in names):
+    if source is not None and (tilts or names & {*MARKS, "table", "rip"}):
         return _from_source(source, names, base, footing)
     if source is not None and source != "pitch":
         return _from_source(source, {"tilt"}, base, footing) if source == "halfcorner" else [base]
@@ -112,6 +117,10 @@ def _from_source(source: str, names: set[str], base: Draft, footing: Footing) ->
     if "edge" in names and source == "sidenumber":
         return [_own_edge(base, footing)]
     if source in ("pitch", "otherpitch") and names & {"plumb", "level", "face"}:
+        if footing.is_level and not names & LINES:
+            kinds = ("plumb", "level")
+            return [one for kind in kinds for one in
+                    _from_source(source, {*names, kind}, base, footing)]  # fmt: skip
         own = source == "pitch"
         line = footing.plumb if own else footing.other_plumb
         whose = "by the pitch" if own else "by the other roof's pitch"
@@ -120,6 +129,15 @@ def _from_source(source: str, names: set[str], base: Draft, footing: Footing) ->
         top = None if not footing.slopes else "foot" if "level" in names else "head"
         return [changed(base, face=line, top=top, notes=(f"the face mark {whose}",))]
     raise UnreadError(source, "say the number itself")
+
+
+def _as_common(names: set[str], base: Draft, footing: Footing) -> Draft:
+    """The plumb or level line that a common of this roof takes: its rise on a run of 12."""
+    kind = "level" if "level" in names else "plumb"
+    if not names & LINES or not footing.slopes:
+        raise UnreadError("the common", "which of the common's lines is that? say its numbers")
+    line = plumb_line(kind, footing.rise, RUNS[0])
+    return changed(sloped(kind, base, line, footing), notes=(AS_COMMON,))
 
 
 def _own_edge(base: Draft, footing: Footing) -> Draft:
@@ -135,6 +153,8 @@ def _source_angle(source: str, footing: Footing) -> tuple[float, str]:
     match source:
         case "pitch":
             return footing.true_answer.question.pitch.slope_deg, "the pitch's own angle"
+        case "halfpitch":
+            return footing.true_answer.question.pitch.slope_deg / 2, "half the pitch"
         case "otherpitch":
             return footing.true_answer.question.other_pitch.slope_deg, "the other roof's pitch"
         case "halfcorner":
@@ -152,6 +172,15 @@ def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bo
     base = _placed(names)
     if "squarethrough" in names:
         base = changed(base, edge=SQUARE, notes=(THROUGH,))
+    if "ascommon" in names:
+        own = said.kind in ("ratio", "pair") and {said.first, said.second} == {
+            footing.rise,
+            RUNS[0],
+        }
+        if not own:
+            why = f"a common of this roof takes {footing.rise:g} on 12; say one of the two"
+            raise UnreadError(said.text, why)
+        base = changed(base, notes=(AS_COMMON,))
     if said.kind == "runs":
         line = plumb_line("level" if "level" in names else "plumb", footing.rise, said.first)
         note = f"the rise on a run of {said.first:g}"
@@ -172,6 +201,8 @@ def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bo
     if footing.true_answer.is_rip or "rip" in names or names & {"gauge", "drop"}:
         return _ripped(names, said, base, footing)
     nearest = _nearest(clause)
+    if sawn and any(cue.text == EVERYWHERE for cue in (*clause.cues, *clause.behind)):
+        raise UnreadError(EVERYWHERE, "is that on every roof, or on the face? say which")
     foreign = said.kind == "ratio" and abs(12 * said.value - footing.rise * said.second) > 1
     if foreign and names & {"pitch", "roof"} and not names & (MARKS - {"edge"}):
         raise UnreadError(said.text, "that is another roof's pitch; give it with --pitch")
@@ -181,10 +212,44 @@ def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bo
         return _pair(names, said, base, footing)
     if said.kind == "ratio":
         return _ratio(names, nearest, said, base, footing)
+    if "armside" in names and said.value in RUNS:
+        return _along_run(said, base, footing)
     return [
-        _on_its_line(one, names, footing)
+        _on_its_line(_from_where(one, names, said, footing), names, footing)
         for one in one_number(clause, nearest, said, base, footing, miter=miter)
     ]
+
+
+def _along_run(said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
+    """`the 12 side`: along that arm, by the rise on the face or the number on the edge."""
+    lines = [changed(base, face=numbers_line(said.value, footing.rise))]
+    number = footing.edge_number
+    if number is not None and said.value == RUNS[0]:
+        lines.append(changed(base, edge=numbers_line(RUNS[0], number)))
+    return lines
+
+
+def _from_where(draft: Draft, names: set[str], said: HeardMeasure, footing: Footing) -> Draft:
+    """A number beside the name of where it comes from: both must say one thing."""
+    source = next((name for name in SOURCES if name in names), None)
+    line = draft.face or draft.turn
+    if source is None or source == "halfcorner" or said.kind != "one":
+        return draft
+    if draft.tilt_deg is not None:
+        told, (angle, words) = draft.tilt_deg, _source_angle(source, footing)
+    elif line is not None and source == "pitch":
+        angle, words = footing.plumb.from_square_deg, "the pitch's own angle"
+        told = line.from_square_deg
+    elif draft.edge is not None and source == "sidenumber":
+        own = _own_edge(draft, footing).edge
+        assert own is not None
+        told, angle, words = draft.edge.from_square_deg, own.from_square_deg, "the side-cut number"
+    else:
+        return draft
+    if abs(told - angle) > SAID_SO_DEG:
+        why = f"{words} comes to {write_degrees(angle)} here; say one of the two"
+        raise UnreadError(said.text, why)
+    return changed(draft, notes=(*draft.notes, f"{words}, {write_degrees(angle)}"))
 
 
 def _on_its_line(draft: Draft, names: set[str], footing: Footing) -> Draft:
@@ -250,6 +315,8 @@ def _ratio(
     if ON_SQUARE < max(rise, run) < ON_METRIC and not on_12:
         raise UnreadError(said.text, "no square is so long; say 12 in 12, or degrees")
     if "offedge" in names:
+        if not footing.slopes and run:  # an angle from the edge, laid by its rise on its run
+            return [changed(base, face=numbers_line(run, rise))]
         raise UnreadError(said.text, "which line is that against the edge? say plumb or level")
     if base.edge is not None and nearest not in ("plumb", "level", "face"):
         nearest = "through"
@@ -258,35 +325,48 @@ def _ratio(
         return [changed(base, turn=plumb_line("plumb", rise, run))]
     if nearest in ("edge", "sidenumber"):
         return [edge]
+    if nearest in ("plumb", "level", "face") and run and not footing.slopes and rise != run:
+        return _either_arm(rise, run, base)
     if nearest in ("plumb", "level"):
         return [sloped(nearest, base, plumb_line(nearest, rise, run), footing)]
     plumb = sloped("plumb", base, plumb_line("plumb", rise, run), footing)
+    if not footing.slopes and rise != run and nearest not in (*SAWS, "edge", "sidenumber"):
+        marked = _either_arm(rise, run, base)
+        return [*marked, edge] if said.joint == "on" and footing.edge_number else marked
     if nearest == "through" and not names & {"edge", *SAWS}:
         return [plumb, *_leveled(said, base, footing)]
     if nearest == "face":
         if said.joint == "in" or rise == run or abs(rise - footing.rise) < 1 / 16:
-            return [plumb]
+            return [plumb, *_leveled(said, base, footing)]
         return [plumb, changed(base, face=numbers_line(run, rise))]
     if nearest in ("saw", "tilt", "bevel", "blade") and "edge" not in names:
         angle = degrees(atan(rise / run)) if run else 0.0
         note = f"the saw set to the angle of {said.text}, {write_degrees(angle)}"
-        return [changed(base, tilt_deg=angle, notes=(note,))]
+        tilted = changed(base, tilt_deg=angle, notes=(note,))
+        if nearest == "bevel" and said.joint == "on" and not names & {"saw", "tilt", "blade"}:
+            return [edge] if "top" in names else [tilted, edge]  # of the saw, or of the edge
+        return [tilted]
     if "edge" in names:
         return [edge]
     number = footing.edge_number
     is_number = number is not None and abs(12 * rise / run - number) <= 1 / 8
     is_pitch = abs(12 * rise / run - footing.rise) <= 1 / 16
     if "pitch" in names:
-        return [plumb]
+        return [plumb, *_leveled(said, base, footing)]
     if said.joint != "in" and _on_own_run(run, footing):
         return [plumb, *_leveled(said, base, footing)]
     if said.joint == "on" and number is None:  # an edge that is marked square has no number
         return [plumb, *_leveled(said, base, footing), edge]
     if said.joint == "in" and (is_pitch or not is_number):
-        return [plumb]
+        return [plumb, *_leveled(said, base, footing)]
     if said.joint == "on" and (is_number or not is_pitch) and not (is_number and is_pitch):
         return [edge]
     return [plumb, edge]
+
+
+def _either_arm(rise: float, run: float, base: Draft) -> list[Draft]:
+    """On a level stick no line is plumb by a rise on a run: either number may be marked along."""
+    return [changed(base, face=numbers_line(one, two)) for one, two in ((rise, run), (run, rise))]
 
 
 def _on_own_run(run: float, footing: Footing) -> bool:
@@ -305,7 +385,10 @@ def _leveled(said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
 def _pair(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     """Two numbers on the square; where none is named to mark along, both may be meant."""
     one, two = said.value, said.second
-    if said.joint == "and" and not names & MARKS and _on_own_run(two, footing):
+    own = said.joint == "and" and not names & MARKS and _on_own_run(two, footing)
+    if own and said.along is not None and said.along == two:
+        return [*_leveled(said, base, footing), changed(base, face=numbers_line(two, one))][:1]
+    if own:
         plumb = sloped("plumb", base, plumb_line("plumb", one, two), footing)
         return [plumb, *_leveled(said, base, footing)]
     if names & LINES and said.along is None and (two in RUNS or one in RUNS):

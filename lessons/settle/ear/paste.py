@@ -4,12 +4,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from layout.cuts import End
-from lessons.settle.claim import FLAT_DEG, Claim, ClaimedLine, LineKind, write_claim
+from lessons.settle.claim import FLAT_DEG, Claim, ClaimedLine, ClaimError, LineKind, write_claim
 from lessons.settle.ear.draft import Draft, TwiceError, together
 from lessons.settle.ear.footing import Footing
 
 RUN_IN = 12.0
 HIP_RUN_IN = 288**0.5
+SAME_DEG = 1e-6
 
 
 def sentence(claim: Claim, footing: Footing) -> str:
@@ -30,17 +31,20 @@ def sentence(claim: Claim, footing: Footing) -> str:
 def _named(face: ClaimedLine, top: End | None, footing: Footing) -> tuple[LineKind, End] | None:
     """The plumb or level line that this is, and its top's end; None where it is neither.
 
-    At 12 in 12 both stand 45° from square, so only the way the line leans tells which it is: as
-    claimed, else as this cut's own mark.
+    Only the way that it leans tells them apart, as claimed, else as this cut's own mark: at 12 in
+    12 both stand 45° from square, and a line by the plumb line's angle may lean as a level one.
     """
     if not footing.slopes or footing.run != RUN_IN:
         return None
+    leans = top or ("foot" if footing.true_answer.face.lean < 0 else "head")
     lines: list[tuple[LineKind, End, ClaimedLine]] = [
         ("plumb", "head", footing.plumb),
         ("level", "foot", footing.level),
     ]
-    for kind, end, line in reversed(lines) if footing.is_level else lines:
-        if face == line and top in (None, end):
+    for kind, end, line in lines:
+        by_pitch = ClaimedLine(kind, footing.rise, RUN_IN)
+        own = abs(by_pitch.from_square_deg - line.from_square_deg) < SAME_DEG  # no stud's
+        if own and face == line and leans == end:
             return kind, end
     return None
 
@@ -75,6 +79,13 @@ def pasted(choices: Sequence[Sequence[Draft]], footing: Footing) -> str:
                 whole = together(whole, drafts[0])
             except TwiceError:
                 return ""
+    try:
+        return _of_draft(whole, footing)
+    except ClaimError:  # what no tool follows is nothing to paste
+        return ""
+
+
+def _of_draft(whole: Draft, footing: Footing) -> str:
     if whole.rip and whole.across_in is not None and whole.drop_in is not None:
         return write_claim(Claim(rip=True, gauge_in=(whole.across_in, whole.drop_in)))
     if footing.true_answer.is_rip:

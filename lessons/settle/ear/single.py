@@ -8,7 +8,7 @@ from lessons.settle.claim import SQUARE, ClaimedLine, LineKind
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
-from lessons.settle.ear.measures import HeardMeasure
+from lessons.settle.ear.heard_measure import HeardMeasure
 
 ROOF_RISE = 14.0
 """A bare number up to this behind *plumb* is a rise on 12: nobody lays a plumb line by so few
@@ -19,6 +19,8 @@ NO_TILT = {"markalong", "tool", "tongue", "armside", "square", "rise", "run", "o
 """Words of the square's: a number beside them alone is not the saw's."""
 LINES = {"plumb", "level"}
 ON_SQUARE = 24.0
+RUNS = (12.0, 17.0)
+"""Beside these on the square a plumb line's other number is the rise."""
 HALF_DEG = 0.1
 
 
@@ -81,12 +83,18 @@ def one_number(
     if "slidingbevel" in names or ("offedge" in names and not names & TILTS):
         told = {cue.text for cue in (*clause.cues, *clause.behind) if cue.name == "offedge"}
         if any("top edge" in text or "bottom edge" in text for text in told):
+            if len(names & LINES) == 1:
+                kind = "level" if "level" in names else "plumb"
+                return [sloped(kind, base, angle_line(90.0 - value), footing)]
             names = {"face"}  # an angle against that edge is seen on the face
         return _off_edge(names, base, 90.0 - value)
     if nearest in ("plumb", "level"):
-        if clause.cues and clause.cues[-1].name == "markalong":
+        along = bool(clause.cues) and clause.cues[-1].name == "markalong"
+        run = nearest == "level" and value in RUNS
+        if along and not run:
             raise UnreadError(quoted(clause), "one number of the square lays no line; say both")
-        return _plumb_or_level(nearest, said, base, footing)
+        on_arm = along or "on" in {cue.text for cue in clause.cues}
+        return _plumb_or_level(nearest, said, base, footing, on_arm=on_arm)
     if nearest in ("saw", "tilt", "blade", "shoe", "shoeface", "shoeedge", "bevel"):
         return _tilted(names, said, base, footing)
     if nearest == "face":
@@ -106,9 +114,22 @@ def one_number(
         return marked
     if nearest in ("flat", "onedge") and miter:
         return [changed(base, turn=angle_line(value)), changed(base, tilt_deg=value)]
+    on_square = value <= ON_SQUARE and value not in RUNS and said.unit in ("", "in", "in?")
+    if "rise" not in names:
+        names = names - {"run"}  # I run my jacks at 45
+    if names & NO_TILT == {"tool"} and on_square and value > 0:
+        return _on_the_square(value, base, footing)
     if names & NO_TILT:
         raise UnreadError(said.text, "nothing says what this number is")
     return _lonely(names, said, base, footing, miter=miter)
+
+
+def _on_the_square(value: float, base: Draft, footing: Footing) -> list[Draft]:
+    """A number on the square, with its 12 left unsaid: a rise, or the number on the edge."""
+    found = [sloped("plumb", base, plumb_line("plumb", value, 12.0), footing)]
+    if footing.edge_number is not None:
+        found.append(changed(base, edge=numbers_line(12.0, value)))
+    return found
 
 
 def _half_and(said: HeardMeasure, base: Draft, footing: Footing) -> Draft:
@@ -134,7 +155,10 @@ def _off_edge(names: set[str], base: Draft, from_square_deg: float) -> list[Draf
     return [changed(base, face=line), changed(base, edge=line)]
 
 
-def _plumb_or_level(kind: str, said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
+def _plumb_or_level(
+    kind: str, said: HeardMeasure, base: Draft, footing: Footing, *, on_arm: bool = False
+) -> list[Draft]:
+    """The line by one number; `on_arm` where it is the arm that is marked along."""
     value = said.value
     if said.unit in ("in", "in?"):
         raise UnreadError(said.text, f"a {kind} line is said as a rise on a run, or in degrees")
@@ -147,6 +171,12 @@ def _plumb_or_level(kind: str, said: HeardMeasure, base: Draft, footing: Footing
 
     if said.unit == "deg" or value > ON_SQUARE:
         return [angle(value)]
+    if kind == "level" and value in RUNS and abs(value - footing.rise) > 1 / 16:
+        arm = sloped(kind, base, plumb_line(kind, footing.rise, value), footing)
+        arm = changed(
+            arm, notes=(f"along the {value:g}, with the pitch's rise of {footing.rise:g}",)
+        )
+        return [arm] if on_arm else [arm, rise(12.0)]
     rises = [rise(12.0)]
     if abs(footing.run - 12.0) > 1e-6:
         whole = float(round(footing.run)) if abs(footing.run - round(footing.run)) < 0.05 else 0
@@ -160,8 +190,12 @@ def _plumb_or_level(kind: str, said: HeardMeasure, base: Draft, footing: Footing
 
 def _tilted(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     value = said.value
+    if value == 90 and names & {"saw", "blade", "shoe"} and not names & {"tilt", "bevel"}:
+        square = "90 is taken for a blade that stands square to its shoe"
+        return [changed(base, tilt_deg=0.0, notes=(square,))]
     if value >= 90:
-        raise UnreadError(said.text, "a blade tilted that far lies flat; give less than 90")
+        why = "a blade tilted that far lies flat; say saw square, or give less than 90"
+        raise UnreadError(said.text, why)
     if said.unit in ("in", "in?"):
         raise UnreadError(said.text, "a tilt is said in degrees; inches are a mark's")
     sawn = names & (TILTS - {"blade", "rip"})
@@ -198,12 +232,11 @@ def _on_face(names: set[str], said: HeardMeasure, base: Draft, footing: Footing)
         if exact is None:
             raise UnreadError(said.text, "a mark so far from square never crosses the board")
         return [exact]
-    plumb = sloped("plumb", base, plumb_line("plumb", value, 12.0), footing)
-    return (
-        [plumb]
-        if abs(value - footing.rise) < 1 / 16
-        else [plumb, changed(base, face=angle_line(value))]
-    )
+    kinds = ("plumb", "level") if footing.is_level else ("plumb",)
+    lines = [sloped(kind, base, plumb_line(kind, value, 12.0), footing) for kind in kinds]
+    if abs(value - footing.rise) < 1 / 16:
+        return lines
+    return [*lines, changed(base, face=angle_line(value))]
 
 
 def _on_edge(

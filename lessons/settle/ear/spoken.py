@@ -76,6 +76,10 @@ def _part(words: Sequence[str], at: int) -> tuple[float, int] | None:
         top, taken = 1, 1
     elif (top := ONES.get(_at(words, at), 0)) > 0:
         taken = 1
+    elif _at(words, at) in TENS and 0 < ONES.get(_at(words, at + 1), 0) < 10:  # 31 of 32
+        top, taken = TENS[words[at]] + ONES[words[at + 1]], 2
+        if LONG_PARTS.get((_at(words, at + 2), _at(words, at + 3))) is None:
+            return None
     else:
         return None
     if (long := LONG_PARTS.get((_at(words, at + taken), _at(words, at + taken + 1)))) is not None:

@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 
 from layout.errors import QuantityError
 from layout.quantity import MM_PER_INCH, NUMBER, plain_text, read_number
-from lessons.settle.ear.lexicon import NOISE, ONES, PARTS, TENS, Lexicon, lexicon
+from lessons.settle.ear.lexicon import NOISE, Lexicon, lexicon
+from lessons.settle.ear.plain_talk import plainly
 from lessons.settle.ear.spoken import fraction_after, spoken
 
 OFF_IN = 3 / 128
@@ -15,11 +16,6 @@ _RAW = re.compile(
     rf"(?P<number>{NUMBER})|(?P<word>[a-z]+(?:'[a-z]+)*)|(?P<sign>''|[°\"'&]|-(?=\s*\d)|[^\s-]|-)"
 )
 _RATIO = re.compile(r"(\d+(?:\.\d+)?)\s*/\s*(\d+)")
-_AND_CLIPPED = re.compile(r"\s(?:an|'?n)'(?=\s)|\s'n(?=\s)")
-_SPOKEN = "|".join(sorted((*ONES, *TENS, *PARTS), key=len, reverse=True))
-_AND_SPOKEN = re.compile(rf"(\d|\b(?:{_SPOKEN})) (?:an|n)(?= (?:\d|(?:a )?(?:{_SPOKEN})\b))")
-_POINT = re.compile(r"(\d+) point (\d+)")
-_PART_BEHIND_UNIT = re.compile(r" (degrees?|deg)( and (?:a|three) (?:half|quarters?))\b")
 UNITS = ("degrees", "inch", "feet", "foot_in", "millimetres", "centimetres", "shy", "strong")
 BREAKS = ",;.!?()[]|\n"
 INCH_PARTS = (2, 3, 4, 5, 6, 8, 10, 16, 32, 64, 100, 128)
@@ -75,20 +71,8 @@ def listen(text: str) -> Listened:
     """Break a claim into words of the trade, numbers and what is passed over."""
     known = lexicon()
     folded = BOARD.sub(" board ", plain_text(text.replace("\n", " ; ")))
-    raw, mended = _raw(_plainly(folded), known)
+    raw, mended = _raw(plainly(folded), known)
     return Listened(tuple(_united(_tokens(raw, known))), tuple(mended))
-
-
-def _plainly(folded: str) -> str:
-    """*And* and *point* as they are spoken between numbers, each in the place where it is read.
-
-    >>> _plainly("ten an seventeen"), _plainly("33 point 7"), _plainly("30 degrees an' a half")
-    ('ten and seventeen', '33.7', '30 and a half degrees')
-    """
-    folded = _AND_CLIPPED.sub(" and", folded)
-    folded = _AND_SPOKEN.sub(r"\1 and", folded)
-    folded = _POINT.sub(r"\1.\2", folded)
-    return _PART_BEHIND_UNIT.sub(r"\2 \1", folded)
 
 
 def _raw(folded: str, known: Lexicon) -> tuple[list[str], list[tuple[str, str]]]:

@@ -14,16 +14,12 @@ import numpy as np
 import pytest
 
 from figures.files.press import write
-from figures.ink.drawing import Drawing
 from figures.ink.paper import read_paper
 from figures.packet.making import Making
 from figures.packet.stick_sheet import stick_sheet
-from figures.page.cautions import ALL_SAID
-from figures.page.tiling import PrintSetup, pages
 from figures.wrap.stations import kind
-from figures.wrap.template import Template, template_pages
+from figures.wrap.template import template_pages
 from layout.answer.answer import answer
-from layout.errors import SheetError
 from layout.framing.cutlist import piece_groups, piece_rows, stick_row
 from layout.framing.ends import datum_of, distinct_ends, place_of
 from layout.framing.roof import frame
@@ -33,12 +29,10 @@ from layout.job.job_roof import roof_plan
 from lessons.cli.main import run
 from lessons.jobs.job_file import read_job
 from tests.counts import LONG, count, part_of
-from tests.measure import pdf_pieces, pdf_text
+from tests.folded_marks import ROLL, marks_in_file, printed
+from tests.measure import pdf_text
 from tests.stick_solids import solid
-from tests.wraps import SECTION
 
-ROLL = PrintSetup(read_paper("roll-36"))
-CUT_IN = 0.7 / 25.4
 NEAR_IN = 1e-3
 
 
@@ -75,38 +69,6 @@ def drawn_job(seed):
         texts |= {"size": "16' x 10'", "ends": "bay,gable"}
         del texts["end-pitch"]
     return Job(f"yard {seed}", texts)
-
-
-def on_board(x, v, one):
-    """A point of the paper on the folded board: which side it lies on follows from v alone."""
-    stock = one.question.stock
-    thick, deep = stock.thickness_in, stock.depth_in
-    if v < -1e-9:
-        side = "bottom-edge" if v >= -thick - 1e-9 else "left-face"
-    elif v <= deep + 1e-9:
-        side = "right-face"
-    else:
-        side = "top-edge" if v <= deep + thick + 1e-9 else "left-face"
-    return np.array([x, *SECTION[side](v, thick, deep)])
-
-
-def marks_in_file(pages, path, one, index=0):
-    """Both ends and the middle of every heavy line of a template's page, on the board."""
-    (page,) = pages
-    found = []
-    for piece in pdf_pieces(path, index):
-        if piece.width_in != pytest.approx(CUT_IN, abs=1e-4):
-            continue
-        paper = []
-        for x, y in piece.points:
-            dx, dy = x - page.origin[0], y - page.origin[1]
-            paper.append((dy, -dx) if page.turned else (dx, dy))
-        out = 1.0 if one.question.end == "head" else -1.0
-        if one.is_rip and max(out * x for x, _ in paper) > 1e-4:
-            continue  # on the flap that hangs down over the end grain
-        ends = [on_board(x, v, one) for x, v in paper]
-        found += [*ends, (ends[0] + ends[-1]) / 2]
-    return np.array(found)
 
 
 def sharp_edges(stick, place):
@@ -148,24 +110,6 @@ def off_edges(points, edges):
     share = np.clip(share / np.maximum((along**2).sum(axis=1), 1e-18), 0, 1)
     nearest = start + share[..., None] * along
     return np.linalg.norm(points[:, None] - nearest, axis=2).min(axis=1)
-
-
-def printed(one, words):
-    """A template's sheet on a roll: with its words, or with its lines alone, which is quicker.
-
-    Words give way to lines and never move them: both ways print the same strokes, as
-    `test_words_move_no_line` holds.
-    """
-    if words:
-        return template_pages(one, ROLL)
-    template = Template(one, ROLL)
-    for way in template.ways():
-        try:
-            lines = Drawing(template.lay(way).lines.strokes)
-            return pages(lines, ROLL, said=ALL_SAID, **template.words)
-        except SheetError:
-            continue
-    raise SheetError(f"{one.question.entry.name} has no way on a roll")
 
 
 @pytest.mark.parametrize("seed", range(count(100, 2)))
@@ -245,7 +189,7 @@ def test_running_measures_are_the_places_of_the_layout():
 
     Common practice, no source; the far end is the plate's own length, measured on its solid.
     """
-    roof = frame(roof_plan(Job("yard", {"size": "24' x 16'"})))
+    roof = frame(roof_plan(Job("yard", {"size": "24' x 16'", "spacing": "24in"})))
     plate = roof.by_name["P1"]
     here = [one for one in landings(roof.sticks) if one.carrier == "P1" and one.stick[0] in "JC"]
     middles = np.array([one.middle_in for one in here])
@@ -265,6 +209,8 @@ def test_one_question_every_way(capsys, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     assert run(["job", "new", "yard.toml"]) == 0
     capsys.readouterr()
+    text = Path("yard.toml").read_text()
+    Path("yard.toml").write_text(text.replace('spacing = "16in"', 'spacing = "48in"'))
 
     def said(*arguments):
         assert run([*arguments, "--job", "yard.toml"]) == 0

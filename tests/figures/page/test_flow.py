@@ -210,3 +210,16 @@ def test_rows_set_under_one_another_are_one():
     )
     label = Label("x", 0, 0)
     assert Row(Drawing(labels=(label,)), 1).indented(0.3).drawing.labels[0].x == 0.3
+
+
+def test_a_table_that_goes_on_has_its_heading_again_and_no_line_goes_on_alone():
+    lines = [(str(number), "a board") for number in range(9)]
+    made = table(("no.", "what"), lines, (1.0, 2.0), head_again=True)
+    high = sum(row.height_in for row in made[:-1]) + 1e-6  # all but the last line would fit
+    pages = paginate(made, high)
+    told = [[label.text for row in page for label in row.drawing.labels] for page in pages]
+    assert [page[:2] for page in told] == [["no.", "what"]] * 2
+    assert told[1][2::2] == ["7", "8"]
+    assert sum(page.count("a board") for page in told) == len(lines)
+    once = paginate(table(("no.", "what"), lines, (1.0, 2.0)), high)
+    assert [label.text for row in once[1] for label in row.drawing.labels] == ["8", "a board"]

@@ -20,24 +20,48 @@ def cut_points(drawing):
     return np.array([point for line in found for point in line.points])
 
 
+HOLLOW = [spec for spec in CUTS if spec[0].endswith(("-seat", "-heel")) or spec[0] == "valley-tail"]
+"""Notches and hollow ends: the planes bound one removal together, or several."""
+
+
 @pytest.mark.parametrize("spec", part_of(CUTS, 3, 0), ids=part_of(NAMES, 3, 0))
 def test_the_heavy_lines_bound_the_true_plane(spec):
     """Every corner that `layout` gives for the cut stands on the paper where the view puts it."""
     asked = answers(spec)[0]
     if asked.is_rip:
         pytest.skip("a bevel runs on past its breaks; the section shows it")
+    bound_by(asked, asked.cut.reached(), hollow=spec in HOLLOW)
+
+
+@pytest.mark.parametrize("spec", HOLLOW, ids=lambda spec: f"{spec[0]}-{spec[2].value}")
+def test_the_heavy_lines_bound_each_plane_of_a_hollow_joint(spec):
+    """Where planes hide each other's lines the corner still stands on a line of the stick."""
+    every = answers(spec)
+    assert not every[0].question.joint.point
+    for asked in every:
+        bound_by(asked, asked.cut.reached(), hollow=True)
+        other = next(one for one in every if one is not asked)
+        with pytest.raises(AssertionError):
+            bound_by(asked, other.cut.reached(), hollow=True)
+
+
+def bound_by(asked, corners, *, hollow):
+    """The heavy lines lie within the surface with these corners, and a line ends at each."""
     drawing = pictorial(asked, ROOM)
     drawn = cut_points(drawing)
-    corners = asked.question.joint.pose.to_world(asked.cut.corners())
-    wanted = camera(asked).seen(corners) * scale_of(drawing)
+    world = asked.question.joint.pose.to_world(corners)
+    wanted = camera(asked).seen(world) * scale_of(drawing)
     # The picture was moved into its room: corners are known but for one step.
-    step = drawn.min(axis=0) - wanted.min(axis=0)
-    outline = shapely.MultiPoint(wanted + step).convex_hull
-    reach = [shapely.distance(shapely.Point(*point), outline) for point in drawn]
-    if asked.question.joint.point:
-        assert max(reach) < SEEN_IN
-        gaps = np.abs(drawn[:, None, :] - (wanted + step)[None]).sum(axis=2).min(axis=0)
-        assert gaps.max() < SEEN_IN, "every corner of the cut is drawn"
+    wanted = wanted + drawn.min(axis=0) - wanted.min(axis=0)
+    outline = shapely.MultiPoint(wanted).convex_hull
+    assert max(shapely.distance(shapely.Point(*point), outline) for point in drawn) < SEEN_IN
+    if hollow:
+        # Parts of one surface that overlap have corners inside it; its own lie on the hull.
+        wanted = shapely.get_coordinates(outline)
+        lines = [line for gid in ("stick", "stick-hidden") for line in strokes(drawing, gid)]
+        drawn = np.array([*drawn, *(point for line in lines for point in line.points)])
+    gaps = np.abs(drawn[:, None, :] - wanted[None]).sum(axis=2).min(axis=0)
+    assert gaps.max() < SEEN_IN, "every corner of the cut is drawn"
 
 
 @pytest.mark.parametrize("spec", part_of(CUTS, 3, 1), ids=part_of(NAMES, 3, 1))

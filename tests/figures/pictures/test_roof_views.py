@@ -5,13 +5,8 @@ from functools import cache
 import pytest
 
 from figures.ink.drawing import collisions
-from figures.pictures.roof_views import (
-    framed,
-    roof_elevation,
-    roof_pictorial,
-    roof_plan_picture,
-    roof_section,
-)
+from figures.pictures.roof_section import roof_section
+from figures.pictures.roof_views import framed, roof_elevation, roof_pictorial, roof_plan_picture
 from layout.errors import SheetError
 from layout.framing.roof import frame
 from layout.framing.roof_plan import RoofPlan, Wing

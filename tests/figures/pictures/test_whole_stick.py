@@ -57,3 +57,13 @@ def test_the_datum_stands_plumb_over_the_building_line():
     way = (x1 - x0) * pose.head + (z1 - z0) * pose.up
     assert abs(way[:2]).max() < 1e-9
     assert datum_line(roof().by_name["R1"]) is None
+
+
+def test_a_short_stick_shows_on_the_whole_board_what_a_long_ones_ends_show():
+    """The shortest jack has no larger ends: its points, seat and heel stand on its one picture.
+
+    By hand: its cheek at 45 runs 1 1/2 in level over the thickness, times 14.4222 / 12.
+    """
+    said = [label.text for label in whole_stick(roof().by_name["J1"], (7.5, 4.5)).labels]
+    assert "The foot" not in said
+    assert {"long point", "right face", '3\xa0¹⁄₂"', '2\xa0⁵⁄₁₆"', '1\xa0¹³⁄₁₆"'} <= set(said)

@@ -39,7 +39,7 @@ CUT_MM = 0.7
 
 @pytest.mark.parametrize(
     ("stock", "name", "end"),
-    [(stock, *cut) for at, stock in enumerate(STOCKS) for cut in part_of(CUTS, 3, at)],
+    [(stock, *cut) for at, stock in enumerate(STOCKS) for cut in part_of(CUTS, 6, at)],
 )
 def test_folded_back_every_mark_lies_in_its_plane(name, end, stock):
     """Folded onto the board, both ends of each mark lie in the cutting plane to 1e-9 in."""
@@ -145,9 +145,10 @@ def test_backed_edges_carry_the_mark_that_layout_gives_for_a_bevel():
 def test_marks_measured_in_the_pdf_and_in_the_svg(tmp_path, stock):
     """For every cut, the ends of every mark in both files are within 0.001 in of layout's."""
     apart_x, apart_y, columns = 60.0, 27.5, 3
-    for part in range(0, len(CUTS), 20):
+    cuts = part_of(CUTS, 3)
+    for part in range(0, len(cuts), 20):
         whole, asked = Drawing(), []
-        for i, (name, end) in enumerate(CUTS[part : part + 20]):
+        for i, (name, end) in enumerate(cuts[part : part + 20]):
             one = answered(name, end, HANDS[i % 2], "6", stock)
             drawing = wrap(one, bare=True)
             at = apart_x * (i % columns), apart_y * (i // columns)
@@ -224,7 +225,7 @@ def lettered_sample():
 
 
 @pytest.mark.parametrize(
-    ("name", "end", "hand", "pitch", "stock"), part_of(list(lettered_sample()), 3)
+    ("name", "end", "hand", "pitch", "stock"), part_of(list(lettered_sample()), 6)
 )
 def test_no_words_lie_on_marks_or_on_each_other(name, end, hand, pitch, stock):
     one = answered(name, end, hand, pitch, stock)
@@ -296,7 +297,7 @@ def test_a_template_says_what_a_carpenter_needs():
 
 
 def test_the_start_line_stands_where_its_words_say():
-    for name, end in CUTS[::3]:
+    for name, end in part_of(CUTS[::3], 3):
         one = answered(name, end)
         if one.is_rip:
             continue
@@ -397,6 +398,21 @@ def test_a_notch_says_how_deep_it_is_drawn_and_who_decides():
     text = told(one).replace("\u00a0", " ")
     assert "drawn 1 ¹³⁄₁₆ in deep, square to the edge" in text
     assert "the approved drawings decide how deep it is cut" in text
+
+
+@pytest.mark.parametrize("name", ["hip-seat", "valley-seat"])
+def test_a_seat_under_a_backed_top_is_wrapped_where_it_opens(name):
+    """The notch opens at the bottom edge: its marks are the same, whatever was done to the top."""
+    one = answer(ask(name))
+    backed = usual_run(one, backed=True)
+    laid = spread(one, backed, backed=True)
+    assert "bottom edge" in [each.panel.name for each in laid.surfaces]
+    square = spread(one, usual_run(one))
+    for mine, plain in zip(laid.surfaces, square.surfaces, strict=True):
+        assert mine.panel.name == plain.panel.name
+        assert len(mine.marks) == len(plain.marks) > 0
+        for mark, other in zip(mine.marks, plain.marks, strict=True):
+            assert np.allclose(mark.line[0], other.line[0], atol=1e-6)
 
 
 def test_what_cannot_be_wrapped_is_refused():

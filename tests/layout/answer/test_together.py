@@ -1,5 +1,7 @@
 """Two cheeks against both mates at once: a point laid beside its place opens on the roof."""
 
+from functools import cache
+
 import numpy as np
 import pytest
 
@@ -13,8 +15,10 @@ from layout.quantity import read_pitch
 from layout.stock import read_stock
 
 
+@cache
 def hip_head(end_pitch="12"):
-    plan = RoofPlan(288, 192, read_pitch("8"), read_pitch(end_pitch), hip=read_stock("2x10"))
+    pitches = read_pitch("8"), read_pitch(end_pitch)
+    plan = RoofPlan(288, 192, *pitches, hip=read_stock("2x10"), spacing_in=48.0)
     roof = frame(plan)
     return answer(end_question(roof.by_name["H1"], "head", roof.by_name))
 

@@ -23,7 +23,7 @@ def test_both_methods_cut_every_cuts_plane(name, end):
     entry = find(name)
     roofs = wide.field_of(entry)
     if not LONG:
-        drawn = np.random.default_rng(7).permutation(len(roofs))[:80]
+        drawn = np.random.default_rng(7).permutation(len(roofs))[:50]
         roofs = wide.Roofs(*(a[np.sort(drawn)] for a in roofs._arrays))
     tried = wide.over_the_field(entry, end, roofs)
     assert tried.sound

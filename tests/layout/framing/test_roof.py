@@ -68,8 +68,10 @@ PLANS = {
 
 
 EVERY = PLANS | SHAPES
-SHARE = ("an L of three pitches", "two pitches, shifted", "an octagon", "a shed",
-       "a half-octagon end and a gable", "a T of two pitches", "a sloping ridge")  # fmt: skip
+SHARE = (
+    "an L of three pitches", "an octagon", "a shed", "a half-octagon end and a gable",
+    "a sloping ridge",
+)  # fmt: skip
 
 
 @pytest.fixture(scope="module", params=list(EVERY) if LONG else SHARE, ids=str)
@@ -77,7 +79,7 @@ def roof(request: pytest.FixtureRequest) -> TrainingRoof:
     return frame(EVERY[request.param])
 
 
-@pytest.mark.parametrize("seed", range(count(200, 1)))
+@pytest.mark.parametrize("seed", range(count(200, 3)))
 def test_drawn_roofs_stand_as_solids(seed: int) -> None:
     """No overlap, every mating cut covered, everything under the roof: shapes drawn by lot."""
     roof = drawn(seed)

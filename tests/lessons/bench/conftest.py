@@ -1,8 +1,10 @@
 """One browser, and one page of a few cuts, for all tests of the bench.
 
 In the default suite the page has a few cuts and few of their sliders' steps; in the long run
-it has all cuts, each with all its steps.
+it has all cuts, each with all its steps, or those alone that the chosen tests are about.
 """
+
+import re
 
 import pytest
 
@@ -36,21 +38,44 @@ def _fewer_steps():
         yield
 
 
+def cuts_asked_for(chosen):
+    """The cuts of the chosen tests; none, for all of them, where one test needs the whole page."""
+    places = [
+        item.callspec.params.get("place") if hasattr(item, "callspec") else None
+        for item in chosen
+        if "bench_file" in item.fixturenames
+    ]
+    return () if None in places else tuple(dict.fromkeys(entry.name for entry, _ in places))
+
+
 @pytest.fixture(scope="session")
-def bench_file(tmp_path_factory, _fewer_steps):
+def bench_file(request, tmp_path_factory, _fewer_steps):
     path = tmp_path_factory.mktemp("bench") / "bench.html"
-    assert run(["bench", *CUTS, "-o", str(path)]) == 0
+    cuts = CUTS or cuts_asked_for(request.session.items)
+    assert run(["bench", *cuts, "-o", str(path)]) == 0
     return path
 
 
+@pytest.fixture(scope="session")
+def plain_page(a_browser):
+    """One offline page for every test that needs nothing but its size and scheme."""
+    one = Watched(a_browser)
+    one.context.set_offline(True)
+    yield one
+    one.context.close()
+
+
 @pytest.fixture
-def opened(a_browser, bench_file):
+def opened(a_browser, plain_page, bench_file):
     """Opens the bench, offline; nothing may be said on the console, or asked of a network."""
     watched = []
 
     def open_bench(size=(1280, 900), scheme="light", at="", quiet=True, at_once=False, **more):
-        one = Watched(a_browser, size, scheme, **more)
-        one.context.set_offline(True)
+        if not more and not at_once and not watched:
+            one = plain_page.again(size, scheme)
+        else:
+            one = Watched(a_browser, size, scheme, **more)
+            one.context.set_offline(True)
         one.quiet = quiet
         if at_once:
             one.page.add_init_script(AT_ONCE)
@@ -61,8 +86,12 @@ def opened(a_browser, bench_file):
 
     yield open_bench
     for one in watched:
-        one.context.close()
+        if one is plain_page:
+            one.page.evaluate("localStorage.clear()")
+        else:
+            one.context.close()
         if one.quiet:
             assert one.said == []
-        asked = {url.split("#")[0] for url in one.asked if not url.startswith("blob:")}
-        assert asked == {bench_file.as_uri()}
+        asked = {re.split("[#?]", url)[0] for url in one.asked if not url.startswith("blob:")}
+        assert asked <= {bench_file.as_uri(), "about:blank"}
+        assert bench_file.as_uri() in asked

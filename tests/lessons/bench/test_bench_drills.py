@@ -466,6 +466,33 @@ def test_progress_stays_here_until_it_is_saved(opened):
     assert page.locator("#tally").inner_text() == "0 answered, 0 right"
 
 
+def test_answers_given_before_a_name_are_still_the_learners(opened):
+    page = opened()
+    page.click("#save-csv")
+    assert page.locator("#saved").inner_text() == "There is no answer of learner to save."
+    page.click("#drill-show")
+    page.fill("#learner", "Ann Oakes")
+    assert page.locator("#unnamed-said").inner_text() == "1 answered before there was a name here."
+    page.click("#take-unnamed")
+    assert not page.locator("#unnamed").is_visible()
+    page.click("#copy-csv")
+    (row,) = csv.DictReader(io.StringIO(page.input_value("#csv")))
+    assert row["learner"] == "Ann Oakes"
+    page.reload()
+    page.wait_for_selector("html[data-ready]")
+    assert page.input_value("#learner") == "Ann Oakes"
+    assert page.locator("#tally").inner_text() == "1 answered, 0 right"
+
+
+def test_the_address_says_where_to_begin(opened):
+    page = opened(at=f"?pitch=14+in+12&stock=2x8&hand=right&lesson={LESSON}#bench-{LESSON}")
+    assert page.locator("#pitch-said").inner_text() == "14 in 12"
+    assert page.locator("#stock option:checked").inner_text() == "2x8"
+    assert page.locator("#hands input:checked").get_attribute("value") == "right"
+    chosen = page.locator("#drill-lesson option:checked").inner_text()
+    assert chosen.endswith(catalog()[LESSON].title)
+
+
 def test_hostile_words_are_only_words(a_browser, tmp_path):
     folder = tmp_path / "lessons"
     folder.mkdir()

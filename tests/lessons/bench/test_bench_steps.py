@@ -66,6 +66,7 @@ async ([id, all]) => {
     const step = {
       said: text(`${slider}-said`), refused: text('refused'), hidden: by('shown').hidden,
       status: text('status'), numbers: ['face-said', 'edge-said', 'tilt-said'].map(text),
+      reach: text('tilt-reach'),
       read: [...document.querySelectorAll('#words p')].map(one => one.textContent),
       stock: by('stock').selectedOptions[0].textContent, faults: [],
     };
@@ -211,6 +212,8 @@ def check_step(shown, right):
         plain(line) for line in read_aloud(right).splitlines()
     ]
     assert shown["status"] == short_answer(right)
+    reach = [line for line in read_aloud(right).splitlines() if line.startswith("  reach ")]
+    assert [shown["reach"]] == ([plain(line).removeprefix("reach ") for line in reach] or [""])
     true = (
         told["face_mark"]["from_square_deg"],
         told["edge_mark"]["from_square_deg"],

@@ -7,7 +7,7 @@ from lessons.bench.claims import PITCHES, listed_claims
 from lessons.course.lesson import catalog
 from lessons.course.runner import asked
 from lessons.settle.settle import settle
-from lessons.settle.settle_words import claim_words
+from lessons.settle.settle_notes import claim_words
 
 OWN_GAP_IN = 0.01
 """Words round a tilt to the hundredth of a degree: less than this on the deepest board."""

@@ -18,7 +18,7 @@ QUICK = ("mark", "settle", "table", "length", "jacks", "roof", "cuts", "lesson")
 DRAWN = ("template", "roof", "settle", "table")
 """Those that draw a file are tried more rarely: a page costs a hundred answers."""
 LINES = count(10_000, 110)
-PAGES = count(500, 6)
+PAGES = count(500, 4)
 VALUES = (
     *("8", "12", "7 1/2 in 12", "8/12", "33.7deg", "0.25", "24", "90deg", "-3", "1e9", "nan", "∞"),
     *("2x6", "2x12", "4x8", "38mm x 140mm", "1x1", "0x6", "2x", "50x150", "x", "2x6x8"),

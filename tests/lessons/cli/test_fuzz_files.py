@@ -14,7 +14,7 @@ from lessons.cli.main import run
 from tests.counts import count
 from tests.small_lessons import CHEEK
 
-FILES = {"lesson": count(5000, 12), "job": count(4000, 30), "claims": count(1000, 3)}
+FILES = {"lesson": count(5000, 12), "job": count(4000, 15), "claims": count(1000, 2)}
 """Claims are judged in many roofs: one file of them takes what many of the others do."""
 MOST_S, MOST_KB = 10.0, 500_000
 JOB = """name = "yard"

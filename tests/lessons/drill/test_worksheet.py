@@ -16,7 +16,7 @@ from tests.counts import count
 from tests.measure import pdf_pieces
 from tests.resolved import Given, number, plain, read_given
 
-SHEETS, SEED = count(30, 10), 13
+SHEETS, SEED = count(30, 6), 13
 LINE = re.compile(r"\b([A-D]) ((?:Face|Edge|Saw|Miter|Gauge).*?\.)(?= [A-DF] ?)")
 
 

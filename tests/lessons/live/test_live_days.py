@@ -6,14 +6,24 @@ from urllib.parse import urlencode
 import pypdfium2
 import pytest
 
+from layout.cuts import catalogue
 from lessons.cli.main import run
+from lessons.live.asking import families
 from tests.counts import LONG
-from tests.in_browser import Watched, needs_axe, needs_chromium, serious
+from tests.in_browser import PATIENCE_MS, Watched, needs_axe, needs_chromium, serious
 
 pytestmark = needs_chromium
 
 WAYS = [(360, False), (1280, True), (360, True), (1280, False)][: 4 if LONG else 2]
 """Widths, and whether scripts run."""
+PRESSED = """
+which => {
+  const link = document.querySelector(which);
+  link.addEventListener('click', event => event.preventDefault(), {once: true});
+  link.click();
+  return document.getElementById('working').textContent;
+}
+"""
 NO_PICTURE = {"content_type": "image/svg+xml", "body": '<svg xmlns="http://www.w3.org/2000/svg"/>'}
 
 
@@ -28,7 +38,7 @@ def visit(served, a_browser):
             accept_downloads=True, **more,
         )  # fmt: skip
         opened.append(one)
-        one.page.set_default_timeout(120_000)
+        one.page.set_default_timeout(PATIENCE_MS)
         if not LONG:  # what the pictures show has tests of its own
             one.page.route("**/drawing/*.svg*", lambda route: route.fulfill(**NO_PICTURE))
         one.page.goto(served.address)
@@ -47,7 +57,7 @@ def visit(served, a_browser):
 
 def printed(served, page, name):
     """The words of the PDF that a link or button leads to."""
-    with page.expect_response(lambda answer: ".pdf" in answer.url, timeout=120_000) as answer:
+    with page.expect_response(lambda answer: ".pdf" in answer.url, timeout=PATIENCE_MS) as answer:
         name.click()
     assert answer.value.status == 200
     assert answer.value.headers["content-type"] == "application/pdf"
@@ -86,6 +96,8 @@ def test_an_apprentices_day(visit, served, capsys, width, script):
         page.locator("#found .words-list", has_text="board 2x8").wait_for()
         page.locator("#found .words-list", has_text="7 1/2 in 12").wait_for()
         assert page.get_by_role("button", name="Copy the words").is_visible()
+        pressed = page.evaluate(PRESSED, "a[data-slow]")
+        assert "leave this page open" in pressed, "what takes time says so at the press"
     else:
         page.get_by_role("button", name="Show the marks").click()
         assert not page.get_by_role("button", name="Copy the words").is_visible()
@@ -130,8 +142,11 @@ def test_an_instructors_day(visit, served, width, script):
     page.get_by_role("button", name="Use these").click()
     page.get_by_role("link", name="Following two lines with a handsaw").click()
     assert "7 in 12" in page.content()
-    page.go_back()
+    assert page.get_by_role("link", name=re.compile("^Next: ")).count() == 1
+    drills = page.get_by_role("link", name="Bench and drills").get_attribute("href")
+    assert "pitch=7+in+12" in drills
     page.get_by_role("link", name="Class").first.click()
+    assert page.get_by_text("squaresaw live --share").is_visible()
     page.locator("#lesson").select_option("two-runs")
     page.get_by_label("How many sheets").fill("2")
     page.locator("#seed").fill("7")
@@ -161,12 +176,43 @@ def test_axe_finds_nothing_serious(visit, served, scheme):
     page.goto(served.base + "/")
 
 
-@pytest.mark.parametrize("width", [320, 768])
-def test_nothing_runs_out_sideways(visit, served, width):
-    page = visit(width)
+def test_nothing_runs_out_sideways(visit, served):
+    page = visit(320)
     for path in ("/", "/marks", "/marks/hip-ridge", "/settle", "/learn", "/class"):
         page.goto(served.base + path)
-        assert page.evaluate("document.documentElement.scrollWidth") <= width, path
+        for width in (320, 768):
+            page.set_viewport_size({"width": width, "height": 800})
+            assert page.evaluate("document.documentElement.scrollWidth") <= width, (path, width)
+
+
+@pytest.mark.parametrize(
+    ("words", "found"),
+    [
+        ("seat cut", {"common-seat", "hip-seat", "valley-seat"}),
+        ("Bird's mouth", {"common-seat", "common-heel"}),
+        ("creeper on a hip", {"hip-jack"}),
+        ("cheek of a hip jack", {"hip-jack"}),
+        ("rafter", set(catalogue())),
+        ("nothing of the kind", set()),
+    ],
+)
+def test_a_trade_word_finds_its_cuts(words, found):
+    names = {cut.name for _, cuts in families(words) for cut in cuts}
+    assert found <= names if found else not names
+    assert len(names) < 12 or words == "rafter"
+
+
+def test_what_is_out_of_reach_stands_by_the_number(served, capsys):
+    capsys.readouterr()
+    assert run(["mark", "hip-jack", "--pitch=8", "--other-pitch=12"]) == 0
+    told = next(line for line in capsys.readouterr().out.splitlines() if "  reach " in line)
+    _, text = served.text("/marks/hip-jack?pitch=8&other_pitch=12")
+    beside = re.search(r'<p id="reach" class="refused">(.*?)</p>', text)[1]
+    assert words(beside) == words(told).removeprefix("reach ")
+    assert "No pitch was given" not in text
+    _, text = served.text("/marks/hip-jack")
+    assert 'id="reach"' not in text
+    assert "No pitch was given: these are the marks for 8 in 12." in text
 
 
 def test_a_wrong_question_is_said_where_it_is_asked(visit):

@@ -17,7 +17,8 @@ from urllib.parse import quote, urlencode
 
 import pytest
 
-from lessons.live.guard import LARGEST_BODY, Door, Guard
+from lessons.live.folder import NAME
+from lessons.live.guard import LARGEST_BODY, MOST_OPEN, Door, Guard
 from lessons.live.job_text import FIELDS
 from tests.counts import LONG, count
 
@@ -99,6 +100,26 @@ def test_no_path_leads_out(served, path):
     assert served.ask(path)[0] in (404, 422)
 
 
+@pytest.mark.parametrize(
+    ("address", "leads"),
+    [
+        ("http://127.0.0.1:5/marks/hip-jack?pitch=7+in+12&key=x", "/marks/hip-jack?pitch=7+in+12"),
+        (" /settle?one=saw+45 ", "/settle?one=saw+45"),
+        ("http://10.0.0.1:8/roof/my%20porch.toml", "/roof/my%20porch.toml"),
+        ("http://evil.example/elsewhere", None),
+        ("//evil.example//marks", None),
+        ("/marks/../class", None),
+        ("/marks/%2e%2e/class", None),
+        ("javascript:alert(1)", None),
+        ("http://[", None),
+        ("", None),
+    ],
+)
+def test_an_address_that_was_sent_opens_here(served, address, leads):
+    status, headers, _ = served.ask(f"/open?{urlencode({'address': address})}")
+    assert (status, headers["Location"]) == ((422, None) if leads is None else (303, leads))
+
+
 def test_no_value_passes_for_an_option(served, tmp_path):
     out = tmp_path / "out.pdf"
     for name in ("pitch", "stock", "corner", "hand", "printed", "paper", "printer"):
@@ -176,6 +197,50 @@ def test_a_learner_who_asks_too_fast_is_told_to_wait(monkeypatch):
     assert guard._allowed("10.0.0.3"), "another learner is not kept waiting"
     clock[0] = 1.0
     assert 18 <= sum(guard._allowed("10.0.0.2") for _ in range(100)) <= 20
+
+
+def test_one_learner_waits_for_few_answers_at_once():
+    """Whoever asks for many drawings at once keeps nobody else waiting."""
+    door, waiting = Door(1, class_key="taught", class_hosts=("10.0.0.1",)), 0
+
+    async def asked():
+        nonlocal waiting
+        made = asyncio.Event()
+
+        async def page(scope, receive, send):
+            nonlocal waiting
+            waiting += 1
+            await made.wait()
+            await send({"type": "http.response.start", "status": 200, "headers": []})
+
+        guard = Guard(page, door)
+
+        async def one(client):
+            told = []
+
+            async def send(message):
+                told.append(message)
+
+            headers = [(b"host", b"10.0.0.1:1"), (b"cookie", b"squaresaw=taught")]
+            scope = {
+                "type": "http", "method": "GET", "path": "/marks", "raw_path": b"/marks",
+                "query_string": b"", "headers": headers, "client": (client, 5),
+            }  # fmt: skip
+            await guard(scope, None, send)
+            return told[0]["status"]
+
+        many = [asyncio.ensure_future(one("10.0.0.2")) for _ in range(MOST_OPEN + 3)]
+        other = asyncio.ensure_future(one("10.0.0.3"))
+        while waiting < MOST_OPEN + 1:
+            await asyncio.sleep(0)
+        made.set()
+        told = [await each for each in (*many, other, asyncio.ensure_future(one("10.0.0.2")))]
+        assert not guard.open
+        return told
+
+    with ThreadPoolExecutor(1) as alone:
+        told = alone.submit(lambda: asyncio.run(asked())).result()
+    assert told == [200] * MOST_OPEN + [429] * 3 + [200, 200]
 
 
 def test_large_and_slow_bodies_are_cut_off_on_the_wire(served):
@@ -266,7 +331,7 @@ def test_fuzzed_forms_are_answered_or_refused(served, part):
     posts = ("/class/results", "/class/roll.pdf", "/progress/answered", "/roof/new")
     fields = ("results", "names", "lesson", "kind", "tries", "hints", "name", "learner", "mistakes")
     post = {"Content_Type": "application/x-www-form-urlencoded", "Origin": served.base}
-    codes = Counter()
+    codes, begun = Counter(), set()
     for _ in range(count(2_000, 25)):
         known = fields if (sends := rng.random() < 0.3) else names
         form = {
@@ -277,14 +342,21 @@ def test_fuzzed_forms_are_answered_or_refused(served, part):
             form.pop("name", None) if rng.random() < 0.9 else None
             body = urlencode(form).encode()
             body = body if rng.random() < 0.9 else bytes(rng.choices(range(256), k=60))
-            status, _, body = served.ask(rng.choice(posts), "POST", body, **post)
+            path = rng.choice(posts)
+            status, _, body = served.ask(path, "POST", body, **post)
+            if status == 303:  # a plain name, by which a job was begun
+                assert path == "/roof/new"
+                assert NAME.fullmatch(f"{form['name']}.toml")
+                begun.add(f"{form['name']}.toml")
         else:
             status, _, body = served.ask(f"{rng.choice(pages)}?{urlencode(form)}")
         codes[status] += 1
-        assert status in (200, 400, 422), (form, body)
+        assert status in (200, 303, 400, 422), (form, body)
         assert b"Traceback" not in body
     print(f"\nfuzzed: {dict(codes)}")
-    assert list(served.folder.iterdir()) == []
+    assert {path.name for path in served.folder.iterdir()} == begun
+    for name in begun:
+        (served.folder / name).unlink()
 
 
 def test_every_answer_carries_its_policy(served):

@@ -25,7 +25,7 @@ from lessons.live.folder import ChangedError, FolderError, JobFolder
 from lessons.live.job_text import FIELDS, fault_in, values_of, with_values
 from lessons.live.kept import with_store
 from tests.counts import LONG, count
-from tests.in_browser import Watched, needs_chromium
+from tests.in_browser import PATIENCE_MS, Watched, needs_chromium
 from tests.lessons.live.test_live_days import NO_PICTURE
 
 ROOT = Path(__file__).parents[3]
@@ -59,6 +59,9 @@ def test_a_fault_is_said_beside_its_field():
     fault = fault_in(text, f"job.toml, line {number}: 'steep' is not a pitch")
     assert (fault.field, fault.text) == ("pitch", "'steep' is not a pitch")
     assert fault_in(text, "something else").field == ""
+    loose = with_values(starter("porch"), {"size": "24 x 16"})
+    assert fault_in(loose, "'24' may be feet or inches").field == "size"
+    assert fault_in(loose, "'8 in 12' and '24' do not go together").field == ""
     assert fault_in(text, "job.toml, line 900: far off").field == ""
 
 
@@ -149,12 +152,13 @@ for turn in range(10**9):
         assert len(set(text)) == 1
 
 
-def test_jobs_over_the_wire(serve):
-    served = serve()
+def test_jobs_over_the_wire(served):
     form = urlencode({"name": "porch"}).encode()
     post = {"Content_Type": "application/x-www-form-urlencoded", "Origin": served.base}
     status, headers, _ = served.ask("/roof/new", "POST", form, **post)
     assert (status, headers["Location"]) == (303, "/roof/porch.toml")
+    status, page = served.text("/roof/porch.toml")
+    assert (status, "This is an example" in page, "packet.pdf" in page) == (200, True, False)
     assert served.ask("/roof/new", "POST", form, **post)[0] == 422
     bad = urlencode({"name": "../porch"}).encode()
     assert served.ask("/roof/new", "POST", bad, **post)[0] == 422
@@ -167,7 +171,9 @@ def test_jobs_over_the_wire(serve):
     assert file.read_text() == before, "what is tried is not saved"
     mark = re.search(r'name="mark" value="(\w+)"', page[1])[1]
     saved = urlencode({"pitch": "9 in 12", "mark": mark}).encode()
-    assert served.ask("/roof/porch.toml/save", "POST", saved, **post)[0] == 303
+    status, headers, _ = served.ask("/roof/porch.toml/save", "POST", saved, **post)
+    assert status == 303
+    assert "saved" in headers["Location"]
     assert 'pitch = "9 in 12"' in file.read_text()
     status, _, body = served.ask("/roof/porch.toml/save", "POST", saved, **post)
     assert status == 409, "it is another file by now"
@@ -187,11 +193,10 @@ DRAWN = ("plan", "pictorial")
 @pytest.mark.parametrize(
     ("width", "script"), [(360, True), (1280, False), (1280, True), (360, False)][: count(4, 1)]
 )
-def test_a_foremans_roof_from_the_first_page_to_the_packet(serve, a_browser, width, script):
-    served = serve()
+def test_a_foremans_roof_from_the_first_page_to_the_packet(served, a_browser, width, script):
     one = Watched(a_browser, (width, 800), java_script_enabled=script)
     page = one.page
-    page.set_default_timeout(120_000)
+    page.set_default_timeout(PATIENCE_MS)
     if not LONG:  # a small roof, and its pictures in the long run alone
         (served.folder / "porch.toml").write_text(starter("porch").replace("24' x 16'", "8' x 6'"))
         page.route("**/roof/*/*.svg*", lambda route: route.fulfill(**NO_PICTURE))
@@ -213,6 +218,7 @@ def test_a_foremans_roof_from_the_first_page_to_the_packet(serve, a_browser, wid
     assert 'pitch = "8 in 12"' in (served.folder / "porch.toml").read_text()
     assert page.evaluate("document.documentElement.scrollWidth") <= width
     page.get_by_role("button", name="Save to porch.toml").click()
+    page.get_by_text("Saved to porch.toml").wait_for()
     page.locator("#found", has_text="Cut list").wait_for()
     told = tomllib.loads((served.folder / "porch.toml").read_text())
     assert (told["roof"]["pitch"], told["roof"]["size"]) == ("9 in 12", "7' x 6'")
@@ -228,6 +234,7 @@ def test_a_foremans_roof_from_the_first_page_to_the_packet(serve, a_browser, wid
         assert (status, headers["Content-Type"]) == (200, "image/svg+xml")
         assert b"H1" in body
     assert served.ask("/roof/porch.toml/gap.svg")[0] == 404
+    (served.folder / "porch.toml").unlink()
     one.context.close()
     assert [line for line in one.said if "422" not in line] == []
 
@@ -242,49 +249,48 @@ def small_bench():
 
 
 @needs_chromium
-def test_drills_on_the_page_are_kept_with_the_terminals(serve, a_browser, monkeypatch, capsys):
-    served = serve()
+def test_drills_on_the_page_are_kept_with_the_terminals(served, a_browser, monkeypatch, capsys):
     one = Watched(a_browser, (360, 800))
     page = one.page
-    page.set_default_timeout(120_000)
+    page.set_default_timeout(PATIENCE_MS)
     page.goto(served.address)
     if not LONG:  # a page of one step and one lesson, made here
         page.route("**/bench/*", lambda route: route.fulfill(**small_bench()))
-    page.goto(f"{served.base}/bench/common-seat?seed=5")
+    page.goto(f"{served.base}/bench/common-seat?seed=5&stock=2x8&lesson=birds-mouth")
     page.wait_for_selector("html[data-ready]")
     assert page.locator("#drill-seed").inner_text() == "5"
+    assert page.locator("#stock option:checked").inner_text() == "2x8"
     page.fill("#learner", "Ann")
     with page.expect_response("**/progress/answered") as kept:
         page.click("#drill-show")
     assert kept.value.status == 201
     page.locator("#kept-here").wait_for()
     monkeypatch.setenv("SQUARESAW_DATA", str(served.data))
-    capsys.readouterr()
-    assert run(["drill", "--progress", "--learner", "Ann"]) == 0
-    terminal = capsys.readouterr().out
-    assert "0 right of 1" in terminal
-    page.goto(f"{served.base}/progress?learner=Ann")
-    assert page.locator("pre").inner_text().split() == terminal.split()
-    for away in ("/progress?learner=Bo", "/progress"):
-        page.goto(served.base + away)
-        assert ("0 right of 1" in page.locator("pre").inner_text()) == (away == "/progress")
+    for learner, right in (("Ann", True), ("Bo", False), ("", True)):
+        capsys.readouterr()
+        assert run(["drill", "--progress", *([f"--learner={learner}"] if learner else [])]) == 0
+        terminal = capsys.readouterr().out
+        assert ("0 right of 1" in terminal) == right
+        page.goto(f"{served.base}/progress?learner={learner}")
+        assert page.locator("pre").inner_text().split() == terminal.split()
     one.context.close()
     assert one.said == []
 
 
-def test_what_no_page_sends_is_not_kept(serve):
-    served = serve()
+def test_what_no_page_sends_is_not_kept(served):
+    before = ProgressFile(served.data).read().attempts
     post = {"Content_Type": "application/x-www-form-urlencoded", "Origin": served.base}
     good = {"lesson": "two-runs", "kind": "number", "tries": "1", "hints": "0", "right": "True"}
     for bad in ({"lesson": "x"}, {"kind": "x"}, {"tries": "-1"}, {"hints": "9" * 400}):
         form = urlencode({**good, **bad}).encode()
         assert served.ask("/progress/answered", "POST", form, **post)[0] == 422
     assert served.ask("/progress/answered", "POST", b"\xff=1", **post)[0] == 400
-    assert not (served.data / "progress.sqlite3").exists()
+    assert ProgressFile(served.data).read().attempts == before
     form = urlencode({**good, "learner": "x" * 500, "given": "pitch 8 in 12; stock 2x6"}).encode()
     assert served.ask("/progress/answered", "POST", form, **post)[0] == 201
     assert served.ask("/progress/answered", "POST", form, Origin="http://evil.example")[0] == 403
-    (attempt,) = ProgressFile(served.data).read().attempts
+    *others, attempt = ProgressFile(served.data).read().attempts
+    assert tuple(others) == before
     assert attempt.given == {"pitch": "8 in 12", "stock": "2x6"}
     assert len(attempt.learner) == 60
     assert attempt.right

@@ -13,7 +13,8 @@ from figures.page.sheet import clear_field, furnished
 from layout.errors import SheetError
 from lessons.course.lesson import catalog
 from lessons.course.runner import run
-from lessons.pages.paged import MARK_ON_SCRAP, block_rows, lesson_leaves
+from lessons.pages.lesson_rows import MARK_ON_SCRAP, block_rows
+from lessons.pages.paged import lesson_leaves
 from lessons.say.blocks import (
     Cautions,
     DrillsBlock,

@@ -12,8 +12,8 @@ from layout.errors import SheetError
 from layout.quantity import read_pitch
 from lessons.cli.main import run
 from lessons.settle.argument import argued
+from lessons.settle.findings import ClaimVerdict
 from lessons.settle.lengths import Building
-from lessons.settle.settle import ClaimVerdict
 from lessons.settle.settle_page import settled_pages
 
 RUN_IN = 72.0

@@ -7,8 +7,9 @@ from layout.answer.question import ask
 from layout.quantity import read_pitch
 from lessons.cli.main import run
 from lessons.settle.argument import argued
+from lessons.settle.findings import ClaimVerdict
 from lessons.settle.rules import under_condition, with_rules
-from lessons.settle.settle import ClaimVerdict, settle
+from lessons.settle.settle import settle
 
 
 def jack():

@@ -19,7 +19,8 @@ from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw
 from layout.tools.square import Numbers
 from lessons.mistakes.cut_mistakes import made_on
 from lessons.settle.claim import ClaimError, claimed, write_claim
-from lessons.settle.settle import KNOWN_WITHIN_IN, ClaimVerdict, Judged, Settled, settle
+from lessons.settle.findings import ClaimVerdict, Judged, Settled
+from lessons.settle.settle import KNOWN_WITHIN_IN, settle
 from tests.counts import count
 
 RIGHT, WRONG, OPEN = ClaimVerdict.RIGHT, ClaimVerdict.WRONG, ClaimVerdict.OPEN

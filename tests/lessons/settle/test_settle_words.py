@@ -9,8 +9,10 @@ from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
 from layout.cuts import Hand
 from layout.quantity import read_pitch
-from lessons.settle.settle import Settled, settle
-from lessons.settle.settle_words import headline, opening, read_settled, verdict_words
+from lessons.settle.findings import Settled
+from lessons.settle.opening import opening
+from lessons.settle.settle import settle
+from lessons.settle.settle_words import headline, read_settled, verdict_words
 
 SAW_45 = "plumb 12 in 12, saw 45"
 BY_HAND = "plumb 12 in 12, edge 8 1/2 on 12"

@@ -18,7 +18,8 @@ from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
 from layout.quantity import read_pitch
 from layout.stock import read_stock
-from lessons.settle.settle import ClaimVerdict, Finding, settle
+from lessons.settle.findings import ClaimVerdict, Finding
+from lessons.settle.settle import settle
 from tests.lessons.settle.ear.apart import TOLERANCE, Cut, backing_gap, plane, value
 
 FILE = Path(__file__).with_name("claims.csv")

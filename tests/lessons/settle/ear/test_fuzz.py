@@ -16,7 +16,8 @@ from layout.answer.question import ask
 from layout.quantity import read_pitch
 from lessons.settle.ear.hearing import hear
 from lessons.settle.ear.lexicon import lexicon
-from lessons.settle.settle import ClaimVerdict, settle
+from lessons.settle.findings import ClaimVerdict
+from lessons.settle.settle import settle
 from tests.counts import count
 
 MOST_S = 0.05
