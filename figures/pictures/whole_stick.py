@@ -230,9 +230,8 @@ def _at_both_ends(wood: StickWood, factor: float, metric: bool) -> Picture:
     picture = Picture(Drawing())
     for name in ("foot", "head"):
         picture += _points(stick, name, base, factor, metric)
-    for plane in stick.planes:
-        if _in_notch(stick, plane):
-            picture += _cut_length(wood, plane, wood.ends, factor, metric)
+    for plane in _notch_planes(stick):
+        picture += _cut_length(wood, plane, wood.ends, factor, metric)
     low, high = wood.ends
     x = (low + 0.75 * (high - low)) * factor
     names = (
@@ -334,9 +333,8 @@ def _closer(
         for start, stop in _top_lengths(stick)[:-1]:
             picture += _above(wood, start, stop, factor, metric)
     picture += _points(stick, name, base, factor, metric)
-    for plane in stick.planes:
-        if plane.end == name or _in_notch(stick, plane):
-            picture += _cut_length(wood, plane, window, factor, metric)
+    for plane in _notch_planes(stick):
+        picture += _cut_length(wood, plane, window, factor, metric)
     middle = u - 0.9 if name == "foot" else u + 0.9
     names = (
         Words("right face", (middle, depth * factor / 2), 8.0, leader=False),
@@ -367,9 +365,15 @@ def _points(stick: Stick, name: str, base: float, factor: float, metric: bool) -
     return picture + Picture(Drawing(), words)
 
 
-def _in_notch(stick: Stick, plane: CutPlane) -> bool:
-    own = next(removal for removal in stick.removals if any(p is plane for p in removal))
-    return len(own) >= NOTCH
+def _notch_planes(stick: Stick) -> list[CutPlane]:
+    """The planes of notches, one of those that lie in one plane: a seat over two plates."""
+    found: dict[tuple[float, ...], CutPlane] = {}
+    for removal in stick.removals:
+        for plane in removal if len(removal) >= NOTCH else ():
+            cut = stick.cut(plane)
+            level = float(cut.normal @ cut.point)
+            found.setdefault((*np.round(cut.normal, 6).tolist(), round(level, 4)), plane)
+    return list(found.values())
 
 
 def _cut_length(
@@ -377,7 +381,7 @@ def _cut_length(
 ) -> Picture:
     """The length of a notch's cut on the side view, where it runs square through the board."""
     stick = wood.stick
-    if not _in_notch(stick, plane) or stick.hand(plane) is not None:
+    if stick.hand(plane) is not None:
         return Picture(Drawing())
     spots = [SIDE.seen(stick.in_board(each)) for each in stick.surfaces(plane)]
     if not spots:

@@ -14,7 +14,7 @@ import shapely
 import shapely.affinity
 
 from figures.ink.drawing import Polygon
-from layout.vector import Array, X, Y, Z, unit
+from layout.vector import Array, X, Y, Z, cross, unit
 
 FAR_IN = 1e4
 """A half-plane is drawn this far: beyond every board [in]."""
@@ -37,7 +37,7 @@ class DrawnFlat:
     @property
     def normal(self) -> Array:
         """Unit vector square to the plane, toward the eye that sees u run right and v up (3,)."""
-        return np.cross(self.u, self.v)
+        return cross(self.u, self.v)
 
     def seen(self, points: Array) -> Array:
         """Points (..., 3) [in] as they stand on the plane, (..., 2) [in]."""
@@ -52,8 +52,8 @@ class DrawnFlat:
 def facing_flat(normal: Array, origin: Array) -> DrawnFlat:
     """A plane that faces along `normal`, its axes as near as they can to the solid's own."""
     v = Z if abs(normal[2]) < 0.9 * float(np.sqrt(normal @ normal)) else X
-    u = unit(np.cross(v, normal))
-    return DrawnFlat(origin, u, unit(np.cross(normal, u)))
+    u = unit(cross(v, normal))
+    return DrawnFlat(origin, u, unit(cross(normal, u)))
 
 
 @dataclass(frozen=True)

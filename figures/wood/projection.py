@@ -16,7 +16,7 @@ import shapely.affinity
 
 from figures.ink.drawing import Polygon
 from figures.wood.drawn_solid import Facet
-from layout.vector import Array, Z, unit
+from layout.vector import Array, Z, cross, unit
 
 _NEAR = 1e-7
 """Facets nearer to each other than this touch: neither hides the other's edges [in]."""
@@ -32,7 +32,7 @@ class View:
     @cached_property
     def toward(self) -> Array:
         """Unit vector from the scene toward the eye (3,)."""
-        return np.cross(self.right, self.up)
+        return cross(self.right, self.up)
 
     def seen(self, points: Array) -> Array:
         """Points (..., 3) [in] as they stand on the paper, (..., 2) [in]."""
@@ -57,7 +57,7 @@ def looking(toward: Array, up: Array = Z) -> View:
     """The view whose eye lies `toward` (3,), with `up` as near as it can to the paper's up."""
     eye = unit(toward)
     paper_up = unit(up - (up @ eye) * eye)
-    return View(np.cross(paper_up, eye), paper_up)
+    return View(cross(paper_up, eye), paper_up)
 
 
 @dataclass(frozen=True)

@@ -27,7 +27,7 @@ from figures.wood.drawn_solid import kept_behind, open_to
 from layout.answer.answer import Answer
 from layout.errors import SheetError
 from layout.plane.cut import Cut
-from layout.vector import Array, X, dot
+from layout.vector import Array, X, cross, dot
 
 _LOOSE = 1e-10
 _ALIKE = 1e-6
@@ -72,7 +72,7 @@ class Panel:
     @property
     def outward(self) -> Array:
         """Unit normal of the surface, out of the board, toward whoever reads the paper (3,)."""
-        return np.cross(self.along, self.up)
+        return cross(self.along, self.up)
 
     def board(self, points: npt.ArrayLike) -> Array:
         """Points of the paper (..., 2) where they lie on the folded board (..., 3) [in]."""

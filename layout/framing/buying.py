@@ -14,6 +14,11 @@ from layout.length.boards import PART, Board, Piece, cut_from_stock
 from layout.quantity import write_short
 
 RIGHT_TO_A_SIXTEENTH = 1 / 16
+NOTHING_LEFT = (
+    "A saw kerf follows every stick. Nothing is allowed for squaring a board's ends: where nothing"
+    " is left over, take the next length."
+)
+"""What a list of boards counts, and what it does not."""
 
 
 @dataclass(frozen=True)

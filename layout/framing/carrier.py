@@ -15,7 +15,7 @@ from layout.length.seat import CarrierSeat
 from layout.plane.corner import Corner
 from layout.plane.pose import Pose, lay
 from layout.stock import Stock
-from layout.vector import Array, Z, unit, vector
+from layout.vector import Array, Z, cross, unit, vector
 
 CarrierKind = Literal["hip", "valley", "ridge"]
 
@@ -46,7 +46,7 @@ class Carrier:
     @cached_property
     def direction(self) -> Array:
         """Unit vector along the line to its head (3,): square to both roofs' normals."""
-        along = unit(np.cross(self.own.normal, self.other.normal))
+        along = unit(cross(self.own.normal, self.other.normal))
         return along if float(along @ self.toward) > 0 else -along
 
     @cached_property

@@ -14,7 +14,7 @@ from shapely import Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from layout.framing.stick import CutPlane, Stick
-from layout.vector import Array, Z
+from layout.vector import Array, Z, cross
 
 SAME_WAY = 1e-9
 IN_PLANE_IN = 1e-7
@@ -113,7 +113,7 @@ class _Surfaces:
 def _flat_axes(normal: Array) -> tuple[Array, Array]:
     """Two axes in a plane, the same for both of its sides."""
     turned = normal if tuple(np.round(normal, 6)) > (0.0, 0.0, 0.0) else -normal
-    level = np.cross(Z, turned)
+    level = cross(Z, turned)
     size = float(np.linalg.norm(level))
     across = level / size if size > 1e-6 else np.array([1.0, 0.0, 0.0])
-    return across, np.cross(turned, across)
+    return across, cross(turned, across)

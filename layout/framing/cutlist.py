@@ -353,12 +353,17 @@ def _level(stick: Stick, plane: CutPlane) -> float:
 
 
 def _shape(stick: Stick, side: int) -> tuple[object, ...]:
-    """What makes two sticks equal: stock, lengths and cuts in board axes; side -1 mirrors it."""
+    """What makes two sticks equal: stock, lengths and cuts in board axes; side -1 mirrors it.
+
+    Without a plumb line over a wall, lengths are laid from the foot, wherever that lies.
+    """
     cuts = []
+    start = 0.0 if stick.on_plate else stick.end_points("foot").long_in
     for plane in stick.planes:
         cut = stick.cut(plane)
         normal = np.round(cut.normal * (1, side, 1), 6) + 0.0
-        cuts.append((place_of(stick, plane), plane.says, *normal.tolist(), _level(stick, plane)))
+        level = round(_level(stick, plane) - float(cut.normal[0]) * start, 5) + 0.0
+        cuts.append((place_of(stick, plane), plane.says, *normal.tolist(), level))
     return (stick.role, str(stick.stock), *sorted(cuts))
 
 

@@ -19,7 +19,7 @@ from layout.framing.stick import CutPlane, Stick, WasteRegion
 from layout.plane.joint import Joint, Plane
 from layout.plane.pose import Pose, lay
 from layout.quantity import Pitch, read_pitch
-from layout.vector import Z
+from layout.vector import Z, cross
 
 CutPlace = Literal["head", "bevel", "seat", "high-seat", "foot", "rip"]
 PLACES: tuple[CutPlace, ...] = ("head", "bevel", "high-seat", "seat", "foot", "rip")
@@ -193,7 +193,7 @@ def mate_words(stick: Stick, plane: CutPlane, mate: Stick | None) -> str:
 
 def _pose(plane: CutPlane) -> Pose:
     """A board that runs level along a plane."""
-    level = np.cross(Z, plane.normal)
+    level = cross(Z, plane.normal)
     return lay(level if float(level @ level) > 1e-12 else np.array([1.0, 0.0, 0.0]), Z)
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from layout.stock import Stock
-from layout.vector import Angle, Array, Flags, X, Y, Z, angle_deg, dot, vector
+from layout.vector import Angle, Array, Flags, X, Y, Z, angle_deg, cross, dot, vector
 
 ALONG = 1e-12
 """A normal with a smaller x runs along the board: a rip, which no section square across meets."""
@@ -151,7 +151,7 @@ def mark_deg(normal: Array, surface: Array) -> Array:
     m = n cross s and square across is c = s cross x; since s.x = 0, m.x = n.c and |m.c| = |n.x|,
     so the angle is atan(|n.c| / |n.x|). On a face (s = y) that is atan(|nz| / |nx|).
     """
-    across = np.cross(surface, X)
+    across = cross(surface, X)
     return angle_deg(dot(normal, across), normal[..., 0])
 
 

@@ -11,7 +11,7 @@ from layout.plane.cut import ALONG, Cut, long_board, whole_section
 from layout.plane.pose import Pose
 from layout.plane.solid import Solid
 from layout.stock import Stock
-from layout.vector import Angle, Array, dot, facing, unit, vector
+from layout.vector import Angle, Array, cross, dot, facing, unit, vector
 
 SectionPoint = tuple[Angle, Angle]
 """A point of the section as fractions of the thickness and the depth."""
@@ -172,7 +172,7 @@ def _active_span(cut: Cut, other: Cut, stock: Stock, point: bool) -> Array:
     rolled board the line crosses the section aslant; then the whole section is measured.
     """
     whole = whole_section(stock)
-    line = np.cross(cut.normal, other.normal)
+    line = cross(cut.normal, other.normal)
     aslant = np.abs(line) > ALONG
     if np.any(aslant[..., 1]) and np.any(aslant[..., 2]):
         return whole

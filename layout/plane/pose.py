@@ -62,4 +62,7 @@ def lay(along: Array, depth_toward: Array) -> Pose:
 
 
 def _pose(head: Array, left: Array, up: Array) -> Pose:
-    return Pose(np.stack(np.broadcast_arrays(head, left, up), axis=-2))
+    axes = np.empty((*np.broadcast(head, left, up).shape, 3))
+    for row, axis in enumerate((head, left, up)):
+        axes[..., row, :] = axis
+    return Pose(axes)

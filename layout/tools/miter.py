@@ -12,7 +12,7 @@ import numpy as np
 
 from layout.plane.cut import ALONG
 from layout.tools.travel import OUTWARD, SIDES, Side
-from layout.vector import Array, X, dot
+from layout.vector import Array, X, cross, dot
 
 Swing = Literal["left", "right"]
 SQUARE = 1e-9
@@ -57,7 +57,7 @@ def _laid(normal: Array, up: Side, head: str) -> MiterSetting:
     """One way to lay the board: saw axes are right, away (to the fence) and up."""
     above = OUTWARD[up]
     right = X if head == "right" else -X
-    away = np.cross(above, right)
+    away = cross(above, right)
     x, y, z = (float(dot(normal, axis)) for axis in (right, away, above))
     fence = next(side for side in SIDES if float(dot(OUTWARD[side], away)) > 0.5)
     down = next(side for side in SIDES if float(dot(OUTWARD[side], above)) < -0.5)

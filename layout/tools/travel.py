@@ -13,7 +13,7 @@ import numpy as np
 
 from layout.plane.cut import ALONG
 from layout.tools.saw import SawKind
-from layout.vector import Array, Y, Z, dot
+from layout.vector import Array, Y, Z, cross, dot
 
 Side = Literal["left", "right", "top", "bottom"]
 """A surface along the board: the left or right face, the top or bottom edge."""
@@ -90,7 +90,7 @@ def travel(normal: Array, side: Side, kind: SawKind, wide_on: Wood | None = None
     to_waste = in_surface / size
     to_wide = to_waste if (wide_on or wide_side(normal, side)) == "waste" else -to_waste
     wide_at_left = kind is SawKind.BLADE_RIGHT
-    way: Array = np.cross(to_wide, outward) * (1.0 if wide_at_left else -1.0)
+    way: Array = cross(to_wide, outward) * (1.0 if wide_at_left else -1.0)
     return way
 
 

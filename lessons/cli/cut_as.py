@@ -7,12 +7,13 @@ from layout.errors import CutError
 from layout.framing.roof import TrainingRoof
 from layout.framing.salvage import LEAST_IN, Salvage, salvage
 from layout.framing.stick import Stick
-from layout.quantity import read_angle, read_length, write_feet, write_length
+from layout.quantity import read_angle, read_length, write_degrees, write_feet, write_length
 from lessons.settle.cut_back import CutBack, read_back, read_sawn
 from lessons.settle.cut_back_words import read_aloud
 
 TILT = re.compile(r"(?:saw|tilt|saw tilt)\s+(.+)", re.IGNORECASE)
 EDGE = re.compile(r"edge\s+(.+)", re.IGNORECASE)
+WHERE = 'Say where it opens, "... at the heel" or "... at the long point"'
 GAP = re.compile(r"gap\s+(.+?)(?:\s+at\s+the\s+(long point|heel))?", re.IGNORECASE)
 
 
@@ -39,8 +40,10 @@ def cut_as(true_answer: Answer, said: str) -> list[CutBack]:
 
 def told(roof: TrainingRoof, stick: Stick, found: list[CutBack]) -> str:
     """The end read back, and for each reading what becomes of the stick."""
-    lines = [read_aloud(found), ""]
+    lines = [read_aloud(found, decide=WHERE), ""]
     for one in found:
+        if len(found) > 1:
+            lines.append(f"If the saw was tilted {write_degrees(one.tilt_deg)}:")
         lines += _what_now(salvage(roof, stick, one.recut_in), fits=one.judged.fits)
     return "\n".join(lines)
 

@@ -100,7 +100,7 @@ class JobPages:
     async def cut_list(self, request: Request) -> Response:
         """The cut list of the job as it is saved, for a spreadsheet."""
         file = self._file(request)
-        reply = await self.pages.said(["packet", JOB, "--csv"], file.text)
+        reply = await self.pages.said(["roof", JOB, "--csv"], file.text)
         if reply.code:
             raise LayoutError(reply.fault)
         named = f'attachment; filename="{file.name.removesuffix(".toml")}.csv"'

@@ -16,7 +16,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Route
 
-from layout.cuts import catalogue
+from layout.cuts import catalogue, find
 from layout.errors import LayoutError
 from layout.quantity import write_degrees
 from lessons.course.lesson import catalog
@@ -366,8 +366,8 @@ def _settle(request: Request) -> tuple[list[str], dict[str, str]]:
         if text:
             filled[name] = text
     cut = filled.get("cut", "")
-    if cut and cut not in catalogue():
-        raise HTTPException(404)
+    if cut:
+        cut = find(cut).name  # what is no cut is refused here: it could pass for an option
     said = [f"--claim={filled[name]}" for name in ("one", "other") if name in filled]
     named = [cut] if cut else []
     return ["settle", *named, *asking.options(filled, asking.QUESTION), *said], filled

@@ -9,14 +9,17 @@ from lessons.settle.cut_back import CutBack
 from lessons.settle.settle_notes import fits_words, near_words
 
 
-def read_aloud(found: list[CutBack]) -> str:
-    """The plane that was cut, the tilt that was set, what went wrong, and the way to recut it."""
+def read_aloud(found: list[CutBack], *, decide: str = "--opens-at decides") -> str:
+    """The plane that was cut, the tilt that was set, what went wrong, and the way to recut it.
+
+    `decide` says how the user tells which of two planes it is.
+    """
     answer = found[0].true_answer
     asked = answer.question
     where = "along the board" if answer.is_rip else asked.end
     lines = [f"{asked.entry.name}, {where}; {given_line(answer)}", hand_line(answer)]
     if len(found) > 1:
-        lines.append("The gap alone leaves two: too little tilt, or too much. --opens-at decides.")
+        lines.append(f"The gap alone leaves two: too little tilt, or too much. {decide}.")
     for one in found:
         lines += ["", *_one(one)]
     return "\n".join([*lines, "", *CAUTION])

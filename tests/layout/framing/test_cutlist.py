@@ -304,3 +304,14 @@ def test_a_valleys_bearing_is_what_its_seat_covers_of_both_plates() -> None:
     covered = middle.intersection(seat.intersection(plates)).length
     said = next(c for c in roof.comparisons if c.what == "level bearing of the valley on the plate")
     assert covered == pytest.approx(said.here_in, abs=0.01)
+
+
+def test_equal_plates_on_both_sides_of_a_wing_are_one_piece() -> None:
+    """24 ft less 8, the wing midway: two fronts of 8 ft, each less the plate it butts, 3 1/2 in."""
+    roof = frame(RoofPlan.over(tee(288, 168, 96, 96, 96, read_pitch("6")), spacing_in=96,
+                               valley=read_stock("2x12"), hip=read_stock("2x10")))  # fmt: skip
+    plates = [row for row in piece_rows(roof) if row.role == "plate"]
+    by_length = {round(row.lengths.long_in, 4): row.count for row in plates}
+    assert by_length[96 - 3.5] == 2
+    assert sum(by_length.values()) == 8
+    assert len(by_length) == len(plates), "plates of one length are one piece"

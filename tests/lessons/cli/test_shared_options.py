@@ -31,3 +31,15 @@ def test_fields_take_the_place_of_their_group():
 
 def test_a_command_without_groups_stays_as_it_is():
     assert spread(test_a_command_without_groups_stays_as_it_is).__name__.startswith("test_")
+
+
+def test_every_command_but_job_itself_takes_a_job():
+    from lessons.cli.main import COMMANDS, commands
+
+    app = commands(COMMANDS)
+    takes = {
+        each.name
+        for each in app.registered_commands
+        if "job" in inspect.signature(each.callback).parameters
+    }
+    assert takes == set(COMMANDS) - {"job"}

@@ -85,6 +85,7 @@ def test_a_job_gives_what_is_not_said_and_an_option_wins(yard, capsys):
 
 
 def test_sticks_and_pieces_stand_where_a_cut_may(yard, capsys):
+    before = yard.read_bytes()
     stick = said(capsys, "mark", "J1:head", "--job", "yard.toml", "--json")
     piece = said(capsys, "mark", "J-A:head", "--job", "yard.toml", "--json")
     assert json.loads(stick) == json.loads(piece)
@@ -94,6 +95,7 @@ def test_sticks_and_pieces_stand_where_a_cut_may(yard, capsys):
     assert "give --job" in refused(capsys, "mark", "J1:head")
     assert "did you mean" in refused(capsys, "mark", "J99", "--job", "yard.toml")
     assert "several ends" in refused(capsys, "settle", "J1", "--job", "yard.toml")
+    assert yard.read_bytes() == before, "a job is never changed by what is asked of it"
 
 
 def test_a_stick_cut_wrong_is_read_back_with_what_it_loses(yard, capsys):
@@ -108,6 +110,12 @@ def test_a_stick_cut_wrong_is_read_back_with_what_it_loses(yard, capsys):
     assert "No length is lost" in flat
     right = said(capsys, "mark", "J1:head", "--job", "yard.toml", "--cut-as", "tilt 45")
     assert "leave it" in right
+    two = said(capsys, "mark", "J1:head", "--job", "yard.toml", "--cut-as", "gap 1/4")
+    assert 'Say where it opens, "... at the heel"' in two
+    after = two.split("approved drawings")[1].splitlines()
+    told = [line[:22] for line in after if line[:2] in ("If", "J1")]
+    assert told[::2] == ["If the saw was tilted "] * 2
+    assert all(line.startswith("J1: ") for line in told[1::2])
     assert "does not say" in refused(
         capsys, "mark", "J1:head", "--job", "yard.toml", "--cut-as", "crooked"
     )
