@@ -22,6 +22,10 @@ QUIET = [
 ]
 """As root Chromium needs no sandbox; the others keep it from calling home."""
 
+PATIENCE_MS = 280_000
+"""How long a page may wait for a drawing of the live page: longer than its server does, so that a
+machine that is busy with other things fails no test."""
+
 needs_chromium = pytest.mark.skipif(
     not CHROMIUM.exists(), reason=f"no {CHROMIUM}: install Debian's package chromium"
 )

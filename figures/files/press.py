@@ -23,6 +23,7 @@ from xml.sax.saxutils import escape
 import numpy as np
 
 from figures.files.binding import Bookmark, Link, bound
+from figures.files.pdf_words import draw_words
 from figures.files.whole import check_place, save_whole
 from figures.ink.drawing import Drawing, Label, label_box
 from figures.ink.lettering import DESCENT_EM, LINE_EM, font, line_width_em
@@ -301,7 +302,7 @@ def _words_artist() -> Any:
                 y = renderer.get_canvas_width_height()[1] - y
             properties = _sized(self.label.bold, self.label.size_pt)
             turn = self.label.rotation_deg % 360.0
-            renderer.draw_text(ink, x, y, self.line, properties, turn)
+            draw_words(renderer, ink, x, y, self.line, properties, turn)
             ink.restore()
             renderer.close_group("text")
 

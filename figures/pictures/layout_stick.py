@@ -39,12 +39,12 @@ class StickMark:
 def marks(rows: Sequence[JackRow]) -> tuple[StickMark, ...]:
     """The marks of a set, from the start on; jacks of one length share a mark."""
     found: list[StickMark] = []
-    for row in sorted(rows, key=lambda one: one.long_in):
-        if found and abs(found[-1].long_in - row.long_in) < SAME_IN:
+    for row in sorted(rows, key=lambda one: one.lengths.long_in):
+        if found and abs(found[-1].long_in - row.lengths.long_in) < SAME_IN:
             last = found.pop()
             found.append(StickMark(f"{last.names} {row.name}", last.long_in, last.short_in))
         else:
-            found.append(StickMark(row.name, row.long_in, row.short_in))
+            found.append(StickMark(row.name, row.lengths.long_in, row.lengths.short_in))
     return tuple(found)
 
 

@@ -179,11 +179,14 @@ class Spread:
 
 
 def usual_run(answer: Answer, *, backed: bool = False) -> tuple[str, ...]:
-    """The surfaces a joint is wrapped over where nothing else is asked."""
-    if backed:
-        return OVER_BACKED
+    """The surfaces a joint is wrapped over where nothing else is asked.
+
+    A notch opens at the bottom edge, so its paper runs under it, whatever was done to the top.
+    """
     if not answer.question.joint.point and kind(answer) == "notch":
         return UNDER_BOTTOM
+    if backed:
+        return OVER_BACKED
     if answer.is_rip and float(answer.cut.normal[2]) < 0:
         return UNDER_BOTTOM
     return OVER_TOP

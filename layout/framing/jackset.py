@@ -15,6 +15,7 @@ import numpy as np
 from layout.errors import LengthError
 from layout.framing.carrier import Carrier, ridge_top
 from layout.framing.contact import mated
+from layout.framing.cutlist import Lengths, lengths_of
 from layout.framing.depth import check_carrier_depth
 from layout.framing.face import Face
 from layout.framing.hipend import HipEnd
@@ -39,26 +40,19 @@ LETTER: dict[RoofSide, str] = {"own": "A", "other": "B"}
 
 @dataclass(frozen=True)
 class JackRow:
-    """One jack of a set [inches]; lengths along its top edge.
+    """One jack of a set [inches].
 
     `side` is the roof it belongs to and `hand` the side its cheek faces. `position_in` is from
-    the corner along that roof's eave to its middle. `theoretical_in` runs between center lines:
-    from the building line to the hip's, or from the valley's to the ridge's. The cutting
-    lengths to the long point, on the middle and to the short point run from the plumb line over
-    the building line, or from cut to cut; `tail_in` is extra. `blank_in` is the board it takes.
-    `pair` names the same jack of the other hand on the other roof, empty where there is none.
+    the corner along that roof's eave to its middle. The theoretical length runs from the building
+    line to the hip's center line, or from the valley's to the ridge's. `pair` names the same jack
+    of the other hand on the other roof, empty where there is none.
     """
 
     name: str
     side: RoofSide
     hand: str
     position_in: float
-    theoretical_in: float
-    long_in: float
-    centre_in: float
-    short_in: float
-    tail_in: float
-    blank_in: float
+    lengths: Lengths
     pair: str
 
 
@@ -109,14 +103,15 @@ class JackSet:
         """The jacks cut from boards of these lengths, and what is left over."""
         longest = max(lengths_in, default=0.0)
         for row in self.rows:
-            if row.tail_in > longest > 0:
+            tail_in = row.lengths.tail_in
+            if tail_in > longest > 0:
                 raise LengthError(
                     f"an overhang of {write_feet(self.plan.overhang_in)} asks for a tail of"
-                    f" {write_feet(row.tail_in)}, longer than the stock of {write_feet(longest)};"
+                    f" {write_feet(tail_in)}, longer than the stock of {write_feet(longest)};"
                     " give a shorter overhang or longer stock"
                 )
         return cut_from_stock(
-            [Piece(row.name, row.blank_in) for row in self.rows], lengths_in, kerf_in
+            [Piece(row.name, row.lengths.blank_in) for row in self.rows], lengths_in, kerf_in
         )
 
 
@@ -127,7 +122,7 @@ def jack_set(plan: JackPlan) -> JackSet:
     for a corner at which no such jacks stand.
 
     >>> made = jack_set(JackPlan(count=5))
-    >>> [round(row.theoretical_in, 2) for row in made.rows if row.side == "own"]
+    >>> [round(row.lengths.theoretical_in, 2) for row in made.rows if row.side == "own"]
     [19.23, 38.46, 57.69, 76.92, 96.15]
     >>> made.pairs[0]
     ('A1', 'B1')
@@ -333,19 +328,13 @@ def _rows(
     for (side, stick), at in zip(sides, placed, strict=True):
         cheek = next(p for p in stick.planes if p.says in ("hip-jack", "valley-jack"))
         hand = stick.hand(cheek)
-        lengths = stick.measured()
         rows.append(
             JackRow(
                 name=stick.name,
                 side=side,
                 hand="" if hand is None else hand.value,
                 position_in=at,
-                theoretical_in=stick.theoretical_in,
-                long_in=lengths.long_in,
-                centre_in=lengths.centre_in,
-                short_in=lengths.short_in,
-                tail_in=stick.tail_in,
-                blank_in=stick.blank_in,
+                lengths=lengths_of(stick),
                 pair="",
             )
         )
@@ -355,10 +344,10 @@ def _rows(
 def _pair_of(row: JackRow, rows: Sequence[JackRow]) -> str:
     """The jack of the other side and hand with the same lengths."""
     for mate in rows:
-        same = np.allclose(
-            (mate.long_in, mate.short_in, mate.tail_in), (row.long_in, row.short_in, row.tail_in),
-            rtol=0.0, atol=1e-6,
-        )  # fmt: skip
+        one, other = (
+            (each.long_in, each.short_in, each.tail_in) for each in (mate.lengths, row.lengths)
+        )
+        same = np.allclose(one, other, rtol=0.0, atol=1e-6)
         if mate.side != row.side and mate.hand != row.hand and same:
             return mate.name
     return ""

@@ -216,11 +216,11 @@ def jack_table(rows: Sequence[JackRow], say: Say = write_feet) -> PrintedTable:
             row.hand,
             row.pair or "-",
             say(row.position_in),
-            say(row.theoretical_in),
-            say(row.long_in),
-            say(row.short_in),
-            say(row.tail_in) if row.tail_in else "-",
-            say(row.blank_in),
+            say(row.lengths.theoretical_in),
+            say(row.lengths.long_in),
+            say(row.lengths.short_in),
+            say(row.lengths.tail_in) if row.lengths.tail_in else "-",
+            say(row.lengths.blank_in),
         ]
         for row in rows
     ]

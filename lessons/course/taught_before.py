@@ -24,9 +24,14 @@ def order_faults(lesson: Lesson, course: Mapping[str, Lesson]) -> Iterator[str]:
     `course` holds the course's lessons; one of the same name is the lesson itself, as it was.
     """
     others = [one for one in course.values() if one.name != lesson.name]
+    free = max((one.number for one in others), default=0) + 1
+    if lesson.name in course and lesson.number > free:
+        yield (
+            f"{lesson.able.where}: its number, {lesson.number}, leaves a hole in the course; the"
+            f" next free one is {free}"
+        )
     for one in others:
         if one.number == lesson.number:
-            free = max(each.number for each in others) + 1
             yield (
                 f"{lesson.able.where}: its number, {lesson.number}, is that of {one.name}; the next"
                 f" free one is {free}"

@@ -37,12 +37,6 @@ def wrong_tilt(answer: Answer, mistake: str) -> float:
 
 
 @value("word")
-def mate_words(answer: Answer) -> str:
-    """What the cut lies against, with its article: "the hip", "this roof's fascia"."""
-    return answer.plane.mate_words
-
-
-@value("word")
 def mate(answer: Answer) -> str:
     """What the cut lies against, with its article: the hip, this roof's common."""
     return answer.plane.mate_words

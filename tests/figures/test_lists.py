@@ -69,7 +69,7 @@ def test_the_layout_stick_marks_every_jack_where_it_ends():
         long = next(
             s for s in drawing.strokes if (s.gid or "").startswith("long-") and row.name in s.gid
         )
-        assert long.points[0][0] == pytest.approx(row.long_in, abs=1e-9)
+        assert long.points[0][0] == pytest.approx(row.lengths.long_in, abs=1e-9)
     assert not collisions(drawing)
 
 

@@ -4,8 +4,10 @@ import subprocess
 import sys
 from pathlib import Path
 
+import matplotlib
 import pytest
 
+from figures.files.pdf_words import KNOWN
 from figures.files.press import write
 from figures.ink.drawing import Drawing, Label, label_box
 from figures.ink.lettering import font, line_width_em
@@ -48,6 +50,7 @@ def test_words_stand_in_the_file_where_their_box_was_measured(tmp_path, rotation
 def test_writing_a_page_loads_no_library_of_windows():
     code = """
 import sys, tempfile, pathlib
+from figures.files.pdf_words import KNOWN
 from figures.files.press import write
 from figures.ink.drawing import Drawing, Label
 from figures.ink.paper import read_paper
@@ -58,3 +61,27 @@ with tempfile.TemporaryDirectory() as folder:
 assert "matplotlib.pyplot" not in sys.modules
 """
     subprocess.run([sys.executable, "-c", code], cwd=ROOT, check=True)
+
+
+def test_words_are_written_byte_for_byte_as_the_library_writes_them(tmp_path, monkeypatch):
+    """Kerned pairs, fractions, brackets, letters of several subsets, both weights, turned."""
+    lines = ("AV To Ty. We P. A (so) \\ [x]", '8\xa0¹⁄₂ in "T" Ya', "tilt 45°, θ ≤ ½ π", "  a  b ")
+    labels = [
+        Label(f"{line}\n{line}", 1 + at, 2 + at, 9 + at / 2, rotation_deg=turn, bold=bold)
+        for at, line in enumerate(lines)
+        for turn in (0.0, 90.0, 33.7)
+        for bold in (False, True)
+    ]
+    pages = [
+        Page(read_paper("Letter"), Drawing(labels=tuple(some)), title="x", scale=None)
+        for some in (labels[:12], labels[8:])
+    ]
+    (ours,) = write(pages, tmp_path / "ours.pdf", title="x")
+    quick = []
+    monkeypatch.setattr("figures.files.pdf_words._write", lambda *given: quick.append(given))
+    write(pages, tmp_path / "none.pdf", title="x")
+    monkeypatch.undo()
+    assert quick or matplotlib.__version_info__[:2] != KNOWN
+    monkeypatch.setattr("figures.files.pdf_words.KNOWN", (0, 0))
+    (theirs,) = write(pages, tmp_path / "theirs.pdf", title="x")
+    assert ours.read_bytes() == theirs.read_bytes()

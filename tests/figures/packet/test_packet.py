@@ -189,7 +189,7 @@ def test_running_measures_are_the_places_of_the_layout():
 
     Common practice, no source; the far end is the plate's own length, measured on its solid.
     """
-    roof = frame(roof_plan(Job("yard", {"size": "24' x 16'"})))
+    roof = frame(roof_plan(Job("yard", {"size": "24' x 16'", "spacing": "24in"})))
     plate = roof.by_name["P1"]
     here = [one for one in landings(roof.sticks) if one.carrier == "P1" and one.stick[0] in "JC"]
     middles = np.array([one.middle_in for one in here])
@@ -209,6 +209,8 @@ def test_one_question_every_way(capsys, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     assert run(["job", "new", "yard.toml"]) == 0
     capsys.readouterr()
+    text = Path("yard.toml").read_text()
+    Path("yard.toml").write_text(text.replace('spacing = "16in"', 'spacing = "48in"'))
 
     def said(*arguments):
         assert run([*arguments, "--job", "yard.toml"]) == 0

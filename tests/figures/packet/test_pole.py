@@ -2,6 +2,7 @@
 
 import json
 import re
+from functools import cache
 
 import numpy as np
 import pypdfium2
@@ -23,6 +24,12 @@ from layout.framing.running import landings
 from layout.job.job import Job
 from layout.job.job_roof import framed
 from lessons.cli.main import run
+
+
+@cache
+def plain_roof():
+    """16 by 10 ft, few rafters: framed once for all that read it."""
+    return framed(Job("yard", {"size": "16' x 10'", "spacing": "48in"}))
 
 
 def test_ticks_stand_to_scale_and_no_words_touch():
@@ -80,7 +87,7 @@ def test_a_packet_without_a_job_or_a_place_is_refused(tmp_path, monkeypatch, cap
 
 def test_every_start_is_told_by_the_plate_that_lies_there():
     """Walls are walked counterclockwise from the front left corner, plate by plate."""
-    roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in"}))
+    roof = plain_roof()
     plates = [roof.by_name[f"P{k}"] for k in (1, 2, 3, 4)]
     for plate, before in zip(plates, (*plates[-1:], *plates[:-1]), strict=True):
         assert f"Hook the tape on the end nearest {before.name}" in start_words(plate, plates)
@@ -131,7 +138,7 @@ def test_a_hip_crosses_both_plates_of_its_corner_on_the_slant():
     """By the square corner alone: in plan a 1 1/2 in hip runs at 45, so each face meets an edge
     1 1/2 / sqrt(2) off its middle line; the second plate butts the first, 3 1/2 in from the corner.
     """
-    roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in"}))
+    roof = plain_roof()
     found = {(one.carrier, one.stick): one for one in crossings(roof.sticks)}
     assert {carrier for carrier, _ in found} == {"P1", "P2", "P3", "P4"}
     off = 1.5 / np.sqrt(2)
@@ -166,14 +173,14 @@ def test_measures_on_a_backed_hip_lie_on_its_gauge_line():
     made = Making(roof, read_paper("Letter"), "", answer)
     (said,) = gauge_line_words(made, here)
     assert "5/16 in below the top arris" in said
-    dropped = framed(Job("yard", {"size": "24' x 16'", "hip-way": "dropped"}))
+    dropped = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in", "hip-way": "dropped"}))
     flat = [one for one in landings(dropped.sticks) if one.carrier == "H1"]
     assert gauge_line_words(Making(dropped, made.paper, "", answer), flat) == []
 
 
 def test_a_story_poles_zero_is_the_tail_at_the_top_edge():
     """A plumb tail's lower corner lies 5 1/2 in * 8/12 farther out, rounded up: 3 11/16 in."""
-    roof = framed(Job("yard", {"size": "16' x 10'", "spacing": "48in"}))
+    roof = plain_roof()
     said = story_words(roof.by_name["C1"])
     assert "0 is the tail cut at the TOP edge, at least 3 11/16 in from the board's end" in said
 

@@ -400,6 +400,21 @@ def test_a_notch_says_how_deep_it_is_drawn_and_who_decides():
     assert "the approved drawings decide how deep it is cut" in text
 
 
+@pytest.mark.parametrize("name", ["hip-seat", "valley-seat"])
+def test_a_seat_under_a_backed_top_is_wrapped_where_it_opens(name):
+    """The notch opens at the bottom edge: its marks are the same, whatever was done to the top."""
+    one = answer(ask(name))
+    backed = usual_run(one, backed=True)
+    laid = spread(one, backed, backed=True)
+    assert "bottom edge" in [each.panel.name for each in laid.surfaces]
+    square = spread(one, usual_run(one))
+    for mine, plain in zip(laid.surfaces, square.surfaces, strict=True):
+        assert mine.panel.name == plain.panel.name
+        assert len(mine.marks) == len(plain.marks) > 0
+        for mark, other in zip(mine.marks, plain.marks, strict=True):
+            assert np.allclose(mark.line[0], other.line[0], atol=1e-6)
+
+
 def test_what_cannot_be_wrapped_is_refused():
     jack = answered("hip-jack", "head")
     with pytest.raises(SheetError, match="stands on no backed edge"):

@@ -46,5 +46,5 @@ def test_nothing_that_can_be_cut_is_refused_before_it_is_framed(rise, line):
     assert passed is not None
     deep = read_stock("2x12")
     framed = jack_set(JackPlan(line, pitch, count=passed + 1, carrier=deep, ridge=deep))
-    longest = max(row.blank_in for row in framed.rows if row.side == "own")
+    longest = max(row.lengths.blank_in for row in framed.rows if row.side == "own")
     assert longest > 240.0

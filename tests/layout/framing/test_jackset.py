@@ -20,7 +20,7 @@ SIDE, END = Pitch(10, 12, "10 in 12"), Pitch(10, 16, "10 in 16")
 
 
 def lengths(made: JackSet, side: str, what: str = "theoretical_in") -> list[float]:
-    return [getattr(row, what) for row in made.rows if row.side == side]
+    return [getattr(row.lengths, what) for row in made.rows if row.side == side]
 
 
 def test_jacks_of_the_navy_course() -> None:
@@ -70,17 +70,17 @@ def test_a_set_is_left_and_right_pairs_only_where_both_roofs_are_alike() -> None
     assert {row.hand for row in made.rows if row.side == "own"} == {"left"}
     assert {row.hand for row in made.rows if row.side == "other"} == {"right"}
     for row in made.rows:
-        assert row.tail_in == pytest.approx(11.25 * math.hypot(12, 8) / 12)
-        assert row.long_in > row.centre_in > row.short_in
+        assert row.lengths.tail_in == pytest.approx(11.25 * math.hypot(12, 8) / 12)
+        assert row.lengths.long_in > row.lengths.centre_in > row.lengths.short_in
 
 
 def test_valley_jacks_shrink_from_the_corner_on() -> None:
     made = jack_set(JackPlan(line="valley", eave_in=96))
     assert np.diff(lengths(made, "own")) == pytest.approx(-19.2296, abs=1e-3)
-    assert made.rows[0].theoretical_in == pytest.approx(5 * 19.2296, abs=1e-3)
+    assert made.rows[0].lengths.theoretical_in == pytest.approx(5 * 19.2296, abs=1e-3)
     # from cut to cut: half the valley's 45 degree thickness and half the ridge come off, level
     level = 12 / math.hypot(12, 8)
-    lost = (made.rows[0].theoretical_in - made.rows[0].centre_in) * level
+    lost = (made.rows[0].lengths.theoretical_in - made.rows[0].lengths.centre_in) * level
     assert lost == pytest.approx(0.75 * math.sqrt(2) + 0.75)
 
 
@@ -127,8 +127,12 @@ def test_shortened_jack_by_hand_and_by_solid() -> None:
     made = jack_set(plan)
     points = cheek_points(find("hip-jack").joint(plan.corner), plan.jack, 0.75)
     for row in made.rows[: len(made.own)]:
-        assert row.long_in == pytest.approx(row.theoretical_in + points.long_in, abs=1e-9)
-        assert row.short_in == pytest.approx(row.theoretical_in + points.short_in, abs=1e-9)
+        assert row.lengths.long_in == pytest.approx(
+            row.lengths.theoretical_in + points.long_in, abs=1e-9
+        )
+        assert row.lengths.short_in == pytest.approx(
+            row.lengths.theoretical_in + points.short_in, abs=1e-9
+        )
 
 
 def test_first_jack_and_count() -> None:

@@ -42,8 +42,8 @@ GIVEN = {
     "bo.csv": "learner,lesson,right,mistakes\nBo,hip-jack,no,side-number-as-tilt\n",
 }
 """What an example finds in the folder, by the names it uses."""
-DRAWN = {"packet", "book", "yard-check", "worksheet", "bench", "picture", "template"}
-"""Commands that draw for seconds: one example in the default suite, both in the long run.
+DRAWN = {"packet", "book", "yard-check", "worksheet", "bench", "picture", "template", "check"}
+"""Commands that take seconds: one example in the default suite, both in the long run.
 
 In the default suite the job is a small gable too: every end of its sticks is drawn full size."""
 QUICKER = {"yard-check": 0}

@@ -18,6 +18,7 @@ from tests.counts import LONG
 
 LESSONS = catalog()
 STARTER = starter("two-valleys")
+FREE = len(LESSONS) + 1
 LONG_SENTENCE = " ".join(["Measure"] + ["and measure"] * 17) + "."
 
 
@@ -56,8 +57,8 @@ def test_the_starter_keeps_every_rule(cut):
         ("This board lies", LONG_SENTENCE + " This board lies", "say =", "a sentence of 35 words"),
         ("This board lies", "Go. " * 43 + "This board lies", "say =", "make two of it, at most 42"),
         ("This board lies", "Take the tangent. It lies", "say =", "'tangent' is of a formula"),
-        ("number = 29", "number = 21", "able =", "that of valley-jack; the next free one is 29"),
-        ("number = 29", "number = 2", "ask =", "teaches 'side-cut number'"),
+        (f"number = {FREE}", "number = 1 ", "able =", f"the next free one is {FREE}"),
+        (f"number = {FREE}", "number = 2 ", "ask =", "teaches 'side-cut number'"),
     ],
 )
 def test_a_rule_that_is_not_kept_is_told_with_its_line(old, new, at, said):
@@ -65,6 +66,14 @@ def test_a_rule_that_is_not_kept_is_told_with_its_line(old, new, at, said):
     found = [fault for fault in faults(text) if said in fault]
     assert found, faults(text)
     assert found[0].startswith(f"yard.toml:{line_of(text, at)}: ")
+
+
+def test_a_lesson_of_the_course_takes_the_next_number():
+    text = changed(f"number = {FREE}", f"number = {FREE + 1}")
+    lesson = parse_lesson("yard", "yard.toml", text)
+    assert list(order_faults(lesson, LESSONS)) == []
+    (fault,) = order_faults(lesson, {**LESSONS, "yard": lesson})
+    assert f"leaves a hole in the course; the next free one is {FREE}" in fault
 
 
 def test_a_picture_that_cannot_be_drawn_is_told_with_its_line():

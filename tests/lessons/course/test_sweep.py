@@ -82,6 +82,7 @@ def test_a_wrong_saw_is_found_and_told(monkeypatch, capsys):
         return vector(x * cosine, -toward_waste * sine, z * cosine)
 
     monkeypatch.setattr(layout.tools.saw, "plane_from_face", half_a_degree_off)
+    monkeypatch.setattr("lessons.course.sweep.PITCHES", PITCHES[:: count(1, 3)])
     swept = sweep(catalog()["hip-jack"])
     assert not swept.sound
     assert swept.fault.startswith("lessons/course/catalog/hip-jack.toml: by saw leaves ")

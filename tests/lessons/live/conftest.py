@@ -41,7 +41,7 @@ class Served:
         asking = urllib.request.Request((base or self.base) + path, body, told, method=method)
         opener = urllib.request.build_opener(_Stay)
         try:
-            with opener.open(asking, timeout=120) as answer:
+            with opener.open(asking, timeout=280) as answer:
                 return answer.status, answer.headers, answer.read()
         except urllib.error.HTTPError as error:
             return error.code, error.headers, error.read()

@@ -10,12 +10,20 @@ from layout.cuts import catalogue
 from lessons.cli.main import run
 from lessons.live.asking import families
 from tests.counts import LONG
-from tests.in_browser import Watched, needs_axe, needs_chromium, serious
+from tests.in_browser import PATIENCE_MS, Watched, needs_axe, needs_chromium, serious
 
 pytestmark = needs_chromium
 
 WAYS = [(360, False), (1280, True), (360, True), (1280, False)][: 4 if LONG else 2]
 """Widths, and whether scripts run."""
+PRESSED = """
+which => {
+  const link = document.querySelector(which);
+  link.addEventListener('click', event => event.preventDefault(), {once: true});
+  link.click();
+  return document.getElementById('working').textContent;
+}
+"""
 NO_PICTURE = {"content_type": "image/svg+xml", "body": '<svg xmlns="http://www.w3.org/2000/svg"/>'}
 
 
@@ -30,7 +38,7 @@ def visit(served, a_browser):
             accept_downloads=True, **more,
         )  # fmt: skip
         opened.append(one)
-        one.page.set_default_timeout(120_000)
+        one.page.set_default_timeout(PATIENCE_MS)
         if not LONG:  # what the pictures show has tests of its own
             one.page.route("**/drawing/*.svg*", lambda route: route.fulfill(**NO_PICTURE))
         one.page.goto(served.address)
@@ -49,7 +57,7 @@ def visit(served, a_browser):
 
 def printed(served, page, name):
     """The words of the PDF that a link or button leads to."""
-    with page.expect_response(lambda answer: ".pdf" in answer.url, timeout=120_000) as answer:
+    with page.expect_response(lambda answer: ".pdf" in answer.url, timeout=PATIENCE_MS) as answer:
         name.click()
     assert answer.value.status == 200
     assert answer.value.headers["content-type"] == "application/pdf"
@@ -88,6 +96,8 @@ def test_an_apprentices_day(visit, served, capsys, width, script):
         page.locator("#found .words-list", has_text="board 2x8").wait_for()
         page.locator("#found .words-list", has_text="7 1/2 in 12").wait_for()
         assert page.get_by_role("button", name="Copy the words").is_visible()
+        pressed = page.evaluate(PRESSED, "a[data-slow]")
+        assert "leave this page open" in pressed, "what takes time says so at the press"
     else:
         page.get_by_role("button", name="Show the marks").click()
         assert not page.get_by_role("button", name="Copy the words").is_visible()

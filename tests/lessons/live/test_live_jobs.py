@@ -25,7 +25,7 @@ from lessons.live.folder import ChangedError, FolderError, JobFolder
 from lessons.live.job_text import FIELDS, fault_in, values_of, with_values
 from lessons.live.kept import with_store
 from tests.counts import LONG, count
-from tests.in_browser import Watched, needs_chromium
+from tests.in_browser import PATIENCE_MS, Watched, needs_chromium
 from tests.lessons.live.test_live_days import NO_PICTURE
 
 ROOT = Path(__file__).parents[3]
@@ -196,7 +196,7 @@ DRAWN = ("plan", "pictorial")
 def test_a_foremans_roof_from_the_first_page_to_the_packet(served, a_browser, width, script):
     one = Watched(a_browser, (width, 800), java_script_enabled=script)
     page = one.page
-    page.set_default_timeout(120_000)
+    page.set_default_timeout(PATIENCE_MS)
     if not LONG:  # a small roof, and its pictures in the long run alone
         (served.folder / "porch.toml").write_text(starter("porch").replace("24' x 16'", "8' x 6'"))
         page.route("**/roof/*/*.svg*", lambda route: route.fulfill(**NO_PICTURE))
@@ -252,7 +252,7 @@ def small_bench():
 def test_drills_on_the_page_are_kept_with_the_terminals(served, a_browser, monkeypatch, capsys):
     one = Watched(a_browser, (360, 800))
     page = one.page
-    page.set_default_timeout(120_000)
+    page.set_default_timeout(PATIENCE_MS)
     page.goto(served.address)
     if not LONG:  # a page of one step and one lesson, made here
         page.route("**/bench/*", lambda route: route.fulfill(**small_bench()))
