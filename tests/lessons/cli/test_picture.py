@@ -111,9 +111,6 @@ def test_a_png_says_that_it_has_no_scale(capsys, tmp_path, monkeypatch):
 def test_an_existing_file_is_said_to_be_replaced(capsys, tmp_path):
     path = tmp_path / "x.svg"
     assert "wrote" in drawn(capsys, path, "framing-square")
-    # Packed bytes may look like a mark of punctuation in octal, and be none.
-    with path.open("ab") as file:
-        file.write(b"%\\860\\377\n")
     assert "replaced" in drawn(capsys, path, "framing-square", "--pitch", "7 1/2")
     said = " ".join(texts(path))
     assert "between two columns" in said
