@@ -151,9 +151,8 @@ def _names(seen: list[_SeenAbove], drawing: Drawing) -> Iterator[Label]:
 
 
 def _turn_to_be_named(each: _SeenAbove) -> tuple[int, float]:
-    """Carriers first, then rafters from the shortest, which have the fewest places, then plates."""
-    role = each.stick.role
-    return (0 if role in CARRIERS else 2 if role == "plate" else 1, each.outline.length)
+    """From the shortest stick, which has the fewest places; plates last."""
+    return (1 if each.stick.role == "plate" else 0, each.outline.length)
 
 
 def _places(each: _SeenAbove) -> Iterator[Label]:

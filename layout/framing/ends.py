@@ -173,9 +173,7 @@ def mate_words(stick: Stick, plane: CutPlane, mate: Stick | None) -> str:
     if plane.says.endswith("heel"):
         if stick.hand(plane) is None:
             return "wall"
-        across = np.concatenate([stick.in_board(points)[:, 1] for points in stick.surfaces(plane)])
-        side = "left" if across.mean() > stick.stock.thickness_in / 2 else "right"
-        return f"wall at the {side} face"
+        return f"wall at the {_face_at(stick, plane)} face"
     if mate is not None:
         return f"{mate.role} {mate.name}"
     for ending, words in (
@@ -259,11 +257,10 @@ def common_mates(
     """What each plane of an end lies against, named as it is true of all these sticks.
 
     The planes are those of the first stick's end, in their order. A mate's own name stays where
-    all have the same one; else its kind is told: `plate`, or `common or ridge`.
+    all have the same one; else its kind is told: `plate`, or `common or ridge`. Two cheeks that
+    would have one name are told apart by the face at which they lie.
     """
     first = end_question(sticks[0], place, by_name).joint
-    if len(sticks) == 1:
-        return tuple(plane.mate_name for plane in first.planes)
     ways = [cut.normal for cut in first.cuts(sticks[0].stock)]
     names: list[dict[str, None]] = [{} for _ in ways]
     for stick in sticks:
@@ -273,7 +270,21 @@ def common_mates(
             # Equal sticks may have their planes in another order: the same cut lies the same way.
             same = int(np.argmin(np.abs(normals - way).max(axis=1)))
             each[joint.planes[same].mate_name] = None
-    return tuple(_of_all(list(each)) for each in names)
+    told = [_of_all(list(each)) for each in names]
+    if place in ("rip", "bevel"):
+        return tuple(told)
+    return tuple(
+        f"{name} at the {_face_at(sticks[0], plane)} face"
+        if told.count(name) > 1 and sticks[0].hand(plane) is not None
+        else name
+        for name, plane in zip(told, planes_at(sticks[0], place), strict=True)
+    )
+
+
+def _face_at(stick: Stick, plane: CutPlane) -> str:
+    """The face, left or right, at which a plane cuts: a hollow's cheek faces the other way."""
+    across = np.concatenate([stick.in_board(points)[:, 1] for points in stick.surfaces(plane)])
+    return "left" if across.mean() > stick.stock.thickness_in / 2 else "right"
 
 
 def _of_all(names: Sequence[str]) -> str:

@@ -102,5 +102,5 @@ def _is_alike(target: Path, subject: str) -> bool:
         # A sheet as SVG says its size for a browser that prints it.
         return b"@page{size:" in said
     # A PDF writer may put marks of punctuation as octal numbers.
-    plain = re.sub(rb"\\(\d{3})", lambda found: bytes([int(found[1], 8) & 255]), said)
+    plain = re.sub(rb"\\([0-7]{3})", lambda found: bytes([int(found[1], 8) & 255]), said)
     return OURS in plain and subject.encode("latin-1", "replace") in plain

@@ -60,7 +60,9 @@ def _called(finding: Finding, *, metric: bool) -> str:
         return _off_words(finding.length, metric=metric)
     limit_in = finding.judged.tolerance_in
     if finding.rule is not None and finding.heard.rule is not None:
-        return f"up to {gap_over_limit(finding.rule.worst_in, limit_in, metric=metric)}"
+        fits = finding.heard.rule == "always" and finding.tried[0].lead.fits
+        here = ", though it fits here" if fits else ""
+        return f"up to {gap_over_limit(finding.rule.worst_in, limit_in, metric=metric)}{here}"
     least = " at least, however it is meant" if finding.several else ""
     return f"{gap_over_limit(finding.judged.gap_in, limit_in, metric=metric)}{least}"
 

@@ -14,7 +14,7 @@ from figures.pictures.roof_views import roof_plan_picture
 from figures.pictures.whole_stick import whole_stick
 from layout.answer.answer import answer
 from layout.framing.cutlist import piece_groups, piece_rows
-from layout.framing.ends import distinct_ends
+from layout.framing.ends import common_mates, distinct_ends, planes_at
 from layout.job.job import Job
 from layout.job.job_roof import framed
 
@@ -76,10 +76,28 @@ def test_a_template_for_several_sticks_names_no_neighbor_of_one():
     """Four hips have four pairs of commons; the front's and the back's commons one ridge."""
     ends = distinct_ends(piece_groups(made().roof), made().roof.by_name)
     mates = {q.entry.name: [plane.mate_name for plane in q.joint.planes] for q in ends}
-    assert mates["H1:head"] == ["common", "common"]
+    assert mates["H1:head"] == ["common at the right face", "common at the left face"]
+    assert mates["H1:foot"] == ["fascia at the right face", "fascia at the left face"]
+    heads = next(q for q in ends if q.entry.name == "H1:head").joint
+    facing = [cut.normal[1] < 0 for cut in heads.cuts(made().roof.by_name["H1"].stock)]
+    assert facing == ["right" in name for name in mates["H1:head"]]
     assert mates["H1:seat"] == ["plate", "wall at the right face", "wall at the left face"]
     assert mates["J1:head"] == ["hip"]
     assert mates["C1:head"] == ["ridge R1"]
+
+
+def test_a_hollow_tails_cheeks_are_told_by_where_they_lie():
+    """A valley's tail is hollow: the cheek whose wood ends it at the left face faces right."""
+    texts = {"size": "24' x 14'", "wing": "8' x 8'", "wing-end": "gable", "spacing": "96in"}
+    roof = framed(Job("yard", texts | {"hip": "2x10", "valley": "2x12"}))
+    valley = roof.by_name["V1"]
+    told = common_mates([valley], "foot", roof.by_name)
+    assert sorted(told) == ["fascia at the left face", "fascia at the right face"]
+    for mate, plane in zip(told, planes_at(valley, "foot"), strict=True):
+        face = mate.split()[-2]
+        assert valley.hand(plane).value == ("left" if face == "right" else "right")
+        y = [float(p[1]) for each in valley.surfaces(plane) for p in valley.in_board(each)]
+        assert (sum(y) / len(y) > 0.75) == (face == "left")
 
 
 def test_both_faces_of_a_hip_have_one_line_in_its_layout():

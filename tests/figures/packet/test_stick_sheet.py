@@ -128,7 +128,10 @@ def test_the_plumb_line_stands_so_far_from_the_boards_end():
 
 def test_a_pieces_cuts_name_no_neighbor_that_only_one_stick_has():
     hips = piece_groups(yard())["H-A"]
-    assert [against(made(), hips, "head", k) for k in (0, 1)] == ["common", "common"]
+    assert [against(made(), hips, "head", k) for k in (0, 1)] == [
+        "common at the right face",
+        "common at the left face",
+    ]
     assert against(made(), hips, "seat", 0) == "plate"
     assert against(made(), hips[:1], "seat", 0) == "plate P1"
     heel = planes("H1", "seat")["wall at the left face"]

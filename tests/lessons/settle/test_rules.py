@@ -10,6 +10,7 @@ from lessons.settle.argument import argued
 from lessons.settle.findings import ClaimVerdict
 from lessons.settle.rules import under_condition, with_rules
 from lessons.settle.settle import settle
+from lessons.settle.settle_words import headline
 
 
 def jack():
@@ -120,3 +121,14 @@ def test_a_condition_without_an_if_is_taken_up():
         assert one is not None, text
         assert one.verdict is verdict, text
     assert under_condition("on a square corner, saw 45", right) is None
+
+
+def test_a_wrong_rule_that_fits_here_says_so():
+    """`Always 45` fits where both pitches are equal and the corner is square, and is no rule."""
+    here = argued(answer(ask("hip-jack", pitch=read_pitch("9 in 12"))), ["saw 45 on any pitch"])
+    there = argued(
+        answer(ask("hip-jack", pitch=read_pitch("9 in 12"), corner_deg=135.0)),
+        ["saw 45 on any pitch"],
+    )
+    assert "though it fits here" in headline(here)
+    assert "though it fits here" not in headline(there)

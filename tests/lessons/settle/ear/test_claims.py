@@ -20,6 +20,7 @@ from layout.quantity import read_pitch
 from layout.stock import read_stock
 from lessons.settle.findings import ClaimVerdict, Finding
 from lessons.settle.settle import settle
+from tests.counts import part_of
 from tests.lessons.settle.ear.apart import TOLERANCE, Cut, backing_gap, plane, value
 
 FILE = Path(__file__).with_name("claims.csv")
@@ -89,7 +90,7 @@ def agrees(row: dict[str, str], found: Finding) -> bool:
 
 def test_there_are_enough_claims_of_every_kind():
     kinds = Counter(row["kind"] for row in claims())
-    assert sum(kinds.values()) >= 800
+    assert sum(kinds.values()) >= 1300
     assert set(kinds) == {
         "site", "square", "saw", "miter", "degrees", "spoken", "slips", "program", "turned",
     }  # fmt: skip
@@ -97,7 +98,7 @@ def test_there_are_enough_claims_of_every_kind():
 
 
 def test_nearly_all_are_read_rightly_and_none_misread():
-    rows = sorted(claims(), key=lambda row: (row["cut"], row["pitch"]))
+    rows = sorted(part_of(claims(), 4), key=lambda row: (row["cut"], row["pitch"]))
     rightly, refused, misread = 0, [], []
     for _, group in groupby(rows, key=lambda row: (row["cut"], row["pitch"])):
         alike = list(group)
