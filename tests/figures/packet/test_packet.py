@@ -286,7 +286,7 @@ def by_template(name, said):
         re.search(pattern, text)[1]
         for pattern in (
             r"Thestartlinestands[^(]*\(([\d.]+)mm\)toward",
-            r"\(([\d.]+)mm\)backfromthelongpoint",
+            r"\(([\d.]+)mm\)fromthelongpoint,towardthefoot",
         )
     )
     return sum(map(float, found)) / 25.4, 1.01 / 25.4
