@@ -99,7 +99,8 @@ def way_to_head(shown: UnfoldedStick, factor: float) -> Picture:
     """An arrow to the head beside the face, on the side away from the edge."""
     left, low, right, high = both_bounds(shown)
     v = (low * factor - 0.25) if shown.edge == "top" else (high * factor + 0.25)
-    long = min(1.1, 0.35 * (right - left) * factor)
+    # Never so short that the arrow is its head alone and both words stand at one end of the board.
+    long = min(1.1, max(0.5, 0.35 * (right - left) * factor))
     if shown.to_kept > 0:
         middle = right * factor - long / 2 - 0.5
     elif shown.to_kept < 0:

@@ -238,9 +238,11 @@ class Bench {
     byId("face-said").textContent = half.face.said;
     byId("edge-said").textContent = half.edge.said;
     byId("tilt-said").textContent = half.tilt;
+    // Each cheek may be out of this saw's reach; what is said alike of both is said once.
     const reach = board.said.map((/** @type {number} */ at) => lines[at])
-      .find((/** @type {string} */ line) => line.startsWith("  reach "));
-    byId("tilt-reach").textContent = reach ? reach.slice("  reach ".length).trim() : "";
+      .filter((/** @type {string} */ line) => line.startsWith("  reach "))
+      .map((/** @type {string} */ line) => line.slice("  reach ".length).trim());
+    byId("tilt-reach").textContent = [...new Set(reach)].join("; ");
     byId("status").textContent = fault ? lines[fault.says] : lines[half.short];
     // Only lines that change are put anew: sliding stays cheap.
     const words = byId("words");

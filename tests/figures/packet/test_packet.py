@@ -11,6 +11,7 @@ from pathlib import Path
 from random import Random
 
 import numpy as np
+import pypdf
 import pytest
 
 from figures.files.press import write
@@ -281,7 +282,9 @@ def by_stick(name, said):
 def by_template(name, said):
     """The start line's distance and the long point's from it, each in millimeters."""
     said("template", f"{name}:head", "-o", "end.pdf")
-    text = "".join(pdf_text(Path("end.pdf")).split())
+    path = Path("end.pdf")
+    pages = range(len(pypdf.PdfReader(path).pages))
+    text = "".join("".join(pdf_text(path, page).split()) for page in pages)
     found = (
         re.search(pattern, text)[1]
         for pattern in (

@@ -213,7 +213,8 @@ def check_step(shown, right):
     ]
     assert shown["status"] == short_answer(right)
     reach = [line for line in read_aloud(right).splitlines() if line.startswith("  reach ")]
-    assert [shown["reach"]] == ([plain(line).removeprefix("reach ") for line in reach] or [""])
+    said = dict.fromkeys(plain(line).removeprefix("reach ") for line in reach)
+    assert shown["reach"] == "; ".join(said)
     true = (
         told["face_mark"]["from_square_deg"],
         told["edge_mark"]["from_square_deg"],

@@ -57,13 +57,19 @@ def visit(served, a_browser):
 
 def printed(served, page, name):
     """The words of the PDF that a link or button leads to."""
+    from playwright.sync_api import Error
+
     with page.expect_response(lambda answer: ".pdf" in answer.url, timeout=PATIENCE_MS) as answer:
         name.click()
     assert answer.value.status == 200
     assert answer.value.headers["content-type"] == "application/pdf"
     status, _, body = served.ask(answer.value.url.removeprefix(served.base))
     assert status == 200
-    page.go_back()
+    try:
+        page.go_back()
+    except Error:  # the viewer of PDFs was still taking the page's place
+        page.wait_for_load_state()
+        page.go_back()
     with pypdfium2.PdfDocument(body) as document:
         return " ".join(one.get_textpage().get_text_bounded() for one in document)
 
