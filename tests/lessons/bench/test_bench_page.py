@@ -123,7 +123,7 @@ def test_axe_finds_nothing_serious(opened, scheme):
 
 
 def test_all_of_it_by_keyboard(opened):
-    page = opened(at_once=True)
+    page = opened(at="#bench-valley-jack", at_once=True)
     page.keyboard.press("Tab")
     page.keyboard.press("Enter")
     assert page.evaluate("document.activeElement.id") == "bench"

@@ -161,7 +161,7 @@ def test_steps_of_lessons_are_heard_as_the_lesson_s_own_plane_or_asked_about():
             heard += len(fits) == 1
             asked_back += len(fits) > 1
     assert heard >= 85
-    assert refused + asked_back <= 40  # other lines, lengths, sums and checks
+    assert refused + asked_back <= 45  # other lines, lengths, sums and checks
 
 
 @pytest.mark.parametrize("name", sorted(catalogue()))
