@@ -11,7 +11,7 @@ _BRACES = re.compile(r"\{[^{}]*\}")
 _SENTENCE = re.compile(r"(?<=[.;:?!])\s+")
 _SETTING = re.compile(
     r"\b(?:tilt\w*|marks?|marked|marking|numbers?|lean\w*|slant\w*|toward|bevels?|shoe|start\w*"
-    r"|wide side|motor|(?:on|along) the (?:blade|tongue)|below the shoe|table (?:to|at|turned)"
+    r"|set the (?:saw|blade) (?:to|at)|wide side|motor|(?:on|along) the (?:blade|tongue)|below the shoe|table (?:to|at|turned)"
     r"|waste (?:at|on|lies|toward))\b",
     re.I,
 )
@@ -42,6 +42,8 @@ def unbound(text: str) -> tuple[str, str] | None:
     None where every one comes from a value.
 
     >>> unbound("Set the tilt to 45 degrees.")
+    ('45 degrees', 'a value such as {tilt:deg} or {number(12):square}')
+    >>> unbound("Set the saw at 45 degrees.")
     ('45 degrees', 'a value such as {tilt:deg} or {number(12):square}')
     >>> unbound("Set the tilt to {tilt:deg}.")
     """
