@@ -11,7 +11,8 @@ _BRACES = re.compile(r"\{[^{}]*\}")
 _SENTENCE = re.compile(r"(?<=[.;:?!])\s+")
 _SETTING = re.compile(
     r"\b(?:tilt\w*|marks?|marked|marking|numbers?|lean\w*|slant\w*|toward|bevels?|shoe|start\w*"
-    r"|set the (?:saw|blade) (?:to|at)|wide side|motor|(?:on|along) the (?:blade|tongue)|below the shoe|table (?:to|at|turned)"
+    r"|set the (?:saw|blade) (?:to|at)|wide side|motor|(?:on|along) the (?:blade|tongue)"
+    r"|below the shoe|table (?:to|at|turned)"
     r"|waste (?:at|on|lies|toward))\b",
     re.I,
 )
