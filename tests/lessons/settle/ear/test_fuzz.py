@@ -6,7 +6,6 @@ Time is the process's own, and the median of three tries, since the machine may 
 """
 
 import random
-import statistics
 import time
 
 import pytest
@@ -76,13 +75,14 @@ def answers() -> list[Answer]:
 
 
 def took_s(text: str, true_answer: Answer) -> float:
-    """The processor's time for hearing this and judging it: the middle of three."""
+    """The processor's time for hearing this and judging it: the least of five, since whatever
+    else the machine does only adds to it."""
     times = []
-    for _ in range(3):
+    for _ in range(5):
         start = time.process_time()
         settle(true_answer, [hear(text, true_answer)])
         times.append(time.process_time() - start)
-    return statistics.median(times)
+    return min(times)
 
 
 @pytest.mark.parametrize("chunk", range(CHUNKS))
