@@ -19,7 +19,7 @@ LOAD = "tests/lessons/live/test_live_answers.py::test_thirty_learners_at_once"
 def main() -> int:
     """Run the load once and hand on what it says; 1 where an answer was lost or wrong."""
     done = subprocess.run(
-        [sys.executable, "-m", "pytest", "-q", "-s", "-p", "no:xdist", LOAD],
+        [sys.executable, "-m", "pytest", "-q", "-s", "-n", "0", LOAD],
         cwd=ROOT,
         env=os.environ | {"SQUARESAW_LONG": "1"},
         stdout=subprocess.PIPE,
