@@ -67,9 +67,13 @@ def _roof(lesson: Lesson, pitch: str) -> JsonObject | None:
         true_answer = asked(lesson, {**lesson.given, "pitch": pitch})
         claims = [claim_words(true_answer, claim) for claim in listed_claims(lesson, true_answer)]
         alone = [settle(true_answer, [claim]) for claim in claims]
-        pairs = [settle(true_answer, list(pair)) for pair in combinations(claims, 2)]
     except LayoutError:
         return None
+    # Two together are what was found of each, heard and judged once.
+    pairs = (
+        Settled(true_answer, (*one.findings, *other.findings))
+        for one, other in combinations(alone, 2)
+    )
     return {
         "said": pitch,
         "scene": packed_scene(true_answer),
