@@ -140,7 +140,7 @@ def roof_plan_picture(roof: Framed, room: Room, *, metric: bool = False) -> Draw
         "Seen from above. Dashed: plates. The outer dimensions run over the plates; beside them"
         " stand the overhang to the rafters' tails, the ridge and the spacing on center. A rafter's"
         " name stands left of it, or above one that runs across, or off its end;"
-        " of the last in a row, also beyond it."
+        " of the last in a row also right of it, or below."
     ]
 
     def draw(factor: float) -> Picture:

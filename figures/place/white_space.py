@@ -33,6 +33,7 @@ class FreeRoom:
         self.clear_in = clear_in
         self._taken: list[Polygon] = []
         self._places: dict[tuple[int, int], Any] = {}
+        self._sums: Any = None
         self.cell_in = CELL_IN
         if region.is_empty:
             self._free = np.zeros((0, 0), dtype=bool)
@@ -74,7 +75,12 @@ class FreeRoom:
             under = shapely.contains_xy(grown, self._x[i[0] + columns], self._y[j[0] + rows])
             if under.any():
                 part[rows[under], columns[under]] = False
-                self._places.clear()
+                self._forget()
+
+    def _forget(self) -> None:
+        """What was counted up holds no longer: something else is free now."""
+        self._places.clear()
+        self._sums = None
 
     def kept(self) -> tuple[Any, int]:
         """What is free now, to be put back if what is tried next does not fit."""
@@ -83,7 +89,7 @@ class FreeRoom:
     def put_back(self, was: tuple[Any, int]) -> None:
         """Make the room again what it was when `kept` was asked."""
         self._free, count = was
-        self._places.clear()
+        self._forget()
         del self._taken[count:]
 
     def fits(self, box: Polygon) -> bool:
@@ -120,12 +126,11 @@ class FreeRoom:
             rows, columns = self._free.shape
             found = None
             if up <= rows and across <= columns:
-                sums = self._places.get((0, 0))
-                if sums is None:
-                    sums = np.zeros((rows + 1, columns + 1), dtype=np.int32)
-                    np.cumsum(self._free, axis=0, out=sums[1:, 1:])
-                    np.cumsum(sums[1:, 1:], axis=1, out=sums[1:, 1:])
-                    self._places[0, 0] = sums
+                if self._sums is None:
+                    self._sums = np.zeros((rows + 1, columns + 1), dtype=np.int32)
+                    np.cumsum(self._free, axis=0, out=self._sums[1:, 1:])
+                    np.cumsum(self._sums[1:, 1:], axis=1, out=self._sums[1:, 1:])
+                sums = self._sums
                 full = (
                     sums[up:, across:]
                     - sums[:-up, across:]

@@ -25,6 +25,7 @@ from layout.answer.sense_words import (
 )
 from layout.answer.senses import Sense
 from layout.answer.soundness import doubts
+from layout.answer.stop_words import part_in
 from layout.answer.wording import (
     METRIC_RUN,
     given_line,
@@ -201,7 +202,7 @@ def stop_lines(answer: Answer) -> list[str]:
         return []  # the handsaw makes the whole of it
     if senses.is_notch(answer):
         lines.append("saw to the inside corner, no farther; finish with a handsaw")
-    if senses.through_in(answer.cut, face=True) < answer.question.stock.thickness_in - 1e-9:
+    if part_in(answer) is not None:
         deep = size_words(first.needs_in, 16, metric=answer.metric)
         lines.append(
             f"set the saw blade {deep} below the shoe, no more: it must end at the inside corner"
