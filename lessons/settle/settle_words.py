@@ -33,6 +33,8 @@ def _verdict_sentence(settled: Settled) -> str:
                 return "RIGHT, however it is meant." if one.several else "RIGHT."
             case ClaimVerdict.WRONG:
                 return f"WRONG by {_called(one, metric=settled.answer.metric)}."
+            case ClaimVerdict.OPEN if one.left_out:
+                return "OPEN: a part of it was not understood."
             case ClaimVerdict.OPEN:
                 return "OPEN: it can be taken two ways, or leaves the plane open."
             case ClaimVerdict.UNREAD:
