@@ -102,6 +102,9 @@ def listed(numbers: Sequence[int]) -> str:
 
 def verdict_words(answer: Answer, finding: Finding) -> str:
     """One claim's verdict, its gap, and where that opens."""
+    if finding.length is not None and finding.left_out:
+        said = f"{question_words(answer, finding)} {finding.length.question}"
+        return f"open: {said.strip()}"
     if finding.length is not None:
         return f"{finding.verdict.value}: {length_words(finding.length, metric=answer.metric)}"
     match finding.verdict:
