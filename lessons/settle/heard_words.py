@@ -30,7 +30,9 @@ def repeated(answer: Answer, finding: Finding) -> str:
 
 def _aside(finding: Finding) -> str:
     mended = ", ".join(f"{said!r} taken for {taken!r}" for said, taken in finding.heard.mended)
-    return f" ({mended})" if mended else ""
+    denied = ", ".join(repr(words) for words in finding.heard.denied)
+    told = [*([mended] if mended else []), *([f"{denied} turned down"] if denied else [])]
+    return f" ({'; '.join(told)})" if told else ""
 
 
 def heard_words(answer: Answer, tried: Tried) -> str:

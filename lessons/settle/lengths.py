@@ -118,7 +118,9 @@ def _found(said_in: float, meant: Sequence[_Meant], left_out: tuple[str, ...]) -
     elif fits:
         verdict = ClaimVerdict.OPEN
         off = [f"as {one.words} it is {_off(said_in, one)}" for one in called if one not in fits]
-        question = f"Is that {' or '.join(one.words for one in fits)}? {'; '.join(off).capitalize()}."
+        question = (
+            f"Is that {' or '.join(one.words for one in fits)}? {'; '.join(off).capitalize()}."
+        )
     if left_out:
         question = f"{question} {_size_words(near)}".strip()
     what = "; or as ".join(one.words for one in called)
@@ -188,7 +190,9 @@ def _meanings(
             half = true_answer.question.stock.thickness_in / 2
             yield _Meant("from the corner to its middle", building.spacing_in)
             yield _Meant("from the corner to its far face", building.spacing_in + half, seldom=True)
-            yield _Meant("from the corner to its near face", building.spacing_in - half, seldom=True)
+            yield _Meant(
+                "from the corner to its near face", building.spacing_in - half, seldom=True
+            )
         case "shorten":
             every = _shortenings(names, true_answer, building)
             yield from (one for one in every if "level" not in names or "along" not in one.words)
@@ -216,9 +220,7 @@ def _meanings(
             yield from _lengths(names, stick, roof, true_answer, building)
 
 
-def _shortenings(
-    names: set[str], true_answer: Answer, building: Building
-) -> Iterator[_Meant]:
+def _shortenings(names: set[str], true_answer: Answer, building: Building) -> Iterator[_Meant]:
     """What comes off this cut's own stick at its mate, and off another that the words may name.
 
     On a jack *shorten it for the hip* is the jack's, half the hip on the slant; *shorten the hip*
@@ -226,7 +228,9 @@ def _shortenings(
     """
     asked = true_answer.question
     own = asked.entry.family
-    mate = next((one for one in ("ridge", "hip", "valley") if one in true_answer.plane.mate_words), "")
+    mate = next(
+        (one for one in ("ridge", "hip", "valley") if one in true_answer.plane.mate_words), ""
+    )
     ended = bool(mate) and not true_answer.is_rip and own in (*HEADS, "jack")
     sticks = {name for name in HEADS if name in names}
     if ended and not (sticks - {own, mate}) and not ("ridge" in names and mate != "ridge"):
@@ -235,7 +239,9 @@ def _shortenings(
             half_in = (building.carrier or read_stock("2x8")).thickness_in / 2
         points = cheek_points(asked.joint, asked.stock, half_in)
         yield from _shortened(f"the {own}'s shortening for the {mate}", mate, points)
-    for stick in sorted(sticks) or ([] if ended and "ridge" not in names else [_stick(names, true_answer)]):
+    for stick in sorted(sticks) or (
+        [] if ended and "ridge" not in names else [_stick(names, true_answer)]
+    ):
         if not (ended and stick == own):
             points = _points(_roof(true_answer, stick), stick, true_answer, building)
             yield from _shortened(f"the {stick}'s shortening for the ridge", "ridge", points)

@@ -51,9 +51,7 @@ def settle(
             f"{len(said)} claims are too many to settle at once; give {MOST_CLAIMS} at most"
         )
     known = _Known(true_answer) if explained else None
-    return Settled(
-        true_answer, tuple(_settled(true_answer, one, known) for one in said)
-    )
+    return Settled(true_answer, tuple(_settled(true_answer, one, known) for one in said))
 
 
 def _settled(true_answer: Answer, said: str | Heard | Claim, known: "_Known | None") -> Finding:
@@ -66,9 +64,7 @@ def _settled(true_answer: Answer, said: str | Heard | Claim, known: "_Known | No
     more = hear_every_arm(found.heard.text, true_answer)
     others = _found(true_answer, replace(found.heard, readings=more), known).tried
     others = tuple(
-        one
-        for one in others
-        if one.verdict is not ClaimVerdict.WRONG or one.lead.gap_in < least_in
+        one for one in others if one.verdict is not ClaimVerdict.WRONG or one.lead.gap_in < least_in
     )
     return replace(found, tried=(*found.tried, *others))
 

@@ -69,7 +69,7 @@ def may_be_left_out(word: str) -> bool:
     """
     known = lexicon()
     named = known.group.get(known.phrases.get(tuple(word.split()), ""), "")
-    return word not in CHOOSING and named not in ("mark", "miter", "length", "rip")
+    return word not in CHOOSING and named not in ("mark", "saw", "miter", "length", "rip")
 
 
 def elsewhere(cue: Token, footing: Footing) -> str:
@@ -109,6 +109,8 @@ def _own_arm(items: Sequence[Item], at: int, claims: Sequence[Claim]) -> bool:
     before = [item for item in items[:at] if isinstance(item, Token) and item.kind == "cue"]
     if not before or before[-1].name != "markalong" or not isinstance(arm, Token):
         return False
+    if any(isinstance(one, HeardMeasure) and one.unarmed for one in items[:at]):
+        return True  # which number lies on that arm is asked
     tops = {claim.top for claim in claims if claim.face is not None}
     return tops == ({"head"} if arm.name == "tongue" else {"foot"})
 

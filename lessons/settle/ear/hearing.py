@@ -30,7 +30,7 @@ from lessons.settle.ear.paste import form_of, pasted, sentence, shortened
 from lessons.settle.ear.single import ON_SQUARE, UnreadError
 from lessons.settle.ear.trade_tokens import Listened, Token, listen
 
-NEAR_DEG = 5.0
+NEAR_DEG = 6.0
 LONGEST = 1500
 """Letters in a claim that says tiny numbers to the last digit; longer text is something else."""
 MOST_LEFT_OUT = 5
@@ -61,7 +61,8 @@ class Heard:
     the reason, `paste` a sentence with what was understood, empty where nothing sure was; `form`
     is how a claim about this cut is said, with N for its numbers. `mended` has slips of the pen, as
     said and as taken. `rule` is set for a claim that is to hold always, or never. `left_out` are
-    words that it had to be heard without: it is then asked about, and gets no verdict.
+    words that it had to be heard without: it is then asked about, and gets no verdict. `denied`
+    is what the claim itself turns down.
     """
 
     text: str
@@ -73,6 +74,7 @@ class Heard:
     paste: str = ""
     form: str = ""
     left_out: tuple[str, ...] = ()
+    denied: tuple[str, ...] = ()
 
     @property
     def offer(self) -> str:
@@ -110,8 +112,9 @@ def hear(text: str, true_answer: Answer) -> Heard:
     if not heard.readings and not _reads(heard.paste, footing):
         heard = replace(heard, paste="")
     if not heard.readings:
-        heard = replace(heard, form=form_of(footing))
-    return replace(heard, mended=listened.mended)
+        names = {token.name for token in listened.tokens}
+        heard = replace(heard, form=form_of(footing, names))
+    return replace(heard, mended=listened.mended, denied=without_contrast(listened.tokens)[1])
 
 
 def hear_every_arm(text: str, true_answer: Answer) -> tuple[Reading, ...]:
@@ -149,7 +152,7 @@ def _parted(
 
     With `less` they are without the words that a claim may be asked about without.
     """
-    tokens = on_this_cut(without_contrast(listened.tokens), footing)
+    tokens = on_this_cut(without_contrast(listened.tokens)[0], footing)
     tokens = [one for one in tokens if not (less and is_cue(one, *LEFT_OUT))]
     items, another = without_premises(measured(tokens), footing)
     items = _settled_words(items, rip=footing.true_answer.is_rip)
@@ -165,7 +168,7 @@ def _understood(text: str, listened: Listened, footing: Footing, *, less: bool =
     ]
     if refused and not less and all(item.name in LEFT_OUT for item in refused):
         heard = _understood(text, listened, footing, less=True)
-        if asked := _without(heard, [item.text for item in refused]):
+        if asked := _without(heard, [item.text for item in refused], footing):
             return asked
     for item in refused:
         why = REFUSED[item.name]
@@ -179,7 +182,7 @@ def _understood(text: str, listened: Listened, footing: Footing, *, less: bool =
     strange = list(dict.fromkeys(word for part in parts for word in part.strange))
     if not strange:
         return heard
-    if asked := _without(heard, strange):
+    if asked := _without(heard, strange, footing):
         return asked
     paste = "" if any(part.lonely for part in parts) else heard.paste
     if heard.readings:  # what is left when the strange words are taken out
@@ -188,13 +191,13 @@ def _understood(text: str, listened: Listened, footing: Footing, *, less: bool =
     return Heard(text, quoted=quoted, why=why, paste=paste, rule=rule)
 
 
-def _without(heard: Heard, words: Sequence[str]) -> Heard | None:
+def _without(heard: Heard, words: Sequence[str], footing: Footing) -> Heard | None:
     """The same, to be asked about as heard without these words; None where that is too little."""
     left_out = tuple(dict.fromkeys((*words, *heard.left_out)))
     signs = any(not any(letter.isalpha() for letter in word) for word in left_out)
     if len(heard.readings) != 1 or len(left_out) > MOST_LEFT_OUT or signs:
         return None
-    return replace(heard, left_out=left_out)
+    return replace(heard, left_out=left_out, paste=_sure(heard.readings, (), footing))
 
 
 def _readings(
@@ -270,7 +273,8 @@ def _readings(
     if not over:
         return _unread(text, text, trouble, parts, footing, rule)
     if all(may_be_left_out(word) for word, _ in over):
-        asked = _without(Heard(text, tuple(left), rule=rule), [word for word, _ in over])
+        heard = Heard(text, tuple(left), rule=rule)
+        asked = _without(heard, [word for word, _ in over], footing)
         if asked is not None:
             return asked
     quoted, why = over[0]

@@ -12,6 +12,8 @@ _PART = r"(?:an? |one |three |five |seven )?(?:half|halves|thirds?|quarters?|eig
 _NO_APOSTROPHE = re.compile(
     r"\b(do|does|is|ai|ca|wo|did|would|should|could|was|were|have|has|had|are)nt\b"
 )
+_NUMBER_IS = re.compile(r"(\d)'s\b")
+_TOTHER = re.compile(r"\bt'other\b")
 _TAG = re.compile(
     r",? (?:don't|doesn't|isn't|ain't|aren't|won't|wouldn't|didn't|hasn't|haven't|can't)"
     r" (?:they|it|he|she|you|ya|we|that|this)\s*\??\s*$"
@@ -77,6 +79,8 @@ _BOTTOM_LINE = re.compile(r"^bottom line ?[,:]")
 RULES: tuple[tuple[re.Pattern[str], str], ...] = (
     (_NO_APOSTROPHE, r"\1n't"),
     (_TAG, ""),
+    (_TOTHER, "the other"),
+    (_NUMBER_IS, r"\1"),
     (_PARTS_WRITTEN, r"\1"),
     (_AND_CLIPPED, " and"),
     (_AND_SPOKEN, r"\1 and"),
