@@ -12,6 +12,8 @@ from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.heard_measure import HeardMeasure
 
 MARKED = {"face", "edge", "sidecut", "sidenumber", "top"}
+EDGE = {"edge", "sidecut", "sidenumber"}
+ON_12 = 12.0
 SAWN = {"saw", "tilt", "bevel", "blade", "shoe", "table", "pitch", "roof", "gauge", "drop"}
 
 
@@ -31,6 +33,9 @@ def _named(part: Clause) -> Iterator[Clause]:
         return
     if said.joint == "in" and not part.names & MARKED:
         return  # 12 in 8, plumb or not, is that rise on that run
+    on_edge = part.names & EDGE and "face" not in part.names
+    if said.kind == "ratio" and said.second == ON_12 and on_edge:
+        return  # a side-cut number on 12 is drawn along the 12
     for mark in dict.fromkeys((said.value, said.second)):
         yield replace(part, measure=_along(said, mark))
 

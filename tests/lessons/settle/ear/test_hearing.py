@@ -267,7 +267,7 @@ def test_nothing_is_offered_that_was_not_understood(name, text, offer):
         ("valley-ridge", "9 n 17, lean it 45", ["plumb 9 in 17, saw 45"]),
         ("hip-tail", "6 and 17", ["plumb 6 in 17"]),
         ("hip-seat", "8 on 17", ["plumb 8 in 17", "level 8 in 17"]),
-        ("valley-ridge", "edge 9 on 17", ["edge 9 on 17"]),
+        ("valley-ridge", "edge 9 on 17", ["edge 9 on 17 mark 17"]),
         ("rake-board", "8 on 12 and square through", ["plumb 8 in 12, edge square"]),
         ("rake-board", "eight on twelve, straight through", ["plumb 8 in 12, edge square"]),
         ("common-ridge", "five on twelve, saw dead square", ["plumb 5 in 12, saw 0°"]),
