@@ -24,6 +24,8 @@ from layout.quantity import write_sixteenths
 from layout.vector import Array
 
 SLIGHT = 1e-9
+BEYOND_IN = 1.5
+"""How much of a board that runs on is drawn beyond the square and the marks [in of wood]."""
 BESIDE_OTHER_IN = 0.1
 """A number stands no nearer than this to the arm that it is not on [in on paper]."""
 
@@ -106,9 +108,9 @@ def _trimmed(shown: UnfoldedStick, square: Laid, where: Where) -> UnfoldedStick:
     left, right = sorted((shown.to_head * shown.foot_in, shown.to_head * shown.head_in))
     kept = shown.ends_kept
     if kept[0]:
-        left = max(left, min(reach) - 2.5)
+        left = max(left, min(reach) - BEYOND_IN)
     if kept[1]:
-        right = min(right, max(reach) + 2.5)
+        right = min(right, max(reach) + BEYOND_IN)
     foot, head = sorted((shown.to_head * left, shown.to_head * right))
     return replace(shown, foot_in=foot, head_in=head)
 
@@ -162,7 +164,7 @@ def _words(
                 Words(
                     said,
                     _pair(spot * factor),
-                    10,
+                    9,
                     bold=True,
                     gid=gid,
                     always=True,

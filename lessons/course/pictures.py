@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from layout.answer.answer import Answer
 from layout.answer.sense_words import hand_line
-from layout.answer.senses import faces
+from layout.answer.senses import faces, is_notch
 from layout.answer.wording import short_answer
 from layout.tools.setting import Setting
 from lessons.mistakes.cut_mistakes import mistakes
@@ -19,10 +19,17 @@ if TYPE_CHECKING:
 
 WIDE = frozenset({"along", "saw-setting", "both-faces", "cross-read", "three-triangles"})
 """Pictures of two or three views side by side."""
-LEAST_IN = {"unfolded": 3.6, "through-middle": 3.6, "wrong-tilt": 2.5}
+LEAST_IN = {
+    "unfolded": 3.6,
+    "through-middle": 3.6,
+    "wrong-tilt": 2.5,
+    "views": 2.6,
+    "square-on-face": 2.35,
+    "square-on-edge": 2.8,
+}
 """Least height of a picture whose small parts are what it is for [in on paper]."""
-RIP_IN = 2.8
-"""The same for the views of a rip, which takes little off a long board [in on paper]."""
+LITTLE_OFF_IN = 2.8
+"""The same for the views of a rip or a notch, which take little off a board [in on paper]."""
 SHOWS = {
     "plan": "where the board lies in the roof, and what it meets",
     "pictorial": "the cut end",
@@ -99,7 +106,8 @@ def picture(name: str, answer: Answer) -> PictureBlock:
         return _drawn[key]
 
     shows = f"{SHOWS[name]}: {short_answer(answer)}"
-    least_in = RIP_IN if answer.is_rip and name == "views" else LEAST_IN.get(name, 0.0)
+    little = name == "views" and (answer.is_rip or is_notch(answer))
+    least_in = LITTLE_OFF_IN if little else LEAST_IN.get(name, 0.0)
     return PictureBlock(shows, draw, name in WIDE, _key(name, answer), least_in)
 
 

@@ -77,7 +77,8 @@ def test_beside_it_the_end_of_the_gap_is_enlarged_as_it_is_and_says_so(hand):
     # The circle stands about the wide end of the true gap.
     left, low, right, high = shapely.LineString(stroke(drawing, "circle").points).bounds
     widest = min((x0, y0), (x1, y1))
-    assert left < widest[0] < right and low < widest[1] < high
+    assert left < widest[0] < right
+    assert low < widest[1] < high
     assert words(drawing, "gap-value") == "¹¹⁄₆₄ in"
 
 
@@ -85,7 +86,8 @@ def test_a_gap_that_is_plain_to_see_is_drawn_once():
     asked = one("hip-jack", "6 in 12")
     (made,) = (each for each in made_on(asked) if each.mistake.name == "wrong-hand")
     drawing = gap_against_mate(asked, made.setting, ROOM)
-    assert not strokes(drawing, "circle") and not strokes(drawing, "made-cut-enlarged")
+    assert not strokes(drawing, "circle")
+    assert not strokes(drawing, "made-cut-enlarged")
 
 
 @pytest.mark.parametrize("hand", ["left", "right"])
