@@ -203,10 +203,14 @@ def _saw(answer: Answer, fault: Setting | None, *, line: str = "the face mark") 
 
 
 def _reaching(answer: Answer, setting: BySaw) -> str:
-    """The saw of a line: one that is past this saw's reach is right of another saw alone."""
-    if not reaches(setting.tilt_deg, answer.limits.tilt_deg):
+    """The saw of a line: where the right tilt is past this saw's, a line past it is another saw's.
+
+    A wrong tilt is named as any other, so that its words do not give it away.
+    """
+    limit_deg, right_deg = answer.limits.tilt_deg, float(answer.cut.face_tilt_deg)
+    if not (reaches(right_deg, limit_deg) or reaches(setting.tilt_deg, limit_deg)):
         return "A saw that tilts so far"
-    from_each_in = through_in(answer.cut, face=True) / 2 / cos(radians(setting.tilt_deg))
+    from_each_in = through_in(answer.cut, face=True) / 2 / cos(radians(right_deg))
     return "Saw" if from_each_in <= answer.limits.depth_in else "A saw that cuts so deep"
 
 
@@ -217,8 +221,6 @@ def _mitre_saw(answer: Answer, setting: BySawOnEdge) -> str:
     saw = "Miter saw"
     if not reaches(setting.line_deg, answer.limits.turn_deg):
         saw = "A miter saw that turns so far"
-    elif not reaches(setting.tilt_deg, answer.limits.tilt_deg):
-        saw = "A miter saw that tilts so far"
     return f"{saw}, board standing on its edge: table {table}, tilt {tilt}."
 
 

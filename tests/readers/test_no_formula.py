@@ -220,7 +220,8 @@ SOLVERS: list[tuple[str, str, Solver]] = [
         lambda eave, common, run: read_at(eave, common, run),
     ),
     (
-        rf"goes {N} across while the \w+ runs {N}\. The \w+ is {N} long there\. .* on {N}\?",
+        rf"goes {N} square across the \w+ while the \w+ runs {N}\. The \w+ is {N} long there\."
+        rf" .* on {N}\?",
         "top of this rafter",
         lambda across, _, length, twelve: read_at(across, length, twelve),
     ),
@@ -294,7 +295,7 @@ SOLVERS: list[tuple[str, str, Solver]] = [
         lambda fall, run, t: t / 2 * fall / run,
     ),
     (
-        rf"the hip is {N}{UNIT} thick\. Draw its end full size: .* to a line {N} down",
+        rf"the hip is {N}{UNIT} thick\. Draw its end full size: .* to a line {N} down the face",
         "protractor",
         lambda t, down: protractor(square(t / 2, down), LEVEL),
     ),
