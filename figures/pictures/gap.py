@@ -30,7 +30,7 @@ from layout.vector import Array
 TIMES = (1000, 500, 200, 100, 50, 40, 30, 20, 15, 10, 8, 6, 5, 4, 3, 2)
 SHOWN_IN = 0.4
 """An enlarged gap is no wider than this [in on paper]."""
-PLAIN_IN = 0.2
+PLAIN_IN = 0.12
 """A gap as wide as this is plain to see and needs no enlarging [in on paper]."""
 AROUND_IN = (0.45, 0.12)
 """What is enlarged with a gap: along the cut toward the contact, and past its end [in on paper]."""

@@ -243,7 +243,8 @@ def _side_names(shoe: Shoe, whole: Polygon, factor: float) -> Picture:
             for gap in (0.07, 0.2)
             for u in along
         )
-        names.append(Words(name, (start, level), 8.0, first=near, ways=(90.0 * out,), leader=False))
+        # Elsewhere an arrow leads to it: beside the other edge its name alone would name that one.
+        names.append(Words(name, (start, level), 8.0, first=near, ways=(90.0 * out,), always=True))
     return Picture(Drawing(), tuple(names))
 
 

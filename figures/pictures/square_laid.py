@@ -70,6 +70,8 @@ def _on(answer: Answer, where: Where, room: Room) -> Drawing:
             f"{numbers_note(numbers, metric=answer.metric)}.",
             mark_note(mark, where.capitalize()),
         ]
+        if where == "face" and _on_bottom(shown, square):
+            notes.append("Both numbers lie on the arris of the bottom edge.")
     if where == "edge":
         notes.append(_edge_note(answer, plain))
     return in_room(
@@ -78,6 +80,12 @@ def _on(answer: Answer, where: Where, room: Room) -> Drawing:
         room,
         lambda factor: _laid_on(shown, where, square, factor, answer.metric),
     )
+
+
+def _on_bottom(shown: UnfoldedStick, square: Laid) -> bool:
+    """Whether the square's numbers lie on the bottom edge of a face: there it holds at a foot."""
+    _, low, _, high = shown.solid.whole(shown.face_flat).bounds
+    return float(square.mark_spot[1]) < (low + high) / 2
 
 
 def _edge_note(answer: Answer, shown: UnfoldedStick) -> str:

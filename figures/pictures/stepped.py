@@ -13,6 +13,7 @@ import shapely
 
 from figures.ink.drawing import Area, Drawing, Stroke
 from figures.pictures.framing_square import DOT_IN, PAST_IN, Laid, square_lines
+from figures.pictures.views import arrow_to_head
 from figures.place.dimension import dimension
 from figures.place.placing import Words, from_labels
 from figures.place.room import Picture, Room, in_room
@@ -160,7 +161,10 @@ def _picture(steps: Stepping, factor: float, metric: bool) -> Picture:
     paper += Drawing(areas=(Area(shapely.Point(*spot).buffer(DOT_IN), "ink", "part"),))
     for u in (left, right):
         paper += broken((u * factor, low * factor), (u * factor, high * factor))
-    return Picture(paper, _words(steps, factor, metric)) + _dimensions(steps, factor, metric)
+    named = Picture(paper, _words(steps, factor, metric)) + _dimensions(steps, factor, metric)
+    # Under the far end of the board, where no square hangs down. Its words stand at its ends.
+    at = right * factor - 0.6, low * factor - 0.22
+    return arrow_to_head(at, 0.5, 1.0) + named
 
 
 def _square(steps: Stepping, start: float) -> Laid:
@@ -211,14 +215,12 @@ def _words(steps: Stepping, factor: float, metric: bool) -> tuple[Words, ...]:
 
 
 def _dimensions(steps: Stepping, factor: float, metric: bool) -> Picture:
-    """Each step over the edge, and an arrow to the head below."""
+    """Each step over the edge, and the part of one."""
     marks = [start * factor for start in steps.starts()[:-1]]
     picture = Picture(Drawing())
     part = number_words(PART_IN, metric=metric)
     spans = [(at, at + steps.step_in * factor, "one step") for at in marks]
-    ends = sorted(
-        (steps.end_in, steps.starts()[-1] if steps.way == "in" else -steps.step_in)
-    )
+    ends = sorted((steps.end_in, steps.starts()[-1] if steps.way == "in" else -steps.step_in))
     spans.append((ends[0] * factor, ends[1] * factor, f"part of a step: {part} of run"))
     for begin, end, said in spans:
         lines, words = from_labels(dimension((begin, 0.0), (end, 0.0), said, 0.62, 8.5))
@@ -226,7 +228,9 @@ def _dimensions(steps: Stepping, factor: float, metric: bool) -> Picture:
     return picture
 
 
-def _between(start: tuple[float, float], end: tuple[float, float], share: float) -> tuple[float, float]:
+def _between(
+    start: tuple[float, float], end: tuple[float, float], share: float
+) -> tuple[float, float]:
     return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
 
 
