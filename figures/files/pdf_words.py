@@ -8,7 +8,7 @@ for granted, and its own way is used.
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from math import cos, radians, sin
 from typing import Any, NamedTuple
 from weakref import WeakKeyDictionary
@@ -38,7 +38,7 @@ class _Word(NamedTuple):
     wide: float
 
 
-class _Run(NamedTuple):
+class _Stretch(NamedTuple):
     """Letters of one font, as the operator that shows them takes them, and where they begin [pt].
 
     `near` is the space before the first, empty where there is none; `shown` holds strings and,
@@ -82,7 +82,7 @@ def _write(
     at: tuple[float, float],
     size_pt: float,
     turn: float,
-    runs: Sequence[_Run],
+    runs: Sequence[_Stretch],
 ) -> None:
     from matplotlib.backends import backend_pdf
 
@@ -106,15 +106,15 @@ class _Writing:
     def __init__(self, file: Any) -> None:
         # Nothing here may hold the file itself, or it would be kept for good.
         self._codes: dict[Any, tuple[bytes, bytes]] = {}
-        self._words: dict[Any, list[_Run]] = {}
-        self._spaces: dict[Any, list[_Run]] = {}
+        self._words: dict[Any, list[_Stretch]] = {}
+        self._spaces: dict[Any, list[_Stretch]] = {}
 
-    def line(self, renderer: Any, line: str, properties: Any) -> list[_Run] | None:
+    def line(self, renderer: Any, line: str, properties: Any) -> list[_Stretch] | None:
         """The line's letters, one run for each change of font; None where letters are raised."""
         by_word = _BY_WORD.fullmatch(line) is not None
         parted = line.split(" ") if by_word else [line]
         file, size_pt = properties.get_file(), properties.get_size_in_points()
-        found: list[_Run] = []
+        found: list[_Stretch] = []
         x = 0.0
         for at, word in enumerate(parted, start=1):
             key = word, by_word, file, size_pt
@@ -133,16 +133,16 @@ class _Writing:
             x += laid.wide
         return found
 
-    def _shown(self, file: Any, letters: Sequence[_Letter], size_pt: float) -> list[_Run]:
+    def _shown(self, file: Any, letters: Sequence[_Letter], size_pt: float) -> list[_Stretch]:
         """Letters as the file shows them, a run for each of its fonts."""
-        runs: list[_Run] = []
+        runs: list[_Stretch] = []
         for letter in letters:
             key = letter.face, letter.char, letter.glyph
             if key not in self._codes:
                 self._codes[key] = _coded(file, *key)
             font, code = self._codes[key]
             near = _number(-1000 * letter.kern / size_pt) if letter.kern else b""
-            _add(runs, [_Run(font, letter.x, near, [b"(" + code + b")"])], 0.0, first=False)
+            _add(runs, [_Stretch(font, letter.x, near, [b"(" + code + b")"])], 0.0, first=False)
         return runs
 
 
@@ -178,7 +178,7 @@ def _laid_out(renderer: Any, word: str, by_word: bool, properties: Any) -> _Word
     return _Word(letters[1:-2], letters[-2], letters[-1].x)
 
 
-def _add(line: list[_Run], more: Sequence[_Run], x: float, first: bool = True) -> None:
+def _add(line: list[_Stretch], more: Sequence[_Stretch], x: float, first: bool = True) -> None:
     """Put runs to a line, at a place [pt]; they go on with its last where the font is the same.
 
     Before the `first` letter of a line there is no space.
@@ -193,12 +193,15 @@ def _add(line: list[_Run], more: Sequence[_Run], x: float, first: bool = True) -
                 shown += run.shown[1:]
         else:
             near = b"" if first and not line else run.near
-            line.append(_Run(run.font, x + run.x, near, list(run.shown)))
+            line.append(_Stretch(run.font, x + run.x, near, list(run.shown)))
 
 
 def _number(value: float) -> bytes:
     return (b"%.10f" % value).rstrip(b"0").rstrip(b".")
 
 
-_ESCAPED = {ord(sign): b"\\" + ink for sign, ink in zip("\\()\n\r", (b"\\", b"(", b")", b"n", b"r"))}
+_ESCAPED = {
+    ord(sign): b"\\" + ink
+    for sign, ink in (("\\", b"\\"), ("(", b"("), (")", b")"), ("\n", b"n"), ("\r", b"r"))
+}
 """What a string of a PDF may not hold as it is."""
