@@ -3,6 +3,9 @@
 Each of the `Words` names a spot. They are tried at places of their own choice first, then in
 rings about the spot, then farther off with a leader; the first place wins where their box
 touches no line and no other words and lies inside the room.
+
+For pictures, whose scale is still open: any white paper will do, and where one of the words finds
+none the whole picture is drawn again, smaller. `surface_labels` is for full-size sheets.
 """
 
 from collections.abc import Sequence

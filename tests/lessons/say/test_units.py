@@ -19,6 +19,7 @@ from lessons.say.units import System, written
         (12.0, "square", "12", "300"),
         (16.9706, "square", "17", "424"),
         (14.4222, "table", "14.42", "1201.9"),
+        (8.4025, "reckoned", "8.4", "210.1"),
         (12.0, "table", "12", "1000"),
         (0.353553, "gap", "23/64 in", "9.0 mm"),
         (0.001, "gap", "under 1/128 in", "under 0.05 mm"),
