@@ -39,11 +39,12 @@ USE = (
     "You need a framing square, a sliding bevel, a protractor, a rule, a marking gauge, a handsaw"
     " and scrap of the boards that are named; for the saw's half, a circular saw.",
     "Work through a lesson with a board in front of you. Its drills come last; hints are at the"
-    " back.",
+    " back, answers in the instructor's edition.",
     "The templates and the bare boards are at the back, each once, at full size. Print those at"
     " 100 %, actual size, and lay a steel rule on both check bars before you mark a board.",
     "Left and right are the board's own: top edge up, stand at the foot, look toward the head.",
-    "Set a tool to the nearest mark that it shows. Make a test cut on scrap first.",
+    "Set a tool to the nearest mark that it shows; drills give tilts to the quarter degree. Shy is"
+    " a hair under a figure, strong a hair over it. Make a test cut on scrap first.",
 )
 TITLE_PT = 30.0
 SHEET_PT = 9.0

@@ -41,7 +41,7 @@ class System(StrEnum):
 
 
 UNITS: dict[ValueKind, tuple[str, ...]] = {
-    "length": ("in", "gap", "ft", "decimal"),
+    "length": ("in", "fine", "gap", "ft", "decimal"),
     "angle": ("deg",),
     "number": ("square", "table", "reckoned", "decimal"),
     "word": (),
@@ -52,9 +52,10 @@ UNITS: dict[ValueKind, tuple[str, ...]] = {
 
 
 def written(value: Written, unit: str, system: System) -> str:
-    """The value in words: `in` to the sixteenth, `gap` to the sixty-fourth, `ft` in feet and
-    inches, `square` as it is laid on the square's arms, `table` to the hundredth as a rafter
-    table prints it, `reckoned` as fine on the square's own run, `deg`, or `decimal`.
+    """The value in words: `in` to the sixteenth, `fine` to the thirty-second, `gap` to the
+    sixty-fourth, `ft` in feet and inches, `square` as it is laid on the square's arms, `table` to
+    the hundredth as a rafter table prints it, `reckoned` as fine on the square's own run, `deg`,
+    or `decimal`.
 
     In metric, lengths are millimeters, the numbers on the square millimeters on a run of 300
     (reckoned: to the tenth), and those of a table millimeters for a meter of run.
@@ -88,7 +89,7 @@ def _inch(value: float, unit: str) -> str:
         return write_feet(value)
     if unit == "decimal":
         return f"{value:.3f}"
-    return f"{write_fraction(value)} in"
+    return f"{write_fraction(value, 32 if unit == 'fine' else 16)} in"
 
 
 def _metric(value: float, unit: str) -> str:

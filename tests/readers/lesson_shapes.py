@@ -49,8 +49,8 @@ SEAT = re.compile(
     r" (head|foot), to the bottom edge: that is the seat\."
 )
 MEASURES = re.compile(
-    rf"Measure both: the seat {LEN} in, the heel {LEN} in\. Heel and height above plate make"
-    rf" {LEN} in together\. Square both marks across the bottom edge\."
+    rf"Measure both as a check: the seat {LEN} in, the heel {LEN} in\. Square both marks across the"
+    r" bottom edge\."
 )
 SAW_A_NOTCH = (
     "Set the blade square to the shoe, a tilt of 0°. Set the depth so that it just comes through."
@@ -59,8 +59,8 @@ SAW_A_NOTCH = (
 )
 READ_IN = 1 / 16
 """Lengths in the steps are read to a sixteenth [in]."""
-FINE_IN = 1.5 / 64
-"""What a sum of two lengths to the sixty-fourth may be off [in]."""
+FINE_IN = 1 / 32
+"""What a sum of two lengths to the thirty-second may be off [in]."""
 
 
 def read_notch_lesson(text: str, size: tuple[float, float]) -> Read:
@@ -86,7 +86,7 @@ def read_notch_lesson(text: str, size: tuple[float, float]) -> Read:
         if abs(left_in / line[2] - length) > 2 * READ_IN / line[2]:
             raise TwoReadingsError(f"from the inside corner {left_in / line[2]:.3f}, not {length}")
     whole_in = number(corner[1]) + number(measures[2])
-    if max(abs(whole_in - size[1] / up[2]), abs(whole_in - number(measures[3]))) > FINE_IN:
+    if abs(whole_in - size[1] / up[2]) > FINE_IN:
         raise TwoReadingsError(f"height above plate and heel make {whole_in:.3f}")
     return None, {
         name: out_of_kept(unit(np.cross(face_line(plane), edge_line(plane))), plane)

@@ -125,7 +125,7 @@ SHAPES_FLIPPED = [
     ("birds-mouth", "toward the head, to the bottom", "toward the foot, to the bottom"),
     ("birds-mouth", "to the bottom edge: that", "to the top edge: that"),
     ("birds-mouth", "that is the seat", "that is the heel"),
-    ("birds-mouth", "both: the seat", "both: the heel"),
+    ("birds-mouth", "check: the seat", "check: the heel"),
     ("birds-mouth", "seat from the bottom edge", "seat from the top edge"),
     ("hip-double-cheek", "back, away from the head", "back, away from the foot"),
     ("hip-double-cheek", "Mark plumb", "Mark level"),

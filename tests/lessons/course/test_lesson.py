@@ -92,7 +92,7 @@ def test_the_good_one_is_read():
     ("old", "new", "line", "said"),
     [
         ("{tilt:deg}.", "{tild:deg}.", 5, "names no known value; did you mean tilt"),
-        ("{hand_gap:gap}", "{hand_gap}", 7, "takes :in or :gap or :ft or :decimal"),
+        ("{hand_gap:gap}", "{hand_gap}", 7, "takes :in or :fine or :gap or :ft or :decimal"),
         ("The saw leaves {saw_gap:gap}", "The saw {saw_gap:deg}", 8, "has :deg; saw_gap is"),
         ("Half of {corner}", "Half of {corner:deg}", 42, "takes no unit"),
         ("Mark it again, {edge_number:square}", "Mark {edge_number(2):square}", 24, "1 arguments"),

@@ -15,6 +15,7 @@ from lessons.say.units import System, written
     [
         (1.5, "in", "1 1/2 in", "38 mm"),
         (8.4853, "in", "8 1/2 in", "216 mm"),
+        (4.9576, "fine", "4 31/32 in", "126 mm"),
         (8.4853, "square", "8 1/2", "212"),
         (12.0, "square", "12", "300"),
         (16.9706, "square", "17", "424"),
