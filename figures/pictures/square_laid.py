@@ -85,7 +85,7 @@ def _on(answer: Answer, where: Where, room: Room) -> Drawing:
 def _on_bottom(shown: UnfoldedStick, square: Laid) -> bool:
     """Whether the square's numbers lie on the bottom edge of a face: there it holds at a foot."""
     _, low, _, high = shown.solid.whole(shown.face_flat).bounds
-    return float(square.mark_spot[1]) < (low + high) / 2
+    return bool(square.mark_spot[1] < (low + high) / 2)
 
 
 def _edge_note(answer: Answer, shown: UnfoldedStick) -> str:

@@ -25,7 +25,7 @@ from layout.length.run_length import UNIT_RUN_IN
 from layout.tools.square import Arm
 from layout.vector import Array
 
-Way = Literal["in", "out"]
+StepWay = Literal["in", "out"]
 PART_IN = 4.0
 """The run that is left after the whole steps, or the overhang [in]."""
 WHOLE_STEPS = {"in": 2, "out": 1}
@@ -34,7 +34,7 @@ BEYOND_IN = 5.0
 
 
 @dataclass(frozen=True)
-class Stepping:
+class SteppedEdge:
     """The triangle that is laid: run and rise on the square, and the arms that carry them [in].
 
     The top edge lies along u, toward the head, at v = 0, the building line meets it at the
@@ -45,7 +45,7 @@ class Stepping:
     rise_in: float
     rise_arm: Arm
     depth_in: float
-    way: Way
+    way: StepWay
 
     @property
     def step_in(self) -> float:
@@ -107,17 +107,17 @@ def stepped_out(answer: Answer, room: Room) -> Drawing:
     return _drawn(answer, "out", "Stepping out the tail along the top edge", room)
 
 
-def stepping(answer: Answer, way: Way) -> Stepping:
+def stepping(answer: Answer, way: StepWay) -> SteppedEdge:
     """The steps of a rafter with a plumb cut. Raises SheetError where nothing is stepped off."""
     numbers = answer.face.numbers
     if answer.is_rip or numbers is None or answer.face.from_square_deg <= 0.0:
         raise SheetError("only a sloping rafter is stepped off: its face mark has two numbers")
     run = UNIT_RUN_IN * float(answer.question.joint.unit_run)
     rise = run * float(np.tan(np.radians(answer.stick_slope_deg)))
-    return Stepping(run, rise, numbers.mark_arm, answer.question.stock.depth_in, way)
+    return SteppedEdge(run, rise, numbers.mark_arm, answer.question.stock.depth_in, way)
 
 
-def _drawn(answer: Answer, way: Way, heading: str, room: Room) -> Drawing:
+def _drawn(answer: Answer, way: StepWay, heading: str, room: Room) -> Drawing:
     steps = stepping(answer, way)
     run, rise = (number_words(each, metric=answer.metric) for each in (steps.run_in, steps.rise_in))
     held = _held(steps)
@@ -134,11 +134,11 @@ def _drawn(answer: Answer, way: Way, heading: str, room: Room) -> Drawing:
     return in_room(heading, [note], room, lambda factor: _picture(steps, factor, answer.metric))
 
 
-def _held(steps: Stepping) -> Arm:
+def _held(steps: SteppedEdge) -> Arm:
     return "blade" if steps.rise_arm == "tongue" else "tongue"
 
 
-def _picture(steps: Stepping, factor: float, metric: bool) -> Picture:
+def _picture(steps: SteppedEdge, factor: float, metric: bool) -> Picture:
     starts = steps.starts()
     left = min(*starts, steps.end_in, 0.0) - (BEYOND_IN if steps.way == "in" else 1.0)
     right = max(starts[-1] + steps.step_in if steps.way == "in" else 0.0, steps.end_in) + BEYOND_IN
@@ -167,7 +167,7 @@ def _picture(steps: Stepping, factor: float, metric: bool) -> Picture:
     return arrow_to_head(at, 0.5, 1.0) + named
 
 
-def _square(steps: Stepping, start: float) -> Laid:
+def _square(steps: SteppedEdge, start: float) -> Laid:
     """The square of one laying, as far as it is drawn."""
     heel = np.array([start, 0.0]) + steps.run_in * steps.level
     return Laid(
@@ -182,7 +182,7 @@ def _square(steps: Stepping, start: float) -> Laid:
     )
 
 
-def _words(steps: Stepping, factor: float, metric: bool) -> tuple[Words, ...]:
+def _words(steps: SteppedEdge, factor: float, metric: bool) -> tuple[Words, ...]:
     run, rise, part, rest = (
         number_words(each, metric=metric)
         for each in (steps.run_in, steps.rise_in, PART_IN, steps.run_in - PART_IN)
@@ -214,7 +214,7 @@ def _words(steps: Stepping, factor: float, metric: bool) -> tuple[Words, ...]:
     )
 
 
-def _dimensions(steps: Stepping, factor: float, metric: bool) -> Picture:
+def _dimensions(steps: SteppedEdge, factor: float, metric: bool) -> Picture:
     """Each step over the edge, and the part of one."""
     marks = [start * factor for start in steps.starts()[:-1]]
     picture = Picture(Drawing())

@@ -63,7 +63,7 @@ def test_beside_it_the_end_of_the_gap_is_enlarged_as_it_is_and_says_so(hand):
     """Every way alike: the joint keeps its angles, and is not another one with a larger gap."""
     asked = one("hip-jack", "8 in 12", hand)
     setting = mistakes()["side-number-as-tilt"].settings(asked)
-    drawing = gap_against_mate(asked, setting, ROOM)
+    drawing = gap_against_mate(asked, setting, (3.47, 2.8))
     areas = {area.gid: area.polygon.bounds for area in drawing.areas}
     true, large = (areas[gid][2] - areas[gid][0] for gid in ("gap", "gap-enlarged"))
     times = int(words(drawing, "times-larger").split()[2])
