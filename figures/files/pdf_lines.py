@@ -52,7 +52,7 @@ def _write(renderer: Any, lines: Any) -> None:
     renderer.check_gc(ink, None)
     file, paint = renderer.file, renderer.gc.paint().pdfRepr()
     whole, still = (0.0, 0.0, file.width * 72, file.height * 72), transform.frozen()
-    written = []
+    written: list[bytes] = []
     for path in paths:
         (line,) = file.pathOperations(path, still, whole, simplify=path.should_simplify)
         said = line.pdfRepr()
