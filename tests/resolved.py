@@ -347,14 +347,16 @@ EDGE = re.compile(
     rf"Edge mark: (?:{PAIR}|square across)(?:; its left end slants toward the (?P<end>\w+))?\."
 )
 SAW = re.compile(
-    r"Saw, shoe on the (?P<shoe>right|left) face, along (?:the face mark|a line (?:square across|"
+    r"(?:Saw|A saw that (?:tilts so far|cuts so deep)),"
+    r" shoe on the (?P<shoe>right|left) face, along (?:the face mark|a line (?:square across|"
     r"(?P<line>[\d.]+)° from square across, its top toward the (?P<end>head|foot))):"
     r" tilt (?P<tilt>[\d.]+)°;"
     r" (?:below the shoe the blade runs in (?P<leans>under the waste|under the kept wood), toward"
     r" the (?P<toward>head|foot)|the blade stands square to its shoe)\."
 )
 MITRE = re.compile(
-    r"Miter saw, board standing on its edge: table (?P<table>[\d.]+)°, tilt (?P<tilt>[\d.]+)°\."
+    r"(?:Miter saw|A miter saw that turns so far),"
+    r" board standing on its edge: table (?P<table>[\d.]+)°, tilt (?P<tilt>[\d.]+)°\."
 )
 GAUGE = re.compile(
     r"Gauge lines: (?P<across>[\d /]+) in across the (?P<edge>top|bottom) edge,"

@@ -16,7 +16,7 @@ stock = "2x6"
 
 [[situation]]
 say = "The cut leaves one mark on the face & one on the edge."
-picture = "views"
+picture = "faces"
 
 [[hand]]
 say = "Lay {face_blade:square} on the blade and {face_tongue:square} on the tongue."

@@ -38,7 +38,7 @@ def both_faces(answer: Answer, room: Room) -> Drawing:
 
 def face_from_above(answer: Answer, shoe: Shoe, room: Room) -> Drawing:
     """One face under the shoe, from above, with its words, from (0, 0) to the room [in]."""
-    steady = ", steadier" if shoe.wide_on == "kept" and tilted(shoe) else ""
+    steady = ": the steadier way" if shoe.wide_on == "kept" and tilted(shoe) else ""
     lean = lean_words(shoe.sense)
     drawn = in_room(
         f"Shoe on the {shoe.surface}{steady}",

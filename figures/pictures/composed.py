@@ -173,20 +173,8 @@ def _rows(answer: Answer, view: CutView, wrong: Setting | None) -> list[PictureR
 
     if view == "all":
         return [*_all_rows(answer), *([PictureRow((gap,), 4.0)] if wrong is not None else [])]
-    single: dict[CutView, tuple[DrawAnswer, ...]] = {
-        "plan": (plan_of_joint,),
-        "pictorial": (pictorial,),
-        "along": (seen_along,),
-        "faces": (face_and_edge_views,),
-        "middle": (marks_through_middle,),
-        "square": (square_on_face, square_on_edge),
-        "gauge": (square_on_face, square_on_edge),
-        "saw": (setting,),
-        "miter-saw": (miter_saw, _miter_on_edge),
-        "gap": (gap,),
-        "developed": (developed,),
-    }
-    return [PictureRow((draw,), 4.0) for draw in single[view]]
+    drawn = (gap,) if view == "gap" else DRAWN[view]
+    return [PictureRow((draw,), 4.0) for draw in drawn]
 
 
 def _all_rows(answer: Answer) -> list[PictureRow]:
@@ -259,3 +247,18 @@ def _unsaid(label: Label, labels: Sequence[Label]) -> Label:
     box = label_box(one)
     crowded = any(box.intersects(label_box(other)) for other in labels if other is not label)
     return replace(one, text="NOT TO\nSCALE") if crowded else one
+
+
+DRAWN: dict[CutView, tuple[DrawAnswer, ...]] = {
+    "plan": (plan_of_joint,),
+    "pictorial": (pictorial,),
+    "along": (seen_along,),
+    "faces": (face_and_edge_views,),
+    "middle": (marks_through_middle,),
+    "square": (square_on_face, square_on_edge),
+    "gauge": (square_on_face, square_on_edge),
+    "saw": (setting,),
+    "miter-saw": (miter_saw, _miter_on_edge),
+    "developed": (developed,),
+}
+"""What each view of a cut draws; a lesson calls the same drawing by the same name."""

@@ -34,14 +34,14 @@ def marks_through_middle(answer: Answer, room: Room) -> Drawing:
         return face_and_edge_views(answer, room)
     shown = stick(answer)
     notes = [
-        f"The first mark on the {shown.face} face is squared across the {shown.edge} edge to the"
-        " middle line. Through that point runs the edge mark.",
+        f"The shortened mark on the {shown.face} face is squared across the {shown.edge} edge to"
+        " the middle line. Through that point runs the edge mark.",
         f"The heavy mark on the {shown.face} face starts where the edge mark reaches it: cut there."
-        " The first mark is not cut.",
+        " The shortened mark is not cut.",
         hand_note(answer),
     ]
     return in_room(
-        "Through the middle of the edge: first mark, point, cut",
+        "Through the middle of the edge: shortened mark, point, cut",
         notes,
         room,
         lambda factor: _picture(answer, shown, factor),
@@ -68,7 +68,7 @@ def _picture(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
     ends = mark_ends(shown, shown.face_flat, shown.plane_index)
     words = [
         Words("point", point, 9, bold=True, always=True, gid="point-word"),
-        Words("first mark", spot, 8.5, always=True, gid="first-word"),
+        Words("shortened mark", spot, 8.5, always=True, gid="first-word"),
         Words("middle line", ((left + 3 * right) / 4, point[1]), 8.5, always=True),
     ]
     if ends is not None:

@@ -12,12 +12,13 @@ from math import atan2, cos, degrees, hypot, radians, sin
 
 import shapely
 
-from figures.ink.drawing import Drawing, Label, Polygon, Stroke, label_box
+from figures.ink.drawing import Drawing, Label, Polygon, Stroke
 from figures.ink.paper import Paper
 from figures.ink.pens import Point
 from figures.ink.scale import Scale, to_scale
 from figures.page.sheet import Page, clear_field
 from figures.place.dimension import dimension
+from figures.place.least_crossed import least_crossed
 from layout.errors import SheetError
 from layout.framing.roof import TrainingRoof
 from layout.framing.stick import Stick
@@ -132,22 +133,9 @@ def _strokes(each: _SeenAbove) -> Iterator[Stroke]:
 
 
 def _names(seen: list[_SeenAbove], drawing: Drawing) -> Iterator[Label]:
-    """A name for every stick, in the first place where nothing stands, else where least does."""
-    lines = shapely.STRtree([shapely.linestrings(stroke.points) for stroke in drawing.strokes])
-    taken: list[Polygon] = [label_box(label) for label in drawing.labels]
-    for each in sorted(seen, key=_turn_to_be_named):
-        best, fewest = None, 1_000_000
-        for label in _places(each):
-            box = label_box(label, CLEAR_IN)
-            crossed = len(lines.query(box, predicate="intersects"))
-            clashes = sum(1 for other in taken if other.intersects(box))
-            if crossed + 100 * clashes < fewest:
-                best, fewest = label, crossed + 100 * clashes
-            if fewest == 0:
-                break
-        if best is not None:
-            taken.append(label_box(best, CLEAR_IN))
-            yield best
+    """A name for every stick; those with the fewest places choose first."""
+    turns = sorted(seen, key=_turn_to_be_named)
+    return least_crossed(map(_places, turns), drawing, CLEAR_IN)
 
 
 def _turn_to_be_named(each: _SeenAbove) -> tuple[int, float]:

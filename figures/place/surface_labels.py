@@ -2,6 +2,10 @@
 
 The wood is parted into surfaces, each with what is kept and what is waste, and a label stands on
 one of them. Inches on paper.
+
+For full-size sheets, which cannot be drawn smaller: a name must stand on the surface that it names,
+its nearest free place is found exactly (`white_space`), and where there is none the caller is told
+so and says the words in the notes. `placing` is for pictures.
 """
 
 from collections.abc import Iterable, Sequence

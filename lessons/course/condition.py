@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 from layout.answer import senses
 from layout.answer.answer import Answer
+from layout.answer.answer import answer as answered
 from layout.errors import CutError, LayoutError
 from layout.tools.saw import reaches
 
@@ -46,6 +47,16 @@ def _in_the_other_roof(answer: Answer) -> bool:
         return False
 
 
+def _other_past_the_saw(answer: Answer) -> bool:
+    asked = answer.question
+    exchanged = replace(asked, pitch=asked.other_pitch, other_pitch=asked.pitch)
+    try:
+        tilt_deg = float(answered(exchanged).cut.face_tilt_deg)
+    except CutError:
+        return False
+    return not reaches(tilt_deg, answer.limits.tilt_deg)
+
+
 CONDITIONS: dict[str, Callable[[Answer], bool]] = {
     "equal pitches": _equal_pitches,
     "unequal pitches": lambda answer: not _equal_pitches(answer),
@@ -74,6 +85,7 @@ CONDITIONS: dict[str, Callable[[Answer], bool]] = {
     "edge mark leans": lambda answer: answer.edge.lean != 0,
     "edge mark square": lambda answer: answer.edge.lean == 0 and not answer.is_rip,
     "cut in both roofs": _in_the_other_roof,
+    "other roof past the saw": _other_past_the_saw,
     "within tolerance": _within_tolerance,
     "beyond tolerance": lambda answer: not _within_tolerance(answer),
 }

@@ -40,7 +40,7 @@ def _worked(lesson: Lesson, true_answer: Answer, system: System) -> Iterator[Pro
                 asked,
                 answer="Both marks are laid out like this.",
                 outline=outline_picture(true_answer),
-                solved=picture("views", true_answer),
+                solved=picture("faces", true_answer),
             )
         else:
             made = mistakes()[str(drill.mistake)].made_on(true_answer)

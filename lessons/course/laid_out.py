@@ -6,13 +6,15 @@ than they should are the faulty ones. Everything is written as it is laid on the
 
 from dataclasses import dataclass, replace
 from itertools import permutations
+from math import cos, radians
 from typing import Literal
 
 from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
 from layout.answer.sense_words import SURFACE, end_words, lean_words
-from layout.answer.senses import shoe_side
+from layout.answer.senses import shoe_side, through_in
 from layout.answer.wording import write_numbers
 from layout.quantity import nearest, write_degrees, write_fraction
+from layout.tools.saw import reaches
 from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from layout.tools.square import SMALLEST_IN, Arm, Numbers, fits, numbers
 from layout.tools.travel import lean
@@ -150,7 +152,7 @@ def _lines(
         ]
         on_edge = fault if isinstance(fault, BySawOnEdge) else answer.edge_saw_setting()
         if on_edge is not None and (miter or isinstance(fault, BySawOnEdge)):
-            told.append(("mitre saw", _mitre_saw(on_edge)))
+            told.append(("mitre saw", _mitre_saw(answer, on_edge)))
     return tuple(LaidLine("ABCDEF"[i], shows, text) for i, (shows, text) in enumerate(told))
 
 
@@ -196,14 +198,30 @@ def _saw(answer: Answer, fault: Setting | None, *, line: str = "the face mark") 
     side = shoe_side(answer)
     leans = lean_words(lean(setting.normal, side))
     tilt = write_degrees(nearest(setting.tilt_deg, 4))
-    return f"Saw, shoe on the {SURFACE[side]}, along {line}: tilt {tilt}; {leans}."
+    saw = _reaching(answer, setting)
+    return f"{saw}, shoe on the {SURFACE[side]}, along {line}: tilt {tilt}; {leans}."
 
 
-def _mitre_saw(setting: BySawOnEdge) -> str:
+def _reaching(answer: Answer, setting: BySaw) -> str:
+    """The saw of a line: where the right tilt is past this saw's, a line past it is another saw's.
+
+    A wrong tilt is named as any other, so that its words do not give it away.
+    """
+    limit_deg, right_deg = answer.limits.tilt_deg, float(answer.cut.face_tilt_deg)
+    if not (reaches(right_deg, limit_deg) or reaches(setting.tilt_deg, limit_deg)):
+        return "A saw that tilts so far"
+    from_each_in = through_in(answer.cut, face=True) / 2 / cos(radians(right_deg))
+    return "Saw" if from_each_in <= answer.limits.depth_in else "A saw that cuts so deep"
+
+
+def _mitre_saw(answer: Answer, setting: BySawOnEdge) -> str:
     table, tilt = (
         write_degrees(nearest(angle, 4)) for angle in (setting.line_deg, setting.tilt_deg)
     )
-    return f"Miter saw, board standing on its edge: table {table}, tilt {tilt}."
+    saw = "Miter saw"
+    if not reaches(setting.line_deg, answer.limits.turn_deg):
+        saw = "A miter saw that turns so far"
+    return f"{saw}, board standing on its edge: table {table}, tilt {tilt}."
 
 
 def _rip(answer: Answer, fault: Setting | None, system: System) -> list[tuple[Shows, str]]:

@@ -11,19 +11,24 @@ from lessons.course.named_text import NamedText
 PICTURES = (
     "plan",
     "pictorial",
-    "views",
+    "faces",
     "square-on-face",
     "square-on-edge",
     "saw-front",
     "unfolded",
     "wrong-tilt",
-    "saw-setting",
+    "saw",
     "both-faces",
     "miter-saw",
     "along",
-    "through-middle",
+    "middle",
     "cross-read",
     "three-triangles",
+    "stepping",
+    "tail-stepping",
+    "jack-row",
+    "ridge-taken-off",
+    "other-end",
 )
 """The pictures a lesson may ask for by name."""
 

@@ -1,6 +1,6 @@
 """Read a lesson file and check it: whatever is wrong is told with file, line and column."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from math import isfinite
 from typing import Any, cast
@@ -36,33 +36,42 @@ OF_COURSE = ("number", "find-error", "mark")
 def parse_lesson(name: str, path: str, text: str, *, of_course: bool = False) -> Lesson:
     """Read one lesson from a file's text; `of_course` asks for drills of every kind.
 
-    Raises LessonError with file, line and column.
+    Raises LessonError with file, line and column, and with every further fault that it can tell:
+    a table with one does not hide what is wrong in the next.
     """
     file = LessonText(path, text)
     held(file)
     data = file.data
     entry = _entry(file)
+    readers: dict[str, Callable[[], object]] = {
+        "end": lambda: _end(file, entry),
+        "able": lambda: file.template(data["able"], TOP_LEVEL.at("able")),
+        "given": lambda: _given(file, data.get("given", {}), TextPlace("given")),
+        "situation": lambda: _steps(file, "situation", needed=True),
+        "by_hand": lambda: _steps(file, "hand", needed=True),
+        "by_saw": lambda: _steps(file, "saw", needed=True),
+        "agree": lambda: _agree(file),
+        "warned": lambda: _warned(file),
+        "drills": lambda: _drills(file),
+        "cautions": lambda: file.templates(data.get("cautions", ()), TOP_LEVEL.at("cautions")),
+        "stated": lambda: _stated(file),
+        "drawn": lambda: _steps(file, "drawn"),
+        "aside": lambda: _steps(file, "aside"),
+        "teach": lambda: _teach(file),
+    }
+    parts: dict[str, Any] = {}
+    for part, reader in readers.items():
+        with file.noting():
+            parts[part] = reader()
+    file.refuse()
     lesson = Lesson(
         name=name,
         path=path,
         number=data["number"],
         title=data["title"],
         entry=entry,
-        end=_end(file, entry),
-        able=file.template(data["able"], TOP_LEVEL.at("able")),
-        given=_given(file, data.get("given", {}), TextPlace("given")),
-        situation=_steps(file, "situation", needed=True),
-        by_hand=_steps(file, "hand", needed=True),
-        by_saw=_steps(file, "saw", needed=True),
-        agree=_agree(file),
-        warned=_warned(file),
-        drills=_drills(file),
-        cautions=file.templates(data.get("cautions", ()), TOP_LEVEL.at("cautions")),
         words=data.get("words", {}),
-        stated=_stated(file),
-        drawn=_steps(file, "drawn"),
-        aside=_steps(file, "aside"),
-        teach=_teach(file),
+        **parts,
     )
     kinds = {drill.kind for drill in lesson.drills}
     if of_course and not kinds >= set(OF_COURSE):
@@ -123,22 +132,27 @@ def _given(file: LessonText, table: Mapping[str, Any], place: TextPlace) -> Mapp
 def _steps(file: LessonText, name: str, *, needed: bool = False) -> tuple[Step, ...]:
     steps: list[Step] = []
     for place, table in file.tables(name):
-        when = file.condition(table, place)
-        if "use" in table:
-            group = file.one_of(table["use"], shared_steps(), place.at("use"))
-            for step in shared_steps()[group]:
-                both = Condition((*when.names, *step.when.names))
-                steps.append(replace(step, when=both))
-            continue
-        if "picture" in table:
-            file.one_of(table["picture"], PICTURES, place.at("picture"))
-        if "table" in table:
-            file.one_of(table["table"], TABLES, place.at("table"))
-        say = file.template(table.get("say"), place.at("say"), bound="when" not in table)
-        steps.append(Step(say, table.get("picture"), when, table.get("table")))
-    if needed and not steps:
+        with file.noting():
+            steps += _step(file, place, table)
+    if needed and not file.tables(name):
         raise file.error(f"{name} should be one step or more, each [[{name}]]", TOP_LEVEL.at(name))
     return tuple(steps)
+
+
+def _step(file: LessonText, place: TextPlace, table: Mapping[str, Any]) -> Iterator[Step]:
+    """The steps that one table gives: its own, or those that lessons share under a name."""
+    when = file.condition(table, place)
+    if "use" in table:
+        group = file.one_of(table["use"], shared_steps(), place.at("use"))
+        for step in shared_steps()[group]:
+            yield replace(step, when=Condition((*when.names, *step.when.names)))
+        return
+    for key, known in (("picture", PICTURES), ("table", TABLES)):
+        if key in table:
+            with file.noting():
+                file.one_of(table[key], known, place.at(key))
+    say = file.template(table.get("say"), place.at("say"), bound="when" not in table)
+    yield Step(say, table.get("picture"), when, table.get("table"))
 
 
 def _agree(file: LessonText) -> tuple[Step, ...]:
@@ -152,15 +166,19 @@ def _agree(file: LessonText) -> tuple[Step, ...]:
 
 def _warned(file: LessonText) -> tuple[Warned, ...]:
     warned = []
-    for place, table in file.tables("mistake"):
-        name = file.one_of(table.get("name"), mistakes(), place.at("name"))
-        bound = "when" not in table
-        say = file.template(table["say"], place.at("say"), bound=bound) if "say" in table else None
-        where = f"{file.path}:{file.line(place.at('name'))}"
-        warned.append(Warned(name, say, file.condition(table, place), where))
-    if len(warned) < FEWEST_MISTAKES:
+    tables = file.tables("mistake")
+    for place, table in tables:
+        with file.noting():
+            name = file.one_of(table.get("name"), mistakes(), place.at("name"))
+            bound = "when" not in table
+            say = None
+            if "say" in table:
+                say = file.template(table["say"], place.at("say"), bound=bound)
+            where = f"{file.path}:{file.line(place.at('name'))}"
+            warned.append(Warned(name, say, file.condition(table, place), where))
+    if len(tables) < FEWEST_MISTAKES:
         raise file.error(
-            f"a lesson warns of {FEWEST_MISTAKES} mistakes or more, this one of {len(warned)}",
+            f"a lesson warns of {FEWEST_MISTAKES} mistakes or more, this one of {len(tables)}",
             TextPlace("mistake"),
         )
     return tuple(warned)
@@ -169,31 +187,34 @@ def _warned(file: LessonText) -> tuple[Warned, ...]:
 def _drills(file: LessonText) -> tuple[Drill, ...]:
     drills = []
     for place, table in file.tables("drill"):
-        kind = file.one_of(table.get("kind"), DRILLS, place.at("kind"))
-        for key in table:
-            if key not in DRILLS[kind]:
-                known = ", ".join(sorted(DRILLS[kind]))
-                raise file.error(
-                    f"a drill of the kind {kind} has no key {key!r}; its keys are {known}",
-                    place.at(key),
-                )
-        if "answer" in DRILLS[kind]:
-            _check_answer(file, kind, table.get("answer"), place.at("answer"))
-        if "mistake" in DRILLS[kind]:
-            _check_fault(file, table.get("mistake"), place.at("mistake"))
-        bound = "when" not in table
-        drills.append(
-            Drill(
-                cast(DrillKind, kind),
-                file.template(table.get("ask"), place.at("ask"), bound=bound),
-                table.get("answer"),
-                table.get("mistake"),
-                file.templates(table.get("hints", ()), place.at("hints"), bound=bound),
-                file.template(table.get("because"), place.at("because"), bound=bound),
-                file.condition(table, place),
-            )
-        )
+        with file.noting():
+            drills.append(_drill(file, place, table))
     return tuple(drills)
+
+
+def _drill(file: LessonText, place: TextPlace, table: Mapping[str, Any]) -> Drill:
+    kind = file.one_of(table.get("kind"), DRILLS, place.at("kind"))
+    for key in table:
+        if key not in DRILLS[kind]:
+            known = ", ".join(sorted(DRILLS[kind]))
+            raise file.error(
+                f"a drill of the kind {kind} has no key {key!r}; its keys are {known}",
+                place.at(key),
+            )
+    if "answer" in DRILLS[kind]:
+        _check_answer(file, kind, table.get("answer"), place.at("answer"))
+    if "mistake" in DRILLS[kind]:
+        _check_fault(file, table.get("mistake"), place.at("mistake"))
+    bound = "when" not in table
+    return Drill(
+        cast(DrillKind, kind),
+        file.template(table.get("ask"), place.at("ask"), bound=bound),
+        table.get("answer"),
+        table.get("mistake"),
+        file.templates(table.get("hints", ()), place.at("hints"), bound=bound),
+        file.template(table.get("because"), place.at("because"), bound=bound),
+        file.condition(table, place),
+    )
 
 
 def _check_fault(file: LessonText, fault: Any, place: TextPlace) -> None:
@@ -225,25 +246,28 @@ def _check_answer(file: LessonText, kind: str, answer: Any, place: TextPlace) ->
 def _stated(file: LessonText) -> tuple[Stated, ...]:
     stated = []
     for place, table in file.tables("check"):
-        if not set(STATED) & set(table):
-            raise file.error("a check states face, edge or tilt; this one states nothing", place)
-        given = {key: said for key, said in table.items() if key in GIVEN}
-        if given and "when" in table:
-            raise file.error(
-                "a check holds for a roof of its own, or when a condition holds; not for both",
-                place.at("when"),
-            )
-        stated.append(
-            Stated(
-                file.line(place),
-                _given(file, given, place),
-                file.condition(table, place) if "when" in table else None,
-                _pair(file, table.get("face"), place.at("face")),
-                _pair(file, table.get("edge"), place.at("edge")),
-                _tilt(file, table.get("tilt"), place.at("tilt")),
-            )
-        )
+        with file.noting():
+            stated.append(_statement(file, place, table))
     return tuple(stated)
+
+
+def _statement(file: LessonText, place: TextPlace, table: Mapping[str, Any]) -> Stated:
+    if not set(STATED) & set(table):
+        raise file.error("a check states face, edge or tilt; this one states nothing", place)
+    given = {key: said for key, said in table.items() if key in GIVEN}
+    if given and "when" in table:
+        raise file.error(
+            "a check holds for a roof of its own, or when a condition holds; not for both",
+            place.at("when"),
+        )
+    return Stated(
+        file.line(place),
+        _given(file, given, place),
+        file.condition(table, place) if "when" in table else None,
+        _pair(file, table.get("face"), place.at("face")),
+        _pair(file, table.get("edge"), place.at("edge")),
+        _tilt(file, table.get("tilt"), place.at("tilt")),
+    )
 
 
 def _pair(file: LessonText, text: str | None, place: TextPlace) -> tuple[float, float] | None:

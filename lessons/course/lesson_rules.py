@@ -15,6 +15,7 @@ from lessons.course.lesson_file import OF_COURSE
 from lessons.course.named_text import NamedText
 from lessons.course.pictures import picture
 from lessons.course.runner import Worked
+from lessons.mistakes.cut_mistakes import mistakes
 from lessons.say.blocks import Mistaken
 
 AIM = "After this lesson you can "
@@ -33,6 +34,7 @@ def rule_faults(worked: Worked) -> Iterator[str]:
     if not lesson.able.text.startswith(AIM):
         yield f"{lesson.able.where}: able should begin with {AIM.strip()!r}"
     yield from _missing_parts(worked)
+    yield from _never_made(worked)
     yield from _unhinted(lesson)
     yield from _long_words(worked)
     yield from _formulas(worked)
@@ -66,6 +68,17 @@ def _missing_parts(worked: Worked) -> Iterator[str]:
     if missing := [kind for kind in OF_COURSE if kind not in kinds]:
         where = lesson.drills[0].ask.where if lesson.drills else lesson.able.where
         yield f"{where}: it has no drill of the kind {' or '.join(missing)}; add one of each"
+
+
+def _never_made(worked: Worked) -> Iterator[str]:
+    """Mistakes that leave nothing open on the lesson's own cut: it would warn of what cannot be."""
+    lesson, answer = worked.lesson, worked.answer
+    named = [(one.name, one.where, one.when) for one in lesson.warned]
+    named += [(one.mistake, one.ask.where, one.when) for one in lesson.drills if one.mistake]
+    for name, where, when in named:
+        if when.holds(answer) and mistakes()[name].made_on(answer) is None:
+            made = ", ".join(name for name, one in mistakes().items() if one.made_on(answer))
+            yield f"{where}: {name!r}: this mistake is never made on this cut; made are {made}"
 
 
 def _unhinted(lesson: Lesson) -> Iterator[str]:

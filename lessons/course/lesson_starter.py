@@ -25,8 +25,8 @@ pitch = "8 in 12"
 stock = "{stock}"
 
 [[situation]]               # one idea a step; a picture is one of:
-say = "This board lies against {{mate}}."  # plan, pictorial, along, views, through-middle,
-picture = "plan"            # square-on-face, square-on-edge, saw-front, saw-setting, miter-saw ...
+say = "This board lies against {{mate}}."  # plan, pictorial, along, faces, middle,
+picture = "plan"            # square-on-face, square-on-edge, saw-front, saw, miter-saw ...
 
 [[hand]]                    # steps of your own have say = "..."; these are the course's, by name
 {hand}

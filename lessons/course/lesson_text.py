@@ -4,9 +4,11 @@ The TOML reader gives values without places. To say where a fault is, the lines 
 more for table headers and keys: enough for lesson files, whose tables lie one level deep.
 """
 
+import difflib
 import re
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -22,8 +24,19 @@ _TOML_PLACE = re.compile(r"(.*) \(at line (\d+), column (\d+)\)")
 _LONG = re.compile(r"\d{1000}")
 
 
+FEW = 8
+"""So many choices are all named where none of them was said; of more, the nearest."""
+
+
 class LessonError(LayoutError):
-    """A lesson file that cannot be taught from; the message starts with file and line."""
+    """A lesson file that cannot be taught from; the message starts with file and line.
+
+    `more` are the faults found after the first, a line each.
+    """
+
+    def __init__(self, message: str, more: tuple[str, ...] = ()) -> None:
+        super().__init__(message)
+        self.more = more
 
 
 @dataclass(frozen=True)
@@ -56,6 +69,7 @@ class LessonText:
     def __init__(self, path: str, text: str) -> None:
         self.path = path
         self._lines = text.splitlines()
+        self._faults: list[str] = []
         try:
             self.data: dict[str, Any] = tomllib.loads(text)
         except tomllib.TOMLDecodeError as error:
@@ -107,6 +121,19 @@ class LessonText:
         """The error with the file, the line and the column."""
         line = self.line(place, needle)
         return LessonError(f"{self.path}:{line}:{self._column(line, place, needle)}: {message}")
+
+    @contextmanager
+    def noting(self) -> Iterator[None]:
+        """Read one table: its fault is kept, and the tables after it are read all the same."""
+        try:
+            yield
+        except LessonError as fault:
+            self._faults.append(str(fault))
+
+    def refuse(self) -> None:
+        """Raise LessonError with all that was noted, in the order in which it was found."""
+        if self._faults:
+            raise LessonError(self._faults[0], tuple(self._faults[1:]))
 
     def _column(self, line: int, place: TextPlace, needle: str) -> int:
         """Where on the line the needle stands, or the key, from 1."""
@@ -182,9 +209,16 @@ class LessonText:
 
     def one_of(self, value: Any, choices: Iterable[str], place: TextPlace) -> str:
         """The value, refused where it is not among the choices."""
-        if value not in choices:
+        known = tuple(choices)
+        if value not in known:
             said = "is missing" if value is None else f"{value!r} is unknown"
-            raise self.error(f"{place.key} {said}; use one of {', '.join(choices)}", place)
+            near = difflib.get_close_matches(str(value), known, n=1, cutoff=0.5)
+            if len(known) > FEW:
+                offer = "`squaresaw lesson values` lists them all"
+                offer = f"did you mean {near[0]!r}? {offer}" if near else offer
+            else:
+                offer = f"use one of {', '.join(known)}"
+            raise self.error(f"{place.key} {said}; {offer}", place)
         return str(value)
 
     def condition(self, table: Mapping[str, Any], place: TextPlace) -> Condition:

@@ -7,6 +7,7 @@ sheet may teach a way that does not fit.
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from layout.answer import senses
 from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
 from layout.answer.sense_words import hand_line
@@ -18,7 +19,7 @@ from layout.tools.saw import SawLimits
 from lessons.course.agreement import DisagreementError, checked, misfits_of
 from lessons.course.drilled import problems
 from lessons.course.glossary import explained
-from lessons.course.lesson import Lesson, Step
+from lessons.course.lesson import Lesson, Step, Warned
 from lessons.course.pictures import mistake_picture, picture
 from lessons.course.tables import table
 from lessons.course.tables import texts as table_texts
@@ -41,7 +42,7 @@ from lessons.say.units import System, written
 from lessons.say.verdict_words import set_by_the_marks
 from lessons.say.words import CAUTION
 
-__all__ = ["DisagreementError", "Worked", "asked", "checked", "proved", "run"]
+__all__ = ["DisagreementError", "Worked", "asked", "checked", "proved", "run", "written_out"]
 
 
 @dataclass(frozen=True)
@@ -110,6 +111,14 @@ def run(
     true_answer = asked(lesson, given, system, limits)
     proved(lesson)
     checked(lesson, true_answer)
+    return written_out(lesson, true_answer, system)
+
+
+def written_out(lesson: Lesson, true_answer: Answer, system: System = System.INCH) -> Worked:
+    """Write a lesson out for an answer that was held against the joint: `run` does both.
+
+    Raises LayoutError where one of its texts has no value here.
+    """
 
     def steps(of: tuple[Step, ...]) -> Steps:
         return Steps(
@@ -129,7 +138,7 @@ def run(
         Facts(
             (
                 (_given_head(true_answer), given_line(true_answer)),
-                ("Hand", hand_line(true_answer)),
+                ("Hand", _hand(true_answer)),
             )
         ),
         steps(lesson.situation),
@@ -152,7 +161,7 @@ def run(
         Facts(
             (
                 ("By handsaw", set_by_the_marks(true_answer.by_hand, system)),
-                ("By saw", set_by_the_marks(true_answer.by_saw, system)),
+                ("By saw", _fits_by_saw(true_answer, system)),
             )
         ),
         Heading("What goes wrong, and the gap it leaves"),
@@ -163,6 +172,21 @@ def run(
     terms = Terms(explained(_texts(blocks), lesson.words))
     blocks[-2:-2] = [Heading("Words"), terms]
     return Worked(lesson, true_answer, system, tuple(blocks))
+
+
+def _fits_by_saw(true_answer: Answer, system: System) -> str:
+    if not senses.within_reach(true_answer):
+        return "not with this saw"
+    return set_by_the_marks(true_answer.by_saw, system)
+
+
+def _hand(true_answer: Answer) -> str:
+    """Which hand the cut is; where it has two cheeks, which way the other one faces."""
+    words = hand_line(true_answer)
+    if true_answer.hand is None or true_answer.is_rip:
+        return words
+    others = [one.hand.value for one in true_answer.others if one.hand is not None]
+    return " ".join((words, *(f"The second cheek faces {side}." for side in others)))
 
 
 def _given_head(true_answer: Answer) -> str:
@@ -216,10 +240,7 @@ def _mistakes(lesson: Lesson, true_answer: Answer, system: System) -> list[Block
             continue
         made = known[warned.name].made_on(true_answer)
         if made is None:
-            words = (
-                f"{known[warned.name].does} On this cut it cannot be made, or it changes nothing."
-            )
-            blocks.append(Paragraph(words))
+            blocks.append(Paragraph(f"{known[warned.name].does} {_harmless(warned, true_answer)}"))
             continue
         blocks.append(
             _priced(
@@ -230,6 +251,16 @@ def _mistakes(lesson: Lesson, true_answer: Answer, system: System) -> list[Block
             )
         )
     return blocks
+
+
+def _harmless(warned: Warned, true_answer: Answer) -> str:
+    """Why a mistake costs nothing on this roof and board; its lesson's own roof has one that does.
+
+    What the lesson says of it there is left out: it tells what the mistake would set.
+    """
+    if mistakes()[warned.name].tried_on(true_answer) is None:
+        return "On this cut it cannot be made, or it changes nothing."
+    return "On this roof and board it changes nothing."
 
 
 def _priced(made: Made, say: str, true_answer: Answer, system: System) -> Mistaken:

@@ -97,7 +97,7 @@ def four_numbers(true_answer: Answer, system: System) -> TableBlock:
             true_answer.edge.from_square_deg,
             "square",
         ),
-        ("sliding bevel", "on the edge, off the edge", true_answer.edge.bevel_deg, "sliding bevel"),
+        ("edge mark", "on the edge, off the edge", true_answer.edge.bevel_deg, "sliding bevel"),
         ("tilt", "square to the face mark", float(true_answer.cut.face_tilt_deg), "saw"),
     )
     return TableBlock(
@@ -120,9 +120,8 @@ def rafter_table(true_answer: Answer, system: System) -> TableBlock:
         rows.append((_pitch(pitch, system), common, line))
     run = "a meter" if system.is_metric else "a foot"
     head = ("Pitch", f"Common, for {run} of run", f"Hip or valley, for {run} of the common's run")
-    return TableBlock(
-        head, tuple(rows), "Rafter table" + (" [mm]" if system.is_metric else " [in]")
-    )
+    unit = "millimeters" if system.is_metric else "inches"
+    return TableBlock(head, tuple(rows), f"Rafter table: {unit} of rafter")
 
 
 def jack_table(true_answer: Answer, system: System) -> TableBlock:

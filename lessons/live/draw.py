@@ -13,11 +13,11 @@ PICTURES = {
     "pictorial": "The cut end in the roof",
     "square-on-face": "The square on the face",
     "square-on-edge": "The square on the edge",
-    "saw-setting": "The saw, set on each face",
+    "saw": "The saw, set on each face",
     "plan": "Where the board lies, and what it meets",
 }
 """The pictures of a cut's page, in their order, and what each one shows."""
-WIDE = frozenset({"saw-setting"})
+WIDE = frozenset({"saw"})
 """Pictures of several views, which a page shows as wide as it is."""
 ROOMS_IN = ((3.5, 4.0), (3.5, 5.0), (4.5, 4.5), (6.0, 5.0), (7.5, 7.5))
 """Rooms a picture is drawn in, the first that is large enough [in]."""

@@ -199,11 +199,15 @@ def other_roofs_pitch(true_answer: Answer) -> Setting | None:
     "The table then follows the edge mark, and the tilt must be the edge's own.",
 )
 def flat_tilt_on_edge(true_answer: Answer) -> Setting | None:
-    """A miter saw turned to the edge mark and tilted by the face's tilt."""
+    """A miter saw turned to the edge mark and tilted by the face's tilt.
+
+    Where it should stand upright there, it runs in under the waste.
+    """
     setting = true_answer.edge_saw_setting()
-    if setting is None or true_answer.hand is None or setting.toward_waste == 0:
+    if setting is None or true_answer.hand is None:
         return None
-    return replace(setting, tilt_deg=float(true_answer.cut.face_tilt_deg))
+    tilt_deg = float(true_answer.cut.face_tilt_deg)
+    return replace(setting, tilt_deg=tilt_deg, toward_waste=setting.toward_waste or 1)
 
 
 @mistake(
@@ -247,11 +251,11 @@ def tilt_left_on(true_answer: Answer) -> Setting | None:
     "The tilt follows from the corner and from the pitches; 45 is only one case of it.",
 )
 def forty_five_as_tilt(true_answer: Answer) -> Setting | None:
-    """A tilt of 45 in place of the cut's own."""
+    """A tilt of 45 in place of the cut's own; on a square one, in under the waste."""
     setting = _sawn(true_answer)
-    if setting is None or setting.toward_waste == 0:
+    if setting is None:
         return None
-    return replace(setting, tilt_deg=HABIT_DEG)
+    return replace(setting, tilt_deg=HABIT_DEG, toward_waste=setting.toward_waste or 1)
 
 
 @mistake(

@@ -47,7 +47,7 @@ class Misplaced(Made):
     def says(self, price: str) -> str:
         """How far the cut misses its mate, square to it, and on which side."""
         if self.moved_in > 0:
-            return f"The board is too long: its end would run {price} into its mate."
+            return f"The board is too long: its end would stick {price} past its mate's side."
         return f"The board is too short: its end stays {price} off its mate."
 
 
@@ -80,11 +80,16 @@ class Mistake:
 
     def made_on(self, true_answer: Answer) -> Made | None:
         """The mistake made on this cut; None where it cannot be made or costs nothing."""
+        made = self.tried_on(true_answer)
+        return None if made is None or made.price_in < SOUND_IN else made
+
+    def tried_on(self, true_answer: Answer) -> Made | None:
+        """The mistake made on this cut, though it cost nothing; None where it cannot be made."""
         try:
             setting = self.settings(true_answer)
         except LayoutError:  # the wrong roof that it is worked out in has no such cut
             return None
-        return None if setting is None else _paid(Made(self, setting, true_answer.fit(setting)))
+        return None if setting is None else Made(self, setting, true_answer.fit(setting))
 
 
 @dataclass(frozen=True)
@@ -98,14 +103,14 @@ class MisplacedMistake(Mistake):
         """False: every mark and setting is right."""
         return False
 
-    def made_on(self, true_answer: Answer) -> Made | None:
-        """The mistake made on this cut; None where it cannot be made or costs nothing."""
+    def tried_on(self, true_answer: Answer) -> Made | None:
+        """The mistake made on this cut, though it cost nothing; None where it cannot be made."""
         moved_in = self.moved_in(true_answer)
         if moved_in is None:
             return None
         # Square to its mate a cut that is moved along the board moves by nx for each inch.
         gap_in = abs(float(true_answer.cut.normal[0]) * moved_in)
-        return _paid(Misplaced(self, true_answer.hand_setting(False), _all_over(gap_in), moved_in))
+        return Misplaced(self, true_answer.hand_setting(False), _all_over(gap_in), moved_in)
 
 
 @dataclass(frozen=True)
@@ -119,20 +124,16 @@ class ProudMistake(Mistake):
         """False: every mark and setting is right."""
         return False
 
-    def made_on(self, true_answer: Answer) -> Made | None:
-        """The mistake made on this cut; None where it cannot be made or costs nothing."""
+    def tried_on(self, true_answer: Answer) -> Made | None:
+        """The mistake made on this cut, though it cost nothing; None where it cannot be made."""
         proud_in = self.proud_in(true_answer)
         if proud_in is None:
             return None
-        return _paid(Proud(self, true_answer.hand_setting(False), _all_over(proud_in)))
+        return Proud(self, true_answer.hand_setting(False), _all_over(proud_in))
 
 
 def _all_over(gap_in: float) -> Fit:
     return Fit(np.full(4, gap_in))
-
-
-def _paid(made: Made) -> Made | None:
-    return None if made.price_in < SOUND_IN else made
 
 
 def _unmarked(_: Answer) -> None:

@@ -27,15 +27,15 @@ def _sawn(true_answer: Answer) -> BySaw | None:
 @mistake(
     "The saw is tilted to the roof's own pitch.",
     "The pitch is the angle of the mark on the face. The tilt comes from the corner, seen square"
-    " to that mark.",
+    " to that mark; a cut without a cheek takes none.",
 )
 def pitch_as_tilt(true_answer: Answer) -> Setting | None:
-    """Tilt = the slope of this roof."""
+    """Tilt = the slope of this roof; on a cut that runs square through, in under the waste."""
     setting = _sawn(true_answer)
     slope = true_answer.question.pitch.slope_deg
-    if setting is None or setting.toward_waste == 0 or not reaches(slope, FLATTEST_DEG):
+    if setting is None or not reaches(slope, FLATTEST_DEG):
         return None
-    return _with(setting, setting.line_deg, slope)
+    return replace(setting, tilt_deg=slope, toward_waste=setting.toward_waste or 1)
 
 
 @mistake(

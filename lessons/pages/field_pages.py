@@ -67,7 +67,7 @@ def _card(worked: Worked, title: str, paper: Paper) -> tuple[Leaf, ...]:
     rows = list(_numbers(true_answer, worked.system, width))
     room = top - bottom - sum(row.height_in for row in rows) - 0.2
     if room > 1.9:
-        shown = named_picture("views", true_answer).drawn_in_first(
+        shown = named_picture("faces", true_answer).drawn_in_first(
             [(width, min(room, 3.4)), (width, room)]
         )
         rows.append(picture(shown, width))

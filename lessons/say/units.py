@@ -41,9 +41,9 @@ class System(StrEnum):
 
 
 UNITS: dict[ValueKind, tuple[str, ...]] = {
-    "length": ("in", "gap", "ft", "decimal"),
+    "length": ("in", "fine", "gap", "ft", "decimal"),
     "angle": ("deg",),
-    "number": ("square", "table", "decimal"),
+    "number": ("square", "table", "reckoned", "decimal"),
     "word": (),
     "pitch": (),
     "board": (),
@@ -52,12 +52,13 @@ UNITS: dict[ValueKind, tuple[str, ...]] = {
 
 
 def written(value: Written, unit: str, system: System) -> str:
-    """The value in words: `in` to the sixteenth, `gap` to the sixty-fourth, `ft` in feet and
-    inches, `square` as it is laid on the square's arms, `table` to the hundredth as a rafter
-    table prints it, `deg`, or `decimal`.
+    """The value in words: `in` to the sixteenth, `fine` to the thirty-second, `gap` to the
+    sixty-fourth, `ft` in feet and inches, `square` as it is laid on the square's arms, `table` to
+    the hundredth as a rafter table prints it, `reckoned` as fine on the square's own run, `deg`,
+    or `decimal`.
 
-    In metric, lengths are millimeters, the numbers on the square millimeters on a run of 300,
-    and those of a table millimeters for a meter of run.
+    In metric, lengths are millimeters, the numbers on the square millimeters on a run of 300
+    (reckoned: to the tenth), and those of a table millimeters for a meter of run.
     """
     if isinstance(value, str):
         return value
@@ -82,18 +83,20 @@ def write_gap_limit(limit_in: float, system: System) -> str:
 def _inch(value: float, unit: str) -> str:
     if unit == "square":
         return write_fraction(value)
-    if unit == "table":
+    if unit in ("table", "reckoned"):
         return _plain(round(value, 2))
     if unit == "ft":
         return write_feet(value)
     if unit == "decimal":
         return f"{value:.3f}"
-    return f"{write_fraction(value)} in"
+    return f"{write_fraction(value, 32 if unit == 'fine' else 16)} in"
 
 
 def _metric(value: float, unit: str) -> str:
     if unit == "square":
         return _plain(nearest(value * METRIC_RUN, 1))
+    if unit == "reckoned":
+        return _plain(nearest(value * METRIC_RUN, 10))
     if unit == "table":
         return _plain(nearest(value / 12 * METRIC_TABLE_RUN, 10))
     if unit == "decimal":

@@ -202,7 +202,10 @@ def test_what_holds_only_in_some_roofs_is_said_only_there():
     assert "Set the tilt" not in past
     assert "The tilt is 67.5°, but one pass" in past
     assert "Half the corner is the tilt, at every pitch" in words("cheek-by-saw", corner="135")
-    assert "The limit is 1/32 in." in words("hip-jack")
+    assert "Up to 1/32 in is allowed." in words("hip-jack")
+    assert "not with this saw" in words("skew-corner")
+    assert "Cut those by handsaw: 53.13° is more" in words("unequal-pitches")
+    assert "Cut those by handsaw" not in words("unequal-pitches", other_pitch="9")
 
 
 def test_a_drill_that_cannot_be_asked_is_left_out():

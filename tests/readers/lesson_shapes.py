@@ -49,15 +49,18 @@ SEAT = re.compile(
     r" (head|foot), to the bottom edge: that is the seat\."
 )
 MEASURES = re.compile(
-    rf"The seat should measure {LEN} in, the heel {LEN} in\. Square both marks across the bottom"
-    r" edge\."
+    rf"Measure both as a check: the seat {LEN} in, the heel {LEN} in\. Square both marks across the"
+    r" bottom edge\."
 )
 SAW_A_NOTCH = (
-    "Set the blade square to the shoe, a tilt of 0°. Cut the heel and the seat from the bottom"
+    "Set the blade square to the shoe, a tilt of 0°. Set the depth so that it just comes through."
+    " Cut the heel and the seat from the bottom"
     " edge. Stop short of the inside corner on both."
 )
 READ_IN = 1 / 16
 """Lengths in the steps are read to a sixteenth [in]."""
+FINE_IN = 1 / 32
+"""What a sum of two lengths to the thirty-second may be off [in]."""
 
 
 def read_notch_lesson(text: str, size: tuple[float, float]) -> Read:
@@ -82,6 +85,9 @@ def read_notch_lesson(text: str, size: tuple[float, float]) -> Read:
     for line, length in ((along, number(measures[1])), (up, number(measures[2]))):
         if abs(left_in / line[2] - length) > 2 * READ_IN / line[2]:
             raise TwoReadingsError(f"from the inside corner {left_in / line[2]:.3f}, not {length}")
+    whole_in = number(corner[1]) + number(measures[2])
+    if abs(whole_in - size[1] / up[2]) > FINE_IN:
+        raise TwoReadingsError(f"height above plate and heel make {whole_in:.3f}")
     return None, {
         name: out_of_kept(unit(np.cross(face_line(plane), edge_line(plane))), plane)
         for name, plane in (("seat", level), ("heel", heel))
@@ -98,8 +104,8 @@ FIRST_EDGE = re.compile(
     r" the (head|foot)\."
 )
 SECOND_EDGE = re.compile(
-    rf"For the {SIDE} cheek lay {LEN} on {LEN}, from the center to the {SIDE} face\. It slants the"
-    r" other way\."
+    rf"Lay {LEN} on {LEN} for the {SIDE} cheek, from the center to the {SIDE} face\. From the point"
+    r" both marks run back, away from the (head|foot), one to each face\."
 )
 CHEEK = re.compile(
     rf"The {SIDE} cheek takes a tilt of {DEG}(?:\. With the shoe on the {SIDE} face, |, with the"
@@ -114,12 +120,17 @@ def read_two_cheeks(text: str) -> Read:
     hand = _hand(text)
     point, one, other = (_only(pattern, said) for pattern in (POINT, FIRST_EDGE, SECOND_EDGE))
     face_deg = laid(number(point[1]), number(point[2]), point[3])
-    if other[1] != other[4] or {one[4], other[1]} != {"left", "right"} or one[4] != hand:
+    point_end, back = other[5], "foot" if other[5] == "head" else "head"
+    # A mark that runs back to the left face has its left end there; one to the right face has its
+    # right end there, and its left end, drawn on, at the other end.
+    left_end = {"left": back, "right": point_end}
+    if other[3] != other[4] or {one[4], other[3]} != {"left", "right"} or one[4] != hand:
         raise TwoReadingsError(f"{one[0]} {other[0]}")
-    back = "foot" if one[5] == "head" else "head"
+    if one[5] != left_end[one[4]]:
+        raise TwoReadingsError(f"{one[0]} {other[0]}")
     edges = {
         one[4]: (laid(number(one[1]), number(one[2]), one[3]), one[5]),
-        other[1]: (laid(number(other[3]), number(other[2]), "blade"), back),
+        other[3]: (laid(number(other[2]), number(other[1]), "blade"), left_end[other[3]]),
     }
     found: dict[str, np.ndarray] = {}
     for cheek in CHEEK.finditer(said):
@@ -138,7 +149,7 @@ def read_two_cheeks(text: str) -> Read:
         if saw.surface != f"{side} face" or (normal[1] > 0) != (side == "left"):
             raise TwoReadingsError(cheek[0])
         found[side] = normal
-    if list(found) != [one[4], other[1]]:
+    if list(found) != [one[4], other[3]]:
         raise UnreadError(f"the cheeks by saw: {list(found)}")
     return hand, found
 

@@ -180,11 +180,14 @@ def _check(place: Path | None) -> None:
 def _faults(lesson: Lesson | Path) -> Iterator[str]:
     """What is wrong with a lesson, or with the file of one; nothing for a good one.
 
-    One that cannot be taught from has that one fault; else each rule that it does not keep.
+    One that cannot be read has the faults of its file; else each rule that it does not keep.
     """
     try:
         one = read_lesson(lesson) if isinstance(lesson, Path) else lesson
         worked = [run(one, None, system) for system in System]
+    except LessonError as error:
+        yield from (str(error), *error.more)
+        return
     except LayoutError as error:
         yield str(error)
         return

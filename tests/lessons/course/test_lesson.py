@@ -92,7 +92,7 @@ def test_the_good_one_is_read():
     ("old", "new", "line", "said"),
     [
         ("{tilt:deg}.", "{tild:deg}.", 5, "names no known value; did you mean tilt"),
-        ("{hand_gap:gap}", "{hand_gap}", 7, "takes :in or :gap or :ft or :decimal"),
+        ("{hand_gap:gap}", "{hand_gap}", 7, "takes :in or :fine or :gap or :ft or :decimal"),
         ("The saw leaves {saw_gap:gap}", "The saw {saw_gap:deg}", 8, "has :deg; saw_gap is"),
         ("Half of {corner}", "Half of {corner:deg}", 42, "takes no unit"),
         ("Mark it again, {edge_number:square}", "Mark {edge_number(2):square}", 24, "1 arguments"),
@@ -108,7 +108,7 @@ def test_the_good_one_is_read():
             'picture = "plan"',
             'picture = "plane"',
             18,
-            "picture 'plane' is unknown; use one of plan",
+            "picture 'plane' is unknown; did you mean 'plan'?",
         ),
         ('picture = "plan"', 'image = "plan"', 18, "situation has no key 'image'"),
         ('when = "square corner"', 'when = "round corner"', 25, "'round corner' is no condition"),
@@ -197,6 +197,24 @@ def test_lesson_check_tells_every_fault_and_the_line(tmp_path, capsys):
     assert f"{tmp_path / 'value.toml'}:20: the edge mark runs square across here" in out
     assert f"{tmp_path / 'states.toml'}:52: tilt 40 leaves 11/64 in" in out
     assert error == "squaresaw: 3 of 4 lessons have faults\n"
+
+
+def test_faults_in_several_tables_are_told_at_once(tmp_path, capsys):
+    bad = GOOD.replace('picture = "plan"', 'picture = "plane"')
+    bad = bad.replace('name = "wrong-hand"', 'name = "wrong-foot"')
+    bad = bad.replace('answer = "tilt:deg"', 'answer = "tild:deg"')
+    (tmp_path / "three.toml").write_text(bad)
+    assert run(["lesson", "check", str(tmp_path / "three.toml")]) == 2
+    out, _ = capsys.readouterr()
+    told = out.splitlines()
+    assert len(told) == 3
+    assert all(len(line.replace(str(tmp_path), "")) <= 300 for line in told)
+    assert "three.toml:18:" in told[0]
+    assert "'plane' is unknown; did you mean 'plan'?" in told[0]
+    assert "three.toml:34:" in told[1]
+    assert "'wrong-foot' is unknown; did you mean 'wrong-" in told[1]
+    assert "three.toml:39:" in told[2]
+    assert "names no known value; did you mean tilt" in told[2]
 
 
 def test_lesson_values_lists_all_that_may_be_named(capsys):

@@ -76,6 +76,28 @@ def test_a_lesson_of_the_course_takes_the_next_number():
     assert f"leaves a hole in the course; the next free one is {FREE}" in fault
 
 
+@pytest.mark.parametrize(
+    ("old", "at"),
+    [
+        (
+            "[[mistake]]                 # two or more that cost something, by name; the gap is"
+            ' worked out\nname = "side-number-as-tilt"',
+            'name = "side-number-as-tilt"',
+        ),
+        ('mistake = "side-number-as-tilt"', 'ask = "A crew'),
+    ],
+    ids=["warned of", "asked for in a drill"],
+)
+def test_a_mistake_that_is_never_made_on_the_cut_is_told_with_those_that_are(old, at):
+    text = changed(old, old.replace("side-number-as-tilt", "tilt-left-on"))
+    at = at.replace("side-number-as-tilt", "tilt-left-on")
+    (fault,) = [fault for fault in faults(text) if "never made" in fault]
+    said, made = fault.split("; made are ")
+    where = f"yard.toml:{line_of(text, at)}"
+    assert said == f"{where}: 'tilt-left-on': this mistake is never made on this cut"
+    assert {"side-number-as-tilt", "no-shortening"} <= {*made.split(", ")}
+
+
 def test_a_picture_that_cannot_be_drawn_is_told_with_its_line():
     """No miter saw cuts a notch."""
     text = starter("valley-seat").replace('picture = "plan"', 'picture = "miter-saw"')

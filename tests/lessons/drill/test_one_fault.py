@@ -102,3 +102,16 @@ def test_of_two_cheeks_the_shoe_rides_the_face_that_the_cheek_comes_out_of(hand)
     saw = problem.layout.lines[2].text
     assert saw.startswith(f"Saw, shoe on the {hand} face")
     assert "in under the waste, toward the head" in saw
+
+
+def test_a_saw_that_cannot_tilt_so_far_is_named_in_the_line():
+    """Half of 110 degrees is 55, and common saws stop at 50 (common practice, no source)."""
+    lesson = LESSONS["skew-corner"]
+    for at, drill in enumerate(lesson.drills):
+        if drill.kind not in ("find-error", "dispute"):
+            continue
+        saws = [ln.text for ln in put(lesson, at, lesson.given).layout.lines if ln.shows == "saw"]
+        past = [text for text in saws if "tilt 55°" in text]
+        assert past
+        assert all(text.startswith("A saw that tilts so far, shoe on the ") for text in past)
+        assert all(text.startswith("Saw, ") for text in saws if text not in past)

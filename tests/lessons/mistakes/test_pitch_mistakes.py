@@ -29,6 +29,18 @@ def test_the_pitch_set_as_the_tilt():
     assert mistakes()["pitch-as-tilt"].made_on(hip_jack("12")) is None
 
 
+def test_the_pitch_set_as_the_tilt_where_there_is_no_cheek():
+    """A plumb cut square through the thickness: tilted to the slope, the far face falls short
+    by t tan(slope), square to the plumb mark and to the ridge: t times the rise over 12."""
+    for rise in (6, 9, 12):
+        ridge = answer(ask("common-ridge", pitch=read_pitch(str(rise))))
+        made = mistakes()["pitch-as-tilt"].made_on(ridge)
+        assert made.price_in == pytest.approx(1.5 * rise / 12, abs=1e-12)
+    # A tilt of 45 out of habit is the same mistake at every pitch.
+    made = mistakes()["forty-five-as-tilt"].made_on(answer(ask("common-ridge")))
+    assert made.price_in == pytest.approx(1.5, abs=1e-12)
+
+
 def test_seventeen_for_twelve_on_a_jack():
     made = mistakes()["seventeen-for-twelve"].made_on(hip_jack("8"))
     # The lines part by the difference of their slopes over the depth; the cheek, at 45 in plan,
