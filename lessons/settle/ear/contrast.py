@@ -68,7 +68,8 @@ def _without_denied_first(tokens: list[Token]) -> tuple[list[Token], tuple[str, 
         own = _but_i(rest)
         if not _numbers(rest) or not (denied or own):
             break
-        if denied and not _numbers(first) and not _kinds(first):
+        plain = all(_is_plain(token) for token in first)
+        if denied and plain and not _numbers(first) and not _kinds(first):
             bare += denied
             parts = parts[1:]
             continue
