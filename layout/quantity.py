@@ -41,6 +41,8 @@ _METRIC_UNITS = {"mm": 1 / MM_PER_INCH, "cm": 10 / MM_PER_INCH, "m": 1000 / MM_P
 
 def plain_text(text: str) -> str:
     """Fold ½, ⁵⁄₁₆, primes and no-break spaces into the characters the patterns know."""
+    if text.isascii():
+        return " ".join(text.split()).lower()
     text = _DRAWN_FRACTION.sub(lambda m: unicodedata.normalize("NFKC", f" {m[1]}/{m[2]}"), text)
     folded = "".join(_plain_character(c) for c in text)
     for drawn, typed in (("⁄", "/"), ("′", "'"), ("″", '"'), ("’", "'"), ("”", '"'), ("−", "-")):

@@ -8,6 +8,7 @@ import hashlib
 import importlib
 import json
 import os
+import resource
 import shutil
 import signal
 import sys
@@ -15,6 +16,7 @@ import time
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from math import ceil
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -33,6 +35,8 @@ BUDGETS_S = (2.0, 8.0, 30.0)
 """CPU seconds of the first tests, of the next, of the next; then all that are left."""
 PATIENCE, LEAST_S = 12.0, 40.0
 """A changed program may take so many times as long as it did, or so long, before it is stopped."""
+ASLEEP = 10.0
+"""A trial is stopped for waiting only after so many times the seconds that it may work."""
 FAR = 4.0
 """A test of another room is as good as one of the changed file's own that takes so much longer."""
 
@@ -109,11 +113,15 @@ def warm() -> None:
 
 
 def forked(work: Callable[[], int], within_s: float) -> int | None:
-    """What a piece of work comes to in a process of its own; None where it was stopped."""
+    """What a piece of work comes to in a process of its own; None where it was stopped.
+
+    `within_s` are seconds of its own work: on a busy machine it may wait as long again as ASLEEP.
+    """
     child = os.fork()
     if not child:
         os.setsid()
         code = 99
+        resource.setrlimit(resource.RLIMIT_CPU, (ceil(within_s), ceil(within_s) + 1))
         try:
             nowhere = os.open(os.devnull, os.O_RDWR)
             for stream in (0, 1, 2):
@@ -121,7 +129,7 @@ def forked(work: Callable[[], int], within_s: float) -> int | None:
             code = work()
         finally:
             os._exit(code)
-    end = time.monotonic() + within_s
+    end = time.monotonic() + ASLEEP * within_s
     while time.monotonic() < end:
         ended, status = os.waitpid(child, os.WNOHANG)
         if ended:

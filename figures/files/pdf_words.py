@@ -1,19 +1,59 @@
-"""A line of words into a PDF, each letter looked up once in a file.
+"""A line of words into a PDF, each word laid out once and each letter looked up once in a file.
 
-matplotlib loads, tracks and formats every letter of every line anew: half of what a page of words
-takes. In the version known here the same bytes are written with less work (a test compares
-them); of any other version nothing is taken for granted, and its own way is used.
+matplotlib lays every line out anew, and loads, tracks and formats every letter of it: most of what
+a page of words takes. A word stands the same in every line of its size, since the font kerns no
+letter against a space: so words are laid out one by one and kept. In the version known here the
+same bytes are written with less work (a test compares them); of any other version nothing is taken
+for granted, and its own way is used.
 """
 
+import re
+from collections.abc import Sequence
 from math import cos, radians, sin
-from typing import Any
+from typing import Any, NamedTuple
 from weakref import WeakKeyDictionary
 
 KNOWN = (3, 11)
 """The version of matplotlib whose writer is known."""
+_WORD = r"[!-~\u00a0-\u02ff\u2010-\u2027\u2030-\u205e\u2070-\u23ff\u25a0-\u25ff]+"
+_BY_WORD = re.compile(f"{_WORD}(?: {_WORD})*")
+"""Words that no space changes, which run from left to right; any other line is laid out whole."""
 
-_kept: "WeakKeyDictionary[Any, tuple[dict[Any, Any], dict[Any, Any]]]" = WeakKeyDictionary()
-"""For each file that is being written its letters' codes, and the names of its fonts."""
+
+class _Letter(NamedTuple):
+    """A letter as it was laid out: its font, which one, its place [pt], the space before it."""
+
+    face: Any
+    char: Any
+    glyph: int
+    x: float
+    kern: float
+
+
+class _Word(NamedTuple):
+    """A word laid out: its letters, the space after it, and where the next word begins [pt]."""
+
+    letters: tuple[_Letter, ...]
+    space: _Letter
+    wide: float
+
+
+class _Stretch(NamedTuple):
+    """Letters of one font, as the operator that shows them takes them, and where they begin [pt].
+
+    `near` is the space before the first, empty where there is none; `shown` holds strings and,
+    between them, the spaces by which letters are moved.
+    """
+
+    font: bytes
+    x: float
+    near: bytes
+    shown: list[bytes]
+
+
+_laid: dict[tuple[str, bool, Any, float], _Word | None] = {}
+"""What was laid out, by font and size [pt]; None where letters are raised."""
+_kept: "WeakKeyDictionary[Any, _Writing]" = WeakKeyDictionary()
 
 
 def draw_words(
@@ -23,104 +63,145 @@ def draw_words(
     import matplotlib
 
     file = getattr(renderer, "file", None)
-    known = matplotlib.__version_info__[:2] == KNOWN
-    if file is None or not known or not hasattr(file, "_character_tracker"):
+    known = matplotlib.__version_info__[:2] == KNOWN and properties.get_file() is not None
+    runs = None
+    if file is not None and known and hasattr(file, "_character_tracker"):
+        writing = _kept.get(file)
+        if writing is None:
+            writing = _kept[file] = _Writing(file)
+        runs = writing.line(renderer, line, properties)
+    if runs is None:
         renderer.draw_text(ink, x, y, line, properties, turn_deg)
         return
-    from matplotlib.ft2font import LoadFlags
-
-    font = renderer._get_font_ttf(properties)
-    laid: Any = list(font._layout(line, LoadFlags.NO_HINTING, features=None, language=None))
-    if any(item.y for item in laid):
-        renderer.draw_text(ink, x, y, line, properties, turn_deg)
-        return
-    _write(renderer, file, ink, (x, y), properties.get_size_in_points(), radians(turn_deg), laid)
+    _write(renderer, ink, (x, y), properties.get_size_in_points(), radians(turn_deg), runs)
 
 
 def _write(
     renderer: Any,
-    file: Any,
     ink: Any,
     at: tuple[float, float],
     size_pt: float,
     turn: float,
-    laid: Any,
+    runs: Sequence[_Stretch],
 ) -> None:
+    from matplotlib.backends import backend_pdf
+
+    fill: Any = backend_pdf._fill
+    renderer.check_gc(ink, ink._rgb)
+    places = [_number(part) for part in (cos(turn), sin(turn), -sin(turn), cos(turn), *at)]
+    lines = [b"q", fill([*places, b"cm"]), b"BT"]
+    start = 0.0
+    for run in runs:
+        lines.append(fill([run.font, _number(size_pt), b"Tf"]))
+        lines.append(fill([_number(run.x - start), b"0", b"Td"]))
+        shown = [run.near, *run.shown] if run.near else run.shown
+        lines.append(fill([fill([b"[", *shown, b"]"]), b"TJ"]))
+        start = run.x
+    renderer.file.write(b"\n".join([*lines, b"ET", b"Q", b""]))
+
+
+class _Writing:
+    """A file that is being written: the codes of its letters, and its words as they are shown."""
+
+    def __init__(self, file: Any) -> None:
+        # Nothing here may hold the file itself, or it would be kept for good.
+        self._codes: dict[Any, tuple[bytes, bytes]] = {}
+        self._words: dict[Any, list[_Stretch]] = {}
+        self._spaces: dict[Any, list[_Stretch]] = {}
+
+    def line(self, renderer: Any, line: str, properties: Any) -> list[_Stretch] | None:
+        """The line's letters, one run for each change of font; None where letters are raised."""
+        by_word = _BY_WORD.fullmatch(line) is not None
+        parted = line.split(" ") if by_word else [line]
+        file, size_pt = properties.get_file(), properties.get_size_in_points()
+        found: list[_Stretch] = []
+        x = 0.0
+        for at, word in enumerate(parted, start=1):
+            key = word, by_word, file, size_pt
+            if key not in _laid:
+                _laid[key] = _laid_out(renderer, word, by_word, properties)
+            laid = _laid[key]
+            if laid is None:
+                return None
+            if key not in self._words:
+                self._words[key] = self._shown(renderer.file, laid.letters, size_pt)
+            _add(found, self._words[key], x)
+            if at < len(parted):
+                if key not in self._spaces:
+                    self._spaces[key] = self._shown(renderer.file, (laid.space,), size_pt)
+                _add(found, self._spaces[key], x)
+            x += laid.wide
+        return found
+
+    def _shown(self, file: Any, letters: Sequence[_Letter], size_pt: float) -> list[_Stretch]:
+        """Letters as the file shows them, a run for each of its fonts."""
+        runs: list[_Stretch] = []
+        for letter in letters:
+            key = letter.face, letter.char, letter.glyph
+            if key not in self._codes:
+                self._codes[key] = _coded(file, *key)
+            font, code = self._codes[key]
+            near = _number(-1000 * letter.kern / size_pt) if letter.kern else b""
+            _add(runs, [_Stretch(font, letter.x, near, [b"(" + code + b")"])], 0.0, first=False)
+        return runs
+
+
+def _coded(file: Any, face: Any, char: Any, glyph: int) -> tuple[bytes, bytes]:
+    """The name of the font that holds a letter in this file, and the letter in a string."""
     from matplotlib import rcParams
-    from matplotlib.backends.backend_pdf import Op
     from matplotlib.font_manager import FontPath
 
-    renderer.check_gc(ink, ink._rgb)
+    subset, number = file._character_tracker.track_glyph(face, char, glyph)
+    name = file.fontName(FontPath(face.fname, face.face_index), subset)
     wide = rcParams["pdf.fonttype"] not in (1, 3)
-    codes, names = _kept.setdefault(file, ({}, {}))
-    file.output(Op.gsave)
-    file.output(cos(turn), sin(turn), -sin(turn), cos(turn), *at, Op.concat_matrix)
-    file.output(Op.begin_text)
-    shown: list[float | bytes] = []
-    letters = bytearray()
-    before, start = None, 0
+    code = number.to_bytes(2 if wide else 1, "big")
+    return name.pdfRepr(), b"".join(_ESCAPED.get(byte, bytes((byte,))) for byte in code)
 
-    def show() -> None:
-        if letters:
-            shown.append(bytes(letters))
-            letters.clear()
-        if shown:
-            file.output(_Shown(shown), Op.showkern)
-            shown.clear()
 
-    for item in laid:
-        face = item.ft_object
-        key = face, item.char, item.glyph_index
-        code = codes.get(key)
-        if code is None:
-            code = codes[key] = file._character_tracker.track_glyph(*key)
-        subset, number = code
-        if (face, subset) != before:
-            show()
-            name = names.get((face, subset))
-            if name is None:
-                path = FontPath(face.fname, face.face_index)
-                name = names[face, subset] = file.fontName(path, subset)
-            file.output(name, size_pt, Op.selectfont)
-            renderer._setup_textpos(item.x, 0, 0, start, 0, 0)
-            before, start = (face, subset), item.x
-        if item.prev_kern:
-            if letters:
-                shown.append(bytes(letters))
-                letters.clear()
-            shown.append(-1000 * item.prev_kern / size_pt)
-        if wide:
-            letters += number.to_bytes(2, "big")
+def _laid_out(renderer: Any, word: str, by_word: bool, properties: Any) -> _Word | None:
+    """A word, or a whole line, as the library lays it out; None where letters are raised."""
+    from matplotlib.ft2font import LoadFlags
+
+    font = renderer._get_font_ttf(properties)
+    among = f" {word} x" if by_word else word
+    items: Any = font._layout(among, LoadFlags.NO_HINTING, features=None, language=None)
+    laid = list(items)
+    if any(item.y for item in laid):
+        return None
+    start = laid[1].x if by_word else 0.0
+    letters = tuple(
+        _Letter(item.ft_object, item.char, item.glyph_index, item.x - start, item.prev_kern)
+        for item in laid
+    )
+    if not by_word:
+        return _Word(letters, letters[-1], 0.0)
+    return _Word(letters[1:-2], letters[-2], letters[-1].x)
+
+
+def _add(line: list[_Stretch], more: Sequence[_Stretch], x: float, first: bool = True) -> None:
+    """Put runs to a line, at a place [pt]; they go on with its last where the font is the same.
+
+    Before the `first` letter of a line there is no space.
+    """
+    for run in more:
+        if line and line[-1].font == run.font:
+            shown = line[-1].shown
+            if run.near:
+                shown += (run.near, *run.shown)
+            else:
+                shown[-1] = shown[-1][:-1] + run.shown[0][1:]
+                shown += run.shown[1:]
         else:
-            letters.append(number)
-    show()
-    file.output(Op.end_text)
-    file.output(Op.grestore)
+            near = b"" if first and not line else run.near
+            line.append(_Stretch(run.font, x + run.x, near, list(run.shown)))
 
 
-class _Shown:
-    """Letters and the spaces between them, as the operator that shows both takes them."""
-
-    def __init__(self, parts: list[float | bytes]) -> None:
-        self.parts = list(parts)
-
-    def pdfRepr(self) -> bytes:  # noqa: N802
-        """In the syntax of a PDF."""
-        from matplotlib.backends import backend_pdf
-
-        fill: Any = backend_pdf._fill
-        written: bytes = fill([b"[", *map(_part, self.parts), b"]"])
-        return written
+def _number(value: float) -> bytes:
+    return (b"%.10f" % value).rstrip(b"0").rstrip(b".")
 
 
-def _part(part: float | bytes) -> bytes:
-    if isinstance(part, float):
-        return (b"%.10f" % part).rstrip(b"0").rstrip(b".")
-    for sign, escaped in _ESCAPED:
-        if sign in part:
-            part = part.replace(sign, escaped)
-    return b"(" + part + b")"
-
-
-_ESCAPED = ((b"\\", b"\\\\"), (b"(", b"\\("), (b")", b"\\)"), (b"\n", b"\\n"), (b"\r", b"\\r"))
-"""What a string of a PDF may not hold as it is; the backslash is the first to be escaped."""
+_ESCAPED = {
+    ord(sign): b"\\" + ink
+    for sign, ink in (("\\", b"\\"), ("(", b"("), (")", b")"), ("\n", b"n"), ("\r", b"r"))
+}
+"""What a string of a PDF may not hold as it is."""

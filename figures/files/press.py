@@ -23,6 +23,7 @@ from xml.sax.saxutils import escape
 import numpy as np
 
 from figures.files.binding import Bookmark, Link, bound
+from figures.files.pdf_lines import lines_artist
 from figures.files.pdf_words import draw_words
 from figures.files.whole import check_place, save_whole
 from figures.ink.drawing import Drawing, Label, label_box
@@ -183,7 +184,6 @@ def _figure(page: Page, width_in: float, height_in: float, *, printable: bool) -
 
 def _ink(figure: "Figure", drawing: Drawing, inches: Any) -> None:
     """Areas, then strokes: one collection for each pen, one for each id."""
-    from matplotlib.collections import LineCollection
     from matplotlib.patches import PathPatch
     from matplotlib.path import Path as Outline
 
@@ -207,15 +207,16 @@ def _ink(figure: "Figure", drawing: Drawing, inches: Any) -> None:
         )
         patch.set_gid(area.gid)
         figure.add_artist(patch)
+    lines = lines_artist()
     groups: dict[tuple[str | None, str], list[Any]] = {}
     for stroke in drawing.strokes:
         drawn = pieces(stroke.points, pen(stroke.pen), stroke.start_in)
         groups.setdefault((stroke.gid, stroke.pen), []).extend(drawn)
-    for (gid, name), lines in groups.items():
+    for (gid, name), parts in groups.items():
         with_pen = pen(name)
         # Heavy lines over narrow ones.
-        collection = LineCollection(
-            lines,
+        collection = lines(
+            parts,
             colors=with_pen.colour,
             linewidths=with_pen.width_pt,
             capstyle="butt",

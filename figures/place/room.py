@@ -5,6 +5,7 @@ A picture is drawn anew for each scale, the largest first, until it and its word
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from typing import overload
 
 import shapely
 
@@ -36,6 +37,10 @@ STUDY_SCALES = (
     Scale(1 / 32, "1 : 32"),
 )
 """Scales of a picture to study, the largest first; FULL SIZE is said beside check bars alone."""
+
+
+SURELY_IN = 0.01
+"""A picture that is larger than its room by so much is not a matter of rounding."""
 
 
 @dataclass(frozen=True)
@@ -90,37 +95,65 @@ def in_room(
 ) -> Drawing:
     """A picture with its heading and notes, from (0, 0) to the room's width and height.
 
-    `draw` makes the picture for a factor, inches on paper for an inch of wood. `symbol` stands
-    in the lower right corner. Raises SheetError where the room is too small for any scale.
+    `draw` makes the picture for a factor, inches on paper for an inch of wood. Wood shrinks with
+    the factor, what is drawn about it does not: a scale at which the last picture, shrunk all
+    over, is too large still, is not drawn. `symbol` stands in the lower right corner. Raises
+    SheetError where the room is too small for any scale.
     """
     width, height = room
     lowest, foot = _notes(notes, width, symbol)
     doubtful: int | None = None
+    wider, higher, largest = 0.0, 0.0, 1.0
     for scale in scales:
         said = fraction_text(scale.text) if to_scale else "NOT TO SCALE"
         top, head = _heading(heading, said, width, height)
         field = (0.0, lowest, width, top)
         if field[3] - field[1] < 0.8:
             break
+        share = scale.factor / largest
+        if max(share * wider - width, share * higher - (field[3] - field[1])) > SURELY_IN:
+            continue
         picture = draw(scale.factor)
         if doubtful is not None and doubtful >= len(picture.words):
             doubtful = None
         left, bottom, right, up = picture.drawing.bounds(words=False)
+        wider, higher, largest = right - left, up - bottom, scale.factor
         spare_x, spare_y = width - (right - left), field[3] - field[1] - (up - bottom)
         if min(spare_x, spare_y) < 0:
             continue
         dx = field[0] + spare_x / 2 - left
         dy = field[1] + spare_y / 2 - bottom
         for share_x, share_y in ((0, 0), (0, 0.5), (0, -0.5), (0.5, 0), (-0.5, 0)):
-            at = picture.moved(dx + share_x * spare_x / 2, dy + share_y * spare_y / 2)
+            by = dx + share_x * spare_x / 2, dy + share_y * spare_y / 2
             try:
-                return placed(at.drawing, at.words, field, doubtful) + head + foot
+                words = _MovedWords(picture.words, by)
+                return placed(picture.drawing.moved(*by), words, field, doubtful) + head + foot
             except NoRoomError as missing:
                 doubtful = missing.at
     raise SheetError(
         f"a room of {width:g} x {height:g} in is too small for {heading.lower()!r}:"
         " give it 4 x 4 in or more"
     )
+
+
+class _MovedWords(Sequence[Words]):
+    """Words moved with their drawing, each when it is asked for: where one finds no place, the
+    others are not asked for."""
+
+    def __init__(self, words: Sequence[Words], by_in: tuple[float, float]) -> None:
+        self._words, self._by_in = words, by_in
+
+    def __len__(self) -> int:
+        return len(self._words)
+
+    @overload
+    def __getitem__(self, at: int) -> Words: ...
+    @overload
+    def __getitem__(self, at: slice) -> "_MovedWords": ...
+    def __getitem__(self, at: int | slice) -> "Words | _MovedWords":
+        if isinstance(at, slice):
+            return _MovedWords(self._words[at], self._by_in)
+        return moved(self._words[at], *self._by_in)
 
 
 def _heading(text: str, said: str, width: float, height: float) -> tuple[float, Drawing]:

@@ -9,7 +9,7 @@ whichever uses least paper. Words never decide whether there is a sheet: they gi
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from math import prod
 from typing import Any, Literal
 
@@ -96,7 +96,10 @@ class PaperWay:
 
 @dataclass(frozen=True)
 class Template:
-    """One joint's template on its way to paper."""
+    """One joint's template on its way to paper.
+
+    `drawn` keeps the sheets of marks' ends, for a copy that asks for other marks or paper.
+    """
 
     answer: Answer
     setup: PrintSetup
@@ -104,6 +107,7 @@ class Template:
     backed: bool = False
     version: str = ""
     marks: MarksOnPaper = "auto"
+    drawn: dict[object, tuple[Page, ...]] = field(default_factory=dict, repr=False, compare=False)
 
     @property
     def words(self) -> dict[str, Any]:
@@ -281,6 +285,14 @@ class Template:
         return (single,) if single is not None else self._ends_apart()
 
     def _ends_single(self, before: frozenset[str] = frozenset()) -> Page | None:
+        """Both ends on one sheet, None where it has no room for them."""
+        key = before, id(self.answer), self.setup, self.backed, self.version
+        if key not in self.drawn:
+            single = self._ends_on_one(before)
+            self.drawn[key] = () if single is None else (single,)
+        return next(iter(self.drawn[key]), None)
+
+    def _ends_on_one(self, before: frozenset[str]) -> Page | None:
         blank = blank_page(self.setup, **self.words)
         for strip, squeeze in ENDS_TRIES:
             two = lay_ends(self.answer, backed=self.backed, strip_in=strip)
@@ -299,6 +311,12 @@ class Template:
 
     def _ends_apart(self) -> tuple[Page, ...]:
         """Each paper on a sheet of its own, or cut into tiles where even that is too small."""
+        key = "apart", id(self.answer), self.setup, self.backed, self.version
+        if key not in self.drawn:
+            self.drawn[key] = self._ends_drawn_apart()
+        return self.drawn[key]
+
+    def _ends_drawn_apart(self) -> tuple[Page, ...]:
         sheets: list[Page] = []
         two = lay_ends(self.answer, backed=self.backed)
         notes = ends_notes(two[0].laid, two[1].laid)

@@ -1,6 +1,6 @@
 """A question about one cut: which cut of the catalogue, in which roof, on which board."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from layout.cuts import End, Entry, Hand, find
@@ -79,6 +79,12 @@ class Question:
         if self.stands is not None:
             return self.stands.joint
         return self.entry.joint(self.corner, self.end).rolled(self.roll_deg)
+
+    def on(self, stock: Stock) -> "Question":
+        """The same question on another board; the planes are the same, and not sought again."""
+        asked = replace(self, stock=stock)
+        asked.__dict__["joint"] = self.joint
+        return asked
 
 
 def ask(

@@ -7,6 +7,7 @@ arguments are errors, so that no lesson fails in front of a class.
 import difflib
 import re
 from dataclasses import dataclass
+from functools import cache
 
 from layout.answer.answer import Answer
 from layout.errors import LayoutError
@@ -64,6 +65,7 @@ def read_name(place: str) -> tuple[str, tuple[str, ...], str]:
     return _parsed(place)
 
 
+@cache
 def _parsed(place: str) -> tuple[str, tuple[str, ...], str]:
     match = _NAMED.fullmatch(place.strip())
     if match is None:

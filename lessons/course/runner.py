@@ -42,7 +42,7 @@ from lessons.say.units import System, written
 from lessons.say.verdict_words import set_by_the_marks
 from lessons.say.words import CAUTION
 
-__all__ = ["DisagreementError", "Worked", "asked", "checked", "proved", "run"]
+__all__ = ["DisagreementError", "Worked", "asked", "checked", "proved", "run", "written_out"]
 
 
 @dataclass(frozen=True)
@@ -111,6 +111,14 @@ def run(
     true_answer = asked(lesson, given, system, limits)
     proved(lesson)
     checked(lesson, true_answer)
+    return written_out(lesson, true_answer, system)
+
+
+def written_out(lesson: Lesson, true_answer: Answer, system: System = System.INCH) -> Worked:
+    """Write a lesson out for an answer that was held against the joint: `run` does both.
+
+    Raises LayoutError where one of its texts has no value here.
+    """
 
     def steps(of: tuple[Step, ...]) -> Steps:
         return Steps(

@@ -27,7 +27,7 @@ from layout.tools.setting import Setting
 from layout.vector import Array
 from lessons.course.agreement import Misfit, misstated
 from lessons.course.lesson_data import Lesson
-from lessons.course.runner import asked, proved, run
+from lessons.course.runner import asked, proved, written_out
 from lessons.say.units import System
 
 PITCHES = ("3 in 12", "5 in 12", "8 in 12", "12 in 12", "17 1/2 in 12", "700 in 1000")
@@ -83,49 +83,99 @@ class _Method:
     read: Fit
 
 
-def sweep(lesson: Lesson, limits: SawLimits | None = None) -> Swept:
+@dataclass(frozen=True)
+class _CutTried:
+    """What came of the answers of one cut, on every board: counts as in `Swept`.
+
+    `unfit` is the first method whose exact plane is not the joint's, with its gaps and where.
+    """
+
+    answers: tuple[Answer, ...]
+    cases: int
+    exact_in: float
+    read_in: float
+    beyond: int
+    past_saw: int
+    other_way: int
+    out_of_reach: int
+    unfit: tuple[str, Fit, Answer] | None
+
+
+TriedCuts = dict[object, "_CutTried"]
+"""What cuts came to in their roofs: lessons that ask for one cut have them in common."""
+
+
+def sweep(lesson: Lesson, limits: SawLimits | None = None, kept: TriedCuts | None = None) -> Swept:
     """Run a lesson over every pitch, corner, hand and board of the sweep, for this saw.
 
-    Roofs that the lesson's cut has no place in are passed over.
+    Roofs that the lesson's cut has no place in are passed over. Lessons that are given the same
+    `kept` try a cut that they have in common once.
     """
-    fault: str | None = None
-    cases = beyond = past_saw = other_way = out_of_reach = 0
-    exact_in = read_in = 0.0
     try:
         proved(lesson)
-        answers = [replace(one, limits=limits or one.limits) for one in _answers(lesson)]
-        planes = [plane for true_answer in answers for plane in (true_answer, *true_answer.others)]
-        tolerance_in = answers[0].tolerance_in
-        limit_deg = answers[0].limits.tilt_deg
-        past = sum(not reaches(float(one.cut.face_tilt_deg), limit_deg) for one in planes)
-        for here in _by_board(planes):
-            past_saw += past
-            ways = _ways(here)
-            other_way += ways["both faces"] + ways["edge"]
-            out_of_reach += ways["handsaw"]
-            for method in _methods(planes, here):
-                exact, read = method.exact.widest_in, method.read.widest_in
-                exact_in, read_in = max(exact_in, exact.max()), max(read_in, read.max())
-                beyond += int(np.count_nonzero(read > tolerance_in))
-                worst = int(exact.argmax())
-                if not exact[worst] < SOUND_IN and fault is None:
-                    gaps = Fit(method.exact.gaps_in[worst])
-                    fault = str(Misfit(lesson.path, method.name, gaps, here[worst]))
-            cases += len(here)
-        fault = fault or _untrue(lesson, answers) or _untaught(lesson)
+        own = asked(lesson)
+        limits = limits or own.limits
+        parts = (_tried([replace(own, limits=limits)]), _course(lesson, limits, kept))
+        unfit = next((part.unfit for part in parts if part.unfit), None)
+        return Swept(
+            lesson,
+            sum(part.cases for part in parts),
+            max(part.exact_in for part in parts),
+            max(part.read_in for part in parts),
+            sum(part.beyond for part in parts),
+            own.tolerance_in,
+            (str(Misfit(lesson.path, *unfit)) if unfit else None)
+            or _untrue(lesson, [one for part in parts for one in part.answers])
+            or _untaught(lesson),
+            sum(part.past_saw for part in parts),
+            sum(part.other_way for part in parts),
+            sum(part.out_of_reach for part in parts),
+        )
     except LayoutError as error:
-        fault, tolerance_in = str(error), 0.0
-    return Swept(
-        lesson,
+        return Swept(lesson, 0, 0.0, 0.0, 0, 0.0, str(error))
+
+
+def _course(lesson: Lesson, limits: SawLimits, kept: TriedCuts | None) -> _CutTried:
+    """The lesson's cut in all roofs of the sweep, on its own board and on the sweep's."""
+    kept = {} if kept is None else kept
+    of_case = next(cases(lesson))
+    own = {part: said for part, said in lesson.given.items() if part not in of_case}
+    cut = lesson.entry.name, lesson.end, tuple(sorted(own.items())), limits
+    if cut not in kept:
+        kept[cut] = _tried([replace(one, limits=limits) for one in _answers(lesson)])
+    return kept[cut]
+
+
+def _tried(answers: Sequence[Answer]) -> _CutTried:
+    """Every plane of these answers by both methods, on its own board and on each of the sweep."""
+    planes = [plane for true_answer in answers for plane in (true_answer, *true_answer.others)]
+    unfit: tuple[str, Fit, Answer] | None = None
+    cases = beyond = past_saw = other_way = out_of_reach = 0
+    exact_in = read_in = 0.0
+    past = sum(not reaches(float(one.cut.face_tilt_deg), one.limits.tilt_deg) for one in planes)
+    for here in _by_board(planes) if planes else ():
+        past_saw += past
+        ways = _ways(here)
+        other_way += ways["both faces"] + ways["edge"]
+        out_of_reach += ways["handsaw"]
+        for method in _methods(planes, here):
+            exact, read = method.exact.widest_in, method.read.widest_in
+            exact_in, read_in = max(exact_in, exact.max()), max(read_in, read.max())
+            beyond += int(np.count_nonzero(read > here[0].tolerance_in))
+            worst = int(exact.argmax())
+            if not exact[worst] < SOUND_IN and unfit is None:
+                unfit = method.name, Fit(method.exact.gaps_in[worst]), here[worst]
+        cases += len(here)
+    return _CutTried(
+        tuple(answers),
         cases,
         float(exact_in),
         float(read_in),
         beyond,
-        tolerance_in,
-        fault,
         past_saw,
         other_way,
         out_of_reach,
+        unfit,
     )
 
 
@@ -160,7 +210,6 @@ def cases(lesson: Lesson) -> Iterator[dict[str, str]]:
 
 
 def _answers(lesson: Lesson) -> Iterator[Answer]:
-    yield asked(lesson)
     for given in cases(lesson):
         try:
             yield asked(lesson, given)
@@ -175,7 +224,7 @@ def _by_board(answers: Sequence[Answer]) -> Iterator[list[Answer]]:
         yield [
             replace(
                 true_answer,
-                question=replace(true_answer.question, stock=stock),
+                question=true_answer.question.on(stock),
                 cuts=true_answer.question.joint.cuts(stock),
             )
             for true_answer in answers
@@ -235,7 +284,7 @@ def _untaught(lesson: Lesson) -> str | None:
             except (CutError, RoofError):
                 continue
             try:
-                run(lesson, given, system)
+                written_out(lesson, true_answer, system)
             except LayoutError as error:
                 return f"{error} ({given_line(true_answer)})"
     return None

@@ -243,8 +243,19 @@ def _tried(text: str, true_answer: Answer) -> Place | None:
 
 def roofs(asked: Question) -> tuple[Answer, ...]:
     """The same cut in other roofs: each pitch alone and against others, at each corner."""
-    meets = asked.entry.meets
-    return _roofs(asked.entry.name, meets, asked.hand, asked.stock, asked.end)
+    return _roofs(*_roof_key(asked))
+
+
+def _roof_key(asked: Question) -> tuple[str, str, Hand, Stock, End]:
+    return asked.entry.name, asked.entry.meets, asked.hand, asked.stock, asked.end
+
+
+@lru_cache(maxsize=8)
+def _in_roofs(
+    text: str, name: str, meets: str, hand: Hand, stock: Stock, end: End
+) -> tuple[Place | None, ...]:
+    """What a rule comes to in each of them: a sheet asks it for every wrong claim about a cut."""
+    return tuple(_tried(text, roof) for roof in _roofs(name, meets, hand, stock, end))
 
 
 @lru_cache(maxsize=8)
@@ -299,7 +310,7 @@ def should_be(true_answer: Answer) -> str:
         ("half the corner, at any corner, where both roofs have one pitch",
          "tilt half the corner"),
     ):  # fmt: skip
-        tries = [_tried(made, roof) for roof in (true_answer, *roofs(asked))]
+        tries = [_tried(made, true_answer), *_in_roofs(made, *_roof_key(asked))]
         equal = [one for one in tries if one is not None and one.equal]
         if equal and all(one.fits for one in equal):
             return (

@@ -194,7 +194,7 @@ def test_hand_end_scale_and_surfaces_reach_the_sheet(capsys, tmp_path):
 
 
 def test_several_pages_go_to_files_of_their_own_or_to_one_pdf(capsys, tmp_path):
-    steep = ("template", "hip-jack", "--pitch", "14", "--stock", "2x8", "-o")
+    steep = ("template", "common-tail-level", "--pitch", "3", "--stock", "2x4", "-o")
     assert run([*steep, str(tmp_path / "a.svg")]) == 0
     single = sorted(path.name for path in tmp_path.glob("a-*.svg"))
     assert len(single) > 1

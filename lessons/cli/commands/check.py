@@ -10,7 +10,7 @@ from layout.answer.gap_words import gap_and_decimals as write_gap
 from lessons.cli.bars import counted
 from lessons.cli.commands import options
 from lessons.course.lesson import catalog, find_lesson
-from lessons.course.sweep import Swept, sweep
+from lessons.course.sweep import Swept, TriedCuts, sweep
 
 DISAGREES = 1
 SCHEMA = 1
@@ -41,10 +41,11 @@ def check(
     lessons = catalog(catalog_folder)
     chosen = [find_lesson(lessons, name) for name in names] if names else list(lessons.values())
     width = max(len(lesson.name) for lesson in chosen)
-    swept = []
+    swept: list[Swept] = []
+    kept: TriedCuts = {}
     with counted("lesson") as show:
         for at, lesson in enumerate(chosen, start=1):
-            swept.append(sweep(lesson, limits))
+            swept.append(sweep(lesson, limits, kept))
             if as_json:
                 show(at, len(chosen))
             else:

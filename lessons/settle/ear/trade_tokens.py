@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from layout.errors import QuantityError
 from layout.quantity import MM_PER_INCH, NUMBER, plain_text, read_number
@@ -67,8 +68,12 @@ class Listened:
     mended: tuple[tuple[str, str], ...]
 
 
+@lru_cache(maxsize=256)
 def listen(text: str) -> Listened:
-    """Break a claim into words of the trade, numbers and what is passed over."""
+    """Break a claim into words of the trade, numbers and what is passed over.
+
+    Kept for a while: a rule is heard in a hundred roofs.
+    """
     known = lexicon()
     folded = BOARD.sub(" board ", plain_text(text.replace("\n", " ; ")))
     raw, mended = _raw(plainly(folded), known)

@@ -6,10 +6,12 @@ from pathlib import Path
 
 import matplotlib
 import pytest
+import shapely
+from matplotlib.collections import LineCollection
 
 from figures.files.pdf_words import KNOWN
 from figures.files.press import write
-from figures.ink.drawing import Drawing, Label, label_box
+from figures.ink.drawing import Area, Drawing, Label, Stroke, label_box
 from figures.ink.lettering import font, line_width_em
 from figures.ink.paper import read_paper
 from figures.page.sheet import Page
@@ -83,5 +85,30 @@ def test_words_are_written_byte_for_byte_as_the_library_writes_them(tmp_path, mo
     monkeypatch.undo()
     assert quick or matplotlib.__version_info__[:2] != KNOWN
     monkeypatch.setattr("figures.files.pdf_words.KNOWN", (0, 0))
+    (theirs,) = write(pages, tmp_path / "theirs.pdf", title="x")
+    assert ours.read_bytes() == theirs.read_bytes()
+
+
+def test_lines_are_written_byte_for_byte_as_the_library_writes_them(tmp_path, monkeypatch):
+    """Two pens, dashes, a long line and a short one, an area between, lines beyond the paper."""
+    strokes = [
+        Stroke(((1.0, 1.0 + at / 7), (2.0, 1.5), (3.0 + at, 2.0 + at)), pen, gid)
+        for at in range(9)
+        for pen, gid in (("guide", "a"), ("cut", "a"), ("fold", "b"), ("cut", None))
+    ]
+    alone = Stroke(((1.0, 8.0), (2.0, 8.5)), "guide", "alone")
+    some = (
+        Drawing((*strokes, alone)),
+        Drawing((alone,), (Area(shapely.box(1, 1, 2, 3), "waste"),)),
+        Drawing(tuple(strokes[:3])),
+    )
+    pages = [Page(read_paper("Letter"), one, title="x", scale=None) for one in some]
+    (ours,) = write(pages, tmp_path / "ours.pdf", title="x")
+    quick = []
+    monkeypatch.setattr("figures.files.pdf_lines._write", lambda *given: quick.append(given))
+    write(pages, tmp_path / "none.pdf", title="x")
+    monkeypatch.undo()
+    assert quick or matplotlib.__version_info__[:2] != KNOWN
+    monkeypatch.setattr("figures.files.press.lines_artist", lambda: LineCollection)
     (theirs,) = write(pages, tmp_path / "theirs.pdf", title="x")
     assert ours.read_bytes() == theirs.read_bytes()

@@ -1,7 +1,7 @@
 """Files that were damaged: a lesson, a job, claims. Read, or refused in one short line; never more.
 
 A good file loses a line, has one twice, gets other letters, other values or an end before its
-end. The same seed damages the same way; the long run makes ten thousand files.
+end. The same number damages the same way; the long run makes ten thousand files.
 """
 
 import random
@@ -11,10 +11,10 @@ import time
 import pytest
 
 from lessons.cli.main import run
-from tests.counts import count
+from tests.counts import drawn
 from tests.small_lessons import CHEEK
 
-FILES = {"lesson": count(5000, 12), "job": count(4000, 15), "claims": count(1000, 2)}
+FILES = {"lesson": drawn(5000, 12), "job": drawn(4000, 15), "claims": drawn(1000, 2)}
 """Claims are judged in many roofs: one file of them takes what many of the others do."""
 MOST_S, MOST_KB = 10.0, 500_000
 JOB = """name = "yard"
@@ -82,14 +82,13 @@ def test_a_damaged_file_is_read_or_refused_in_one_line(kind, capsys, tmp_path, m
     text, name, command = KINDS[kind]
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("SQUARESAW_DATA", str(tmp_path / "data"))
-    rng = random.Random(f"files {kind}")
     codes = []
     (tmp_path / name).write_text(text, encoding="utf-8")
     codes.append(run(list(command)))  # as it is: nothing is wrong with it
     capsys.readouterr()
     before_kb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
-    for _ in range(FILES[kind]):
-        (tmp_path / name).write_bytes(damaged(rng, text))
+    for number in FILES[kind]:
+        (tmp_path / name).write_bytes(damaged(random.Random(f"{kind} {number}"), text))
         before = sorted(tmp_path.iterdir())
         started = time.process_time()
         codes.append(run(list(command)))
