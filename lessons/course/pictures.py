@@ -103,7 +103,7 @@ def picture(name: str, answer: Answer) -> PictureBlock:
     return PictureBlock(shows, draw, name in WIDE, _key(name, answer), least_in)
 
 
-BY_PLANE = frozenset({"faces", "square-on-face", "square-on-edge", "saw"})
+BY_PLANE = frozenset({"faces", "square-on-face", "square-on-edge", "middle", "saw"})
 """Pictures of a board with its plane, whatever the cut is called."""
 
 
