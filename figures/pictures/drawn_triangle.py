@@ -61,16 +61,16 @@ def _names(answer: Answer, level: bool) -> tuple[str, str, str]:
     side = f"side of {the_mate(answer.plane.mate_name)}"
     family = answer.question.entry.family
     if level:
-        return "common, up the slope", "eave", side
+        return "common", "eave", side
     if family == "jack":
-        # Between the eave and a valley no jack stands: its triangle hangs from the ridge.
-        return "ridge" if _inside(answer) else "eave", "common", mate
-    return "across, as seen from above", "rafter's length", side
+        return "ridge" if _hangs(answer, level) else "eave", "common", mate
+    return "seen from above", "rafter's length", side
 
 
-def _inside(answer: Answer) -> bool:
-    """Whether the corner points into the building, as under a valley."""
-    return answer.question.corner_deg > 180.0
+def _hangs(answer: Answer, level: bool) -> bool:
+    """Whether the triangle hangs from the ridge: between the eave and a valley no jack stands."""
+    inside = answer.question.corner_deg > 180.0
+    return inside and not level and answer.question.entry.family == "jack"
 
 
 def _picture(
@@ -84,28 +84,32 @@ def _picture(
     said = tuple(number_words(size, metric=answer.metric) for size in sizes)
     twelve = number_words(UNIT_RUN_IN, metric=answer.metric)
     step = UNIT_RUN_IN * factor
-    # The right angle stands at the lower right; the slanted side runs up from the lower left.
-    wide, high = (along, across) if level else (across, along)
+    # The right angle stands at the lower right and the slanted side runs up from the lower left.
+    # From a ridge the triangle hangs: the same one with its upper side down.
+    hangs = _hangs(answer, level)
+    way = -1.0 if hangs else 1.0
+    wide, tall = (along, across) if level else (across, along)
+    high = way * tall
     corner, foot, head = (0.0, 0.0), (wide, 0.0), (wide, high)
     small = RIGHT_IN * factor
     strokes = [
         Stroke((corner, foot), "visible", "length" if level else "eave"),
         Stroke((foot, head), "visible", "eave" if level else "length"),
         Stroke((corner, head), "cut", "edge-mark"),
-        Stroke(((wide - small, 0.0), (wide - small, small), (wide, small)), "guide"),
+        Stroke(((wide - small, 0.0), (wide - small, way * small), (wide, way * small)), "guide"),
     ]
     if level:
         at, off = (step, 0.0), (step, number)
         base, steep = (said[0], what[1]), (said[1], what[0])
     else:
-        at, off = (wide, high - step), (wide - number, high - step)
+        at, off = (wide, high - way * step), (wide - number, high - way * step)
         base, steep = (said[1], what[0]), (said[0], what[1])
     strokes.append(Stroke((at, off), "guide", "read"))
     picture = Picture(Drawing(tuple(strokes)))
-    lines = dimension(corner, foot, f"{base[0]} ({base[1]})", -0.4, 9.0)
-    lines += dimension(foot, head, f"{steep[0]} ({steep[1]})", -0.75, 9.0)
-    if not level and step < high * 0.98:
-        lines += dimension(at, head, twelve, -0.35, 9.0)
+    lines = dimension(corner, foot, f"{base[0]} ({base[1]})", -0.4 * way, 9.0)
+    lines += dimension(foot, head, f"{steep[0]} ({steep[1]})", -0.75 * way, 9.0)
+    if not level and step < tall * 0.98:
+        lines += dimension(at, head, twelve, -0.35 * way, 9.0)
     elif level and step < wide * 0.98:
         lines += dimension(corner, at, twelve, -0.15, 9.0)
     drawn, words = from_labels(lines)
@@ -113,20 +117,20 @@ def _picture(
     reading = Words(
         said[2], _middle(at, off), 10.0, bold=True, gid="read-value", ways=(90.0, -90.0)
     )
-    turn = degrees(atan2(high, wide))
+    turn = degrees(atan2(tall, wide))
     apex, start, end = (corner, 0.0, turn) if level else (head, 180.0 + turn, 270.0)
     arc = angle_dimension(
         apex,
-        min(0.55 * min(wide, high), 0.9),
-        start,
-        end,
+        min(0.55 * min(wide, tall), 0.9),
+        way * start,
+        way * end,
         write_degrees(answer.edge.bevel_deg),
         9.0,
     )
     drawn, words = from_labels(arc)
-    slanted = Words(what[2], _middle(corner, head), 9.0, ways=(turn + 90.0,), optional=True)
+    slanted = Words(what[2], _middle(corner, head), 9.0, ways=(way * (turn + 90.0),), optional=True)
     named = (*words, reading, slanted)
-    if not (level or _inside(answer)) and answer.question.entry.family == "jack":
+    if not (level or hangs) and answer.question.entry.family == "jack":
         named = (*named, Words("corner", corner, 9.0, ways=(-90.0, 180.0), leader=False))
     return picture + Picture(drawn, named)
 

@@ -19,7 +19,7 @@ from layout.vector import Array
 
 LENGTH_IN = {"blade": BLADE_IN, "tongue": TONGUE_IN}
 WIDTH_IN = {"blade": 2.0, "tongue": 1.5}
-PAST_IN = 1.7
+PAST_IN = 1.2
 """How much of an arm is drawn past its number [in]."""
 TICK_IN, HALF_TICK_IN = 0.42, 0.22
 """Length of the graduations at whole and at half inches [in]."""

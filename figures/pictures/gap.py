@@ -1,102 +1,55 @@
-"""A cut made with other settings, stood against its mate: the gap drawn true and exaggerated.
+"""A cut made with other settings, stood against its mate: the gap drawn true, its end enlarged.
 
 The view is along the line in which the plane that was cut and the plane of the mate meet. Both
 are seen edge-on there and the wedge between them is true, so that the gap on the paper is the
 gap that is measured square to the mate.
 """
 
-from dataclasses import dataclass, replace
-from functools import cached_property
+from dataclasses import dataclass
 
 import numpy as np
 import shapely
-import shapely.affinity
 
-from figures.ink.drawing import Area, Box, Drawing, Polygon, Stroke
+from figures.ink.drawing import Area, Box, Drawing, Label, Polygon, Stroke
 from figures.pictures.captions import gap_words, right_words, setting_words
 from figures.pictures.saw_front import sorted_box
+from figures.pictures.stood_cut import StoodCut, standing
 from figures.place.dimension import dimension
 from figures.place.placing import Words, enlarged, from_labels, in_area, largest
 from figures.place.room import STUDY_SCALES, Picture, Room, in_room
-from figures.wood.drawn_solid import DrawnSolid
 from figures.wood.mate import mate_words, the_mate
-from figures.wood.projection import View, edges
+from figures.wood.projection import edges
 from figures.wood.scene import points_of
-from figures.wood.unfolded import broken, half_spaces, square_across, stick
+from figures.wood.unfolded import broken
 from layout.answer.answer import Answer
 from layout.answer.senses import shoe_side
-from layout.tools.fit import SOUND_IN, Fit
+from layout.tools.fit import SOUND_IN
 from layout.tools.setting import Setting
-from layout.vector import Array, X, Y, Z, unit
+from layout.vector import Array
 
-TIMES = (1000, 500, 200, 100, 50, 20, 10, 5, 4, 3, 2)
-SHOWN_IN = 0.6
-"""An exaggerated gap is about as wide as this [in on paper]."""
-PLAIN_IN = 0.45
-"""A gap as wide as this is plain to see and is not exaggerated [in on paper]."""
+TIMES = (1000, 500, 200, 100, 50, 40, 30, 20, 15, 10, 8, 6, 5, 4, 3, 2)
+SHOWN_IN = 0.4
+"""An enlarged gap is no wider than this [in on paper]."""
+PLAIN_IN = 0.12
+"""A gap as wide as this is plain to see and needs no enlarging [in on paper]."""
+AROUND_IN = (0.45, 0.12)
+"""What is enlarged with a gap: along the cut toward the contact, and past its end [in on paper]."""
+BEHIND_IN = 0.5
+"""How much wood is enlarged behind the gap [in on paper]."""
+CIRCLE_IN = 0.09
+"""Least radius of the circle about what is enlarged [in on paper]."""
 SEEN_IN = 1 / 16
 """A gap narrower than this is hard to see [in on paper]."""
 MATE_IN = 0.35
 """How thick the mate is drawn [in on paper]."""
-BESIDE_IN = 1.0
+BESIDE_IN = 0.8
 BODY_IN = 2.2
 """How much of the stick is shown behind its cut [in of wood]."""
-THIN = 0.05
-"""A wedge with less area than this share of its width squared is no wedge to look at."""
 LEAST_FACE_IN = 0.1
 """Less of the mate's surface than this is not seen: then it is drawn whole [in on paper]."""
 SHORTEST_BREAK_IN = 0.02
 """A cut whose ends lie level with each other leaves no end of the board to break off."""
 _SNAP = 1e-6
-_FAR_IN = 1e3
-
-
-@dataclass(frozen=True)
-class StoodCut:
-    """The made cut against its mate, in the view where both planes are seen edge-on.
-
-    On the paper the mate's surface is the line r = 0 and the stick lies to its left. `corners`
-    (4, 2) are the corners of the cut there, in the order of `Cut.corners` [in of wood]. `uncut`
-    is the stick before this cut was made. `metric` has the gap written in millimeters.
-    """
-
-    view: View
-    solid: DrawnSolid
-    uncut: DrawnSolid
-    corners: Array
-    fit: Fit
-    along: str
-    metric: bool = False
-
-    @property
-    def widest(self) -> Array:
-        """The corner at which the widest gap opens (2,) [in of wood]."""
-        corner: Array = self.corners[int(np.argmax(self.fit.gaps_in))]
-        return corner
-
-    @property
-    def contact(self) -> Array:
-        """A corner at which the cut touches its mate (2,) [in of wood]."""
-        corner: Array = self.corners[int(np.argmin(self.fit.gaps_in))]
-        return corner
-
-    @cached_property
-    def wedge(self) -> Polygon:
-        """The gap between the cut and its mate, seen edge-on [in of wood].
-
-        A cut made for the other hand runs away from its mate: then the wood that is missing up
-        to the mate is the gap.
-        """
-        feet = self.corners * np.array([0.0, 1.0])
-        hull = shapely.MultiPoint(np.concatenate([self.corners, feet])).convex_hull
-        widest = float(self.fit.widest_in)
-        if shapely.area(hull) > THIN * widest**2 or self.solid.hollow:
-            return hull
-        before = shapely.box(-_FAR_IN, -_FAR_IN, 0.0, _FAR_IN)
-        missing = shapely.intersection(self.view.silhouette(self.uncut), before)
-        missing = missing.difference(self.view.silhouette(self.solid))
-        thick = missing.buffer(-_SNAP, join_style="mitre").buffer(_SNAP, join_style="mitre")
-        return hull if thick.is_empty else largest(thick)
 
 
 @dataclass(frozen=True)
@@ -108,76 +61,18 @@ class Seen:
     window: Box
 
 
-def standing(answer: Answer, setting: Setting) -> StoodCut:
-    """The cut that a setting makes, slid along the board until it touches its mate."""
-    true_answer = answer.cut
-    normal = np.asarray(setting.normal, dtype=float)
-    made = replace(true_answer, normal=normal)
-    line = np.cross(true_answer.normal, normal)
-    if float(np.hypot.reduce(line)) < SOUND_IN:
-        line = Y if square_across(true_answer.normal) else np.cross(true_answer.normal, Y)
-    line = unit(line)
-    up = np.cross(line, true_answer.normal)
-    world_up = float(answer.question.joint.pose.to_world(up)[2])
-    if world_up < -_SNAP or (abs(world_up) <= _SNAP and up @ (Z + Y) < 0):
-        up = -up
-    view = View(true_answer.normal, up)
-    reach = made.reached() @ true_answer.normal
-    if true_answer.runs_along:
-        step = -float(reach.max() - true_answer.normal @ true_answer.point) * true_answer.normal
-    else:
-        step = (
-            -float((reach.max() - true_answer.normal @ true_answer.point) / true_answer.normal[0])
-            * X
-        )
-    level = float(true_answer.normal @ true_answer.point)
-    shown = stick(answer, kept_in=40.0, waste_in=40.0)
-    cuts = tuple(made if i == answer.plane_index else cut for i, cut in enumerate(answer.cuts))
-    solid = DrawnSolid(
-        {name: side.moved(step) for name, side in shown.solid.sides.items()},
-        tuple(space.moved(step) for space in half_spaces(cuts)),
-        shown.removals,
-    )
-    uncut = solid.without(answer.plane_index)
-    corners = view.seen(made.reached() + step) - np.array([level, 0.0])
-    along = "along the line in which both planes meet"
-    for surface, name in ((Y, "face"), (Z, "edge")):
-        mark = np.cross(true_answer.normal, surface)
-        size = float(np.hypot.reduce(mark))
-        if size > _SNAP and abs(abs(float(mark @ line)) / size - 1) < 1e-9:
-            along = f"along the {name} mark" if not answer.is_rip else "along the board"
-            break
-    return StoodCut(
-        view,
-        _moved_to(solid, view, level),
-        _moved_to(uncut, view, level),
-        corners,
-        answer.fit(setting),
-        along,
-        answer.metric,
-    )
-
-
-def _moved_to(solid: DrawnSolid, view: View, level: float) -> DrawnSolid:
-    """The solid moved so that the mate's plane passes through the origin."""
-    step = -level * view.right
-    return DrawnSolid(
-        {name: side.moved(step) for name, side in solid.sides.items()},
-        tuple(cut.moved(step) for cut in solid.cuts),
-        solid.removals,
-    )
-
-
 def gap_against_mate(
     answer: Answer, setting: Setting, room: Room, *, brief: bool = False
 ) -> Drawing:
     """The cut made with a setting against its mate, the gap dimensioned, drawn true.
 
-    Beside it the gap is exaggerated, unless it is plain to see. From (0, 0) to the room's width
-    and height [in on paper]. Gids: `made-cut`, `mate-face`, `gap` in the true picture,
-    `gap-value` on its dimension; `-exaggerated` behind the same names beside it. `brief` is for
-    a small room: the true picture, or where its gap could not be seen the exaggerated one
-    alone, without words on what was set. Raises SheetError for a room that is too small.
+    Unless the gap is plain to see, a circle stands about its wide end, and beside the picture
+    that end is enlarged, all of it alike: board, gap and mate keep their angles. From (0, 0) to
+    the room's width and height [in on paper]. Gids: `made-cut`, `mate-face`, `gap` in the true
+    picture, `-enlarged` behind the same names in what is enlarged; `circle`; `gap-value` on the
+    dimension, which stands where the gap is largest. `brief` is for a small room: without words
+    on what was set, and with nothing enlarged where the gap can be seen at all. Raises
+    SheetError for a room that is too small.
     """
     stands = standing(answer, setting)
     mate = mate_words(answer.plane.mate_name)
@@ -201,26 +96,37 @@ def gap_against_mate(
 
 
 def _one(stands: StoodCut, seen: Seen, mate: str, factor: float) -> Picture:
-    """The true picture, or the exaggerated one where the true gap is too fine to be seen."""
-    widest = float(stands.fit.widest_in)
-    drawn = widest * factor
-    if widest < SOUND_IN or drawn >= SEEN_IN:
-        return _true(stands, seen, mate, factor)
-    times = next((times for times in TIMES if drawn * times <= SHOWN_IN), 2)
-    return _exaggerated(stands, mate, factor, times)
+    """The true picture with its dimension in it, its end enlarged beside it where it is fine."""
+    drawn = float(stands.fit.widest_in) * factor
+    if drawn >= SEEN_IN:
+        return _measured(stands, seen, mate, factor)
+    return _both(stands, seen, mate, factor)
 
 
 def _both(stands: StoodCut, seen: Seen, mate: str, factor: float) -> Picture:
-    true = _true(stands, seen, mate, factor)
     widest = float(stands.fit.widest_in)
     drawn = widest * factor
     if widest < SOUND_IN or drawn >= PLAIN_IN:
-        return true
-    times = next((times for times in TIMES if drawn * times <= SHOWN_IN), 2)
-    large = _exaggerated(stands, mate, factor, times)
+        return _measured(stands, seen, mate, factor)
+    true = _true(stands, seen, mate, factor)
+    true += _circle(stands, factor)
+    large = _enlarged(stands, seen, factor, _times(drawn))
     _, low, right, high = true.drawing.bounds(words=False)
     left, bottom, _, top = large.drawing.bounds(words=False)
     return true + large.moved(right + BESIDE_IN - left, (low + high - bottom - top) / 2)
+
+
+def _times(drawn_in: float) -> int:
+    """How many times a gap is enlarged that is drawn so wide [in on paper]."""
+    return next((times for times in TIMES if drawn_in * times <= SHOWN_IN), 2)
+
+
+def _circle(stands: StoodCut, factor: float) -> Picture:
+    """A circle about the wide end of the gap [in on paper]."""
+    r, u = (float(value) * factor for value in stands.widest)
+    radius = max(CIRCLE_IN, abs(r) / 2 + 0.05)
+    rim = points_of(shapely.Point(r / 2, u).buffer(radius, 16).exterior)
+    return Picture(Drawing((Stroke(rim, "guide", "circle"),)))
 
 
 def _seen(stands: StoodCut) -> Seen:
@@ -249,34 +155,53 @@ def _true(stands: StoodCut, seen: Seen, mate: str, factor: float) -> Picture:
             (start[0] * factor, start[1] * factor), (end[0] * factor, end[1] * factor), 0.05
         )
     picture = Picture(drawing + _mate(low, high, factor, "mate-face", body))
-    picture += _gap_dimension(stands, factor, 1.0, "gap-value")
-    return picture + _names(stands, mate, body, factor, "drawn true")
+    return picture + _names(stands, mate, body, factor)
 
 
-def _exaggerated(stands: StoodCut, mate: str, factor: float, times: int) -> Picture:
-    """The same cut with its gap multiplied: only the end of the stick, all else would mislead."""
-    stretch = np.array([times, 1.0])
-    corners = stands.corners * stretch
-    low, high = float(corners[:, 1].min()), float(corners[:, 1].max())
-    made = _ends(corners)
-    back = float(corners[:, 0].min()) - min(BODY_IN, 0.8 / factor)
-    (r0, u0), (r1, u1) = made
-    body = shapely.MultiPoint([(back, u0), (r0, u0), (r1, u1), (back, u1)]).convex_hull
-    wedge = shapely.affinity.scale(stands.wedge, times, 1.0, origin=(0, 0))
-    drawing = Drawing(
-        (
-            Stroke(made, "cut", "made-cut-exaggerated"),
-            Stroke(((r0, u0), (back, u0)), "visible", "stick"),
-            Stroke(((r1, u1), (back, u1)), "visible", "stick"),
-        ),
-        (Area(wedge, "gap", "gap-exaggerated"),),
-    ).scaled(factor)
-    if abs(u1 - u0) * factor > SHORTEST_BREAK_IN:
-        drawing += broken((back * factor, u0 * factor), (back * factor, u1 * factor), 0.05)
-    picture = Picture(drawing + _mate(low, high, factor, "mate-face-exaggerated"))
-    picture += _gap_dimension(stands, factor, float(times), "gap-value-exaggerated")
-    said = f"NOT TO SCALE:\ngap exaggerated {times} times"
-    return picture + _names(stands, mate, body, factor, said)
+def _measured(stands: StoodCut, seen: Seen, mate: str, factor: float) -> Picture:
+    """The true picture with the gap's dimension in it."""
+    _, low, _, high = (side * factor for side in stands.wedge.bounds)
+    dimensioned = _gap_dimension(stands, factor, (low, high))
+    return _true(stands, seen, mate, factor) + dimensioned
+
+
+def _enlarged(stands: StoodCut, seen: Seen, factor: float, times: int) -> Picture:
+    """The wide end of the gap some times larger than in the true picture, and as true.
+
+    On paper its scale may be that of no drawing office, so it is said how many times larger it
+    is than what stands beside it, which a copy of any size leaves true.
+    """
+    large = factor * times
+    r, u = (float(value) for value in stands.widest)
+    _, low, _, high = stands.wedge.bounds
+    toward, past = (share / large for share in AROUND_IN)
+    below, above = (toward, past) if u - low > high - u else (past, toward)
+    window = (r - BEHIND_IN / large, u - below, MATE_IN / large, u + above)
+    body = shapely.intersection(seen.body, shapely.box(*window))
+    (r0, u0), (r1, u1) = _ends(stands.corners)
+    lines = Drawing(
+        (*seen.lines.strokes, Stroke(((r0, u0), (r1, u1)), "cut", "made-cut-enlarged")),
+        (Area(stands.wedge, "gap", "gap-enlarged"),),
+    ).clipped(window)
+    drawing = lines.scaled(large)
+    for start, end in _window_cuts(body, window):
+        drawing += broken(
+            (start[0] * large, start[1] * large), (end[0] * large, end[1] * large), 0.05
+        )
+    drawing += _mate(u - below, u + above, large, "mate-face-enlarged", body, past_in=0.0)
+    picture = Picture(drawing)
+    # Past the end of the gap, where the window ends and nothing else is drawn.
+    picture += _gap_dimension(stands, large, ((u - below) * large, (u + above) * large))
+    left, bottom, right, top = drawing.bounds(words=False)
+    across, up = (left + right) / 2, (bottom + top) / 2
+    text = f"circled end, {times} times larger"
+    first = (
+        Label(text, across, bottom - 0.05, 8.5, "center", "top", bold=True, gid="times-larger"),
+        Label(text, across, top + 0.05, 8.5, "center", "bottom", bold=True, gid="times-larger"),
+        Label(text, right + 0.06, up, 8.5, "left", "center", bold=True, gid="times-larger"),
+    )
+    said = Words(text, (across, bottom), 8.5, True, "times-larger", first, leader=False)
+    return picture + Picture(Drawing(), (said,))
 
 
 def _ends(corners: Array) -> tuple[tuple[float, float], tuple[float, float]]:
@@ -288,22 +213,24 @@ def _ends(corners: Array) -> tuple[tuple[float, float], tuple[float, float]]:
     return (float(low[0]), float(low[1])), (float(high[0]), float(high[1]))
 
 
-def _mate(low: float, high: float, factor: float, gid: str, body: Polygon | None = None) -> Drawing:
+def _mate(
+    low: float, high: float, factor: float, gid: str, body: Polygon, past_in: float = 0.25
+) -> Drawing:
     """The mate's surface at r = 0, with a strip of the mate behind it [in on paper].
 
-    Where the other half of a hollow end stands beyond the surface, the mate gives way.
+    It runs `past_in` past both ends. Where the other half of a hollow end stands beyond the
+    surface, the mate gives way.
     """
-    bottom, top = low * factor - 0.25, high * factor + 0.25
+    bottom, top = low * factor - past_in, high * factor + past_in
     strip, line = (
         shapely.box(0.0, bottom, MATE_IN, top),
         shapely.LineString([(0, bottom), (0, top)]),
     )
-    if body is not None:
-        beyond = shapely.box(0.01, -1e3, 1e3, 1e3)
-        other = shapely.intersection(enlarged(body, factor), beyond).buffer(0.02)
-        rest = shapely.difference(line, other)
-        if rest.length > LEAST_FACE_IN:
-            strip, line = largest(shapely.difference(strip, other)), rest
+    beyond = shapely.box(0.01, -1e3, 1e3, 1e3)
+    other = shapely.intersection(enlarged(body, factor), beyond).buffer(0.02)
+    rest = shapely.difference(line, other)
+    if rest.length > LEAST_FACE_IN:
+        strip, line = largest(shapely.difference(strip, other)), rest
     return Drawing(
         tuple(
             Stroke(tuple((float(x), float(y)) for x, y in part.coords), "visible", gid)
@@ -314,35 +241,42 @@ def _mate(low: float, high: float, factor: float, gid: str, body: Polygon | None
     )
 
 
-def _gap_dimension(stands: StoodCut, factor: float, times: float, gid: str) -> Picture:
+def _gap_dimension(stands: StoodCut, factor: float, drawn: tuple[float, float]) -> Picture:
+    """How wide the gap is, past the end of what is `drawn` from low to high [in on paper]."""
     widest = float(stands.fit.widest_in)
-    r, u = (float(value) for value in stands.widest * np.array([times, 1.0]) * factor)
+    r, u = (float(value) for value in stands.widest * factor)
     if widest < SOUND_IN:
-        said = Words("no gap", (0.0, u), 10, bold=True, gid=gid, always=True)
+        said = Words("no gap", (0.0, u), 10, bold=True, gid="gap-value", always=True)
         return Picture(Drawing(), (said,))
-    _, low, _, high = (side * factor for side in stands.wedge.bounds)
+    low, high = drawn
     way = 1.0 if high - u < u - low else -1.0
-    off = (high - u if way > 0 else u - low) + 0.32
+    off = (high - u if way > 0 else u - low) + 0.24
     said_gap = gap_words(widest, metric=stands.metric).removeprefix("gap ")
-    drawn = dimension((r, u), (0.0, u), said_gap, way * off, 10.0, gid)
-    lines, words = from_labels(drawn, (r / 2, u + way * off), ways=(90.0 * way,))
+    line = dimension((r, u), (0.0, u), said_gap, way * off, 10.0, "gap-value")
+    lines, words = from_labels(line, (r / 2, u + way * off), ways=(90.0 * way,))
     return Picture(lines, words)
 
 
-def _names(stands: StoodCut, mate: str, body: Polygon, factor: float, said: str) -> Picture:
-    """The mate's name, KEPT in the stick, and what kind of picture this is."""
+def _names(stands: StoodCut, mate: str, body: Polygon, factor: float) -> Picture:
+    """The names of board and mate, each in its own wood or led to it, and where they touch."""
     low, high = float(stands.corners[:, 1].min()), float(stands.corners[:, 1].max())
     paper = enlarged(body, factor)
     middle = (low + high) / 2 * factor
     touching = (0.0, float(stands.contact[1]) * factor)
-    left, bottom, right, top = paper.bounds
+    left, bottom, _, top = paper.bounds
     # A notched board runs on past the mate's surface: named there, the mate would be the board.
     before = shapely.box(min(left, 0.0), bottom, 0.0, top)
-    under = min(bottom, low * factor - 0.25)
+    # A name that stands in the mate's hatching would name the mate: beside it, an arrow leads.
+    hatched = shapely.box(-0.02, low * factor - 0.6, MATE_IN + 0.6, high * factor + 0.6)
     words = [
-        *in_area("board", largest(shapely.intersection(paper, before)), 8.5),
+        *in_area(
+            "board",
+            largest(shapely.intersection(paper, before)),
+            8.5,
+            off=hatched,
+            ways=(180.0, 200.0, 160.0),
+        ),
         Words(mate, (MATE_IN, middle), 9, bold=True, ways=(0.0,)),
-        Words(said, ((left + right) / 2, under), 9, bold=True, ways=(-90.0,), leader=False),
     ]
     if float(stands.fit.widest_in) >= SOUND_IN:
         words.append(Words("touches here", touching, 8.5, always=True, ways=(0.0,), optional=True))

@@ -15,6 +15,10 @@ from figures.wood.projection import View, looking
 from figures.wood.scene import Scene, lines, part
 from figures.wood.unfolded import UnfoldedStick, stick
 from layout.answer.answer import Answer
+from layout.answer.answer import answer as ask_answer
+from layout.answer.question import ask
+from layout.cuts import Hand
+from layout.errors import SheetError
 from layout.vector import Array, Z, sin_cos, unit, vector
 
 HEIGHTS_DEG = (20.0, 30.0, 40.0, -25.0)
@@ -35,6 +39,42 @@ def camera(answer: Answer) -> View:
     score -= FROM_BELOW * (eyes[:, 2] < 0)
     # Equal to rounding is equal: the first of them, on every machine.
     return looking(eyes[int(np.argmax(score > score.max() - 1e-9))])
+
+
+def other_end(answer: Answer, room: Room) -> Drawing:
+    """The same stick's other end in the roof, as `pictorial` draws it.
+
+    Of both hands it is the one whose cheek lies parallel to this one, as they do on a stick
+    between two carriers that run side by side: the cheeks face opposite ways. Raises SheetError
+    for a stick that is cut at one end alone.
+    """
+    return pictorial(at_other_end(answer), room)
+
+
+def at_other_end(answer: Answer) -> Answer:
+    """The answer about the other end of the same stick; errors as for its picture."""
+    asked = answer.question
+    ends = [end for end in asked.entry.ends if end != asked.end]
+    if not ends:
+        raise SheetError(f"{asked.entry.name} is cut at its {asked.end} alone")
+    both = [
+        ask_answer(
+            ask(
+                asked.entry.name,
+                pitch=asked.pitch,
+                other_pitch=asked.other_pitch,
+                corner_deg=asked.corner_deg,
+                hand=hand,
+                stock=asked.stock,
+                end=ends[0],
+            ),
+            tolerance_in=answer.tolerance_in,
+            limits=answer.limits,
+            square_parts=answer.square_parts,
+        )
+        for hand in Hand
+    ]
+    return min(both, key=lambda other: float(other.cut.normal @ answer.cut.normal))
 
 
 def _shows(answer: Answer, eyes: Array) -> Array:

@@ -35,6 +35,7 @@ ARROW_IN, HEAD_IN, HALF_IN = 0.5, 0.17, 0.075
 """The arrow where a saw starts: length, head, half the head's width [in on paper]."""
 BESIDE_IN = 0.55
 """White between the section and the board from above [in on paper]."""
+_FAR_IN = 100.0
 
 
 @dataclass(frozen=True)
@@ -243,7 +244,10 @@ def _side_names(shoe: Shoe, whole: Polygon, factor: float) -> Picture:
             for gap in (0.07, 0.2)
             for u in along
         )
-        names.append(Words(name, (start, level), 8.0, first=near, ways=(90.0 * out,), leader=False))
+        # Elsewhere an arrow leads to it, from its own side: over the other edge it names that one.
+        low_in, high_in = sorted((level, level - out * _FAR_IN))
+        beyond = shapely.box(-_FAR_IN, low_in, _FAR_IN, high_in)
+        names.append(Words(name, (start, level), 8.0, first=near, ways=(90.0 * out,), off=beyond))
     return Picture(Drawing(), tuple(names))
 
 

@@ -24,6 +24,8 @@ from layout.quantity import write_sixteenths
 from layout.vector import Array
 
 SLIGHT = 1e-9
+BEYOND_IN = 1.5
+"""How much of a board that runs on is drawn beyond the square and the marks [in of wood]."""
 BESIDE_OTHER_IN = 0.1
 """A number stands no nearer than this to the arm that it is not on [in on paper]."""
 
@@ -68,6 +70,8 @@ def _on(answer: Answer, where: Where, room: Room) -> Drawing:
             f"{numbers_note(numbers, metric=answer.metric)}.",
             mark_note(mark, where.capitalize()),
         ]
+        if where == "face" and _on_bottom(shown, square):
+            notes.append("Both numbers lie on the arris of the bottom edge.")
     if where == "edge":
         notes.append(_edge_note(answer, plain))
     return in_room(
@@ -76,6 +80,12 @@ def _on(answer: Answer, where: Where, room: Room) -> Drawing:
         room,
         lambda factor: _laid_on(shown, where, square, factor, answer.metric),
     )
+
+
+def _on_bottom(shown: UnfoldedStick, square: Laid) -> bool:
+    """Whether the square's numbers lie on the bottom edge of a face: there it holds at a foot."""
+    _, low, _, high = shown.solid.whole(shown.face_flat).bounds
+    return bool(square.mark_spot[1] < (low + high) / 2)
 
 
 def _edge_note(answer: Answer, shown: UnfoldedStick) -> str:
@@ -106,9 +116,9 @@ def _trimmed(shown: UnfoldedStick, square: Laid, where: Where) -> UnfoldedStick:
     left, right = sorted((shown.to_head * shown.foot_in, shown.to_head * shown.head_in))
     kept = shown.ends_kept
     if kept[0]:
-        left = max(left, min(reach) - 2.5)
+        left = max(left, min(reach) - BEYOND_IN)
     if kept[1]:
-        right = min(right, max(reach) + 2.5)
+        right = min(right, max(reach) + BEYOND_IN)
     foot, head = sorted((shown.to_head * left, shown.to_head * right))
     return replace(shown, foot_in=foot, head_in=head)
 
@@ -162,7 +172,7 @@ def _words(
                 Words(
                     said,
                     _pair(spot * factor),
-                    10,
+                    9,
                     bold=True,
                     gid=gid,
                     always=True,

@@ -107,8 +107,13 @@ def way_to_head(shown: UnfoldedStick, factor: float) -> Picture:
         middle = left * factor + long / 2 + 0.5
     else:
         middle = (left + right) * factor / 2
-    way = shown.to_head
-    tip, tail = middle + way * long / 2, middle - way * long / 2
+    return arrow_to_head((middle, v), long, shown.to_head)
+
+
+def arrow_to_head(middle: Point, long_in: float, way: float) -> Picture:
+    """An arrow from the word foot to the word HEAD: `way` +1 to the right, -1 to the left [in]."""
+    across, v = middle
+    tip, tail = across + way * long_in / 2, across - way * long_in / 2
     neck = tip - way * 0.16
     arrow = shapely.Polygon(
         [

@@ -34,6 +34,8 @@ from layout.vector import Array
 
 CLEAR_IN = 0.035
 """White left round words [in]."""
+OWN_CLEAR_IN = 0.02
+"""The same at a place of their own choice: a dimension's figure stands close over its line [in]."""
 NEAR_IN = (0.06, 0.1, 0.15, 0.2)
 """How far from their spot words stand without a leader [in]."""
 FAR_IN = (0.3, 0.4, 0.5, 0.65, 0.8, 1.0, 1.25, 1.5, 1.8, 2.2, 2.7)
@@ -78,11 +80,16 @@ class Words:
 
 
 def in_area(text: str, area: Polygon, size_pt: float = 9.0, **more: Any) -> tuple[Words, ...]:
-    """Words for the middle of the largest part of an area; none where the area is nothing."""
+    """Words for the middle of the largest part of an area; none where the area is nothing.
+
+    Where they do not stand in it an arrow leads to it: beside a board WASTE would be read of the
+    end that it happens to stand at.
+    """
     part = largest(area)
     if part.area < _LEAST_IN2:
         return ()
     spot = shapely.maximum_inscribed_circle(part, min(0.02, part.length / 50)).coords[0]
+    more.setdefault("always", True)
     return (Words(text, (spot[0], spot[1]), size_pt, inside=part, **more),)
 
 
@@ -233,7 +240,9 @@ def _own_places(words: Words) -> Spots | None:
             costs.append(float(far[i]) - 1.0)
     if not labels:
         return None
-    return ChosenSpots(np.array(costs), label_boxes(labels, CLEAR_IN), tuple(labels))
+    own = len(words.first)
+    boxes = [*label_boxes(labels[:own], OWN_CLEAR_IN), *label_boxes(labels[own:], CLEAR_IN)]
+    return ChosenSpots(np.array(costs), np.array(boxes), tuple(labels))
 
 
 def _near_places(words: Words) -> Spots | None:

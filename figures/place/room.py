@@ -20,6 +20,8 @@ Room = tuple[float, float]
 
 HEAD_PT, NOTE_PT = 10.0, 8.0
 GAP_IN = 0.08
+SHARES = ((0, 0), (0, 0.5), (0, -0.5), (0.5, 0), (-0.5, 0), (0.95, 0), (-0.95, 0))
+"""Where a picture is tried in its room: shares of what is free on either side of its middle."""
 STUDY_SCALES = (
     Scale(1.0, "1 : 1"),
     Scale(3 / 4, "3 : 4"),
@@ -123,7 +125,7 @@ def in_room(
             continue
         dx = field[0] + spare_x / 2 - left
         dy = field[1] + spare_y / 2 - bottom
-        for share_x, share_y in ((0, 0), (0, 0.5), (0, -0.5), (0.5, 0), (-0.5, 0)):
+        for share_x, share_y in SHARES:
             by = dx + share_x * spare_x / 2, dy + share_y * spare_y / 2
             try:
                 words = _MovedWords(picture.words, by)

@@ -24,6 +24,11 @@ PICTURES = (
     "middle",
     "cross-read",
     "three-triangles",
+    "stepping",
+    "tail-stepping",
+    "jack-row",
+    "ridge-taken-off",
+    "other-end",
 )
 """The pictures a lesson may ask for by name."""
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from layout.answer.answer import Answer
 from layout.answer.sense_words import hand_line
-from layout.answer.senses import faces
+from layout.answer.senses import faces, is_notch
 from layout.answer.wording import short_answer
 from layout.tools.setting import Setting
 from lessons.mistakes.cut_mistakes import mistakes
@@ -17,12 +17,23 @@ if TYPE_CHECKING:
     from figures.ink.drawing import Drawing
     from figures.place.room import Room
 
-WIDE = frozenset({"along", "saw", "both-faces", "cross-read", "three-triangles"})
+WIDE = frozenset(
+    {"along", "saw", "both-faces", "cross-read", "three-triangles", "stepping", "tail-stepping"}
+)
 """Pictures of two or three views side by side."""
-LEAST_IN = {"unfolded": 3.6, "middle": 3.6, "wrong-tilt": 2.5}
+LEAST_IN = {
+    "unfolded": 3.6,
+    "middle": 3.0,
+    "wrong-tilt": 2.5,
+    "faces": 2.6,
+    "square-on-face": 2.35,
+    "square-on-edge": 2.8,
+    "jack-row": 3.2,
+    "ridge-taken-off": 2.8,
+}
 """Least height of a picture whose small parts are what it is for [in on paper]."""
-RIP_IN = 2.8
-"""The same for the views of a rip, which takes little off a long board [in on paper]."""
+LITTLE_OFF_IN = 2.8
+"""The same for the views of a rip or a notch, which take little off a board [in on paper]."""
 SHOWS = {
     "plan": "where the board lies in the roof, and what it meets",
     "pictorial": "the cut end",
@@ -39,6 +50,11 @@ SHOWS = {
     "middle": "the marks laid out through the middle of the edge",
     "cross-read": "one scrap, read with the square on its edge and a sliding bevel at its end",
     "three-triangles": "the three right triangles that find the tilt",
+    "stepping": "stepping off with the square: whole steps and a part of one",
+    "tail-stepping": "stepping out the tail, past the building line",
+    "jack-row": "three jacks in the unfolded roof, and how much longer each is",
+    "ridge-taken-off": "what the ridge takes off, level and along the edge",
+    "other-end": "the cut at the stick's other end",
 }
 
 DRAWN_BY = {
@@ -56,6 +72,11 @@ DRAWN_BY = {
     "middle": ("figures.pictures.middle", "marks_through_middle"),
     "cross-read": ("figures.pictures.cross_read", "cross_read"),
     "three-triangles": ("figures.pictures.three_triangles", "three_triangles"),
+    "stepping": ("figures.pictures.stepped", "stepped_in"),
+    "tail-stepping": ("figures.pictures.stepped", "stepped_out"),
+    "jack-row": ("figures.pictures.jack_row", "jacks_unfolded"),
+    "ridge-taken-off": ("figures.pictures.ridge_taken", "ridge_taken_off"),
+    "other-end": ("figures.pictures.pictorial", "other_end"),
 }
 """Module and function of each picture; loaded when one is drawn and not before."""
 
@@ -99,11 +120,12 @@ def picture(name: str, answer: Answer) -> PictureBlock:
         return _drawn[key]
 
     shows = f"{SHOWS[name]}: {short_answer(answer)}"
-    least_in = RIP_IN if answer.is_rip and name == "faces" else LEAST_IN.get(name, 0.0)
+    little = name == "faces" and (answer.is_rip or is_notch(answer))
+    least_in = LITTLE_OFF_IN if little else LEAST_IN.get(name, 0.0)
     return PictureBlock(shows, draw, name in WIDE, _key(name, answer), least_in)
 
 
-BY_PLANE = frozenset({"faces", "square-on-face", "square-on-edge", "saw"})
+BY_PLANE = frozenset({"faces", "square-on-face", "square-on-edge", "saw", "middle"})
 """Pictures of a board with its plane, whatever the cut is called."""
 
 

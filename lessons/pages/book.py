@@ -15,6 +15,7 @@ from figures.ink.drawing import Drawing
 from figures.ink.paper import Paper
 from figures.page.flow import Row, leader_line, picture, space, words
 from figures.page.sheet import Page, Strips, clear_field
+from figures.page.two_columns import column_width
 from layout.errors import SheetError
 from lessons.course import pictures
 from lessons.course.runner import Worked
@@ -25,7 +26,7 @@ from lessons.pages.full_size import BoundSheet, Sheets, full_size_sheets
 from lessons.pages.leaf import Leaf
 from lessons.pages.lesson_rows import LEAD_PT, heading_rows
 from lessons.pages.once import drawn_once, is_mark, paged
-from lessons.pages.paged import Parts, leaves, lesson_leaves, lesson_title
+from lessons.pages.paged import Parts, column_leaves, leaves, lesson_leaves, lesson_title
 
 BOOK_TITLE = "Compound cuts by hand and by saw"
 ABOUT = (
@@ -253,7 +254,7 @@ def _contents(
     counted from 0."""
     blank = Page(paper, Drawing(), title="Contents", given=BOOK_TITLE, scale=None)
     left, _, right, _ = clear_field(blank)
-    width = right - left
+    width = column_width(right - left)
 
     def line(text: str, at: int, size_pt: float) -> Row:
         return replace(leader_line(text, str(at + 1), width, size_pt), anchor=str(at))
@@ -266,7 +267,9 @@ def _contents(
         lessons = ", ".join(map(str, sheet.lessons))
         many = "lesson" if len(sheet.lessons) == 1 else "lessons"
         rows.append(line(f"{sheet.name}  {sheet.says}; {many} {lessons}", at, SHEET_PT))
-    return leaves([row if row.anchor.isdigit() else replace(row, anchor="") for row in rows], blank)
+    return column_leaves(
+        [row if row.anchor.isdigit() else replace(row, anchor="") for row in rows], blank
+    )
 
 
 def _numbered(sheets: Sequence[Page]) -> tuple[Page, ...]:

@@ -562,13 +562,13 @@ def read_gap(svg: str) -> Gap:
     if abs(mate[1][0] - x) > 1e-3:
         raise MisreadError("the mate's surface does not stand upright on the paper")
     strip = [p[0] for line in paper.hatch["mate-section"] for p in line]
-    exaggerated = paper.lines.get("mate-face-exaggerated")
-    edge = exaggerated[0][0][0] - 0.5 if exaggerated else 1e9
+    enlarged = paper.lines.get("mate-face-enlarged")
+    edge = enlarged[0][0][0] - 0.5 if enlarged else 1e9
     if min(p for p in strip if p < edge) < x - 0.01:
         raise MisreadError("the mate is hatched on the board's side of its surface")
     if max(p[0] for p in made) > x + 0.01:
         raise MisreadError("the cut reaches into its mate")
-    # The exaggerated picture stands at the right: its own board begins beyond this mate.
+    # What is enlarged stands at the right: its own board begins beyond this mate.
     board = [s for s in paper.words if s.text == "board" and s.middle[0] < x + 0.45]
     if len(board) != 1 or board[0].place[0] > x:
         raise MisreadError("'board' does not stand on the board's side")
@@ -582,8 +582,32 @@ def read_gap(svg: str) -> Gap:
     for said in paper.words_with("touches here"):
         if said.place[0] < edge and hypot(said.place[0] - x, 0.0) > 0.06:
             raise MisreadError("'touches here' names no place on the mate")
+    if enlarged:
+        _read_enlarged(paper, made, widest)
     way = _minus(made[1], made[0])
     return Gap(degrees(atan2(abs(way[0]), abs(way[1]))), widest / _scale(paper))
+
+
+def _read_enlarged(paper: Paper, made: list[Point], widest: float) -> None:
+    """What is enlarged is the same joint: its cut leans as the true one and is as much wider.
+
+    A wedge stretched one way only would show another joint, and its mate standing another way.
+    """
+    large, (mate, *_) = paper.line("made-cut-enlarged"), paper.lines["mate-face-enlarged"]
+    x = mate[0][0]
+    if abs(mate[1][0] - x) > 1e-3:
+        raise MisreadError("the enlarged mate does not stand upright on the paper")
+    leans = [degrees(atan2(way[0], way[1])) % 180 for line in (made, large) for way in [_way(line)]]
+    if abs((leans[0] - leans[1] + 90) % 180 - 90) > ANGLE_DEG:
+        raise MisreadError("the enlarged cut stands at another angle to its mate: another joint")
+    (said,) = [m for s in paper.words if (m := re.search(r"(\d+) times larger", s.text))]
+    times = int(said[1])
+    if abs(max(x - p[0] for p in large) - times * widest) > 0.01:
+        raise MisreadError("the enlarged gap is not as many times wider as it says")
+
+
+def _way(line: list[Point]) -> Point:
+    return _minus(line[1], line[0])
 
 
 def _scale(paper: Paper) -> float:

@@ -4,9 +4,12 @@ from math import cos, radians, sin
 
 import numpy as np
 import pytest
+import shapely
 
+from figures.ink.drawing import label_box
 from figures.pictures.captions import gap_words
-from figures.pictures.gap import gap_against_mate, standing
+from figures.pictures.gap import gap_against_mate
+from figures.pictures.stood_cut import standing
 from lessons.mistakes.cut_mistakes import made_on, mistakes
 from tests.counts import part_of
 from tests.views_of import CUTS, NAMES, answers, one, scale_of, stroke, strokes, words
@@ -55,26 +58,55 @@ def test_the_side_cut_number_as_tilt_gapes_as_worked_out_by_hand():
     assert words(drawing, "gap-value") == "⁵⁄₁₆ in"
 
 
-def test_beside_it_the_gap_is_exaggerated_and_says_so():
-    asked = one("hip-jack", "8 in 12")
+@pytest.mark.parametrize("hand", ["left", "right"])
+def test_beside_it_the_end_of_the_gap_is_enlarged_as_it_is_and_says_so(hand):
+    """Every way alike: the joint keeps its angles, and is not another one with a larger gap."""
+    asked = one("hip-jack", "8 in 12", hand)
     setting = mistakes()["side-number-as-tilt"].settings(asked)
-    drawing = gap_against_mate(asked, setting, ROOM)
+    drawing = gap_against_mate(asked, setting, (3.47, 2.8))
     areas = {area.gid: area.polygon.bounds for area in drawing.areas}
-    true, large = (areas[gid][2] - areas[gid][0] for gid in ("gap", "gap-exaggerated"))
-    (note,) = (label.text for label in drawing.labels if "exaggerated" in label.text)
-    times = int(note.split()[-2])
-    assert note.startswith("NOT TO SCALE")
+    true, large = (areas[gid][2] - areas[gid][0] for gid in ("gap", "gap-enlarged"))
+    times = int(words(drawing, "times-larger").split()[2])
     assert large == pytest.approx(true * times)
-    (x0, _), (x1, _) = stroke(drawing, "made-cut-exaggerated").points
-    assert abs(x1 - x0) == pytest.approx(true * times)
-    assert words(drawing, "gap-value") == words(drawing, "gap-value-exaggerated")
+    (x0, y0), (x1, y1) = stroke(drawing, "made-cut").points
+    (u0, v0), (u1, v1) = stroke(drawing, "made-cut-enlarged").points
+    assert (u1 - u0) * (y1 - y0) == pytest.approx((v1 - v0) * (x1 - x0)), "the same angle"
+    (mate,) = strokes(drawing, "mate-face-enlarged")
+    assert mate.points[0][0] == pytest.approx(mate.points[1][0])
+    assert areas["gap-enlarged"][2] == pytest.approx(mate.points[0][0]), "it touches the mate"
+    # The circle stands about the wide end of the true gap.
+    left, low, right, high = shapely.LineString(stroke(drawing, "circle").points).bounds
+    widest = min((x0, y0), (x1, y1))
+    assert left < widest[0] < right
+    assert low < widest[1] < high
+    assert words(drawing, "gap-value") == "¹¹⁄₆₄ in"
+
+
+def test_a_gap_that_is_plain_to_see_is_drawn_once():
+    asked = one("hip-jack", "6 in 12")
+    (made,) = (each for each in made_on(asked) if each.mistake.name == "wrong-hand")
+    drawing = gap_against_mate(asked, made.setting, ROOM)
+    assert not strokes(drawing, "circle")
+    assert not strokes(drawing, "made-cut-enlarged")
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+def test_no_name_stands_in_wood_that_it_does_not_name(hand):
+    """'board' in the mate's hatching would make a board of the mate."""
+    for name, mistake in (("hip-jack", "side-number-as-tilt"), ("fascia-square", "wrong-hand")):
+        asked = one(name, "9 in 12", hand)
+        setting = mistakes()[mistake].settings(asked)
+        drawing = gap_against_mate(asked, setting, (3.47, 2.8))
+        sections = [area.polygon for area in drawing.areas if area.gid == "mate-section"]
+        (board,) = (label for label in drawing.labels if label.text == "board")
+        assert not any(section.intersects(label_box(board)) for section in sections)
 
 
 def test_the_right_setting_leaves_no_gap():
     asked = one("hip-jack")
     drawing = gap_against_mate(asked, asked.saw_setting(as_read=False), ROOM)
     assert words(drawing, "gap-value") == "no gap"
-    assert not any(area.gid == "gap-exaggerated" for area in drawing.areas)
+    assert not any(area.gid == "gap-enlarged" for area in drawing.areas)
     made = np.array(stroke(drawing, "made-cut").points)
     assert made[:, 0] == pytest.approx(stroke(drawing, "mate-face").points[0][0], abs=1e-9)
 

@@ -4,8 +4,11 @@ import numpy as np
 import pytest
 import shapely
 
+from figures.ink.drawing import label_box
+from figures.pictures.both_faces import face_from_above
 from figures.pictures.miter_saw import miter_saw
 from figures.pictures.saw_front import saw_front, saw_section
+from figures.pictures.shoe import face_shoes
 from figures.wood.unfolded import stick
 from tests.counts import part_of
 from tests.views_of import CUTS, NAMES, answers, arcs, lean_deg, one, stroke, strokes, words
@@ -65,3 +68,19 @@ def test_the_table_turns_to_the_mark_and_the_blade_tilts():
         ends = [shapely.Point(*point) for arc in arcs(drawing) for point in arc.points]
         assert min(run.distance(end) for end in ends) < 1e-6, "the arc ends on the blade's run"
         assert lean_deg(stroke(drawing, "saw-cut")) == pytest.approx(tilt, abs=1e-6)
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+@pytest.mark.parametrize("room", [(3.6, 2.6), (3.6, 3.0), (7.2, 2.6)])
+def test_each_edge_is_named_on_its_own_side(hand, room):
+    """'bottom edge' over the board sends the saw in from the top."""
+    asked = one("hip-jack", hand=hand)
+    shoes = face_shoes(asked, stick(asked, kept_in=5.0, waste_in=3.0))
+    for shoe in shoes:
+        drawing = face_from_above(asked, shoe, room)
+        faces = [line.points for line in drawing.strokes if (line.gid or "").endswith(".face")]
+        ups = [up for points in faces for _, up in points]
+        for name, level, way in (("top edge", max(ups), 1), ("bottom edge", min(ups), -1)):
+            (said,) = (label for label in drawing.labels if label.text == name)
+            _, low, _, high = label_box(said).bounds
+            assert (low if way > 0 else -high) > way * level, name

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 import shapely
 
+from figures.ink.drawing import label_box
 from figures.pictures.framing_square import laid
 from figures.pictures.square_laid import square_on_edge, square_on_face
 from figures.wood.unfolded import stick
@@ -98,3 +99,18 @@ def test_a_bevel_is_gauged_on_face_and_edge():
     assert fall == pytest.approx(0.75 * 8 / np.sqrt(288 + 64), rel=1e-9)
     edge = square_on_edge(one("hip-backing", "8 in 12"), ROOM)
     assert any("gauge set to ³⁄₄ in" in label.text for label in edge.labels)
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+@pytest.mark.parametrize(("where", "tall_in", "one_to"), [("face", 2.35, 10), ("edge", 2.8, 10)])
+def test_in_a_column_the_square_is_large_enough_to_be_read(where, tall_in, one_to, hand):
+    """An edge 1 1/2 in wide at 1 : 24 is a stripe on which mark, dot and hatching run together."""
+    asked = one("hip-jack", "8 in 12", hand)
+    drawing = ON[where](asked, (3.47, tall_in))
+    assert scale_of(drawing) >= 1 / one_to
+    (waste,) = (label for label in drawing.labels if label.text == "WASTE")
+    areas = [area.polygon for area in drawing.areas if area.fill == "waste"]
+    inside = any(area.contains(label_box(waste)) for area in areas)
+    tips = [shapely.Point(line.points[0]) for line in drawing.strokes if line.pen == "dimension"]
+    near = [tip for tip in tips if any(area.distance(tip) < 1e-6 for area in areas)]
+    assert inside or near, "WASTE is led to the waste"

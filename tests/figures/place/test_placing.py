@@ -4,7 +4,8 @@ import pytest
 import shapely
 
 from figures.ink.drawing import Area, Drawing, Label, Stroke, collisions, label_box
-from figures.place.placing import NoRoomError, Words, in_area, placed
+from figures.place.dimension import dimension
+from figures.place.placing import NoRoomError, Words, from_labels, in_area, placed
 
 ROOM = (0.0, 0.0, 4.0, 2.0)
 LINE = Drawing((Stroke(((0.0, 1.0), (4.0, 1.0)), "cut"),))
@@ -58,3 +59,19 @@ def test_where_there_is_no_room_it_is_said():
 
 def test_nothing_is_named_in_an_area_of_nothing():
     assert in_area("WASTE", shapely.Polygon()) == ()
+
+
+def test_a_name_that_finds_no_room_in_its_own_area_is_led_to_it():
+    """Beside a board WASTE would be read of the end that it happens to stand at."""
+    area = shapely.box(1.0, 0.9, 1.3, 1.0)
+    drawing = placed(Drawing(areas=(Area(area, "waste"),)), in_area("WASTE", area), ROOM)
+    (label,), (lead,) = drawing.labels, drawing.strokes
+    assert not area.intersects(label_box(label))
+    assert any(area.covers(shapely.Point(point)) for point in lead.points)
+
+
+def test_a_figure_stands_on_its_dimension_line():
+    """Close over it, where a draughtsman puts it, and not moved off for want of white."""
+    lines, wanted = from_labels(dimension((1.0, 1.0), (3.0, 1.0), "14 7/16 (common)", 0.4))
+    (own,) = dimension((1.0, 1.0), (3.0, 1.0), "14 7/16 (common)", 0.4).labels
+    assert placed(lines, wanted, ROOM).labels == (own,)
