@@ -27,6 +27,7 @@ from lessons.pages.leaf import Leaf
 from lessons.pages.lesson_rows import LEAD_PT, heading_rows
 from lessons.pages.once import drawn_once, is_mark, paged
 from lessons.pages.paged import Parts, column_leaves, leaves, lesson_leaves, lesson_title
+from lessons.pages.teaching import FRONT, instructor_rows
 
 BOOK_TITLE = "Compound cuts by hand and by saw"
 ABOUT = (
@@ -139,6 +140,8 @@ def bind(
         return _field(all_worked, paper, on_lesson)
     sheets = full_size_sheets(all_worked, paper, templates=templates)
     chapters = []
+    if PARTS[edition].teach:
+        chapters.append(Chapter(FRONT, _instructor_leaves(all_worked, paper)))
     for worked in drawn_once(all_worked):
         chapters.append(chapter(worked, paper, PARTS[edition], sheets))
         on_lesson()
@@ -173,6 +176,14 @@ def bind(
         if anchor.isdigit()
     )
     return Book(BOOK_TITLE, pages, tuple(bookmarks), _labels(pages), links)
+
+
+def _instructor_leaves(all_worked: Sequence[Worked], paper: Paper) -> tuple[Leaf, ...]:
+    """What the instructor reads before the first lesson."""
+    blank = Page(paper, Drawing(), title=FRONT, given=BOOK_TITLE, scale=None)
+    left, _, right, _ = clear_field(blank)
+    made = leaves(instructor_rows(all_worked, right - left), blank)
+    return tuple(replace(leaf, anchors=()) for leaf in made)
 
 
 def _text_pages(chapters: Sequence[Chapter], first: int) -> Iterator[Page]:
