@@ -203,7 +203,8 @@ def _text_pages(chapters: Sequence[Chapter], first: int) -> Iterator[Page]:
 def _field(all_worked: Sequence[Worked], paper: Paper, on_lesson: Callable[[], None]) -> Book:
     """One page a cut, all its numbers for this roof, lettered to be read at arm's length."""
     made, titles = field_leaves(all_worked, paper, on_lesson)
-    pages = _numbered([leaf.page for leaf in made])
+    # A card leaves the book: each has its own roof in its strip and the whole warning.
+    pages = tuple(replace(page, strips="low") for page in _numbered([leaf.page for leaf in made]))
     bookmarks = tuple(Bookmark(title, at) for at, title in enumerate(titles))
     return Book("Field cards", pages, bookmarks, _labels(pages))
 
