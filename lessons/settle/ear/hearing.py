@@ -25,7 +25,7 @@ from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import FLAT, ONEDGE
 from lessons.settle.ear.measures import measured
 from lessons.settle.ear.on_this_cut import on_this_cut, without_premises
-from lessons.settle.ear.part_meanings import SAID_SO_DEG, readings_of
+from lessons.settle.ear.part_meanings import ASIDE, SAID_SO_DEG, readings_of
 from lessons.settle.ear.paste import form_of, pasted, sentence, shortened
 from lessons.settle.ear.single import ON_SQUARE, UnreadError
 from lessons.settle.ear.trade_tokens import Listened, Token, listen
@@ -46,6 +46,7 @@ REFUSED = {
     "denied": "it says what is not so; say what is to be set",
     "either": "it leaves a choice; make a claim of each",
     "sums": "it compares, or asks for a sum; say the number that comes out",
+    "anotherone": "it speaks of another one beside this; say what this one takes",
     "strangeunit": "nothing on a saw or a square is set in that",
     "asked": "it asks, or sets a condition; say what is to be set",
 }
@@ -217,6 +218,7 @@ def _readings(
             choices.append(readings_of(part, footing, miter=miter))
         except UnreadError as error:
             return _unread(text, error.quoted, error.why, parts, footing, rule)
+    _asides(parts, choices, footing)
     _leave_said_faces(parts, choices)
     _beside_a_setting(parts, choices)
     drafts, twice = combined(choices)
@@ -349,6 +351,31 @@ def _leave_said_faces(parts: Sequence[Clause], choices: list[list[Draft]]) -> No
         marked = any(each and all(draft.face for draft in each) for each in others)
         if part.lonely and marked:
             choices[at] = [one for one in choices[at] if not one.face] or choices[at]
+
+
+def _asides(parts: Sequence[Clause], choices: list[list[Draft]], footing: Footing) -> None:
+    """A plumb or level line that is not this cut's may be told of another line or board.
+
+    `Saw 39, a fascia that stands plumb takes 45`; `56 1/4, plumb is 33 3/4`: both ways are kept.
+    """
+    own = {
+        name
+        for name, is_own in (("plumb", footing.is_plumb), ("level", footing.is_level))
+        if is_own
+    }
+    for at, part in enumerate(parts):
+        said = part.measure
+        sloped = part.names & {"plumb", "level"}
+        others = any(
+            other.measure is not None or "square" in other.names
+            for place, other in enumerate(parts)
+            if place != at
+        )
+        if said is None or said.kind != "one" or not others or not sloped or sloped & own:
+            continue
+        if part.names & {"saw", "tilt", "bevel", "table"}:
+            continue
+        choices[at] = [*choices[at], Draft(notes=(f"{said.text} {ASIDE}",))]
 
 
 def _undone(draft: Draft) -> bool:

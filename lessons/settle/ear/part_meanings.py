@@ -36,6 +36,7 @@ LYING = {*FLAT, *ONEDGE}
 SAWS = {"saw", "tilt", "bevel", "blade"}
 SHOES = {"shoe", "saw", "blade"}
 AS_COMMON = "as the common's"
+ASIDE = "is taken for another line's, said beside this"
 THROUGH = "square through the thickness"
 SOURCES = ("halfpitch", "pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
 
