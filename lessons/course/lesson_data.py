@@ -28,6 +28,7 @@ PICTURES = (
     "tail-stepping",
     "jack-row",
     "ridge-taken-off",
+    "rule-across",
     "other-end",
 )
 """The pictures a lesson may ask for by name."""

@@ -54,6 +54,7 @@ SHOWS = {
     "tail-stepping": "stepping out the tail, past the building line",
     "jack-row": "three jacks in the unfolded roof, and how much longer each is",
     "ridge-taken-off": "what the ridge takes off, level and along the edge",
+    "rule-across": "a rule laid across the square, from run to rise",
     "other-end": "the cut at the stick's other end",
 }
 
@@ -76,6 +77,7 @@ DRAWN_BY = {
     "tail-stepping": ("figures.pictures.stepped", "stepped_out"),
     "jack-row": ("figures.pictures.jack_row", "jacks_unfolded"),
     "ridge-taken-off": ("figures.pictures.ridge_taken", "ridge_taken_off"),
+    "rule-across": ("figures.pictures.rule_across", "rule_across"),
     "other-end": ("figures.pictures.pictorial", "other_end"),
 }
 """Module and function of each picture; loaded when one is drawn and not before."""
