@@ -29,6 +29,7 @@ PICTURES = (
     "jack-row",
     "ridge-taken-off",
     "rule-across",
+    "far-faces",
     "other-end",
 )
 """The pictures a lesson may ask for by name."""
