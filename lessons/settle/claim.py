@@ -27,6 +27,8 @@ FLAT_DEG = 90.0
 LARGEST = 10_000.0
 """Numbers only lay an angle by their ratio; past this one of them is a slip of the pen."""
 
+USUAL_ARM = 12.0
+"""Along this arm an edge mark is drawn where none is named: the side-cut number on 12."""
 LIKE_A_NUMBER = 25.0
 """A smaller angle without a degree sign may be taken for a number on the square."""
 
@@ -232,10 +234,10 @@ def write_line(line: ClaimedLine, where: str) -> str:
             return f"{where} square"
         case "degrees":
             return f"{where} {first}° from square"
-        case "numbers" if where == "edge":
+        case "numbers" if where == "edge" and line.first == USUAL_ARM:
             return f"edge {second} on {first}"
         case "numbers":
-            return f"face {second} on {first} mark {first}"
+            return f"{where} {second} on {first} mark {first}"
         case _:
             return f"{line.kind} {first} in {second}"
 

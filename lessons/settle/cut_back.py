@@ -185,6 +185,9 @@ def _line(true_answer: Answer, said: str, where: str) -> ClaimedLine:
         raise CutBackError(
             f"{said!r} on the {where} can be taken two ways; say {' or '.join(ways)}"
         )
+    if heard.left_out:
+        words = ", ".join(heard.left_out)
+        raise CutBackError(f"{said!r} on the {where}: leave out {words}; say 8 3/8 on 12")
     if not lines:
         raise CutBackError(f"{said!r} is no mark on the {where}: {heard.why}; say 8 3/8 on 12")
     return ClaimedLine(*vars(lines.pop()).values())

@@ -153,7 +153,7 @@ class LengthFound:
     """A claim about a length, judged [inches]: what was said, and what it is.
 
     `what` says in words which length was meant; `true_in` is None where the building is not
-    known. `question` would close an open one.
+    known. `question` would close an open one. `left_out` are words that it was heard without.
     """
 
     verdict: ClaimVerdict
@@ -161,6 +161,7 @@ class LengthFound:
     true_in: float | None
     what: str
     question: str = ""
+    left_out: tuple[str, ...] = ()
 
     @property
     def off_in(self) -> float | None:
@@ -187,8 +188,18 @@ class Finding:
         return self.heard.text
 
     @property
+    def left_out(self) -> tuple[str, ...]:
+        """The words that it was heard without, and is asked about."""
+        return self.heard.left_out if self.length is None else self.length.left_out
+
+    @property
     def verdict(self) -> ClaimVerdict:
-        """Unread without a reading; with several, what all of them come to, else open."""
+        """Unread without a reading; with several, what all of them come to, else open.
+
+        Open too where it was heard without some of its words: they may turn it.
+        """
+        if (self.tried or self.length is not None) and self.left_out:
+            return ClaimVerdict.OPEN
         if self.length is not None:
             return self.length.verdict
         if not self.tried:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from layout.answer.answer import Answer
 from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
 from lessons.settle.claim import Claim, ClaimedLine, as_it_leans, leans_by_name
-from lessons.settle.findings import Finding, Judged, Tried
+from lessons.settle.findings import ClaimVerdict, Finding, Judged, Tried
 
 NEAR_64TH = 1e-9
 LONGEST_ARM_IN = 24.0
@@ -30,7 +30,9 @@ def repeated(answer: Answer, finding: Finding) -> str:
 
 def _aside(finding: Finding) -> str:
     mended = ", ".join(f"{said!r} taken for {taken!r}" for said, taken in finding.heard.mended)
-    return f" ({mended})" if mended else ""
+    denied = ", ".join(repr(words) for words in finding.heard.denied)
+    told = [*([mended] if mended else []), *([f"{denied} turned down"] if denied else [])]
+    return f" ({'; '.join(told)})" if told else ""
 
 
 def heard_words(answer: Answer, tried: Tried) -> str:
@@ -127,6 +129,10 @@ def _lent(answer: Answer, judged: Judged) -> Iterator[str]:
 
 def question_words(answer: Answer, finding: Finding) -> str:
     """The one question that would close an open claim; empty for any other."""
+    if finding.left_out and finding.verdict is ClaimVerdict.OPEN:
+        words = ", ".join(repr(word) for word in finding.left_out)
+        them = "that changes" if len(finding.left_out) == 1 else "one of them changes"
+        return f"I left out {words}. Say whether {them} what is meant."
     if finding.rule is not None and finding.heard.rule is not None and not finding.rule.enough:
         return (
             "Does it hold in other roofs? A stick of one roof cannot tell: ask it of a cut of the"

@@ -4,7 +4,7 @@ What a claim leaves unsaid (to which point, level or along the board) has a usua
 only another meaning makes it right, it is asked back. A length is judged to a sixteenth.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from layout.answer.answer import Answer
@@ -16,9 +16,10 @@ from layout.length.run_length import jack_per_spacing, measure
 from layout.length.shortening import CheekPoints, cheek_points
 from layout.length.tail import tail
 from layout.plane.corner import Corner
-from layout.quantity import write_feet, write_length
+from layout.quantity import write_feet, write_inches, write_length
 from layout.stock import Stock, read_stock
 from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
+from lessons.settle.ear.hearing import LEFT_OUT, MOST_LEFT_OUT
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.measures import measured
 from lessons.settle.ear.trade_tokens import listen
@@ -60,10 +61,14 @@ class Building:
 
 @dataclass(frozen=True)
 class _Meant:
-    """One meaning of a length, in words, with its true value [inches]."""
+    """One meaning of a length, in words, with its true value [inches].
+
+    A `seldom` one is not what the words say by themselves, but what some men mean by them.
+    """
 
     words: str
     true_in: float
+    seldom: bool = False
 
 
 def length_claim(text: str, true_answer: Answer, building: Building) -> LengthFound | None:
@@ -79,11 +84,14 @@ def length_claim(text: str, true_answer: Answer, building: Building) -> LengthFo
     long = found[0].unit == "ft" or (found[0].value > 24 and names & {"long", "longpoint"})
     if not what and not long:
         return None
-    if any(token.kind == "unknown" for token in listened.tokens):
+    strange = [token for token in listened.tokens if token.kind == "unknown"]
+    strange += [token for token in cues if token.name in LEFT_OUT - {"oneeach"}]
+    left_out = list(dict.fromkeys(token.text for token in strange))
+    if len(left_out) > MOST_LEFT_OUT:
         return None
     if any(
         lexicon().group[name] not in OF_LENGTHS
-        for name in names - {"level", "plumb", "atright", "always", "oneeach"}
+        for name in names - {"level", "plumb", "atright", "always"} - LEFT_OUT
     ):
         return None
     said_in = found[0].value
@@ -95,16 +103,32 @@ def length_claim(text: str, true_answer: Answer, building: Building) -> LengthFo
         return LengthFound(
             ClaimVerdict.OPEN, said_in, None, "", "What is the common's level run? give --run 12'"
         )
-    usual = meant[0]
+    return _found(said_in, meant, tuple(left_out))
+
+
+def _found(said_in: float, meant: Sequence[_Meant], left_out: tuple[str, ...]) -> LengthFound:
+    """Every length that is called by these words named and judged; none of them is picked."""
+    called = [one for one in meant if not one.seldom]
     fits = [one for one in meant if abs(one.true_in - said_in) <= NEAR_IN]
-    verdict = ClaimVerdict.WRONG
-    question = ""
-    if usual in fits:
+    right = all(one in fits for one in called)
+    near = min(called, key=lambda one: abs(one.true_in - said_in))
+    verdict, question = ClaimVerdict.WRONG, ""
+    if right:
         verdict = ClaimVerdict.RIGHT
     elif fits:
         verdict = ClaimVerdict.OPEN
-        question = f"Is that {fits[0].words}? As {usual.words} it is {_off(said_in, usual)}."
-    return LengthFound(verdict, said_in, usual.true_in, usual.words, question)
+        off = [f"as {one.words} it is {_off(said_in, one)}" for one in called if one not in fits]
+        question = (
+            f"Is that {' or '.join(one.words for one in fits)}? {'; '.join(off).capitalize()}."
+        )
+    if left_out:
+        question = f"{question} {_size_words(near)}".strip()
+    what = "; or as ".join(one.words for one in called)
+    return LengthFound(verdict, said_in, near.true_in, what, question, left_out)
+
+
+def _size_words(meant: _Meant) -> str:
+    return f"As heard, {meant.words}: {write_inches(meant.true_in)}."
 
 
 def _spaced(items: list[Item], building: Building) -> tuple[list[Item], Building]:
@@ -165,12 +189,13 @@ def _meanings(
         case "firstjack":
             half = true_answer.question.stock.thickness_in / 2
             yield _Meant("from the corner to its middle", building.spacing_in)
-            yield _Meant("from the corner to its far face", building.spacing_in + half)
-            yield _Meant("from the corner to its near face", building.spacing_in - half)
+            yield _Meant("from the corner to its far face", building.spacing_in + half, seldom=True)
+            yield _Meant(
+                "from the corner to its near face", building.spacing_in - half, seldom=True
+            )
         case "shorten":
-            cut = _points(roof, stick, true_answer, building).shortening
-            yield _Meant("level, square back from the plumb line", cut.level_in)
-            yield _Meant("along the board", cut.along_in)
+            every = _shortenings(names, true_answer, building)
+            yield from (one for one in every if "level" not in names or "along" not in one.words)
         case "seatlength" | "heelheight" | "heelcut":
             mouth = from_seat(
                 true_answer.question.pitch.slope_deg, true_answer.question.stock, building.seat_in
@@ -193,6 +218,45 @@ def _meanings(
             )
         case _:
             yield from _lengths(names, stick, roof, true_answer, building)
+
+
+def _shortenings(names: set[str], true_answer: Answer, building: Building) -> Iterator[_Meant]:
+    """What comes off this cut's own stick at its mate, and off another that the words may name.
+
+    On a jack *shorten it for the hip* is the jack's, half the hip on the slant; *shorten the hip*
+    is the hip's, half the ridge: both are given where the hip is named.
+    """
+    asked = true_answer.question
+    own = asked.entry.family
+    mate = next(
+        (one for one in ("ridge", "hip", "valley") if one in true_answer.plane.mate_words), ""
+    )
+    ended = bool(mate) and not true_answer.is_rip and own in (*HEADS, "jack")
+    sticks = {name for name in HEADS if name in names}
+    if ended and not (sticks - {own, mate}) and not ("ridge" in names and mate != "ridge"):
+        half_in = building.ridge_in / 2
+        if mate != "ridge":
+            half_in = (building.carrier or read_stock("2x8")).thickness_in / 2
+        points = cheek_points(asked.joint, asked.stock, half_in)
+        yield from _shortened(f"the {own}'s shortening for the {mate}", mate, points)
+    for stick in sorted(sticks) or (
+        [] if ended and "ridge" not in names else [_stick(names, true_answer)]
+    ):
+        if not (ended and stick == own):
+            points = _points(_roof(true_answer, stick), stick, true_answer, building)
+            yield from _shortened(f"the {stick}'s shortening for the ridge", "ridge", points)
+
+
+def _shortened(whose: str, mate: str, points: CheekPoints) -> Iterator[_Meant]:
+    cut = points.shortening
+    yield _Meant(f"{whose}, level, square back from the plumb line", cut.level_in)
+    yield _Meant(f"{whose}, along the board", cut.along_in, seldom=True)
+    if abs(cut.across_in - cut.level_in) > NEAR_IN:
+        yield _Meant(f"half the {mate}, square to its side", cut.across_in, seldom=True)
+    ahead_in = (points.long_in - points.centre_in) * cut.level_in / cut.along_in
+    if ahead_in > NEAR_IN:
+        words = "how far the long point lies past the middle of the cheek, level"
+        yield _Meant(words, ahead_in, seldom=True)
 
 
 def _points(roof: Corner, stick: str, true_answer: Answer, building: Building) -> CheekPoints:
@@ -219,6 +283,6 @@ def _lengths(
         yield from said
         return
     yield every["longpoint"]
-    yield every["center"]
-    yield _Meant(f"the {stick} to the cut on its middle", table_in + points.centre_in)
-    yield every["shortpoint"]
+    yield replace(every["center"], seldom=True)
+    yield _Meant(f"the {stick} to the cut on its middle", table_in + points.centre_in, seldom=True)
+    yield replace(every["shortpoint"], seldom=True)

@@ -20,8 +20,16 @@ from lessons.settle.claim import Claim, ClaimError
 from lessons.settle.claim_repair import nearest_right
 from lessons.settle.claim_setting import completed, setting_of, taken
 from lessons.settle.ear.heard_reading import Reading
-from lessons.settle.ear.hearing import Heard, hear
-from lessons.settle.findings import Explained, Finding, Judged, Settled, Tried, gaps_between_in
+from lessons.settle.ear.hearing import Heard, hear, hear_every_arm
+from lessons.settle.findings import (
+    ClaimVerdict,
+    Explained,
+    Finding,
+    Judged,
+    Settled,
+    Tried,
+    gaps_between_in,
+)
 
 MOST_CLAIMS = 500
 SAME_LINE_DEG = 1e-6
@@ -43,9 +51,22 @@ def settle(
             f"{len(said)} claims are too many to settle at once; give {MOST_CLAIMS} at most"
         )
     known = _Known(true_answer) if explained else None
-    return Settled(
-        true_answer, tuple(_found(true_answer, _heard(one, true_answer), known) for one in said)
+    return Settled(true_answer, tuple(_settled(true_answer, one, known) for one in said))
+
+
+def _settled(true_answer: Answer, said: str | Heard | Claim, known: "_Known | None") -> Finding:
+    """What is found of one claim; of words, in every way that they can be meant."""
+    found = _found(true_answer, _heard(said, true_answer), known)
+    wrong = found.tried and all(one.verdict is ClaimVerdict.WRONG for one in found.tried)
+    if not wrong or known is None or isinstance(said, Claim):
+        return found
+    least_in = min(one.lead.gap_in for one in found.tried) if len(found.tried) > 1 else 0.0
+    more = hear_every_arm(found.heard.text, true_answer)
+    others = _found(true_answer, replace(found.heard, readings=more), known).tried
+    others = tuple(
+        one for one in others if one.verdict is not ClaimVerdict.WRONG or one.lead.gap_in < least_in
     )
+    return replace(found, tried=(*found.tried, *others))
 
 
 def _heard(said: str | Heard | Claim, true_answer: Answer) -> Heard:

@@ -45,7 +45,7 @@ def _claim(answer: Answer, finding: Finding) -> JsonObject:
         "verdict": finding.verdict.value,
         "heard": repeated(answer, finding),
         "mended": [{"said": said, "taken": taken} for said, taken in heard.mended],
-        "passed_over": [],
+        "passed_over": list(finding.left_out),
         "question": question_words(answer, finding) or None,
         "quoted": heard.quoted or None,
         "why_unread": heard.why or None,

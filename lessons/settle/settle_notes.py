@@ -43,6 +43,9 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
     answer = settled.answer
     if finding.length is not None:
         return
+    if finding.tried and finding.left_out:
+        yield from _without_words(answer, finding)
+        return
     if not finding.tried:
         yield Note("say", finding.heard.paste or finding.heard.offer)
         return
@@ -77,6 +80,14 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
     if judged.instead is not None and finding.verdict is ClaimVerdict.WRONG:
         yield Note("instead", instead_words(answer, judged), claim_words(answer, judged.instead))
         yield Note("try it", test_cut_words(answer, judged))
+
+
+def _without_words(answer: Answer, finding: Finding) -> Iterator[Note]:
+    """What a claim comes to without the words that were left out, and how to say it without."""
+    (tried,) = finding.tried
+    yield Note("as heard", _tried_words(answer, tried))
+    if len(tried.parts) == 1 and not tried.reading.unplaced and finding.heard.rule is None:
+        yield Note("if so, say", claim_words(answer, tried.lead.claim))
 
 
 def _rule_notes(rule: RuleFound, *, metric: bool) -> Iterator[Note]:

@@ -33,6 +33,8 @@ def _verdict_sentence(settled: Settled) -> str:
                 return "RIGHT, however it is meant." if one.several else "RIGHT."
             case ClaimVerdict.WRONG:
                 return f"WRONG by {_called(one, metric=settled.answer.metric)}."
+            case ClaimVerdict.OPEN if one.left_out:
+                return "OPEN: a part of it was not understood."
             case ClaimVerdict.OPEN:
                 return "OPEN: it can be taken two ways, or leaves the plane open."
             case ClaimVerdict.UNREAD:
@@ -100,6 +102,9 @@ def listed(numbers: Sequence[int]) -> str:
 
 def verdict_words(answer: Answer, finding: Finding) -> str:
     """One claim's verdict, its gap, and where that opens."""
+    if finding.length is not None and finding.left_out:
+        said = f"{question_words(answer, finding)} {finding.length.question}"
+        return f"open: {said.strip()}"
     if finding.length is not None:
         return f"{finding.verdict.value}: {length_words(finding.length, metric=answer.metric)}"
     match finding.verdict:

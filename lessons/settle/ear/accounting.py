@@ -14,7 +14,7 @@ from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import AT_SAW, FLAT, LEANS, ONEDGE, TURNS
-from lessons.settle.ear.part_meanings import AS_COMMON, THROUGH
+from lessons.settle.ear.part_meanings import AS_COMMON, ASIDE, THROUGH
 from lessons.settle.ear.trade_tokens import Token
 
 JOINING = {"and", "then", "on", "in", "over", "always", "never", "rafter", "roof", "corner",
@@ -28,6 +28,8 @@ RIPPED = {"rip", "gauge", "drop", "fromface", "fromedge", "edge", "face", "top",
 SAWN = {"saw", "tilt", "bevel", "blade", "shoe", "mitersaw", "fromsquare", "leftface", "rightface",
         "run"}  # fmt: skip
 MATES = {"tohip": "hip", "tovalley": "valley", "toridge": "ridge"}
+CHOOSING = ("+", "/")
+"""Signs that leave a choice, or make a sum."""
 PARTS = {"heel": "heel", "seat": "seat", "birdsmouth": "seat", "ridge": "ridge", "nose": "ridge",
          "backing": "rip", "tail": "tail"}  # fmt: skip
 """Words for a part of a rafter, and what a cut that makes it has in its description."""
@@ -35,16 +37,16 @@ PARTS = {"heel": "heel", "seat": "seat", "birdsmouth": "seat", "ridge": "ridge",
 
 def left_over(
     items: Sequence[Item], claims: Sequence[Claim], draft: Draft, footing: Footing
-) -> tuple[str, str] | None:
-    """The first word that took no part, and what is wrong with it; None where all did."""
+) -> Iterator[tuple[str, str]]:
+    """Each word that took no part, and what is wrong with it."""
     allowed = JOINING | set(_answered(claims, draft, footing))
     if any(is_cue(item, "ahead") for item in items) and any(claim.edge for claim in claims):
         allowed |= {"longpoint", "shortpoint"}
     for at, item in enumerate(items):
         if not isinstance(item, Token):
             continue
-        if item.kind == "mark" and item.text in "+/":
-            return item.text, "it leaves a choice or a sum; say one thing"
+        if item.kind == "mark" and item.text in CHOOSING:
+            yield item.text, "it leaves a choice or a sum; say one thing"
         if item.kind != "cue":
             continue
         if item.name in ("blade", "bladearm", "tongue") and _own_arm(items, at, claims):
@@ -57,8 +59,17 @@ def left_over(
             continue
         if item.name == "square" and _names_the_tool(items, at):
             continue
-        return item.text, "it takes no part in what I understood; leave it out, or say it so"
-    return None
+        yield item.text, "it takes no part in what I understood; leave it out, or say it so"
+
+
+def may_be_left_out(word: str) -> bool:
+    """Whether a claim may be asked about without a word that took no part in it.
+
+    Not without one that says what a number is, of which mark, or how long something is.
+    """
+    known = lexicon()
+    named = known.group.get(known.phrases.get(tuple(word.split()), ""), "")
+    return word not in CHOOSING and named not in ("mark", "saw", "miter", "length", "rip")
 
 
 def elsewhere(cue: Token, footing: Footing) -> str:
@@ -98,6 +109,8 @@ def _own_arm(items: Sequence[Item], at: int, claims: Sequence[Claim]) -> bool:
     before = [item for item in items[:at] if isinstance(item, Token) and item.kind == "cue"]
     if not before or before[-1].name != "markalong" or not isinstance(arm, Token):
         return False
+    if any(isinstance(one, HeardMeasure) and one.unarmed for one in items[:at]):
+        return True  # which number lies on that arm is asked
     tops = {claim.top for claim in claims if claim.face is not None}
     return tops == ({"head"} if arm.name == "tongue" else {"foot"})
 
@@ -149,6 +162,8 @@ def _answered(claims: Sequence[Claim], draft: Draft, footing: Footing) -> Iterat
                         "bladewaste", "leftnearfoot", "rightnearfoot")  # fmt: skip
         if claim.top is not None:
             yield from ("tophead", "topfoot", "bladekept", "bladewaste")
+    if ASIDE in said:
+        yield from ("plumb", "level", "fromsquare")
     if not any(tilts):
         yield from ("bladekept", "bladewaste")
     yield from ("pitch",) if "pitch" in said or faces else ()

@@ -22,9 +22,12 @@ IDLE = ("the", "a", "an", "at", "to", "for", "along", "down", "by", "your", "set
         "in", "with", "of", "any", "my", "number", "mark", "use", "using")  # fmt: skip
 
 
-def without_contrast(tokens: Sequence[Token]) -> list[Token]:
-    """The pieces without what is denied beside what is said; the rest as it stands."""
-    left = list(tokens)
+def without_contrast(tokens: Sequence[Token]) -> tuple[list[Token], tuple[str, ...]]:
+    """The pieces without what is denied beside what is said, and what that is, in words.
+
+    The rest stands as it was said.
+    """
+    left, turned_down = _without_denied_first(list(tokens))
     at = 0
     while at < len(left):
         if left[at].text in TEXTS and left[at].kind == "cue":
@@ -34,12 +37,145 @@ def without_contrast(tokens: Sequence[Token]) -> list[Token]:
                 while start and _joins(left[start - 1]):
                     start -= 1
                 denied = left[at:end]
+                turned_down += _words(denied)
                 del left[start:end]
                 _put_in_place(left, start, denied)
                 at = start
                 continue
         at += 1
-    return left
+    return left, turned_down
+
+
+def _words(tokens: Sequence[Token]) -> tuple[str, ...]:
+    said = " ".join(t.text for t in tokens if t.kind != "break" and t.name != "denied")
+    said = said.removeprefix("by ").removeprefix("on ")
+    return (said,) if said else ()
+
+
+def _without_denied_first(tokens: list[Token]) -> tuple[list[Token], tuple[str, ...]]:
+    """`Not 40, it's 45 on the saw`; `he swears by 40, but I set 45`: the second number is meant.
+
+    What is turned down stands first, in a part of its own, and a number of its kind is put in its
+    place in the next. A part that only denies (`no, no, ...`) is left for the claim to be asked
+    about without it, where nothing is turned down behind it.
+    """
+    parts = _parts(tokens)
+    turned_down: tuple[str, ...] = ()
+    bare: list[Token] = []
+    while len(parts) > 1:
+        first, rest = parts[0], [token for part in parts[1:] for token in part]
+        denied = [token for token in first if _denies(token)]
+        own = _but_i(rest)
+        if not _numbers(rest) or not (denied or own):
+            break
+        plain = all(_is_plain(token) for token in first)
+        if denied and plain and not _numbers(first) and not _kinds(first):
+            bare += denied
+            parts = parts[1:]
+            continue
+        if any(_denies(token) for token in rest):
+            break
+        if not ((own or _denied_whole(first)) and _turned(first, rest)) and not (
+            denied and _other_surface(first, rest)
+        ):
+            break
+        told = KINDS if not _numbers(first) else _TIES
+        turned_down += _words([t for t in first if t.kind == "number" or t.name in told])
+        kept = [t for t in first if t.name in KINDS and _numbers(first) and not _kinds(rest)]
+        parts = [[*kept, *_without_but(parts[1])], *parts[2:]]
+    left = [token for part in parts for token in part]
+    if bare and not turned_down:
+        words = " ".join(token.text for token in bare)
+        left = [Token("unknown", words), *left]
+    return left, turned_down
+
+
+def _denied_whole(first: Sequence[Token]) -> bool:
+    """Whether the denial stands before the number, or ends the part: `40 is no good, ...`."""
+    if not all(_is_plain(token) for token in first):
+        return False
+    denials = [at for at, token in enumerate(first) if _denies(token)]
+    numbers = [at for at, token in enumerate(first) if token.kind == "number"]
+    if not denials or not numbers:
+        return False
+    ends = all(token.kind in ("passed", "break") for token in first[denials[-1] + 1 :])
+    return denials[-1] < numbers[0] or (
+        len(numbers) == 1 and ends and first[denials[-1]].text in _NO_GOOD
+    )
+
+
+def _is_plain(token: Token) -> bool:
+    """Whether a word takes nothing back of what is turned down: *if not 40* does."""
+    group = lexicon().group.get(token.name, "")
+    told = token.kind in ("passed", "break", "number") or _denies(token)
+    return told or token.name in KINDS or group in ("stick", "unit", "reference", "sense")
+
+
+def _without_but(part: list[Token]) -> list[Token]:
+    at = 0
+    while at < len(part) and (part[at].kind == "break" or part[at].text in ("but", "though")):
+        at += 1
+    return part[at:]
+
+
+_NO_GOOD = ("no good", "no use", "won't work", "won't do", "don't work", "doesn't work", "wrong")
+_TIES = ("in", "on", "over", "and")
+_SELF = ("i", "i'd", "i'll", "i've", "me", "we", "we'd", "mine", "my")
+
+
+def _parts(tokens: Sequence[Token]) -> list[list[Token]]:
+    """Parted at breaks and at *but*, each with its break or *but* at its end or beginning."""
+    parts: list[list[Token]] = [[]]
+    for token in tokens:
+        if token.text in ("but", "though", "whereas") and any(
+            t.kind == "number" for t in parts[-1]
+        ):
+            parts.append([])
+        parts[-1].append(token)
+        if token.kind == "break":
+            parts.append([])
+    parts = [part for part in parts if part]
+    done: list[list[Token]] = []
+    for part in parts:  # a comma and the *but* behind it are one
+        if done and all(token.kind in ("break", "passed") for token in part):
+            done[-1] += part
+        else:
+            done.append(part)
+    return done
+
+
+def _denies(token: Token) -> bool:
+    return token.kind == "cue" and (token.name == "denied" or token.text == "never")
+
+
+def _numbers(tokens: Sequence[Token]) -> list[Token]:
+    return [token for token in tokens if token.kind == "number"]
+
+
+def _kinds(tokens: Sequence[Token]) -> set[str]:
+    return {KINDS[token.name] for token in tokens if token.name in KINDS}
+
+
+def _but_i(rest: Sequence[Token]) -> bool:
+    """`..., but I mark 9 5/8`: what stood before it is another man's."""
+    said = [token.text for token in rest[:4] if token.kind != "break"]
+    should = said[1:3] == ["it", "should"]
+    return said[:1] == ["but"] and (should or bool(set(said[1:2]) & set(_SELF)))
+
+
+def _turned(first: Sequence[Token], rest: Sequence[Token]) -> bool:
+    """Whether one thing in numbers is turned down, and one of its kind put in its place."""
+    old, new = _numbers(first), _numbers(rest)
+    units = {old[0].unit, new[0].unit} - {""} if old else set()
+    same = not (_kinds(first) and _kinds(rest)) or _kinds(first) & _kinds(rest)
+    tied = len(old) == 1 or (len(old) == 2 and any(token.name in _TIES for token in first))
+    return bool(old) and tied and len(new) <= 2 and len(units) < 2 and bool(same)
+
+
+def _other_surface(first: Sequence[Token], rest: Sequence[Token]) -> bool:
+    """`not on the face, on the edge: ten and twelve`."""
+    told, meant = _kinds(first), _kinds(rest)
+    return not _numbers(first) and len(told) == 1 and {OTHER.get(one) for one in told} <= meant
 
 
 def _joins(token: Token) -> bool:

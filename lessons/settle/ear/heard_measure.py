@@ -27,6 +27,11 @@ class HeardMeasure:
     fine: float = 0.0
 
     @property
+    def unarmed(self) -> bool:
+        """Two numbers on the square of which none is said to be marked along."""
+        return self.kind == "pair" and self.along is None
+
+    @property
     def value(self) -> float:
         """The number with what *shy* or *strong* take off or add."""
         return self.first + self.fine

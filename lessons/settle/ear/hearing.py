@@ -11,12 +11,13 @@ from typing import Literal
 
 from layout.answer.answer import Answer
 from lessons.settle.claim import SQUARE, ClaimError
-from lessons.settle.ear.accounting import elsewhere, left_over
+from lessons.settle.ear.accounting import elsewhere, left_over, may_be_left_out
 from lessons.settle.ear.against import of_plane, other_board
 from lessons.settle.ear.claimed_lean import sensed
 from lessons.settle.ear.clauses import Clause, carried, clauses
 from lessons.settle.ear.contrast import without_contrast
 from lessons.settle.ear.draft import Draft, combined
+from lessons.settle.ear.every_arm import with_arms
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
 from lessons.settle.ear.heard_reading import Reading, reading_of
@@ -24,14 +25,19 @@ from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import FLAT, ONEDGE
 from lessons.settle.ear.measures import measured
 from lessons.settle.ear.on_this_cut import on_this_cut, without_premises
-from lessons.settle.ear.part_meanings import SAID_SO_DEG, readings_of
+from lessons.settle.ear.part_meanings import ASIDE, SAID_SO_DEG, readings_of
 from lessons.settle.ear.paste import form_of, pasted, sentence, shortened
 from lessons.settle.ear.single import ON_SQUARE, UnreadError
 from lessons.settle.ear.trade_tokens import Listened, Token, listen
 
-NEAR_DEG = 5.0
+NEAR_DEG = 6.0
 LONGEST = 1500
 """Letters in a claim that says tiny numbers to the last digit; longer text is something else."""
+MOST_LEFT_OUT = 5
+"""Words; what is heard without more of them is a guess."""
+LEFT_OUT = {"told", "steps", "asked", "bothsides", "oneeach"}
+"""Kinds of words that a claim is asked about without; what is denied, added or left to choice
+is none of them."""
 REFUSED = {
     "told": "it tells what was or would be; say what is to be set",
     "steps": "it speaks of more than one cut, side or step; say one setting of one cut",
@@ -40,6 +46,8 @@ REFUSED = {
     "denied": "it says what is not so; say what is to be set",
     "either": "it leaves a choice; make a claim of each",
     "sums": "it compares, or asks for a sum; say the number that comes out",
+    "anotherone": "it speaks of another one beside this; say what this one takes",
+    "strangeunit": "nothing on a saw or a square is set in that",
     "asked": "it asks, or sets a condition; say what is to be set",
 }
 STRANGE = "I do not know {these}; leave {them} out, or say it in words of the trade"
@@ -53,7 +61,9 @@ class Heard:
     `readings` is empty where it was not understood: `quoted` is the part that stopped it, `why`
     the reason, `paste` a sentence with what was understood, empty where nothing sure was; `form`
     is how a claim about this cut is said, with N for its numbers. `mended` has slips of the pen, as
-    said and as taken. `rule` is set for a claim that is to hold always, or never.
+    said and as taken. `rule` is set for a claim that is to hold always, or never. `left_out` are
+    words that it had to be heard without: it is then asked about, and gets no verdict. `denied`
+    is what the claim itself turns down.
     """
 
     text: str
@@ -64,6 +74,8 @@ class Heard:
     why: str = ""
     paste: str = ""
     form: str = ""
+    left_out: tuple[str, ...] = ()
+    denied: tuple[str, ...] = ()
 
     @property
     def offer(self) -> str:
@@ -101,28 +113,67 @@ def hear(text: str, true_answer: Answer) -> Heard:
     if not heard.readings and not _reads(heard.paste, footing):
         heard = replace(heard, paste="")
     if not heard.readings:
-        heard = replace(heard, form=form_of(footing))
-    return replace(heard, mended=listened.mended)
+        names = {token.name for token in listened.tokens}
+        heard = replace(heard, form=form_of(footing, names))
+    return replace(heard, mended=listened.mended, denied=without_contrast(listened.tokens)[1])
+
+
+def hear_every_arm(text: str, true_answer: Answer) -> tuple[Reading, ...]:
+    """What is said, with each number of a pair marked along in turn where the arm is not named.
+
+    Beside what `hear` makes of it: asked for where none of that fits, before it is said that
+    a claim is wrong however it is meant.
+    """
+    footing = Footing(true_answer)
+    text, elsewhere = of_plane(text, true_answer)
+    if elsewhere:
+        return ()
+    items, parts, rule, _ = _parted(listen(text), footing)
+    if any(part.strange for part in parts):
+        return ()
+    found: list[Reading] = []
+    for way in with_arms(parts):
+        heard = _readings(text, carried(way), items, footing, rule)
+        found += [one for one in heard.readings if one not in found]
+    return tuple(found)
 
 
 def _reads(paste: str, footing: Footing) -> bool:
     """Whether a sentence to paste is itself understood, as a claim of this cut's kind."""
     again = _understood(paste, listen(paste), footing)
     claims = [claim for reading in again.readings for claim in reading.claims]
-    whole = len(again.readings) == 1 and not again.readings[0].unplaced
+    whole = len(again.readings) == 1 and not again.readings[0].unplaced and not again.left_out
     return whole and all(claim.rip == footing.true_answer.is_rip for claim in claims)
 
 
-def _understood(text: str, listened: Listened, footing: Footing) -> Heard:
-    tokens = on_this_cut(without_contrast(listened.tokens), footing)
-    rule = _rule(tokens)
+def _parted(
+    listened: Listened, footing: Footing, *, less: bool = False
+) -> tuple[list[Item], list[Clause], Rule | None, str]:
+    """The pieces, the parts that they make, whether it is a rule, and the roof if another.
+
+    With `less` they are without the words that a claim may be asked about without.
+    """
+    tokens = on_this_cut(without_contrast(listened.tokens)[0], footing)
+    tokens = [one for one in tokens if not (less and is_cue(one, *LEFT_OUT))]
     items, another = without_premises(measured(tokens), footing)
     items = _settled_words(items, rip=footing.true_answer.is_rip)
-    parts = clauses(items)
-    for item in items:
-        if isinstance(item, Token) and lexicon().group.get(item.name) == "refuse":
-            why = REFUSED[item.name]
-            return _unread(text, item.text, why, parts, footing, rule, offered=False)
+    return items, clauses(items), _rule(tokens), another
+
+
+def _understood(text: str, listened: Listened, footing: Footing, *, less: bool = False) -> Heard:
+    items, parts, rule, another = _parted(listened, footing, less=less)
+    refused = [
+        item
+        for item in items
+        if isinstance(item, Token) and lexicon().group.get(item.name) == "refuse"
+    ]
+    if refused and not less and all(item.name in LEFT_OUT for item in refused):
+        heard = _understood(text, listened, footing, less=True)
+        if asked := _without(heard, [item.text for item in refused], footing):
+            return asked
+    for item in refused:
+        why = REFUSED[item.name]
+        return _unread(text, item.text, why, parts, footing, rule, offered=False)
     if another:
         return _unread(text, text, another, parts, footing, rule, offered=False)
     if negative := next((t for t in _negatives(items)), None):
@@ -132,11 +183,22 @@ def _understood(text: str, listened: Listened, footing: Footing) -> Heard:
     strange = list(dict.fromkeys(word for part in parts for word in part.strange))
     if not strange:
         return heard
+    if asked := _without(heard, strange, footing):
+        return asked
     paste = "" if any(part.lonely for part in parts) else heard.paste
     if heard.readings:  # what is left when the strange words are taken out
         paste = _sure(heard.readings, parts, footing)
     quoted, why = shortened(" ".join(strange)), _strange(strange)
     return Heard(text, quoted=quoted, why=why, paste=paste, rule=rule)
+
+
+def _without(heard: Heard, words: Sequence[str], footing: Footing) -> Heard | None:
+    """The same, to be asked about as heard without these words; None where that is too little."""
+    left_out = tuple(dict.fromkeys((*words, *heard.left_out)))
+    signs = any(not any(letter.isalpha() for letter in word) for word in left_out)
+    if len(heard.readings) != 1 or len(left_out) > MOST_LEFT_OUT or signs:
+        return None
+    return replace(heard, left_out=left_out, paste=_sure(heard.readings, (), footing))
 
 
 def _readings(
@@ -156,6 +218,7 @@ def _readings(
             choices.append(readings_of(part, footing, miter=miter))
         except UnreadError as error:
             return _unread(text, error.quoted, error.why, parts, footing, rule)
+    _asides(parts, choices, footing)
     _leave_said_faces(parts, choices)
     _beside_a_setting(parts, choices)
     drafts, twice = combined(choices)
@@ -191,7 +254,7 @@ def _readings(
     drafts = [one for one in drafts if not _undone(one)] or drafts
     readings: list[Reading] = []
     trouble = "nothing is said of a mark or a setting"
-    over: tuple[str, str] | None = None
+    over: list[tuple[str, str]] = []
     left: list[Reading] = []
     for draft in drafts:
         if not draft.says:
@@ -201,17 +264,22 @@ def _readings(
         except (ClaimError, UnreadError) as error:
             trouble = str(error)
             continue
-        if unused := left_over(items, reading.claims, draft, footing):
+        if unused := list(left_over(items, reading.claims, draft, footing)):
             over = over or unused
-            left.append(reading)
+            left += [reading] if all(reading.claims != other.claims for other in left) else []
             continue
         if all(reading.claims != other.claims for other in readings):
             readings.append(reading)
     if readings:
         return Heard(text, tuple(readings), rule=rule)
-    if over is None:
+    if not over:
         return _unread(text, text, trouble, parts, footing, rule)
-    quoted, why = over
+    if all(may_be_left_out(word) for word, _ in over):
+        heard = Heard(text, tuple(left), rule=rule)
+        asked = _without(heard, [word for word, _ in over], footing)
+        if asked is not None:
+            return asked
+    quoted, why = over[0]
     return Heard(text, quoted=quoted, why=why, paste=_sure(left, parts, footing), rule=rule)
 
 
@@ -283,6 +351,31 @@ def _leave_said_faces(parts: Sequence[Clause], choices: list[list[Draft]]) -> No
         marked = any(each and all(draft.face for draft in each) for each in others)
         if part.lonely and marked:
             choices[at] = [one for one in choices[at] if not one.face] or choices[at]
+
+
+def _asides(parts: Sequence[Clause], choices: list[list[Draft]], footing: Footing) -> None:
+    """A plumb or level line that is not this cut's may be told of another line or board.
+
+    `Saw 39, a fascia that stands plumb takes 45`; `56 1/4, plumb is 33 3/4`: both ways are kept.
+    """
+    own = {
+        name
+        for name, is_own in (("plumb", footing.is_plumb), ("level", footing.is_level))
+        if is_own
+    }
+    for at, part in enumerate(parts):
+        said = part.measure
+        sloped = part.names & {"plumb", "level"}
+        others = any(
+            other.measure is not None or "square" in other.names
+            for place, other in enumerate(parts)
+            if place != at
+        )
+        if said is None or said.kind != "one" or not others or not sloped or sloped & own:
+            continue
+        if part.names & {"saw", "tilt", "bevel", "table"}:
+            continue
+        choices[at] = [*choices[at], Draft(notes=(f"{said.text} {ASIDE}",))]
 
 
 def _undone(draft: Draft) -> bool:

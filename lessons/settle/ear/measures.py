@@ -14,6 +14,7 @@ HALF_OF = ("half of",)
 LONGEST_ARM_IN = 24.0
 SAME = 0.1
 METRIC = ("mm", "cm", "mil", "metre", "meter")
+SURE = {"think", "yes", "yeah", "yep", "aye", "reckon", "say", "said", "sure"}
 FULL_RUNS = (12.0, 17.0, 300.0)
 
 
@@ -24,12 +25,30 @@ def measured(tokens: Sequence[Token]) -> list[Item]:
     items = _ratios(_number_on_12(items))
     items = _exact(items)
     items = _rise_and_run(items)
-    items = pairs(items)
+    items = _on_an_arm(pairs(items))
     return [
         HeardMeasure("one", item.value, item.text, unit=item.unit, fine=item.fine)
         if isinstance(item, Token) and item.kind == "number"
         else item
         for item in items
+    ]
+
+
+def _on_an_arm(items: list[Item]) -> list[Item]:
+    """`8 on 12, mark along the tongue`: two numbers, and not said which lies on that arm."""
+    marked = next(
+        (
+            at
+            for at, item in enumerate(items)
+            if is_cue(item, "tongue", "bladearm") and at and is_cue(items[at - 1], "markalong")
+        ),
+        0,
+    )
+    return [
+        replace(item, kind="pair", joint="and")
+        if at < marked and isinstance(item, HeardMeasure) and item.kind == "ratio"
+        else item
+        for at, item in enumerate(items)
     ]
 
 
@@ -144,8 +163,25 @@ def _restated(items: list[Item]) -> list[Item]:
     for item in items:
         if len(done) > 1 and _same_again(done[-2], done[-1], item):
             del done[-2:]
+        if (at := _sure_again(done, item)) is not None:
+            done = done[: at + 1]
+            continue
         done.append(item)
     return done
+
+
+def _sure_again(done: Sequence[Item], item: Item) -> int | None:
+    """`at 30, well I think 30`: the place of the number that is said again; None for another."""
+    if not (isinstance(item, Token) and is_number(item)):
+        return None
+    at = len(done) - 1
+    while at >= 0 and getattr(done[at], "kind", "") in ("passed", "break"):
+        at -= 1
+    between = {getattr(one, "text", "") for one in done[at + 1 :]}
+    before = done[at] if at >= 0 else None
+    if not (between & SURE and isinstance(before, Token) and is_number(before)):
+        return None
+    return at if before.value == item.value and before.unit == item.unit else None
 
 
 def _same_again(before: Item, between: Item, item: Item) -> bool:

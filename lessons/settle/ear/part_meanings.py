@@ -36,6 +36,7 @@ LYING = {*FLAT, *ONEDGE}
 SAWS = {"saw", "tilt", "bevel", "blade"}
 SHOES = {"shoe", "saw", "blade"}
 AS_COMMON = "as the common's"
+ASIDE = "is taken for another line's, said beside this"
 THROUGH = "square through the thickness"
 SOURCES = ("halfpitch", "pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
 
@@ -214,10 +215,27 @@ def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bo
         return _ratio(names, nearest, said, base, footing)
     if "armside" in names and said.value in RUNS:
         return _along_run(said, base, footing)
-    return [
-        _on_its_line(_from_where(one, names, said, footing), names, footing)
-        for one in one_number(clause, nearest, said, base, footing, miter=miter)
-    ]
+    meant = one_number(clause, nearest, said, base, footing, miter=miter)
+    return [_on_its_line(one, names, footing) for one in _as_sourced(meant, names, said, footing)]
+
+
+def _as_sourced(
+    meant: list[Draft], names: set[str], said: HeardMeasure, footing: Footing
+) -> list[Draft]:
+    """Of the meanings of a number, those that agree with the name of where it comes from.
+
+    Raises UnreadError where none does.
+    """
+    done: list[Draft] = []
+    trouble: UnreadError | None = None
+    for one in meant:
+        try:
+            done.append(_from_where(one, names, said, footing))
+        except UnreadError as error:
+            trouble = trouble or error
+    if not done and trouble is not None:
+        raise trouble
+    return done
 
 
 def _along_run(said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:

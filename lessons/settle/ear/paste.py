@@ -1,6 +1,6 @@
 """What to say instead: a sentence with what was understood, else the form of a claim."""
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import replace
 
 from layout.cuts import End
@@ -9,7 +9,6 @@ from lessons.settle.ear.draft import Draft, TwiceError, together
 from lessons.settle.ear.footing import Footing
 
 RUN_IN = 12.0
-HIP_RUN_IN = 288**0.5
 SAME_DEG = 1e-6
 
 
@@ -101,15 +100,38 @@ def _of_draft(whole: Draft, footing: Footing) -> str:
     )
 
 
-def form_of(footing: Footing) -> str:
-    """The lines that this cut has, with N for each number: what a claim about it says."""
+LENGTHS = {
+    "dropit": "drop it N in", "shorten": "shorten it N in", "halfthick": "shorten it N in",
+    "difference": "common difference N in", "firstjack": "first jack N in",
+    "seatlength": "seat length N in", "heelheight": "height above plate N in",
+    "heelcut": "heel height N in",
+}  # fmt: skip
+"""How a length is said, by the word that was heard of it."""
+
+
+def form_of(footing: Footing, names: Set[str] = frozenset()) -> str:
+    """The lines that this cut has, with N for each number: what a claim about it says.
+
+    By the `names` of what was said: of an edge mark, of a miter saw, of a length or of a rule.
+    """
     true_answer = footing.true_answer
+    if length := next((form for name, form in LENGTHS.items() if name in names), ""):
+        return length
+    rule = "always " if names & {"always", "never"} else ""
     if true_answer.is_rip:
-        return "rip, saw N"
+        return f"{rule}rip, saw N"
     kind = "level" if footing.is_level else "plumb" if footing.is_plumb else ""
-    run = 17 if abs(footing.run - HIP_RUN_IN) < HIP_RUN_IN / 100 else 12
+    slanted = true_answer.hand is not None
+    if names & {"table", "mitersaw"} and true_answer.face.lean:
+        return f"{rule}board flat: table N, tilt {'N' if slanted else '0'}"
+    run = "12" if footing.run == RUN_IN else "N"  # 17, or 12: that is what is argued about on a hip
     face = f"{kind} N in {run}" if kind else "face N on N mark N" if true_answer.face.lean else ""
-    edge = "saw N" if true_answer.hand is not None else "saw square"
+    edge = "saw N" if slanted else "saw square"
+    sawn = names & {"saw", "tilt", "bevel", "blade", "shoe"}
+    if slanted and names & {"edge", "sidecut", "sidenumber", "top"} and not sawn:
+        edge = "edge N on 12"
+    if rule:  # the pitch is what a rule leaves open
+        return f"{rule}{edge}"
     return f"{face}, {edge}" if face else f"face square, {edge}"
 
 

@@ -9,6 +9,20 @@ from lessons.settle.ear.lexicon import ONES, PARTS, TENS
 
 _SPOKEN = "|".join(sorted((*ONES, *TENS, *PARTS), key=len, reverse=True))
 _PART = r"(?:an? |one |three |five |seven )?(?:half|halves|thirds?|quarters?|eighths?|sixteenths?)"
+_NO_APOSTROPHE = re.compile(
+    r"\b(do|does|is|ai|wo|did|would|should|could|was|were|have|has|had|are)nt\b"
+)
+_NUMBER_IS = re.compile(r"(\d)'s\b")
+_NUMBERED_ONE = re.compile(r"\bthe (\d+(?:\.\d+)?(?: \d+/\d+)?) ones?\b(?! side| in| on)")
+_TOTHER = re.compile(r"\bt'other\b")
+_CLIPPED_IS = re.compile(r"\b(that|what|here|there|where|who)s\b")
+_CLIPPED_ARE = re.compile(r"\b(they|you)re\b")
+_COS = re.compile(r"\b(?:cos|coz|'cause|'cos)\b")
+_TAG = re.compile(
+    r",? (?:don't|doesn't|isn't|ain't|aren't|won't|wouldn't|didn't|hasn't|haven't|can't)"
+    r" (?:they|it|he|she|you|ya|we|that|this)\s*\??\s*$"
+)
+_PARTS_WRITTEN = re.compile(r"(\d+\s*/\s*\d+)\s*(?:ths?|nds?|rds?)\b")
 _AND_CLIPPED = re.compile(r"\s(?:an|'?n)'(?=\s)|\s'n(?=\s)")
 _AND_SPOKEN = re.compile(rf"(\d|\b(?:{_SPOKEN})) (?:an|n)(?= (?:\d|(?:a )?(?:{_SPOKEN})\b))")
 _POINT = re.compile(r"(\d+) point (\d+)")
@@ -62,10 +76,20 @@ _MEETS = re.compile(
 _SO_THAT = re.compile(
     r",? so (?:that )?(?:the |it|she|they)?(?:corners?|edges?|arris|sheathing|plywood)? ?"
     r"(?:don't|doesn't|won't|can't) (?:poke|stick|hit|bind|rock|hump|show)"
-    rf"(?: up| out| through| over)?{_NO_MORE}"
+    r"(?: up| out| through| over| into)*(?: the (?:sheathing|plywood|roof|decking|boards))?"
+    rf"{_NO_MORE}"
 )
 _BOTTOM_LINE = re.compile(r"^bottom line ?[,:]")
 RULES: tuple[tuple[re.Pattern[str], str], ...] = (
+    (_NO_APOSTROPHE, r"\1n't"),
+    (_CLIPPED_IS, r"\1's"),
+    (_CLIPPED_ARE, r"\1're"),
+    (_COS, "because"),
+    (_TAG, ""),
+    (_TOTHER, "the other"),
+    (_NUMBERED_ONE, r"\1 other one"),
+    (_NUMBER_IS, r"\1"),
+    (_PARTS_WRITTEN, r"\1"),
     (_AND_CLIPPED, " and"),
     (_AND_SPOKEN, r"\1 and"),
     (_POINT, r"\1.\2"),

@@ -249,15 +249,18 @@ def _on_edge(
         if value <= 0:
             return [changed(base, edge=SQUARE)]
         return [changed(base, edge=numbers_line(12.0, value))]
-    if value >= 90:
+    laid = []
+    if not degrees_said and "sidenumber" in names and "fromsquare" not in names:
+        laid = [changed(base, edge=numbers_line(12.0, value))]  # 27 1/2 on 12 is past no blade
+    if value >= 90 and not laid:
         raise UnreadError(said.text, "a mark so far from square never crosses the board")
-    if "fromsquare" in names or value == 45:
-        return [changed(base, edge=angle_line(value))]
+    if value >= 90 or "fromsquare" in names or value == 45:
+        return [*laid, *([changed(base, edge=angle_line(value))] if value < 90 else [])]
     from_square = changed(base, edge=angle_line(value), notes=(f"{said.text} from square across",))
     off_edge = changed(
         base, edge=angle_line(90.0 - value), notes=(f"{said.text} off the board's edge",)
     )
-    return [from_square, off_edge]
+    return [*laid, from_square, off_edge]
 
 
 def both_ways(said: HeardMeasure) -> list[tuple[ClaimedLine, tuple[str, ...]]]:

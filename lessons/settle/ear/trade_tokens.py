@@ -38,6 +38,7 @@ WHO_SAYS = (
     "thinks",
     "told",
 )
+OTHER_SAWS = ("handsaw", "hacksaw", "seesaw", "foresaw", "oversaw", "backsaw", "chainsaw")
 WORDLESS = "“”`*_#~"
 
 
@@ -152,6 +153,8 @@ def _token(raw: list[str], at: int, known: Lexicon) -> tuple[Token, int]:
         return Token("passed", piece), 1
     if piece in BREAKS:
         return Token("break", piece), 1
+    if piece.endswith("saw") and piece not in OTHER_SAWS and len(piece) > len("saw"):
+        return Token("cue", piece, "saw"), 1  # a saw by the name that somebody gives it
     if piece in "-:/=+@":
         return Token("mark", piece), 1
     return Token("unknown", piece), 1

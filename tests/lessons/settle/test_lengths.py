@@ -55,6 +55,55 @@ def test_a_length_is_judged_to_the_sixteenth(text, true_in, verdict):
         assert one.length.true_in == pytest.approx(true_in, abs=1e-9)
 
 
+LEVEL_IN = 0.75 * sqrt(2)
+"""Half of a hip 1 1/2 thick, on the slant: square corner, 45 in plan. It is the handbooks' half of
+the 45-degree thickness; from memory."""
+
+
+@pytest.mark.parametrize(
+    "said", ["shorten it {}", "shorten it {} for the hip", "shorten {} for the hip on the level",
+             "take off {}", "shorten it {} on the level"],
+)  # fmt: skip
+@pytest.mark.parametrize("number", ["1 1/16", "an inch and a sixteenth", '1 1/16"'])
+def test_small_words_do_not_turn_a_shortening(said, number):
+    one = found(said.format(number))
+    assert one.verdict is RIGHT
+    assert one.length.true_in == pytest.approx(LEVEL_IN)
+    assert one.length.what.startswith("the jack's shortening for the hip, level")
+
+
+def test_a_word_of_two_lengths_names_both_and_judges_both():
+    """The jack's shortening for the hip, and the hip's own for a ridge 1 in thick."""
+    text = "shorten the hip 1 1/16"
+    alike = found(text)
+    assert alike.verdict is RIGHT
+    assert "the jack's shortening for the hip" in alike.length.what
+    assert "the hip's shortening for the ridge" in alike.length.what
+    apart = found(text, Building(ridge_in=1.0))
+    assert apart.verdict is OPEN
+    assert apart.length.question.startswith("Is that the jack's shortening for the hip, level")
+    assert "as the hip's shortening for the ridge" in apart.length.question.lower()
+    assert found("shorten the hip 2 1/4").verdict is WRONG
+
+
+@pytest.mark.parametrize(
+    ("text", "true_in"),
+    [("shorten it 3/4", 0.75), ("shorten it 1 1/4", LEVEL_IN * sqrt(1 + (8 / 12) ** 2))],
+)
+def test_another_length_that_fits_is_asked_about(text, true_in):
+    """Half the hip square to its side; and the level measure along the slope."""
+    one = found(text)
+    assert abs(true_in - one.length.said_in) < 1 / 16
+    assert one.verdict is OPEN
+    assert one.length.question.startswith("Is that ")
+
+
+def test_a_length_heard_without_a_word_is_asked_about():
+    one = found("shorten it 1 1/16 gramophone")
+    assert one.verdict is OPEN
+    assert one.left_out == ("gramophone",)
+
+
 def test_which_point_decides_is_asked():
     one = found("hip is 9' 4 9/16\"")
     assert one.verdict is OPEN

@@ -3,11 +3,13 @@
 What each means is written beside it, and its plane and gap are worked out apart from the program
 (`apart`). A claim is read rightly when the program finds the same gaps, as many readings and so
 the same verdict; misread when it finds others; the rest must be refused with a sentence to paste
-that is then read.
+that is then read, or asked about with the words quoted that it was heard without. Neither gives
+a verdict.
 """
 
 import csv
 from collections import Counter
+from collections.abc import Iterator
 from itertools import groupby
 from math import atan, radians
 from pathlib import Path
@@ -19,7 +21,8 @@ from layout.answer.question import ask
 from layout.quantity import read_pitch
 from layout.stock import read_stock
 from lessons.settle.findings import ClaimVerdict, Finding
-from lessons.settle.settle import settle
+from lessons.settle.lengths import Building, length_claim
+from lessons.settle.settle import MOST_CLAIMS, settle
 from tests.counts import part_of
 from tests.lessons.settle.ear.apart import TOLERANCE, Cut, backing_gap, plane, value
 
@@ -31,6 +34,14 @@ NOTCHES = ("common-seat",)
 def claims() -> list[dict[str, str]]:
     lines = [line for line in FILE.read_text("utf-8").splitlines() if not line.startswith("#")]
     return list(csv.DictReader(lines))
+
+
+def alike_rows(rows: list[dict[str, str]]) -> Iterator[list[dict[str, str]]]:
+    """The rows about one cut at one pitch, no more at a time than are settled at once."""
+    for _, group in groupby(rows, key=lambda row: (row["cut"], row["pitch"])):
+        alike = list(group)
+        for at in range(0, len(alike), MOST_CLAIMS):
+            yield alike[at : at + MOST_CLAIMS]
 
 
 def right_of(row: dict[str, str]) -> Answer:
@@ -90,7 +101,7 @@ def agrees(row: dict[str, str], found: Finding) -> bool:
 
 def test_there_are_enough_claims_of_every_kind():
     kinds = Counter(row["kind"] for row in claims())
-    assert sum(kinds.values()) >= 1300
+    assert sum(kinds.values()) >= 1400
     assert set(kinds) == {
         "site", "square", "saw", "miter", "degrees", "spoken", "slips", "program", "turned",
     }  # fmt: skip
@@ -100,20 +111,21 @@ def test_there_are_enough_claims_of_every_kind():
 def test_nearly_all_are_read_rightly_and_none_misread():
     rows = sorted(part_of(claims(), 4), key=lambda row: (row["cut"], row["pitch"]))
     rightly, refused, misread = 0, [], []
-    for _, group in groupby(rows, key=lambda row: (row["cut"], row["pitch"])):
-        alike = list(group)
+    for alike in alike_rows(rows):
         right = right_of(alike[0])
         findings = settle(right, [row["said"] for row in alike]).findings
         unread = [one.heard for one in findings if one.verdict is ClaimVerdict.UNREAD]
         pastes = [one.paste or one.form.replace("N", "8") for one in unread]
+        pastes = [said for said in pastes if length_claim(said, right, Building()) is None]
         if pastes:
             verdicts = [one.verdict for one in settle(right, pastes).findings]
             assert ClaimVerdict.UNREAD not in verdicts, pastes
         for row, found in zip(alike, findings, strict=True):
-            unread = found.verdict is ClaimVerdict.UNREAD
+            unread = found.verdict is ClaimVerdict.UNREAD or bool(found.left_out)
             if unread if row["heard"] == "unread" else not unread and agrees(row, found):
                 rightly += 1
             elif unread:
+                assert found.verdict in (ClaimVerdict.UNREAD, ClaimVerdict.OPEN)
                 refused.append(row["said"])
             else:
                 misread.append((row["cut"], row["pitch"], row["said"], found.verdict.value))

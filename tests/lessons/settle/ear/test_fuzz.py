@@ -16,6 +16,7 @@ from layout.quantity import read_pitch
 from lessons.settle.ear.hearing import hear
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.findings import ClaimVerdict
+from lessons.settle.lengths import Building, length_claim
 from lessons.settle.settle import settle
 from tests.counts import count
 
@@ -101,8 +102,9 @@ def test_no_sentence_breaks_it_is_guessed_at_or_keeps_anyone_waiting(chunk):
         if found.verdict is ClaimVerdict.UNREAD:
             assert found.heard.why, text
             offered = found.heard.paste or found.heard.form.replace("N", "8")
-            (again,) = settle(true_answer, [offered], explained=False).findings
-            assert again.verdict is not ClaimVerdict.UNREAD, (text, offered)
+            if length_claim(offered, true_answer, Building()) is None:
+                (again,) = settle(true_answer, [offered], explained=False).findings
+                assert again.verdict is not ClaimVerdict.UNREAD, (text, offered)
             continue
         read += 1
         if found.verdict in (ClaimVerdict.RIGHT, ClaimVerdict.WRONG):
