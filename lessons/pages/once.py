@@ -79,5 +79,5 @@ class _BookPictures:
 
 
 def _setting_alone(key: Hashable) -> bool:
-    """Whether a picture's key names a square saw, which stands for cuts with waste at either end."""
+    """Whether a picture shows a square saw, which serves cuts with the waste at either end."""
     return isinstance(key, tuple) and key[:2] == ("saw-front", "square")
