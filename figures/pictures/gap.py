@@ -82,7 +82,7 @@ def gap_against_mate(
     made = setting_words(setting, shoe=shoe_side(answer), metric=answer.metric)
     notes = [
         f"{made} Correct: {right_words(answer, setting)}",
-        f"Seen {stands.along}: cut and mate are edge-on, and the gap is true."
+        f"Seen {stands.along}, the mate turned upright at the right: the gap is true."
         + ("" if widest < SOUND_IN else f" It opens {stands.fit.opens_at}."),
     ]
     against = the_mate(answer.plane.mate_name)
