@@ -16,13 +16,14 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from functools import cache
+from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
-from xml.sax.saxutils import escape
 
 import numpy as np
 
 from figures.files.binding import Bookmark, Link, bound
+from figures.files.later import load_later
 from figures.files.pdf_lines import lines_artist
 from figures.files.pdf_words import draw_words
 from figures.files.whole import check_place, save_whole
@@ -323,6 +324,8 @@ def _drawn(
 ) -> io.BytesIO:
     """The pages as matplotlib writes them."""
     drawn = io.BytesIO()
+    # It makes parts of fonts, which is not how ours are written: a tenth of all that is loaded.
+    load_later("fontTools.subset")
     with _quiet_defaults():
         from matplotlib.backends.backend_pdf import FigureCanvasPdf, PdfPages
 
@@ -374,7 +377,10 @@ def _dressed(svg: str, page: Page, standalone: bool, id_prefix: str) -> str:
     if page.full:
         # Only the PDF is a sheet to cut from.
         told = told.replace("Full-size template", "Study view of the full-size template", 1)
-    lines = [f"<title>{escape(words)}</title>", f"<desc>{escape(told)}</desc>"]
+    lines = [
+        f"<title>{escape(words, quote=False)}</title>",
+        f"<desc>{escape(told, quote=False)}</desc>",
+    ]
     if standalone:
         lines.append(f'<style type="text/css">@page{{size:{size};margin:0}}</style>')
     opening, _, rest = body.partition(">")

@@ -53,8 +53,8 @@ MEASURES = re.compile(
     r" bottom edge\."
 )
 SAW_A_NOTCH = (
-    "Set the blade square to the shoe, a tilt of 0°. Set the depth so that it just comes through."
-    " Cut the heel and the seat from the bottom"
+    "Set the blade square to the shoe, a tilt of 0°. Set the depth so that the blade just comes"
+    " through. Cut the heel and the seat from the bottom"
     " edge. Stop short of the inside corner on both."
 )
 READ_IN = 1 / 16

@@ -49,7 +49,7 @@ def test_words_stand_in_the_file_where_their_box_was_measured(tmp_path, rotation
     assert along[0] == pytest.approx(along[1], abs=0.06)
 
 
-def test_writing_a_page_loads_no_library_of_windows():
+def test_writing_a_page_loads_no_library_of_windows_and_none_of_fonts_parts():
     code = """
 import sys, tempfile, pathlib
 from figures.files.pdf_words import KNOWN
@@ -61,6 +61,9 @@ page = Page(read_paper("Letter"), Drawing(labels=(Label("a", 3, 5),)), title="x"
 with tempfile.TemporaryDirectory() as folder:
     write([page], pathlib.Path(folder) / "a.pdf", title="x")
 assert "matplotlib.pyplot" not in sys.modules
+assert "fontTools.ttLib.tables.otTables" not in sys.modules
+from fontTools import subset
+assert subset.Options().glyph_names is False
 """
     subprocess.run([sys.executable, "-c", code], cwd=ROOT, check=True)
 
