@@ -5,7 +5,7 @@ are seen edge-on there and the wedge between them is true, so that the gap on th
 gap that is measured square to the mate.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -25,7 +25,7 @@ from layout.answer.answer import Answer
 from layout.answer.senses import shoe_side
 from layout.tools.fit import SOUND_IN
 from layout.tools.setting import Setting
-from layout.vector import Array
+from layout.vector import Array, X
 
 TIMES = (1000, 500, 200, 100, 50, 40, 30, 20, 15, 10, 8, 6, 5, 4, 3, 2)
 SHOWN_IN = 0.4
@@ -38,6 +38,8 @@ BEHIND_IN = 0.5
 """How much wood is enlarged behind the gap [in on paper]."""
 CIRCLE_IN = 0.09
 """Least radius of the circle about what is enlarged [in on paper]."""
+WIDE_IN, SIDE_IN = 5.0, 1.0
+"""In a room wider than this the faces are named, so far behind the cut [in on paper, of wood]."""
 SEEN_IN = 1 / 16
 """A gap narrower than this is hard to see [in on paper]."""
 MATE_IN = 0.35
@@ -89,10 +91,47 @@ def gap_against_mate(
         heading, notes = f"Against {against}, seen {stands.along}", []
     seen = _seen(stands)
     draw = _one if brief else _both
+    sides = () if brief or room[0] < WIDE_IN else _sides(answer, setting, stands)
     scales = STUDY_SCALES[1:] if brief else STUDY_SCALES  # nothing to lay a board on
     return in_room(
-        heading, notes, room, lambda factor: draw(stands, seen, mate, factor), scales=scales
+        heading,
+        notes,
+        room,
+        lambda factor: draw(stands, seen, mate, factor) + _said(sides, factor),
+        scales=scales,
     )
+
+
+def _sides(
+    answer: Answer, setting: Setting, stands: StoodCut
+) -> tuple[tuple[str, tuple[float, float], float], ...]:
+    """Seen along the face mark: both faces and the long point, where each lies on the paper, and
+    the way to white paper [in of wood, deg]."""
+    if stands.along != "along the face mark" or answer.is_rip:
+        return ()
+    reached = replace(answer.cut, normal=np.asarray(setting.normal)).reached()
+    back = stands.view.seen(X) * (-1.0 if answer.cut.at_head else 1.0)
+    at_right = reached[:, 1] < answer.question.stock.thickness_in / 2
+    corners = {
+        name: stands.corners[int(np.flatnonzero(here)[0])]
+        for name, here in (("right face", at_right), ("left face", ~at_right))
+    }
+    middle = (corners["right face"] + corners["left face"]) / 2
+    longest = int(np.argmax(reached[:, 0] * (1.0 if answer.cut.at_head else -1.0)))
+    spots = [(name, corner + SIDE_IN * back) for name, corner in corners.items()]
+    spots.append(("long point", stands.corners[longest]))
+    return tuple(
+        (name, (float(at[0]), float(at[1])), 120.0 if at[1] > middle[1] else -120.0)
+        for name, at in spots
+    )
+
+
+def _said(sides: tuple[tuple[str, tuple[float, float], float], ...], factor: float) -> Picture:
+    words = (
+        Words(name, (at[0] * factor, at[1] * factor), 8.5, always=True, ways=(way,))
+        for name, at, way in sides
+    )
+    return Picture(Drawing(), tuple(words))
 
 
 def _one(stands: StoodCut, seen: Seen, mate: str, factor: float) -> Picture:

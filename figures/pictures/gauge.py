@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import shapely
 
-from figures.ink.drawing import Area, Drawing, Stroke
+from figures.ink.drawing import Area, Box, Drawing, Stroke
 from figures.pictures.framing_square import DOT_IN
 from figures.pictures.views import arrow_below, surface_alone
 from figures.place.dimension import dimension
@@ -15,25 +15,35 @@ from layout.answer.answer import Answer
 from layout.answer.wording import size_words
 from layout.tools.setting import RipByHand
 
+BESIDE_LINE_IN = 2.0
+"""How much of a face is drawn past its gauge line [in of wood]."""
 _SNAP = 1e-6
 
 
 def gauged(answer: Answer, shown: UnfoldedStick, where: Where, factor: float) -> Picture:
     """A marking gauge run along the arris, its point on the line; or words where there is none."""
     flat = shown.flat(where)
-    board = surface_alone(shown, where).scaled(factor)
-    left, low, right, high = (side * factor for side in shown.solid.whole(flat).bounds)
-    for u, kept in zip((left, right), shown.ends_kept, strict=True):
-        if kept:
-            board += broken((u, low), (u, high))
     gauges = answer.hand_setting(as_read=False)
     assert isinstance(gauges, RipByHand)
     set_in = gauges.drop_in if where == "face" else gauges.across_in
-    arris = shown.arris_v_in * factor
     into = -shown.out if where == "face" else shown.out
+    left, low, right, high = shown.solid.whole(flat).bounds
+    far = shown.arris_v_in + into * (set_in + BESIDE_LINE_IN)
+    if where == "face" and low < far < high:
+        # The rest of a wide face would only make the line and its distance small.
+        low, high = (far, high) if into < 0 else (low, far)
+    window = (left - 1.0, low, right + 1.0, high)
+    board = surface_alone(shown, where).clipped(window).scaled(factor)
+    left, low, right, high = (side * factor for side in (left, low, right, high))
+    for u, kept in zip((left, right), shown.ends_kept, strict=True):
+        if kept:
+            board += broken((u, low), (u, high))
+    if where == "face":
+        board += broken((left, far * factor), (right, far * factor))
+    arris = shown.arris_v_in * factor
     line = arris + into * set_in * factor
     width = high - low
-    picture = Picture(board) + _surface_name_plain(shown, where, factor)
+    picture = Picture(board) + _surface_name_plain(shown, where, factor, window)
     middle = (left + right) / 2
     ends = mark_ends(shown, flat, shown.plane_index)
     on_arris = (
@@ -81,10 +91,10 @@ def gauged(answer: Answer, shown: UnfoldedStick, where: Where, factor: float) ->
     return arrow_below(picture, shown, factor)
 
 
-def _surface_name_plain(shown: UnfoldedStick, where: Where, factor: float) -> Picture:
+def _surface_name_plain(shown: UnfoldedStick, where: Where, factor: float, window: Box) -> Picture:
     flat = shown.flat(where)
     region = shown.solid.slice(flat)
     if region.area < _SNAP:
         region = shown.solid.whole(flat)
-    said = shown.name(where)
-    return Picture(Drawing(), in_area(said, enlarged(region, factor)))
+    region = shapely.intersection(region, shapely.box(*window))
+    return Picture(Drawing(), in_area(shown.name(where), enlarged(region, factor)))

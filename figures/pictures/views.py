@@ -19,6 +19,8 @@ from figures.place.placing import Words, enlarged, from_labels, in_area, way_of
 from figures.place.room import Picture, Room, in_room, third_angle
 from figures.wood.drawn_solid import DrawnFlat
 from figures.wood.unfolded import (
+    EdgeName,
+    FaceName,
     UnfoldedStick,
     Where,
     both_bounds,
@@ -29,7 +31,9 @@ from figures.wood.unfolded import (
     waste_areas,
 )
 from layout.answer.answer import Answer
+from layout.answer.senses import is_notch
 from layout.answer.wording import size_words
+from layout.errors import SheetError
 from layout.quantity import write_degrees
 from layout.tools.setting import RipByHand
 from layout.vector import Y, Z
@@ -47,7 +51,24 @@ def face_and_edge_views(answer: Answer, room: Room) -> Drawing:
     with `-2` for the joint's other plane, and `end-mark` on a bevel's end view. Raises
     SheetError for a room that is too small.
     """
-    shown = stick(answer)
+    return _face_and_edge(answer, stick(answer), room)
+
+
+def far_face_and_edge_views(answer: Answer, room: Room) -> Drawing:
+    """The face and the edge on the far side, where a saw comes out; gids as for the near ones.
+
+    Raises SheetError for a cut that leaves no mark on all four sides, and for a room that is too
+    small.
+    """
+    near = stick(answer)
+    if answer.is_rip or is_notch(answer) or len(answer.cuts) > 1:
+        raise SheetError("only one plane right through a board comes out on its far side")
+    face: FaceName = "left" if near.face == "right" else "right"
+    edge: EdgeName = "bottom" if near.edge == "top" else "top"
+    return _face_and_edge(answer, replace(near, face=face, edge=edge), room)
+
+
+def _face_and_edge(answer: Answer, shown: UnfoldedStick, room: Room) -> Drawing:
     notes = [hand_note(answer)]
     if answer.is_rip:
         notes.append(rip_note(answer))

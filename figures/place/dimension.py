@@ -144,9 +144,12 @@ def _words_above(drawing: Drawing, angle_deg: float, size_pt: float) -> Drawing:
 
 def _arrow(tip: Point, way_deg: float) -> Area:
     """A filled arrowhead whose tip is at a point and which points a way [deg]."""
-    head = shapely.Polygon([(0, 0), (-ARROW_IN, ARROW_IN / 6), (-ARROW_IN, -ARROW_IN / 6)])
-    turned = Drawing(areas=(Area(head, "ink"),)).turned(way_deg).moved(*tip)
-    return turned.areas[0]
+    c, s = cos(radians(way_deg)), sin(radians(way_deg))
+    if way_deg % 90 == 0:
+        c, s = round(c), round(s)
+    head = ((0.0, 0.0), (-ARROW_IN, ARROW_IN / 6), (-ARROW_IN, -ARROW_IN / 6))
+    corners = [(c * x - s * y + tip[0], s * x + c * y + tip[1]) for x, y in head]
+    return Area(shapely.polygons(corners), "ink")
 
 
 def _polar(radius_in: float, way_deg: float) -> Point:

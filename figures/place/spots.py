@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 import shapely
 
-from figures.ink.drawing import Box, Drawing, Label, Polygon, label_box
+from figures.ink.drawing import Box, Drawing, Label, Polygon, Stroke, label_box
 from figures.ink.lettering import text_size
 from figures.ink.pens import Point
 from figures.place.dimension import TEXT_GAP_IN
@@ -189,15 +189,11 @@ class TakenPaper:
 
     def take(self, drawing: Drawing) -> None:
         """Let a part of the drawing bar its place to all words that come later."""
-        lines = [
-            shapely.linestrings(stroke.points)
-            for stroke in drawing.strokes
-            if stroke.pen not in _QUIET_PENS
-        ]
+        lines = _lines([stroke for stroke in drawing.strokes if stroke.pen not in _QUIET_PENS])
         taken = [*map(label_box, drawing.labels), *_filled(drawing, "ink", "gap")]
         self.lines += lines
         if lines:
-            strokes = shapely.MultiLineString(lines)
+            strokes = shapely.multilinestrings(lines)
             shapely.prepare(strokes)
             self.barred.append(strokes)
         if taken:
@@ -225,6 +221,15 @@ class TakenPaper:
             return None
         shapely.prepare(path)
         return int(shapely.intersects(path, self.lines).sum()) if self.lines else 0
+
+
+def _lines(strokes: Sequence[Stroke]) -> list[Any]:
+    """The strokes as shapely's lines, made in one call."""
+    if not strokes:
+        return []
+    points = [point for stroke in strokes for point in stroke.points]
+    belongs = np.repeat(np.arange(len(strokes)), [len(stroke.points) for stroke in strokes])
+    return list(shapely.linestrings(points, indices=belongs))
 
 
 def _filled(drawing: Drawing, *fills: str) -> Iterator[Polygon]:

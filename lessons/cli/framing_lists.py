@@ -1,6 +1,5 @@
 """A framed roof's and a jack set's lists in words: cells for a text table or a printed card."""
 
-import shlex
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -25,6 +24,7 @@ from layout.quantity import (
     write_sixteenths,
 )
 from layout.tools.saw import SawLimits
+from lessons.say.asked_words import asked_words
 
 CODE_HEAD = (
     "COMPARE WITH YOUR CODE (numbers only; sections of the model residential code, from memory:\n"
@@ -47,17 +47,7 @@ class CutUse:
     @property
     def command(self) -> str:
         """The words after `squaresaw mark` or `squaresaw template` that ask for it."""
-        asked = self.question
-        words = [asked.entry.name, "--pitch", str(asked.pitch)]
-        if asked.other_pitch.slope_deg != asked.pitch.slope_deg:
-            words += ["--other-pitch", str(asked.other_pitch)]
-        if asked.entry.meets != "nothing" and asked.corner_deg not in (90.0, 270.0):
-            words += ["--corner", f"{asked.corner_deg:.10g}"]
-        if asked.entry.two_hands:
-            words += ["--hand", asked.hand.value]
-        if len(asked.entry.ends) > 1:
-            words += ["--end", asked.end]
-        return shlex.join([*words, "--stock", asked.stock.name])
+        return asked_words(self.question)
 
 
 def cut_uses(sticks: Iterable[Stick]) -> tuple[CutUse, ...]:

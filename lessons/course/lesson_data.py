@@ -28,6 +28,8 @@ PICTURES = (
     "tail-stepping",
     "jack-row",
     "ridge-taken-off",
+    "rule-across",
+    "far-faces",
     "other-end",
 )
 """The pictures a lesson may ask for by name."""

@@ -26,6 +26,7 @@ LEAST_IN = {
     "middle": 3.0,
     "wrong-tilt": 2.5,
     "faces": 2.6,
+    "far-faces": 2.6,
     "square-on-face": 2.35,
     "square-on-edge": 2.8,
     "jack-row": 3.2,
@@ -54,6 +55,8 @@ SHOWS = {
     "tail-stepping": "stepping out the tail, past the building line",
     "jack-row": "three jacks in the unfolded roof, and how much longer each is",
     "ridge-taken-off": "what the ridge takes off, level and along the edge",
+    "rule-across": "a rule laid across the square, from run to rise",
+    "far-faces": "the face and the edge on the far side, with the mark on each",
     "other-end": "the cut at the stick's other end",
 }
 
@@ -76,6 +79,8 @@ DRAWN_BY = {
     "tail-stepping": ("figures.pictures.stepped", "stepped_out"),
     "jack-row": ("figures.pictures.jack_row", "jacks_unfolded"),
     "ridge-taken-off": ("figures.pictures.ridge_taken", "ridge_taken_off"),
+    "rule-across": ("figures.pictures.rule_across", "rule_across"),
+    "far-faces": ("figures.pictures.views", "far_face_and_edge_views"),
     "other-end": ("figures.pictures.pictorial", "other_end"),
 }
 """Module and function of each picture; loaded when one is drawn and not before."""

@@ -20,7 +20,6 @@ from lessons.course.runner import asked
 from lessons.drill.problem import (
     NEAR_SIXTEENTH_IN,
     AwkwardError,
-    Measure,
     Problem,
     measures,
     off_sixteenth_in,
@@ -73,6 +72,9 @@ class Deck:
         self.refused: Counter[str] = Counter()
         self._dealt: set[tuple[object, ...]] = set()
         self._spent: set[tuple[str, int]] = set()
+        self._put: dict[tuple[object, ...], Problem | LayoutError] = {}
+        self._asked: dict[tuple[object, ...], Answer] = {}
+        self._lessons: dict[int, Lesson] = {}
 
     def deal(self, lesson: Lesson, place: int) -> Problem:
         """A problem of the lesson's drill at `place`, one not dealt before if there is any.
@@ -102,19 +104,41 @@ class Deck:
         return problem
 
     def _draw(self, lesson: Lesson, place: int) -> Problem:
+        """One draw; one that was made before, as in a long series most were, is not put again."""
         drill = lesson.drills[place]
         given = drawn_given(lesson, drill, self.rng)
+        self._lessons[id(lesson)] = lesson  # held, so that no other has its id
+        drawn = id(lesson), tuple(sorted(given.items()))
         fault, measure = None, None
         if drill.mistake is not None:
-            fault = _fault(lesson, drill, asked(lesson, given), self.rng)
+            fault = _fault(lesson, drill, self._answer(drawn, lesson, given), self.rng)
         elif drill.kind == "mark":
-            measure = self._measure(lesson, given)
-        return put(
-            lesson, place, given, self.system, fault=fault, measure=measure, limits=self.limits
-        )
+            measure = pick(self.rng, measures(self._answer(drawn, lesson, given)))
+        key = *drawn, place, fault, measure
+        if key not in self._put:
+            try:
+                self._put[key] = put(
+                    lesson,
+                    place,
+                    given,
+                    self.system,
+                    fault=fault,
+                    measure=measure,
+                    limits=self.limits,
+                )
+            except LayoutError as error:
+                self._put[key] = error
+        found = self._put[key]
+        if isinstance(found, LayoutError):
+            raise found.with_traceback(None)
+        return found
 
-    def _measure(self, lesson: Lesson, given: Mapping[str, str]) -> Measure:
-        return pick(self.rng, measures(asked(lesson, given)))
+    def _answer(
+        self, drawn: tuple[object, ...], lesson: Lesson, given: Mapping[str, str]
+    ) -> Answer:
+        if drawn not in self._asked:
+            self._asked[drawn] = asked(lesson, given)
+        return self._asked[drawn]
 
 
 def problem_lacking(lesson: Lesson, place: int, reasons: Counter[str]) -> Problem:

@@ -27,6 +27,7 @@ from lessons.pages.leaf import Leaf
 from lessons.pages.lesson_rows import LEAD_PT, heading_rows
 from lessons.pages.once import drawn_once, is_mark, paged
 from lessons.pages.paged import Parts, column_leaves, leaves, lesson_leaves, lesson_title
+from lessons.pages.teaching import FRONT, instructor_rows
 
 BOOK_TITLE = "Compound cuts by hand and by saw"
 ABOUT = (
@@ -139,6 +140,8 @@ def bind(
         return _field(all_worked, paper, on_lesson)
     sheets = full_size_sheets(all_worked, paper, templates=templates)
     chapters = []
+    if PARTS[edition].teach:
+        chapters.append(Chapter(FRONT, _instructor_leaves(all_worked, paper)))
     for worked in drawn_once(all_worked):
         chapters.append(chapter(worked, paper, PARTS[edition], sheets))
         on_lesson()
@@ -175,6 +178,14 @@ def bind(
     return Book(BOOK_TITLE, pages, tuple(bookmarks), _labels(pages), links)
 
 
+def _instructor_leaves(all_worked: Sequence[Worked], paper: Paper) -> tuple[Leaf, ...]:
+    """What the instructor reads before the first lesson."""
+    blank = Page(paper, Drawing(), title=FRONT, given=BOOK_TITLE, scale=None)
+    left, _, right, _ = clear_field(blank)
+    made = leaves(instructor_rows(all_worked, right - left), blank)
+    return tuple(replace(leaf, anchors=()) for leaf in made)
+
+
 def _text_pages(chapters: Sequence[Chapter], first: int) -> Iterator[Page]:
     """The chapters' pages, the first of them on `first`, counted from 0: what names a picture
     names the page on which it is drawn."""
@@ -192,7 +203,8 @@ def _text_pages(chapters: Sequence[Chapter], first: int) -> Iterator[Page]:
 def _field(all_worked: Sequence[Worked], paper: Paper, on_lesson: Callable[[], None]) -> Book:
     """One page a cut, all its numbers for this roof, lettered to be read at arm's length."""
     made, titles = field_leaves(all_worked, paper, on_lesson)
-    pages = _numbered([leaf.page for leaf in made])
+    # A card leaves the book: each has its own roof in its strip and the whole warning.
+    pages = tuple(replace(page, strips="low") for page in _numbered([leaf.page for leaf in made]))
     bookmarks = tuple(Bookmark(title, at) for at, title in enumerate(titles))
     return Book("Field cards", pages, bookmarks, _labels(pages))
 

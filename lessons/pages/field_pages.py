@@ -24,12 +24,17 @@ from layout.quantity import nearest, write_degrees
 from layout.tools.setting import RipByHand
 from lessons.course.pictures import picture as named_picture
 from lessons.course.runner import Worked
+from lessons.mistakes.length_mistakes import shortening
 from lessons.pages.leaf import Leaf
 from lessons.pages.paged import leaves
 from lessons.say.units import System, written
+from lessons.values import course_values as course
+from lessons.values import length_values as lengths
 
 BIG_PT, MEDIUM_PT = 20.0, 14.0
-NAMES_IN = 1.25
+CARRIERS = ("hip", "valley")
+SPACINGS_IN = (16.0, 24.0)
+NAMES_IN = 1.4
 
 
 def field_leaves(
@@ -82,6 +87,9 @@ def _numbers(true_answer: Answer, system: System, width_in: float) -> Iterator[R
         across, drop = (written(v, "gap", system) for v in (gauges.across_in, gauges.drop_in))
         yield from _line("GAUGE", f"{across} across the edge, {drop} down the face", width_in)
         yield from _line("TILT", _tilt(true_answer), width_in)
+        for one in _hands(true_answer):
+            yield words(_saw(one), width_in, MEDIUM_PT)
+            yield space(0.08)
         return
     for name, mark, end in (
         ("FACE", true_answer.face, "top"),
@@ -106,6 +114,41 @@ def _numbers(true_answer: Answer, system: System, width_in: float) -> Iterator[R
     yield from _line("TILT", tilt if true_answer.hand else f"{tilt}: blade square", width_in)
     for one in _hands(true_answer):
         yield words(_saw(one), width_in, MEDIUM_PT)
+        yield space(0.08)
+    yield from _lengths(true_answer, system, width_in)
+
+
+def _lengths(true_answer: Answer, system: System, width_in: float) -> Iterator[Row]:
+    """How long the rafter is for a run, how it grows along the eave, and what is taken off.
+
+    For a rafter's head, or the foot of a jack; the lengths of any other stick are its own.
+    """
+    asked = true_answer.question
+    each = "a meter" if system.is_metric else "12"
+    if asked.entry.name == "common-ridge" or asked.entry.family == "jack":
+        row, of = lengths.common_row(true_answer), "run"
+    elif asked.entry.family in CARRIERS and asked.end == "head":
+        row, of = lengths.line_row(true_answer), "the common's run"
+    else:
+        return
+    yield from _line("LENGTH", f"{written(row, 'table', system)} for {each} of {of}", width_in)
+    said = []
+    if asked.entry.family == "jack":
+        for spacing in SPACINGS_IN:
+            grows = lengths.common_difference(true_answer, spacing)
+            apart, longer = (written(length, "in", system) for length in (spacing, grows))
+            said.append(f"{apart} on center: {longer} longer each")
+    ridge: tuple[float, float] | None
+    if asked.entry.name == "common-ridge":
+        ridge = course.half_ridge(true_answer), course.half_ridge_along(true_answer)
+    else:
+        taken = shortening(true_answer)
+        ridge = None if taken is None else (taken.level_in, taken.along_in)
+    if ridge is not None:
+        level, along = (written(length, "in", system) for length in ridge)
+        said.append(f"take off {level} level, {along} along the edge")
+    if said:
+        yield words("; ".join(said) + ".", width_in, MEDIUM_PT)
         yield space(0.08)
 
 

@@ -181,9 +181,9 @@ def _line(true_answer: Answer, said: str, where: str) -> ClaimedLine:
     lines = {getattr(one, where) for reading in heard.readings for one in reading.claims}
     lines -= {None}
     if len(lines) > 1:
+        ways = sorted(f"{_from_square_deg(line):.4g} from square" for line in lines)
         raise CutBackError(
-            f"{said!r} on the {where} can be taken two ways; say {said} from square, or"
-            f" {said} off the edge"
+            f"{said!r} on the {where} can be taken two ways; say {' or '.join(ways)}"
         )
     if heard.left_out:
         words = ", ".join(heard.left_out)
@@ -191,6 +191,11 @@ def _line(true_answer: Answer, said: str, where: str) -> ClaimedLine:
     if not lines:
         raise CutBackError(f"{said!r} is no mark on the {where}: {heard.why}; say 8 3/8 on 12")
     return ClaimedLine(*vars(lines.pop()).values())
+
+
+def _from_square_deg(line: ClaimedLine) -> float:
+    """A mark's angle from square across [degrees]."""
+    return float(angle_deg(*line.legs))
 
 
 def _own_edge(true_answer: Answer) -> ClaimedLine:

@@ -11,6 +11,7 @@ from figures.page.sheet import Page
 from figures.pictures.both_faces import face_from_above
 from figures.pictures.composed import picture_page
 from figures.pictures.shoe import face_shoes
+from figures.pictures.views import far_face_and_edge_views
 from figures.wood.unfolded import stick
 from lessons.mistakes.cut_mistakes import made_on
 from tests.counts import count
@@ -103,3 +104,16 @@ def test_each_face_from_above_says_and_shows_where_to_ride(name, hand):
         assert reader.check_setting(drawn, planes(asked)) == 1
         with pytest.raises(MisreadError):
             reader.check_setting(drawn, planes(one(name, hand=OTHER[hand])))
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+@pytest.mark.parametrize("name", ["hip-jack", "valley-jack", "purlin-square"][: count(3, 1)])
+def test_the_far_face_and_edge_show_the_same_plane(name, hand):
+    """Where a handsaw comes out: the marks there are those of the plane, and of no other hand."""
+    asked = one(name, hand=hand)
+    drawing = far_face_and_edge_views(asked, (7.0, 4.0)).moved(0.5, 5.0)
+    drawn = page_svg(Page(LETTER, drawing, title="far", given="", scale=None)).decode()
+    assert "Left face, and the bottom edge" in drawn
+    reader.check_faces(drawn, planes(asked))
+    with pytest.raises(MisreadError):
+        reader.check_faces(drawn, planes(one(name, hand=OTHER[hand])))

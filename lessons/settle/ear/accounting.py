@@ -14,7 +14,8 @@ from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import AT_SAW, FLAT, LEANS, ONEDGE, TURNS
-from lessons.settle.ear.part_meanings import AS_COMMON, THROUGH
+from lessons.settle.ear.number_sources import AS_COMMON
+from lessons.settle.ear.part_meanings import ASIDE, THROUGH
 from lessons.settle.ear.trade_tokens import Token
 
 JOINING = {"and", "then", "on", "in", "over", "always", "never", "rafter", "roof", "corner",
@@ -162,6 +163,8 @@ def _answered(claims: Sequence[Claim], draft: Draft, footing: Footing) -> Iterat
                         "bladewaste", "leftnearfoot", "rightnearfoot")  # fmt: skip
         if claim.top is not None:
             yield from ("tophead", "topfoot", "bladekept", "bladewaste")
+    if ASIDE in said:
+        yield from ("plumb", "level", "fromsquare")
     if not any(tilts):
         yield from ("bladekept", "bladewaste")
     yield from ("pitch",) if "pitch" in said or faces else ()

@@ -68,7 +68,8 @@ def _without_denied_first(tokens: list[Token]) -> tuple[list[Token], tuple[str, 
         own = _but_i(rest)
         if not _numbers(rest) or not (denied or own):
             break
-        if denied and not _numbers(first) and not _kinds(first):
+        plain = all(_is_plain(token) for token in first)
+        if denied and plain and not _numbers(first) and not _kinds(first):
             bare += denied
             parts = parts[1:]
             continue
@@ -157,8 +158,9 @@ def _kinds(tokens: Sequence[Token]) -> set[str]:
 
 def _but_i(rest: Sequence[Token]) -> bool:
     """`..., but I mark 9 5/8`: what stood before it is another man's."""
-    said = [token.text for token in rest[:3] if token.kind != "break"]
-    return said[:1] == ["but"] and bool(set(said[1:2]) & set(_SELF))
+    said = [token.text for token in rest[:4] if token.kind != "break"]
+    should = said[1:3] == ["it", "should"]
+    return said[:1] == ["but"] and (should or bool(set(said[1:2]) & set(_SELF)))
 
 
 def _turned(first: Sequence[Token], rest: Sequence[Token]) -> bool:

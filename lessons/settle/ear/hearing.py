@@ -18,19 +18,19 @@ from lessons.settle.ear.clauses import Clause, carried, clauses
 from lessons.settle.ear.contrast import without_contrast
 from lessons.settle.ear.draft import Draft, combined
 from lessons.settle.ear.footing import Footing
-from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
+from lessons.settle.ear.heard_measure import Item, is_cue
 from lessons.settle.ear.heard_reading import Reading, reading_of
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import FLAT, ONEDGE
 from lessons.settle.ear.measures import measured
 from lessons.settle.ear.of_another import of_another, without, words_of
 from lessons.settle.ear.on_this_cut import on_this_cut, without_premises
-from lessons.settle.ear.part_meanings import SAID_SO_DEG, readings_of
+from lessons.settle.ear.part_meanings import readings_of
 from lessons.settle.ear.paste import form_of, pasted, sentence, shortened
-from lessons.settle.ear.single import ON_SQUARE, UnreadError
+from lessons.settle.ear.single import UnreadError
+from lessons.settle.ear.told_beside import asides, beside_a_setting, leave_said_faces, two_angles
 from lessons.settle.ear.trade_tokens import Listened, Token, listen
 
-NEAR_DEG = 6.0
 LONGEST = 1500
 """Letters in a claim that says tiny numbers to the last digit; longer text is something else."""
 MOST_LEFT_OUT = 5
@@ -46,6 +46,7 @@ REFUSED = {
     "denied": "it says what is not so; say what is to be set",
     "either": "it leaves a choice; make a claim of each",
     "sums": "it compares, or asks for a sum; say the number that comes out",
+    "anotherone": "it speaks of another one beside this; say what this one takes",
     "strangeunit": "nothing on a saw or a square is set in that",
     "asked": "it asks, or sets a condition; say what is to be set",
 }
@@ -220,8 +221,9 @@ def readings_in(
             choices.append(readings_of(part, footing, miter=miter))
         except UnreadError as error:
             return _unread(text, error.quoted, error.why, parts, footing, rule)
-    _leave_said_faces(parts, choices)
-    _beside_a_setting(parts, choices)
+    asides(parts, choices, footing)
+    leave_said_faces(parts, choices)
+    beside_a_setting(parts, choices)
     drafts, twice = combined(choices)
     if twice:  # level 9 in 12, square across: the edge is what is left to be square
         for at, part in enumerate(parts):
@@ -230,7 +232,7 @@ def readings_in(
         drafts, twice = combined(choices)
     lonely = [part.measure for part in parts if part.lonely and part.measure]
     alone = [measure.text for measure in lonely]
-    if len(alone) > 1 and not miter and not _two_angles(parts, lonely):
+    if len(alone) > 1 and not miter and not two_angles(parts, lonely):
         why = "nothing says what these numbers are"
         return _unread(text, " ".join(alone), why, parts, footing, rule)
     if len(alone) == 2 and not miter:  # a compound cut has a line on the face and one thing more
@@ -284,50 +286,6 @@ def readings_in(
     return Heard(text, quoted=quoted, why=why, paste=_sure(left, parts, footing), rule=rule)
 
 
-def _angle(said: HeardMeasure) -> bool:
-    """Whether a number with no word of its own can only be an angle."""
-    return said.kind == "one" and said.unit in ("", "deg") and (
-        said.unit == "deg" or said.value > ON_SQUARE
-    )  # fmt: skip
-
-
-def _two_angles(parts: Sequence[Clause], said: Sequence[HeardMeasure]) -> bool:
-    """Whether all that is said are two angles, as `33.7 and 45`."""
-    alone = len(parts) == 2 and all(part.apart and not part.names for part in parts)
-    return len(said) == 2 and all(_angle(one) for one in said) and alone
-
-
-def _says(angle_deg: float, from_square_deg: float) -> bool:
-    """Whether an angle is that of a line, from square across or off the board's edge."""
-    near = min(abs(angle_deg - one) for one in (from_square_deg, 90.0 - from_square_deg))
-    return near < SAID_SO_DEG
-
-
-def _beside_a_setting(parts: Sequence[Clause], choices: list[list[Draft]]) -> None:
-    """An angle alone beside a tilt or an edge mark is the face mark's.
-
-    From square across or off the board's edge: both are kept. One near the tilt may be the tilt
-    said again, by another man or of another saw.
-    """
-    for at, part in enumerate(parts):
-        if not part.lonely or part.measure is None or not _angle(part.measure):
-            continue
-        others = [each for place, each in enumerate(choices) if place != at and each]
-        lines = [each[0].face for each in others if len(each) == 1 and each[0].face]
-        again = any(_says(part.measure.value, line.from_square_deg) for line in lines)
-        told = [each for each in others if all(d.tilt_deg is not None or d.edge for d in each)]
-        if again and not part.strange:  # twelve and seventeen, so about 35 1/4
-            choices[at] = [Draft()] if told else [Draft(), *choices[at]]
-            continue
-        tilts = {d.tilt_deg for each in told for d in each if d.tilt_deg is not None}
-        near = any(abs(part.measure.value - tilt) < NEAR_DEG for tilt in tilts)
-        lonely = any(one.lonely for place, one in enumerate(parts) if place != at)
-        if not told or lonely or near or not part.apart:
-            continue
-        faces = [one for one in choices[at] if one.face and one.tilt_deg is None]
-        choices[at] = faces or choices[at]
-
-
 def _sure(readings: Sequence[Reading], parts: Sequence[Clause], footing: Footing) -> str:
     """The sentence of a reading that is the only one; empty where there are others.
 
@@ -343,15 +301,6 @@ def _sure(readings: Sequence[Reading], parts: Sequence[Clause], footing: Footing
 def _strange(words: Sequence[str]) -> str:
     one = len(words) == 1
     return STRANGE.format(these="this word" if one else "these words", them="it" if one else "them")
-
-
-def _leave_said_faces(parts: Sequence[Clause], choices: list[list[Draft]]) -> None:
-    """Where another part says the face mark, a number with no word of its own is not that."""
-    for at, part in enumerate(parts):
-        others = [each for place, each in enumerate(choices) if place != at]
-        marked = any(each and all(draft.face for draft in each) for each in others)
-        if part.lonely and marked:
-            choices[at] = [one for one in choices[at] if not one.face] or choices[at]
 
 
 def _undone(draft: Draft) -> bool:
@@ -384,12 +333,6 @@ def _negatives(items: Sequence[Item]) -> Iterator[str]:
         lone = isinstance(before, Token) and before.kind == "mark" and before.text == "-"
         if lone and not isinstance(item, Token):
             yield f"-{item.text}"
-
-
-# Readings
-
-
-# What was not understood
 
 
 def _unread(

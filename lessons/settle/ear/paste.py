@@ -127,9 +127,12 @@ def form_of(footing: Footing, names: Set[str] = frozenset()) -> str:
     run = "12" if footing.run == RUN_IN else "N"  # 17, or 12: that is what is argued about on a hip
     face = f"{kind} N in {run}" if kind else "face N on N mark N" if true_answer.face.lean else ""
     edge = "saw N" if slanted else "saw square"
-    if slanted and names & {"edge", "sidecut", "sidenumber", "top"}:
+    sawn = names & {"saw", "tilt", "bevel", "blade", "shoe"}
+    if slanted and names & {"edge", "sidecut", "sidenumber", "top"} and not sawn:
         edge = "edge N on 12"
-    return rule + (f"{face}, {edge}" if face else f"face square, {edge}")
+    if rule:  # the pitch is what a rule leaves open
+        return f"{rule}{edge}"
+    return f"{face}, {edge}" if face else f"face square, {edge}"
 
 
 def shortened(quoted: str) -> str:

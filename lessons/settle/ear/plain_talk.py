@@ -10,10 +10,14 @@ from lessons.settle.ear.lexicon import ONES, PARTS, TENS
 _SPOKEN = "|".join(sorted((*ONES, *TENS, *PARTS), key=len, reverse=True))
 _PART = r"(?:an? |one |three |five |seven )?(?:half|halves|thirds?|quarters?|eighths?|sixteenths?)"
 _NO_APOSTROPHE = re.compile(
-    r"\b(do|does|is|ai|ca|wo|did|would|should|could|was|were|have|has|had|are)nt\b"
+    r"\b(do|does|is|ai|wo|did|would|should|could|was|were|have|has|had|are)nt\b"
 )
 _NUMBER_IS = re.compile(r"(\d)'s\b")
+_NUMBERED_ONE = re.compile(r"\bthe (\d+(?:\.\d+)?(?: \d+/\d+)?) ones?\b(?! side| in| on)")
 _TOTHER = re.compile(r"\bt'other\b")
+_CLIPPED_IS = re.compile(r"\b(that|what|here|there|where|who)s\b")
+_CLIPPED_ARE = re.compile(r"\b(they|you)re\b")
+_COS = re.compile(r"\b(?:cos|coz|'cause|'cos)\b")
 _TAG = re.compile(
     r",? (?:don't|doesn't|isn't|ain't|aren't|won't|wouldn't|didn't|hasn't|haven't|can't)"
     r" (?:they|it|he|she|you|ya|we|that|this)\s*\??\s*$"
@@ -78,8 +82,12 @@ _SO_THAT = re.compile(
 _BOTTOM_LINE = re.compile(r"^bottom line ?[,:]")
 RULES: tuple[tuple[re.Pattern[str], str], ...] = (
     (_NO_APOSTROPHE, r"\1n't"),
+    (_CLIPPED_IS, r"\1's"),
+    (_CLIPPED_ARE, r"\1're"),
+    (_COS, "because"),
     (_TAG, ""),
     (_TOTHER, "the other"),
+    (_NUMBERED_ONE, r"\1 other one"),
     (_NUMBER_IS, r"\1"),
     (_PARTS_WRITTEN, r"\1"),
     (_AND_CLIPPED, " and"),

@@ -14,6 +14,7 @@ ROOF_RISE = 14.0
 """A bare number up to this behind *plumb* is a rise on 12: nobody lays a plumb line by so few
 degrees."""
 TILTS = {"saw", "tilt", "bevel", "blade", "shoe", "shoeface", "shoeedge", "rip"}
+SAWS = {"saw", "tilt", "bevel", "blade"}
 MARKS = {"plumb", "level", "face", "edge", "sidecut"}
 NO_TILT = {"markalong", "tool", "tongue", "armside", "square", "rise", "run", "otherpitch"}
 """Words of the square's: a number beside them alone is not the saw's."""

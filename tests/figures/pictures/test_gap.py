@@ -116,3 +116,27 @@ def test_gaps_are_said_in_sixty_fourths():
     assert gap_words(0.001) == "gap under 1/128 in"
     assert gap_words(0.009) == "gap 1/64 in"
     assert gap_words(0.178) == "gap 11/64 in"
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+def test_in_a_wide_room_both_faces_and_the_long_point_are_named(hand):
+    """A left-hand jack is longer at its right face; there the number as a tilt gapes."""
+    asked = one("hip-jack", "9 in 12", hand)
+    setting = mistakes()["side-number-as-tilt"].settings(asked)
+    drawing = gap_against_mate(asked, setting, ROOM)
+    named = {label.text: label_box(label).centroid for label in drawing.labels}
+    (low, high) = sorted(stroke(drawing, "made-cut").points, key=lambda point: point[1])
+    middle = (low[1] + high[1]) / 2
+    longer, shorter = ("right face", "left face") if hand == "left" else ("left face", "right face")
+    over = named[longer].y > middle
+    assert (named["long point"].y > middle) == over
+    assert (named[shorter].y > middle) != over
+    tip = min(
+        (line.points[0] for line in drawing.strokes if line.pen == "dimension"),
+        key=lambda point: (
+            np.hypot(point[0] - low[0], point[1] - low[1])
+            if not over
+            else np.hypot(point[0] - high[0], point[1] - high[1])
+        ),
+    )
+    assert tip == pytest.approx(high if over else low, abs=1e-6), "an arrow to the very corner"

@@ -9,6 +9,7 @@ from figures.ink.drawing import label_box
 from figures.pictures.jack_row import jacks_unfolded
 from figures.pictures.pictorial import at_other_end, other_end
 from figures.pictures.ridge_taken import ridge_taken_off
+from figures.pictures.rule_across import rule_across
 from figures.pictures.stepped import stepped_in, stepped_out
 from layout.errors import SheetError
 from tests.views_of import length_in, one, scale_of, stroke, words
@@ -91,3 +92,16 @@ def test_a_cripples_foot_is_drawn_with_its_cheek_the_other_way(hand):
     assert other in words(drawing, "notes")
     with pytest.raises(SheetError, match="alone"):
         at_other_end(one("hip-jack"))
+
+
+@pytest.mark.parametrize(("pitch", "reads"), [("9 in 12", "15"), ("18 in 12", "21\xa0⁵⁄₈")])
+def test_a_rule_across_the_square_reads_the_rafter_for_one_step(pitch, reads):
+    """9, 12 and 15 are a right triangle; 18 in 12 has its rise on the longer arm."""
+    drawing = rule_across(one("common-ridge", pitch), (3.47, 2.8))
+    size = length_in(stroke(drawing, "read")) / scale_of(drawing)
+    rise = float(pitch.split()[0])
+    assert size == pytest.approx(hypot(12.0, rise))
+    assert words(drawing, "reads") == f"the rule reads {reads}"
+    said = [label.text for label in drawing.labels]
+    assert f"{max(rise, 12):g} on the blade" in said
+    assert f"{min(rise, 12):g} on the tongue" in said

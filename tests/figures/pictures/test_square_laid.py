@@ -114,3 +114,14 @@ def test_in_a_column_the_square_is_large_enough_to_be_read(where, tall_in, one_t
     tips = [shapely.Point(line.points[0]) for line in drawing.strokes if line.pen == "dimension"]
     near = [tip for tip in tips if any(area.distance(tip) < 1e-6 for area in areas)]
     assert inside or near, "WASTE is led to the waste"
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+def test_the_line_of_a_gauge_is_large_enough_and_its_distance_stands_beside_it(hand):
+    """5/16 in down a face 5 1/2 in wide: drawn whole, the line lies on the arris."""
+    drawing = square_on_face(one("hip-backing", "8 in 12", hand), (3.47, 2.35))
+    assert scale_of(drawing) >= 1 / 4
+    (pin,) = (area.polygon.centroid for area in drawing.areas if area.gid == "pin")
+    (said,) = (label for label in drawing.labels if label.text == "⁵⁄₁₆ in")
+    _, low, _, high = label_box(said).bounds
+    assert min(abs(low - pin.y), abs(high - pin.y)) < 0.35

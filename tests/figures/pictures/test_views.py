@@ -3,7 +3,9 @@
 import numpy as np
 import pytest
 
+from figures.ink.drawing import label_box
 from figures.pictures.views import face_and_edge_views
+from layout.stock import read_stock
 from tests.counts import part_of
 from tests.views_of import CUTS, NAMES, answers, lean_deg, one, scale_of, stroke, strokes, words
 
@@ -105,3 +107,22 @@ def test_a_bevel_is_shown_on_the_face_where_its_line_is_gauged():
 def test_the_waste_of_a_hollow_end_is_no_longer_than_it_must_be():
     drawing = face_and_edge_views(one("valley-tail"), ROOM)
     assert len(strokes(drawing, "break")) == 1
+
+
+@pytest.mark.parametrize("name", ["common-ridge", "common-tail-level", "hip-jack"])
+@pytest.mark.parametrize("tall_in", [2.6, 3.2])
+def test_the_arrow_to_the_head_has_a_shaft_and_a_word_at_either_end(name, tall_in):
+    """On a narrow board drawn small it must not shrink to its own head, with both words there."""
+    asked = one(name, "4 in 12", stock=read_stock("2x4"))
+    drawing = face_and_edge_views(asked, (3.47, tall_in))
+    (arrow,) = (area.polygon for area in drawing.areas if area.gid == "to-head")
+    left, low, right, high = arrow.bounds
+    assert right - left > 0.45
+    head, foot = (next(x for x in drawing.labels if x.text == said) for said in ("HEAD", "foot"))
+    middle = (left + right) / 2
+    places = [label_box(label).centroid.x for label in (head, foot)]
+    assert (places[0] - middle) * (places[1] - middle) < 0, "one at either end"
+    wide = [x for x, y in arrow.exterior.coords if abs(y - (low + high) / 2) > 0.05]
+    assert (wide[0] - middle) * (places[0] - middle) > 0, "its head points at HEAD"
+    for label in (head, foot):
+        assert label_box(label).distance(arrow) < 0.25

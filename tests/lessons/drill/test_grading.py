@@ -145,6 +145,22 @@ def test_a_seed_gives_the_same_problems_and_none_twice():
     assert keys != [other.deal(LESSONS[name], place).key for _ in range(40)]
 
 
+def test_what_was_drawn_before_is_not_put_again(monkeypatch):
+    """Long series draw a drill's few roofs again and again: each is put once."""
+    seen = []
+
+    def counted(lesson, place, drawn, *given, **named):
+        seen.append((place, tuple(sorted(drawn.items())), named["fault"], named["measure"]))
+        return put(lesson, place, drawn, *given, **named)
+
+    monkeypatch.setattr("lessons.drill.dealer.put", counted)
+    lesson = LESSONS["one-plane"]
+    deck = Deck(Random(3))
+    keys = [deck.deal(lesson, place).key for _ in range(12) for place in places(lesson)]
+    assert len(seen) == len(set(seen))
+    assert len(set(keys)) == len(keys)
+
+
 def test_draws_are_fixed_for_a_seed_on_any_machine():
     # Random.random is promised not to change; these are its first numbers for seed 7.
     rng = Random(7)

@@ -62,7 +62,7 @@ def test_what_a_claim_turns_down_is_said_back_and_never_judged(text, denied):
 @pytest.mark.parametrize(
     ("text", "form"),
     [
-        ("the edge is never more than that", "always plumb N in 12, edge N on 12"),
+        ("the edge is never more than that", "always edge N on 12"),
         ("swing the miter saw or tilt it", "board flat: table N, tilt N"),
         ("drop it or not", "drop it N in"),
         ("shorten it or not", "shorten it N in"),
@@ -71,3 +71,30 @@ def test_what_a_claim_turns_down_is_said_back_and_never_judged(text, denied):
 )
 def test_the_form_that_is_offered_can_hold_what_was_said(text, form):
     assert hear(text, JACK).form == form
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("fascia-square", "saw 39 1/4, a plumb one would be 45"),
+        ("fascia-square", "tilt 39 1/4, the plumb fascia takes 45"),
+        ("purlin-square", "saw 36, plumb ones 45"),
+        ("common-tail-level", "33 3/4 is plumb, this is 56 1/4"),
+        ("common-tail-plumb", "square this one, plumb the 26 1/2 one"),
+        ("common-seat", "56 1/4, plumb is 33 3/4"),
+        ("hip-jack", "tilt 45, level is 56 1/4"),
+        ("hip-jack", "45, the level is 56 1/4"),
+        ("common-ridge", "33 3/4, level 56 1/4"),
+        ("gable-stud", "33 3/4 on the saw, the plumb cut of the rafter is 33 3/4 too"),
+    ],
+)
+def test_a_line_told_beside_the_claim_gets_no_sole_verdict(name, text):
+    """An aside about another line or board may be one: it is asked about, or refused."""
+    (found,) = settle(answer(ask(name)), [text]).findings
+    assert found.verdict in (ClaimVerdict.OPEN, ClaimVerdict.UNREAD)
+
+
+def test_this_cut_s_own_line_told_beside_the_tilt_is_part_of_the_claim():
+    (found,) = settle(JACK, ["saw 45, plumb line 33.7"]).findings
+    assert len(found.tried) == 1
+    assert found.verdict is ClaimVerdict.RIGHT
