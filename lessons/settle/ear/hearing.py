@@ -12,7 +12,7 @@ from typing import Literal
 from layout.answer.answer import Answer
 from lessons.settle.claim import SQUARE, ClaimError
 from lessons.settle.ear.accounting import elsewhere, left_over, may_be_left_out
-from lessons.settle.ear.against import of_plane, other_board
+from lessons.settle.ear.against import of_plane, other_board, without_own_names
 from lessons.settle.ear.claimed_lean import sensed
 from lessons.settle.ear.clauses import Clause, carried, clauses
 from lessons.settle.ear.contrast import without_contrast
@@ -105,7 +105,7 @@ def hear(text: str, true_answer: Answer) -> Heard:
             form=form_of(footing),
         )
     text, elsewhere = of_plane(text, true_answer)
-    listened = listen(text)
+    listened = listen(without_own_names(text, true_answer))
     elsewhere = elsewhere or other_board(text, true_answer)
     if elsewhere:
         return Heard(shown, quoted=shortened(shown), why=elsewhere, form=form_of(footing))

@@ -13,7 +13,7 @@ from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.heard_measure import Item
 from lessons.settle.ear.single import TILTS, quoted
 
-NAMED = {"plumb", "level", "square"}
+NAMED = {"plumb", "level", "square", "anotherone"}
 SAYS = {"square", "squarethrough", "plumbblade", "plumb", "level", "halfcorner", "sidenumber"}
 """Words that say a mark or a setting with no number beside them."""
 NO_LINE = {"tool", "tongue", "bladearm", "markalong", "slidingbevel", "plumbblade"}
@@ -41,7 +41,8 @@ def of_another(said: str, parts: Sequence[Clause], footing: Footing) -> list[Cla
         part
         for part in found
         if any(
-            _tells(other) and (beside or _is_angle(part) or other.lonely)
+            _tells(other)
+            and (beside or "anotherone" in part.names or _is_angle(part) or other.lonely)
             for other in parts
             if other is not part
         )
@@ -61,6 +62,8 @@ def words_of(part: Clause) -> str:
 
 def _may_be(part: Clause, footing: Footing, *, beside: bool) -> bool:
     names = part.names & NAMED
+    if "anotherone" in names:
+        return True  # a plumb one
     if beside and "tool" in part.names:
         names = names | {"square"}  # on the square kind it is 45
     if not names or part.names & (NO_LINE if not beside else NO_LINE - {"tool"}):

@@ -6,7 +6,7 @@ Asked for before a verdict is given, so that none is where a likely way of meani
 from dataclasses import replace
 
 from layout.answer.answer import Answer
-from lessons.settle.ear.against import of_plane
+from lessons.settle.ear.against import of_plane, without_own_names
 from lessons.settle.ear.clauses import carried
 from lessons.settle.ear.every_arm import with_arms
 from lessons.settle.ear.footing import Footing
@@ -25,7 +25,7 @@ def hear_every_arm(text: str, true_answer: Answer) -> tuple[Reading, ...]:
     text, elsewhere = of_plane(text, true_answer)
     if elsewhere:
         return ()
-    made = parted(listen(text), footing)
+    made = parted(listen(without_own_names(text, true_answer)), footing)
     if any(part.strange for part in made.parts):
         return ()
     found: list[Reading] = []
@@ -43,7 +43,7 @@ def hear_without_another_s(text: str, true_answer: Answer) -> Heard | None:
     """
     footing = Footing(true_answer)
     text, elsewhere = of_plane(text, true_answer)
-    listened = listen(text)
+    listened = listen(without_own_names(text, true_answer))
     several = len(parted(listened, footing).of_another)
     if elsewhere or not several:
         return None

@@ -90,6 +90,8 @@ def one_number(
                 kind = "level" if "level" in names else "plumb"
                 return [sloped(kind, base, angle_line(90.0 - value), footing)]
             names = {"face"}  # an angle against that edge is seen on the face
+        if footing.edge_number is None and not names & {"edge", *MARKS}:
+            names = {"face"}  # an edge that is marked square across has no angle
         return _off_edge(names, base, 90.0 - value)
     if nearest in ("plumb", "level"):
         along = bool(clause.cues) and clause.cues[-1].name == "markalong"
@@ -238,6 +240,8 @@ def _on_face(names: set[str], said: HeardMeasure, base: Draft, footing: Footing)
         if exact is None:
             raise UnreadError(said.text, "a mark so far from square never crosses the board")
         return [exact]
+    if value * 16 != round(value * 16):  # 18.43 is read on no square: it is an angle
+        return [changed(base, face=angle_line(value))]
     kinds = ("plumb", "level") if footing.is_level else ("plumb",)
     lines = [sloped(kind, base, plumb_line(kind, value, 12.0), footing) for kind in kinds]
     if abs(value - footing.rise) < 1 / 16:

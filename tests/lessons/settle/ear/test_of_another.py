@@ -120,11 +120,11 @@ def test_no_line_of_another_board_makes_a_true_setting_wrong_or_a_false_one_righ
         ("common-seat", "8", "level 56 1/4"),
     ],
 )
-def test_both_ways_of_taking_it_are_judged(name, pitch, text):
+def test_it_is_asked_about_with_the_rest_judged(name, pitch, text):
     (found,) = settle(answer(ask(name, pitch=read_pitch(pitch))), [text]).findings
     assert found.verdict is ClaimVerdict.OPEN
     verdicts = {tried.verdict for tried in found.tried}
-    assert {ClaimVerdict.RIGHT, ClaimVerdict.WRONG} <= verdicts
+    assert found.left_out or len(verdicts) > 1
 
 
 @pytest.mark.parametrize(
