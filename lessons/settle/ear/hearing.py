@@ -153,10 +153,11 @@ def parted(listened: Listened, footing: Footing, *, less: bool = False, drop: in
     items = _settled_words(items, rip=footing.true_answer.is_rip)
     parts = clauses(items)
     foreign = of_another(" ".join(one.text for one in tokens), parts, footing)
+    words = tuple(words_of(items, one) for one in foreign)
     if 0 < drop <= len(foreign):
         items = without(items, foreign[drop - 1])
         parts = [part for part in parts if part is not foreign[drop - 1]]
-    return Parted(items, parts, _rule(tokens), another, tuple(words_of(one) for one in foreign))
+    return Parted(items, parts, _rule(tokens), another, words)
 
 
 def understood(

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.heard_measure import Item
-from lessons.settle.ear.single import TILTS, quoted
+from lessons.settle.ear.single import TILTS
 
 NAMED = {"plumb", "level", "square", "anotherone"}
 SAYS = {"square", "squarethrough", "plumbblade", "plumb", "level", "halfcorner", "sidenumber"}
@@ -51,13 +51,16 @@ def of_another(said: str, parts: Sequence[Clause], footing: Footing) -> list[Cla
 
 def without(items: Sequence[Item], part: Clause) -> list[Item]:
     """The pieces without those of a part."""
-    dropped = [*part.cues, *part.behind, part.measure]
-    return [item for item in items if not any(item is one for one in dropped)]
+    return [item for item in items if not _belongs(item, part)]
 
 
-def words_of(part: Clause) -> str:
+def words_of(items: Sequence[Item], part: Clause) -> str:
     """A part as it is quoted when the claim is heard without it."""
-    return quoted(part)
+    return " ".join(item.text for item in items if _belongs(item, part))
+
+
+def _belongs(item: Item, part: Clause) -> bool:
+    return any(item is one for one in (*part.cues, *part.behind, part.measure))
 
 
 def _may_be(part: Clause, footing: Footing, *, beside: bool) -> bool:
