@@ -23,6 +23,8 @@ ON_SQUARE = 24.0
 RUNS = (12.0, 17.0)
 """Beside these on the square a plumb line's other number is the rise."""
 HALF_DEG = 0.1
+OWN_ANGLE_DEG = 1.0
+"""An angle this near to the one from square across of a level line may be said of that."""
 
 
 class UnreadError(Exception):
@@ -173,6 +175,9 @@ def _plumb_or_level(
         return sloped(kind, base, plumb_line(kind, value, run), footing)
 
     if said.unit == "deg" or value > ON_SQUARE:
+        by_mark = abs(value - footing.level.from_square_deg) < OWN_ANGLE_DEG
+        if kind == "level" and by_mark and abs(value - 45.0) > OWN_ANGLE_DEG:
+            return [angle(value), angle(90.0 - value)]  # off the board's edge, or off square
         return [angle(value)]
     if kind == "level" and value in RUNS and abs(value - footing.rise) > 1 / 16:
         arm = sloped(kind, base, plumb_line(kind, footing.rise, value), footing)
