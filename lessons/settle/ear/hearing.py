@@ -12,18 +12,18 @@ from typing import Literal
 from layout.answer.answer import Answer
 from lessons.settle.claim import SQUARE, ClaimError
 from lessons.settle.ear.accounting import elsewhere, left_over, may_be_left_out
-from lessons.settle.ear.against import of_plane, other_board
+from lessons.settle.ear.against import of_plane, other_board, without_own_names
 from lessons.settle.ear.claimed_lean import sensed
 from lessons.settle.ear.clauses import Clause, carried, clauses
 from lessons.settle.ear.contrast import without_contrast
 from lessons.settle.ear.draft import Draft, combined
-from lessons.settle.ear.every_arm import with_arms
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.heard_measure import Item, is_cue
 from lessons.settle.ear.heard_reading import Reading, reading_of
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import FLAT, ONEDGE
 from lessons.settle.ear.measures import measured
+from lessons.settle.ear.of_another import of_another, without, words_of
 from lessons.settle.ear.on_this_cut import on_this_cut, without_premises
 from lessons.settle.ear.part_meanings import readings_of
 from lessons.settle.ear.paste import form_of, pasted, sentence, shortened
@@ -105,11 +105,11 @@ def hear(text: str, true_answer: Answer) -> Heard:
             form=form_of(footing),
         )
     text, elsewhere = of_plane(text, true_answer)
-    listened = listen(text)
+    listened = listen(without_own_names(text, true_answer))
     elsewhere = elsewhere or other_board(text, true_answer)
     if elsewhere:
         return Heard(shown, quoted=shortened(shown), why=elsewhere, form=form_of(footing))
-    heard = _understood(shown, listened, footing)
+    heard = understood(shown, listened, footing)
     if not heard.readings and not _reads(heard.paste, footing):
         heard = replace(heard, paste="")
     if not heard.readings:
@@ -118,68 +118,72 @@ def hear(text: str, true_answer: Answer) -> Heard:
     return replace(heard, mended=listened.mended, denied=without_contrast(listened.tokens)[1])
 
 
-def hear_every_arm(text: str, true_answer: Answer) -> tuple[Reading, ...]:
-    """What is said, with each number of a pair marked along in turn where the arm is not named.
-
-    Beside what `hear` makes of it: asked for where none of that fits, before it is said that
-    a claim is wrong however it is meant.
-    """
-    footing = Footing(true_answer)
-    text, elsewhere = of_plane(text, true_answer)
-    if elsewhere:
-        return ()
-    items, parts, rule, _ = _parted(listen(text), footing)
-    if any(part.strange for part in parts):
-        return ()
-    found: list[Reading] = []
-    for way in with_arms(parts):
-        heard = _readings(text, carried(way), items, footing, rule)
-        found += [one for one in heard.readings if one not in found]
-    return tuple(found)
-
-
 def _reads(paste: str, footing: Footing) -> bool:
     """Whether a sentence to paste is itself understood, as a claim of this cut's kind."""
-    again = _understood(paste, listen(paste), footing)
+    again = understood(paste, listen(paste), footing)
     claims = [claim for reading in again.readings for claim in reading.claims]
     whole = len(again.readings) == 1 and not again.readings[0].unplaced and not again.left_out
     return whole and all(claim.rip == footing.true_answer.is_rip for claim in claims)
 
 
-def _parted(
-    listened: Listened, footing: Footing, *, less: bool = False
-) -> tuple[list[Item], list[Clause], Rule | None, str]:
-    """The pieces, the parts that they make, whether it is a rule, and the roof if another.
+@dataclass(frozen=True)
+class Parted:
+    """A claim taken apart: the pieces, the parts that they make, and whether it is a rule.
 
-    With `less` they are without the words that a claim may be asked about without.
+    `another` says which other roof it is about; empty where none is named. `of_another` has the
+    words of the parts that may speak of another board or cut.
+    """
+
+    items: list[Item]
+    parts: list[Clause]
+    rule: Rule | None
+    another: str
+    of_another: tuple[str, ...]
+
+
+def parted(listened: Listened, footing: Footing, *, less: bool = False, drop: int = 0) -> Parted:
+    """The claim taken apart.
+
+    With `less` without the words that a claim may be asked about without; with `drop` without
+    that one, counted from 1, of the parts that may be another's.
     """
     tokens = on_this_cut(without_contrast(listened.tokens)[0], footing)
     tokens = [one for one in tokens if not (less and is_cue(one, *LEFT_OUT))]
     items, another = without_premises(measured(tokens), footing)
     items = _settled_words(items, rip=footing.true_answer.is_rip)
-    return items, clauses(items), _rule(tokens), another
+    parts = clauses(items)
+    foreign = of_another(" ".join(one.text for one in tokens), parts, footing)
+    words = tuple(words_of(items, one) for one in foreign)
+    if 0 < drop <= len(foreign):
+        items = without(items, foreign[drop - 1])
+        parts = [part for part in parts if part is not foreign[drop - 1]]
+    return Parted(items, parts, _rule(tokens), another, words)
 
 
-def _understood(text: str, listened: Listened, footing: Footing, *, less: bool = False) -> Heard:
-    items, parts, rule, another = _parted(listened, footing, less=less)
+def understood(
+    text: str, listened: Listened, footing: Footing, *, less: bool = False, drop: int = 0
+) -> Heard:
+    """What is made of a claim's pieces; `less` and `drop` as in `parted`."""
+    made = parted(listened, footing, less=less, drop=drop)
+    items, parts, rule = made.items, made.parts, made.rule
     refused = [
         item
         for item in items
         if isinstance(item, Token) and lexicon().group.get(item.name) == "refuse"
     ]
     if refused and not less and all(item.name in LEFT_OUT for item in refused):
-        heard = _understood(text, listened, footing, less=True)
+        heard = understood(text, listened, footing, less=True, drop=drop)
         if asked := _without(heard, [item.text for item in refused], footing):
             return asked
     for item in refused:
         why = REFUSED[item.name]
         return _unread(text, item.text, why, parts, footing, rule, offered=False)
-    if another:
-        return _unread(text, text, another, parts, footing, rule, offered=False)
+    if made.another:
+        return _unread(text, text, made.another, parts, footing, rule, offered=False)
     if negative := next((t for t in _negatives(items)), None):
         return _unread(text, negative, "nothing is set to less than nothing", parts, footing, rule)
-    heard = _readings(text, carried(parts), items, footing, rule)
-    heard = heard if heard.readings else _readings(text, parts, items, footing, rule)
+    heard = readings_in(text, carried(parts), items, footing, rule)
+    heard = heard if heard.readings else readings_in(text, parts, items, footing, rule)
     strange = list(dict.fromkeys(word for part in parts for word in part.strange))
     if not strange:
         return heard
@@ -201,7 +205,7 @@ def _without(heard: Heard, words: Sequence[str], footing: Footing) -> Heard | No
     return replace(heard, left_out=left_out, paste=_sure(heard.readings, (), footing))
 
 
-def _readings(
+def readings_in(
     text: str,
     parts: Sequence[Clause],
     items: Sequence[Item],

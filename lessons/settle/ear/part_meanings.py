@@ -64,7 +64,7 @@ def _words_alone(clause: Clause, footing: Footing) -> list[Draft]:
         return [as_common(names, base, footing)]
     sourced = names & set(SOURCES)
     if base.shoe is None and names & SHOES and "square" not in names and not sourced:
-        rides = names & {"edge", "face"}  # the shoe rides the top edge
+        rides = names & {"edge", "face"} if _rides(clause) else set()
         base = changed(base, shoe=rides.pop()) if len(rides) == 1 else base
     tilts = names & (TILTS - {"rip"}) or "plumbblade" in names
     source = next((name for name in SOURCES if name in names), None)
@@ -86,6 +86,13 @@ def _words_alone(clause: Clause, footing: Footing) -> list[Draft]:
         note = f"the plumb line by the pitch ({write_degrees(footing.plumb.from_square_deg)})"
         return [changed(base, face=footing.plumb, top=top, notes=(note,))]
     return [base]
+
+
+def _rides(clause: Clause) -> bool:
+    """`the shoe rides the top edge`; no shoe rides the edge whose angle is the saw's."""
+    said = [cue.name for cue in (*clause.cues, *clause.behind)]
+    shoe = next((at for at, name in enumerate(said) if name in SHOES), len(said))
+    return any(name in ("edge", "face") for name in said[shoe:])
 
 
 def _squared(names: set[str], base: Draft) -> list[Draft]:

@@ -41,12 +41,14 @@ def rise_on_run(
         return [changed(base, turn=plumb_line("plumb", rise, run))]
     if nearest in ("edge", "sidenumber"):
         return [edge]
-    if nearest in ("plumb", "level", "face") and run and not footing.slopes and rise != run:
+    numbers = footing.is_skew or not footing.slopes  # no line of this face goes by rise and run
+    named = nearest in ("plumb", "level") and not footing.slopes
+    if (named or (numbers and nearest == "face")) and run and rise != run:
         return _either_arm(rise, run, base)
     if nearest in ("plumb", "level"):
         return [sloped(nearest, base, plumb_line(nearest, rise, run), footing)]
     plumb = sloped("plumb", base, plumb_line("plumb", rise, run), footing)
-    if not footing.slopes and rise != run and nearest not in (*SAWS, "edge", "sidenumber"):
+    if numbers and rise != run and nearest not in (*SAWS, "edge", "sidenumber"):
         marked = _either_arm(rise, run, base)
         return [*marked, edge] if said.joint == "on" and footing.edge_number else marked
     if nearest == "through" and not names & {"edge", *SAWS}:
