@@ -50,9 +50,9 @@ START = re.compile(
 FROM_BOTH = "On the other face start at the same edge."
 WASTE = re.compile(r"The waste lies toward the (head|foot)")
 BELOW_THE_MARK = re.compile(
-    r"Cut along the face mark from the bottom edge\. Stop short of the other mark of the notch on"
-    r" that face, let the blade stop, and finish with a handsaw\. The waste is the notch below the"
-    r" mark\."
+    r"Cut along the face mark from the bottom edge\. Stop short of the heel's mark, let the blade"
+    r" stop, and finish with a handsaw\."
+    r" The waste is the notch below the mark\."
 )
 IN_A_ROOF = {("level", "run", "foot"), ("plumb", "rise", "head")}
 """The head is a rafter's upper end: so a plumb line's top is nearer the head, a level line's the
