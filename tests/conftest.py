@@ -16,19 +16,28 @@ settings.register_profile(
 settings.load_profile("square-and-saw")
 
 SLOW_FIRST = (
-    "test_template.py",
-    "test_help.py",
-    "test_sweep.py",
-    "test_packet.py",
-    "test_roof.py",
+    "test_live_days.py",
+    "test_template_command.py",
+    "test_live_guard.py",
+    "test_framing.py",
     "test_live_jobs.py",
-    "test_browser.py",
     "test_bench_drills.py",
-    "test_pole.py",
+    "test_template.py",
     "test_book.py",
-    "test_paper_use.py",
-    "test_drawn_calls.py",
+    "test_sweep.py",
+    "test_roof.py",
+    "test_grading.py",
+    "test_help.py",
+    "test_said_back.py",
     "test_teaching.py",
+    "test_job_file.py",
+    "test_rules.py",
+    "test_course.py",
+    "test_browser.py",
+    "test_paper_use.py",
+    "test_packet.py",
+    "test_pole.py",
+    "test_drawn_calls.py",
 )
 """Files that take longest: begun first, so that at the end no worker waits for another."""
 

@@ -30,6 +30,14 @@ def read_job(path: Path) -> Job:
         raise JobError(
             f'{where}: {what}; write values as in pitch = "8 in 12", with straight quotes'
         ) from None
+    except RecursionError:
+        raise JobError(
+            f'{path.name}: a value is nested too deep; write values as in pitch = "8 in 12"'
+        ) from None
+    except ValueError:  # a number of so many digits that Python will not read it
+        raise JobError(
+            f'{path.name}: a number has too many digits; write values as in pitch = "8 in 12"'
+        ) from None
     return _Reader(path.name, text.splitlines()).job(tables, path.stem)
 
 

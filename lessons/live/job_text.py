@@ -29,7 +29,7 @@ def values_of(text: str) -> dict[str, str]:
     """The values of a job's text by name; none of a text that is no job."""
     try:
         tables = tomllib.loads(text)
-    except tomllib.TOMLDecodeError:
+    except (ValueError, RecursionError):  # no TOML, a number without end, brackets in brackets
         return {}
     found: dict[str, str] = {}
     for section in SECTIONS:

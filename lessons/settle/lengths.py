@@ -43,7 +43,16 @@ CENTERS = (
     "o c",
     "center to center",
 )
-KINDS = ("dropit", "shorten", "difference", "firstjack", "seatlength", "heelheight", "heelcut")
+KINDS = (
+    "dropit",
+    "shorten",
+    "halfthick",
+    "difference",
+    "firstjack",
+    "seatlength",
+    "heelheight",
+    "heelcut",
+)
 
 
 @dataclass(frozen=True)
@@ -193,7 +202,7 @@ def _meanings(
             yield _Meant(
                 "from the corner to its near face", building.spacing_in - half, seldom=True
             )
-        case "shorten":
+        case "shorten" | "halfthick":
             every = _shortenings(names, true_answer, building)
             yield from (one for one in every if "level" not in names or "along" not in one.words)
         case "seatlength" | "heelheight" | "heelcut":

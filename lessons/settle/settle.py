@@ -20,7 +20,8 @@ from lessons.settle.claim import Claim, ClaimError
 from lessons.settle.claim_repair import nearest_right
 from lessons.settle.claim_setting import completed, setting_of, taken
 from lessons.settle.ear.heard_reading import Reading
-from lessons.settle.ear.hearing import Heard, hear, hear_every_arm
+from lessons.settle.ear.hearing import Heard, hear
+from lessons.settle.ear.second_hearing import hear_every_arm, hear_without_another_s
 from lessons.settle.findings import (
     ClaimVerdict,
     Explained,
@@ -57,8 +58,16 @@ def settle(
 def _settled(true_answer: Answer, said: str | Heard | Claim, known: "_Known | None") -> Finding:
     """What is found of one claim; of words, in every way that they can be meant."""
     found = _found(true_answer, _heard(said, true_answer), known)
-    wrong = found.tried and all(one.verdict is ClaimVerdict.WRONG for one in found.tried)
-    if not wrong or known is None or isinstance(said, Claim):
+    if isinstance(said, Claim):
+        return found
+    if known is not None:
+        found = _with_every_arm(true_answer, found, known)
+    return _without_another_s(true_answer, found, known)
+
+
+def _with_every_arm(true_answer: Answer, found: Finding, known: "_Known") -> Finding:
+    """The same; where nothing fits, with the readings that mark along the other number too."""
+    if not found.tried or any(one.verdict is not ClaimVerdict.WRONG for one in found.tried):
         return found
     least_in = min(one.lead.gap_in for one in found.tried) if len(found.tried) > 1 else 0.0
     more = hear_every_arm(found.heard.text, true_answer)
@@ -67,6 +76,33 @@ def _settled(true_answer: Answer, said: str | Heard | Claim, known: "_Known | No
         one for one in others if one.verdict is not ClaimVerdict.WRONG or one.lead.gap_in < least_in
     )
     return replace(found, tried=(*found.tried, *others))
+
+
+def _without_another_s(true_answer: Answer, found: Finding, known: "_Known | None") -> Finding:
+    """The same, where no line that is named may be another board's; else both ways of taking it.
+
+    Where both come to one verdict, that stands. Where only the rest can be read, or it is a rule,
+    it is asked about with the words of that part left out.
+    """
+    heard = hear_without_another_s(found.heard.text, true_answer)
+    if heard is None:
+        return found
+    others = _found(true_answer, heard, known).tried
+    asked = Finding(replace(heard, text=found.text, mended=found.heard.mended), others)
+    if not found.tried or found.left_out:
+        return asked if len(others) == 1 else _unoffered(found)
+    if found.heard.rule is not None or not others:
+        return replace(found, heard=replace(found.heard, left_out=heard.left_out))
+    sole = found.verdict if found.verdict is not ClaimVerdict.OPEN else None
+    new = [one for one in others if not any(_same(one, other) for other in found.tried)]
+    if sole is None and len(found.tried) == 1:
+        return found
+    return replace(found, tried=(*found.tried, *(one for one in new if one.verdict is not sole)))
+
+
+def _unoffered(found: Finding) -> Finding:
+    """The same, with nothing to paste: its numbers may be another board's."""
+    return replace(found, heard=replace(found.heard, paste=""))
 
 
 def _heard(said: str | Heard | Claim, true_answer: Answer) -> Heard:

@@ -14,7 +14,8 @@ from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import AT_SAW, FLAT, LEANS, ONEDGE, TURNS
-from lessons.settle.ear.part_meanings import AS_COMMON, ASIDE, THROUGH
+from lessons.settle.ear.number_sources import AS_COMMON
+from lessons.settle.ear.part_meanings import ASIDE, THROUGH
 from lessons.settle.ear.trade_tokens import Token
 
 JOINING = {"and", "then", "on", "in", "over", "always", "never", "rafter", "roof", "corner",

@@ -7,6 +7,7 @@ import re
 
 from layout.answer.answer import Answer
 from layout.quantity import plain_text
+from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.trade_tokens import BOARD
 
 
@@ -22,6 +23,22 @@ def of_plane(text: str, true_answer: Answer) -> tuple[str, str]:
         if _named(words).search(text):
             return text, f"that is the cut against {words}; this is the one against {own}"
     return _named(own).sub(" ", text), ""
+
+
+def without_own_names(text: str, true_answer: Answer) -> str:
+    """The claim without the name of the cut it is about, and of its mate, where no list has them.
+
+    So a new cut is heard by its own name.
+    """
+    asked = true_answer.question
+    whole = r"[\s-]".join(map(re.escape, asked.entry.name.split("-")))
+    text = re.sub(rf"\b{whole}s?\s*(?=[:,;])", " ", text, flags=re.IGNORECASE)
+    names = {*asked.entry.name.split("-"), *true_answer.plane.mate_words.lower().split()}
+    known = lexicon()
+    strange = sorted(word for word in names if word.isalpha() and not known.knows(word))
+    if not strange:
+        return text
+    return re.sub(rf"\b(?:{'|'.join(strange)})s?\b", " ", text, flags=re.IGNORECASE)
 
 
 def other_board(text: str, true_answer: Answer) -> str:

@@ -75,6 +75,7 @@ def _without_denied_first(tokens: list[Token]) -> tuple[list[Token], tuple[str, 
             continue
         if any(_denies(token) for token in rest):
             break
+        own = own and not (len(_numbers(first)) == 1 and len(_numbers(rest)) > 1)
         if not ((own or _denied_whole(first)) and _turned(first, rest)) and not (
             denied and _other_surface(first, rest)
         ):
@@ -97,6 +98,9 @@ def _denied_whole(first: Sequence[Token]) -> bool:
     denials = [at for at, token in enumerate(first) if _denies(token)]
     numbers = [at for at, token in enumerate(first) if token.kind == "number"]
     if not denials or not numbers:
+        return False
+    bound = any("than" in token.text.split() for token in first)  # no more than 45, not over 45
+    if bound or any(token.name == "over" for token in first[: numbers[0]]):
         return False
     ends = all(token.kind in ("passed", "break") for token in first[denials[-1] + 1 :])
     return denials[-1] < numbers[0] or (

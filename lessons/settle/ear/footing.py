@@ -50,6 +50,15 @@ class Footing:
         return self.slopes and mark.lean > 0 and apart < SAME_LINE_DEG
 
     @property
+    def is_skew(self) -> bool:
+        """Whether this cut's own slanted mark is no plumb or level line of a stick that rises.
+
+        So is a sleeper's, flat on the sheathing: a rise on a run is two numbers there.
+        """
+        slanted = bool(self.true_answer.face.lean)
+        return self.slopes and slanted and not (self.is_plumb or self.is_level)
+
+    @property
     def rise(self) -> float:
         """The pitch's rise on a run of 12."""
         return self.true_answer.question.pitch.rise_in_12

@@ -12,25 +12,25 @@ from typing import Literal
 from layout.answer.answer import Answer
 from lessons.settle.claim import SQUARE, ClaimError
 from lessons.settle.ear.accounting import elsewhere, left_over, may_be_left_out
-from lessons.settle.ear.against import of_plane, other_board
+from lessons.settle.ear.against import of_plane, other_board, without_own_names
 from lessons.settle.ear.claimed_lean import sensed
 from lessons.settle.ear.clauses import Clause, carried, clauses
 from lessons.settle.ear.contrast import without_contrast
 from lessons.settle.ear.draft import Draft, combined
-from lessons.settle.ear.every_arm import with_arms
 from lessons.settle.ear.footing import Footing
-from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
+from lessons.settle.ear.heard_measure import Item, is_cue
 from lessons.settle.ear.heard_reading import Reading, reading_of
 from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.ear.lying import FLAT, ONEDGE
 from lessons.settle.ear.measures import measured
+from lessons.settle.ear.of_another import of_another, without, words_of
 from lessons.settle.ear.on_this_cut import on_this_cut, without_premises
-from lessons.settle.ear.part_meanings import ASIDE, SAID_SO_DEG, readings_of
+from lessons.settle.ear.part_meanings import readings_of
 from lessons.settle.ear.paste import form_of, pasted, sentence, shortened
-from lessons.settle.ear.single import ON_SQUARE, UnreadError
+from lessons.settle.ear.single import UnreadError
+from lessons.settle.ear.told_beside import asides, beside_a_setting, leave_said_faces, two_angles
 from lessons.settle.ear.trade_tokens import Listened, Token, listen
 
-NEAR_DEG = 6.0
 LONGEST = 1500
 """Letters in a claim that says tiny numbers to the last digit; longer text is something else."""
 MOST_LEFT_OUT = 5
@@ -105,11 +105,11 @@ def hear(text: str, true_answer: Answer) -> Heard:
             form=form_of(footing),
         )
     text, elsewhere = of_plane(text, true_answer)
-    listened = listen(text)
+    listened = listen(without_own_names(text, true_answer))
     elsewhere = elsewhere or other_board(text, true_answer)
     if elsewhere:
         return Heard(shown, quoted=shortened(shown), why=elsewhere, form=form_of(footing))
-    heard = _understood(shown, listened, footing)
+    heard = understood(shown, listened, footing)
     if not heard.readings and not _reads(heard.paste, footing):
         heard = replace(heard, paste="")
     if not heard.readings:
@@ -118,68 +118,72 @@ def hear(text: str, true_answer: Answer) -> Heard:
     return replace(heard, mended=listened.mended, denied=without_contrast(listened.tokens)[1])
 
 
-def hear_every_arm(text: str, true_answer: Answer) -> tuple[Reading, ...]:
-    """What is said, with each number of a pair marked along in turn where the arm is not named.
-
-    Beside what `hear` makes of it: asked for where none of that fits, before it is said that
-    a claim is wrong however it is meant.
-    """
-    footing = Footing(true_answer)
-    text, elsewhere = of_plane(text, true_answer)
-    if elsewhere:
-        return ()
-    items, parts, rule, _ = _parted(listen(text), footing)
-    if any(part.strange for part in parts):
-        return ()
-    found: list[Reading] = []
-    for way in with_arms(parts):
-        heard = _readings(text, carried(way), items, footing, rule)
-        found += [one for one in heard.readings if one not in found]
-    return tuple(found)
-
-
 def _reads(paste: str, footing: Footing) -> bool:
     """Whether a sentence to paste is itself understood, as a claim of this cut's kind."""
-    again = _understood(paste, listen(paste), footing)
+    again = understood(paste, listen(paste), footing)
     claims = [claim for reading in again.readings for claim in reading.claims]
     whole = len(again.readings) == 1 and not again.readings[0].unplaced and not again.left_out
     return whole and all(claim.rip == footing.true_answer.is_rip for claim in claims)
 
 
-def _parted(
-    listened: Listened, footing: Footing, *, less: bool = False
-) -> tuple[list[Item], list[Clause], Rule | None, str]:
-    """The pieces, the parts that they make, whether it is a rule, and the roof if another.
+@dataclass(frozen=True)
+class Parted:
+    """A claim taken apart: the pieces, the parts that they make, and whether it is a rule.
 
-    With `less` they are without the words that a claim may be asked about without.
+    `another` says which other roof it is about; empty where none is named. `of_another` has the
+    words of the parts that may speak of another board or cut.
+    """
+
+    items: list[Item]
+    parts: list[Clause]
+    rule: Rule | None
+    another: str
+    of_another: tuple[str, ...]
+
+
+def parted(listened: Listened, footing: Footing, *, less: bool = False, drop: int = 0) -> Parted:
+    """The claim taken apart.
+
+    With `less` without the words that a claim may be asked about without; with `drop` without
+    that one, counted from 1, of the parts that may be another's.
     """
     tokens = on_this_cut(without_contrast(listened.tokens)[0], footing)
     tokens = [one for one in tokens if not (less and is_cue(one, *LEFT_OUT))]
     items, another = without_premises(measured(tokens), footing)
     items = _settled_words(items, rip=footing.true_answer.is_rip)
-    return items, clauses(items), _rule(tokens), another
+    parts = clauses(items)
+    foreign = of_another(" ".join(one.text for one in tokens), parts, footing)
+    words = tuple(words_of(items, one) for one in foreign)
+    if 0 < drop <= len(foreign):
+        items = without(items, foreign[drop - 1])
+        parts = [part for part in parts if part is not foreign[drop - 1]]
+    return Parted(items, parts, _rule(tokens), another, words)
 
 
-def _understood(text: str, listened: Listened, footing: Footing, *, less: bool = False) -> Heard:
-    items, parts, rule, another = _parted(listened, footing, less=less)
+def understood(
+    text: str, listened: Listened, footing: Footing, *, less: bool = False, drop: int = 0
+) -> Heard:
+    """What is made of a claim's pieces; `less` and `drop` as in `parted`."""
+    made = parted(listened, footing, less=less, drop=drop)
+    items, parts, rule = made.items, made.parts, made.rule
     refused = [
         item
         for item in items
         if isinstance(item, Token) and lexicon().group.get(item.name) == "refuse"
     ]
     if refused and not less and all(item.name in LEFT_OUT for item in refused):
-        heard = _understood(text, listened, footing, less=True)
+        heard = understood(text, listened, footing, less=True, drop=drop)
         if asked := _without(heard, [item.text for item in refused], footing):
             return asked
     for item in refused:
         why = REFUSED[item.name]
         return _unread(text, item.text, why, parts, footing, rule, offered=False)
-    if another:
-        return _unread(text, text, another, parts, footing, rule, offered=False)
+    if made.another:
+        return _unread(text, text, made.another, parts, footing, rule, offered=False)
     if negative := next((t for t in _negatives(items)), None):
         return _unread(text, negative, "nothing is set to less than nothing", parts, footing, rule)
-    heard = _readings(text, carried(parts), items, footing, rule)
-    heard = heard if heard.readings else _readings(text, parts, items, footing, rule)
+    heard = readings_in(text, carried(parts), items, footing, rule)
+    heard = heard if heard.readings else readings_in(text, parts, items, footing, rule)
     strange = list(dict.fromkeys(word for part in parts for word in part.strange))
     if not strange:
         return heard
@@ -201,7 +205,7 @@ def _without(heard: Heard, words: Sequence[str], footing: Footing) -> Heard | No
     return replace(heard, left_out=left_out, paste=_sure(heard.readings, (), footing))
 
 
-def _readings(
+def readings_in(
     text: str,
     parts: Sequence[Clause],
     items: Sequence[Item],
@@ -218,9 +222,9 @@ def _readings(
             choices.append(readings_of(part, footing, miter=miter))
         except UnreadError as error:
             return _unread(text, error.quoted, error.why, parts, footing, rule)
-    _asides(parts, choices, footing)
-    _leave_said_faces(parts, choices)
-    _beside_a_setting(parts, choices)
+    asides(parts, choices, footing)
+    leave_said_faces(parts, choices)
+    beside_a_setting(parts, choices)
     drafts, twice = combined(choices)
     if twice:  # level 9 in 12, square across: the edge is what is left to be square
         for at, part in enumerate(parts):
@@ -229,7 +233,7 @@ def _readings(
         drafts, twice = combined(choices)
     lonely = [part.measure for part in parts if part.lonely and part.measure]
     alone = [measure.text for measure in lonely]
-    if len(alone) > 1 and not miter and not _two_angles(parts, lonely):
+    if len(alone) > 1 and not miter and not two_angles(parts, lonely):
         why = "nothing says what these numbers are"
         return _unread(text, " ".join(alone), why, parts, footing, rule)
     if len(alone) == 2 and not miter:  # a compound cut has a line on the face and one thing more
@@ -283,50 +287,6 @@ def _readings(
     return Heard(text, quoted=quoted, why=why, paste=_sure(left, parts, footing), rule=rule)
 
 
-def _angle(said: HeardMeasure) -> bool:
-    """Whether a number with no word of its own can only be an angle."""
-    return said.kind == "one" and said.unit in ("", "deg") and (
-        said.unit == "deg" or said.value > ON_SQUARE
-    )  # fmt: skip
-
-
-def _two_angles(parts: Sequence[Clause], said: Sequence[HeardMeasure]) -> bool:
-    """Whether all that is said are two angles, as `33.7 and 45`."""
-    alone = len(parts) == 2 and all(part.apart and not part.names for part in parts)
-    return len(said) == 2 and all(_angle(one) for one in said) and alone
-
-
-def _says(angle_deg: float, from_square_deg: float) -> bool:
-    """Whether an angle is that of a line, from square across or off the board's edge."""
-    near = min(abs(angle_deg - one) for one in (from_square_deg, 90.0 - from_square_deg))
-    return near < SAID_SO_DEG
-
-
-def _beside_a_setting(parts: Sequence[Clause], choices: list[list[Draft]]) -> None:
-    """An angle alone beside a tilt or an edge mark is the face mark's.
-
-    From square across or off the board's edge: both are kept. One near the tilt may be the tilt
-    said again, by another man or of another saw.
-    """
-    for at, part in enumerate(parts):
-        if not part.lonely or part.measure is None or not _angle(part.measure):
-            continue
-        others = [each for place, each in enumerate(choices) if place != at and each]
-        lines = [each[0].face for each in others if len(each) == 1 and each[0].face]
-        again = any(_says(part.measure.value, line.from_square_deg) for line in lines)
-        told = [each for each in others if all(d.tilt_deg is not None or d.edge for d in each)]
-        if again and not part.strange:  # twelve and seventeen, so about 35 1/4
-            choices[at] = [Draft()] if told else [Draft(), *choices[at]]
-            continue
-        tilts = {d.tilt_deg for each in told for d in each if d.tilt_deg is not None}
-        near = any(abs(part.measure.value - tilt) < NEAR_DEG for tilt in tilts)
-        lonely = any(one.lonely for place, one in enumerate(parts) if place != at)
-        if not told or lonely or near or not part.apart:
-            continue
-        faces = [one for one in choices[at] if one.face and one.tilt_deg is None]
-        choices[at] = faces or choices[at]
-
-
 def _sure(readings: Sequence[Reading], parts: Sequence[Clause], footing: Footing) -> str:
     """The sentence of a reading that is the only one; empty where there are others.
 
@@ -342,40 +302,6 @@ def _sure(readings: Sequence[Reading], parts: Sequence[Clause], footing: Footing
 def _strange(words: Sequence[str]) -> str:
     one = len(words) == 1
     return STRANGE.format(these="this word" if one else "these words", them="it" if one else "them")
-
-
-def _leave_said_faces(parts: Sequence[Clause], choices: list[list[Draft]]) -> None:
-    """Where another part says the face mark, a number with no word of its own is not that."""
-    for at, part in enumerate(parts):
-        others = [each for place, each in enumerate(choices) if place != at]
-        marked = any(each and all(draft.face for draft in each) for each in others)
-        if part.lonely and marked:
-            choices[at] = [one for one in choices[at] if not one.face] or choices[at]
-
-
-def _asides(parts: Sequence[Clause], choices: list[list[Draft]], footing: Footing) -> None:
-    """A plumb or level line that is not this cut's may be told of another line or board.
-
-    `Saw 39, a fascia that stands plumb takes 45`; `56 1/4, plumb is 33 3/4`: both ways are kept.
-    """
-    own = {
-        name
-        for name, is_own in (("plumb", footing.is_plumb), ("level", footing.is_level))
-        if is_own
-    }
-    for at, part in enumerate(parts):
-        said = part.measure
-        sloped = part.names & {"plumb", "level"}
-        others = any(
-            other.measure is not None or "square" in other.names
-            for place, other in enumerate(parts)
-            if place != at
-        )
-        if said is None or said.kind != "one" or not others or not sloped or sloped & own:
-            continue
-        if part.names & {"saw", "tilt", "bevel", "table"}:
-            continue
-        choices[at] = [*choices[at], Draft(notes=(f"{said.text} {ASIDE}",))]
 
 
 def _undone(draft: Draft) -> bool:
@@ -408,12 +334,6 @@ def _negatives(items: Sequence[Item]) -> Iterator[str]:
         lone = isinstance(before, Token) and before.kind == "mark" and before.text == "-"
         if lone and not isinstance(item, Token):
             yield f"-{item.text}"
-
-
-# Readings
-
-
-# What was not understood
 
 
 def _unread(

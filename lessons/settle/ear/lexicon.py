@@ -6,7 +6,7 @@ added, wrong, or two exchanged) leads to exactly one word of the trade.
 
 import tomllib
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
 
 FILE = Path(__file__).with_name("lexicon.toml")
@@ -89,9 +89,15 @@ class Lexicon:
             word in self.trade or word in self.passed or word in self.plain or word in NUMBER_WORDS
         )
 
+    @cached_property
+    def _longest_slip(self) -> int:
+        """How long a slip can be, a letter more than any word: a word of thousands is none, and
+        to try each of its letters would take a gigabyte."""
+        return 1 + max(map(len, self.targets | self.passed))
+
     def slip_of(self, word: str) -> str | None:
         """The one word of the trade that this may be a slip of; None where none or several are."""
-        if len(word) < SHORTEST_SLIP or self.knows(word):
+        if not SHORTEST_SLIP <= len(word) <= self._longest_slip or self.knows(word):
             return None
         exchanged = _exchanged(word)
         if fillers := sorted(exchanged & self.passed):

@@ -4,19 +4,21 @@ from dataclasses import replace
 from math import atan, degrees
 
 from layout.cuts import End
-from layout.quantity import write_degrees, write_fraction
+from layout.quantity import write_degrees
 from lessons.settle.claim import SQUARE, ClaimedLine, ClaimError
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.heard_measure import HeardMeasure
 from lessons.settle.ear.lying import FLAT, ONEDGE
+from lessons.settle.ear.number_sources import AS_COMMON, SOURCES, as_common, as_sourced, from_source
 from lessons.settle.ear.on_this_cut import EVERYWHERE
 from lessons.settle.ear.single import (
     LINES,
     MARKS,
     ON_SQUARE,
     RUNS,
+    SAWS,
     TILTS,
     UnreadError,
     changed,
@@ -26,19 +28,13 @@ from lessons.settle.ear.single import (
     quoted,
     sloped,
 )
+from lessons.settle.ear.two_numbers import rise_on_run, two_on_the_square
 
-ON_METRIC = 100.0
-"""From here on the numbers are millimeters of a metric square."""
-SAID_SO_DEG = 0.5
-"""How far a number may be from where it is said to come from, as numbers are said on site."""
 AHEAD = {"ahead", "aheadhalf", "leftnearfoot", "rightnearfoot", "overdepth"}
 LYING = {*FLAT, *ONEDGE}
-SAWS = {"saw", "tilt", "bevel", "blade"}
 SHOES = {"shoe", "saw", "blade"}
-AS_COMMON = "as the common's"
 ASIDE = "is taken for another line's, said beside this"
 THROUGH = "square through the thickness"
-SOURCES = ("halfpitch", "pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
 
 
 def readings_of(clause: Clause, footing: Footing, *, miter: bool) -> list[Draft]:
@@ -65,17 +61,17 @@ def _words_alone(clause: Clause, footing: Footing) -> list[Draft]:
     names = clause.names
     base = _placed(names)
     if "ascommon" in names:
-        return [_as_common(names, base, footing)]
+        return [as_common(names, base, footing)]
     sourced = names & set(SOURCES)
     if base.shoe is None and names & SHOES and "square" not in names and not sourced:
-        rides = names & {"edge", "face"}  # the shoe rides the top edge
+        rides = names & {"edge", "face"} if _rides(clause) else set()
         base = changed(base, shoe=rides.pop()) if len(rides) == 1 else base
     tilts = names & (TILTS - {"rip"}) or "plumbblade" in names
     source = next((name for name in SOURCES if name in names), None)
     if source is not None and (tilts or names & {*MARKS, "table", "rip"}):
-        return _from_source(source, names, base, footing)
+        return from_source(source, names, base, footing)
     if source is not None and source != "pitch":
-        return _from_source(source, {"tilt"}, base, footing) if source == "halfcorner" else [base]
+        return from_source(source, {"tilt"}, base, footing) if source == "halfcorner" else [base]
     if "squarethrough" in names:
         return [_on_its_line(changed(base, edge=SQUARE, notes=(THROUGH,)), names, footing)]
     if "plumbblade" in names:
@@ -92,6 +88,13 @@ def _words_alone(clause: Clause, footing: Footing) -> list[Draft]:
     return [base]
 
 
+def _rides(clause: Clause) -> bool:
+    """`the shoe rides the top edge`; no shoe rides the edge whose angle is the saw's."""
+    said = [cue.name for cue in (*clause.cues, *clause.behind)]
+    shoe = next((at for at, name in enumerate(said) if name in SHOES), len(said))
+    return any(name in ("edge", "face") for name in said[shoe:])
+
+
 def _squared(names: set[str], base: Draft) -> list[Draft]:
     if "table" in names:
         return [changed(base, turn=SQUARE)]
@@ -102,70 +105,6 @@ def _squared(names: set[str], base: Draft) -> list[Draft]:
     if names & (TILTS - {"rip"}):
         return [changed(base, tilt_deg=0.0)]
     return [changed(base, face=SQUARE, notes=("square",))]
-
-
-def _from_source(source: str, names: set[str], base: Draft, footing: Footing) -> list[Draft]:
-    """A mark, a table or a tilt by a name in place of a number."""
-    if "table" in names and source == "halfcorner" and not names & TILTS:
-        return [changed(base, turn=ClaimedLine("degrees", footing.half_corner_deg))]
-    if (names & TILTS and not names & {"plumb", "level"}) or source == "halfcorner":
-        if "edge" in names and source == "sidenumber" and not names & (TILTS - {"bevel"}):
-            return [_own_edge(base, footing)]
-        angle, words = _source_angle(source, footing)
-        return [changed(base, tilt_deg=angle, notes=(f"{words}, {write_degrees(angle)}",))]
-    if "table" in names and source == "pitch":
-        return [changed(base, turn=footing.plumb)]
-    if "edge" in names and source == "sidenumber":
-        return [_own_edge(base, footing)]
-    if source in ("pitch", "otherpitch") and names & {"plumb", "level", "face"}:
-        if footing.is_level and not names & LINES:
-            kinds = ("plumb", "level")
-            return [one for kind in kinds for one in
-                    _from_source(source, {*names, kind}, base, footing)]  # fmt: skip
-        own = source == "pitch"
-        line = footing.plumb if own else footing.other_plumb
-        whose = "by the pitch" if own else "by the other roof's pitch"
-        if "level" in names:
-            line = footing.level if own else ClaimedLine("degrees", 90 - line.from_square_deg)
-        top = None if not footing.slopes else "foot" if "level" in names else "head"
-        return [changed(base, face=line, top=top, notes=(f"the face mark {whose}",))]
-    raise UnreadError(source, "say the number itself")
-
-
-def _as_common(names: set[str], base: Draft, footing: Footing) -> Draft:
-    """The plumb or level line that a common of this roof takes: its rise on a run of 12."""
-    kind = "level" if "level" in names else "plumb"
-    if not names & LINES or not footing.slopes:
-        raise UnreadError("the common", "which of the common's lines is that? say its numbers")
-    line = plumb_line(kind, footing.rise, RUNS[0])
-    return changed(sloped(kind, base, line, footing), notes=(AS_COMMON,))
-
-
-def _own_edge(base: Draft, footing: Footing) -> Draft:
-    number = footing.edge_number
-    if number is None:
-        raise UnreadError("the side-cut number", "this cut has none: its edge is marked square")
-    note = f"the side-cut number, {write_fraction(number)} on 12"
-    return changed(base, edge=ClaimedLine("numbers", 12.0, number), notes=(note,))
-
-
-def _source_angle(source: str, footing: Footing) -> tuple[float, str]:
-    number = footing.number_angle_deg
-    match source:
-        case "pitch":
-            return footing.true_answer.question.pitch.slope_deg, "the pitch's own angle"
-        case "halfpitch":
-            return footing.true_answer.question.pitch.slope_deg / 2, "half the pitch"
-        case "otherpitch":
-            return footing.true_answer.question.other_pitch.slope_deg, "the other roof's pitch"
-        case "halfcorner":
-            return footing.half_corner_deg, "half the corner"
-        case "sidenumber" if number is not None:
-            return number, f"the angle of the side-cut number, {footing.number_words()}"
-        case "edgeangle" if number is not None:
-            return 90.0 - number, "the edge mark's angle from square"
-        case _:
-            raise UnreadError("the side-cut number", "this cut has none: its edge is square")
 
 
 def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bool) -> list[Draft]:
@@ -210,32 +149,13 @@ def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bo
     if said.kind == "one" and names & AHEAD:
         return _run_along(names, said, base, footing)
     if said.kind == "pair":
-        return _pair(names, said, base, footing)
+        return two_on_the_square(names, said, base, footing)
     if said.kind == "ratio":
-        return _ratio(names, nearest, said, base, footing)
+        return rise_on_run(names, nearest, said, base, footing)
     if "armside" in names and said.value in RUNS:
         return _along_run(said, base, footing)
     meant = one_number(clause, nearest, said, base, footing, miter=miter)
-    return [_on_its_line(one, names, footing) for one in _as_sourced(meant, names, said, footing)]
-
-
-def _as_sourced(
-    meant: list[Draft], names: set[str], said: HeardMeasure, footing: Footing
-) -> list[Draft]:
-    """Of the meanings of a number, those that agree with the name of where it comes from.
-
-    Raises UnreadError where none does.
-    """
-    done: list[Draft] = []
-    trouble: UnreadError | None = None
-    for one in meant:
-        try:
-            done.append(_from_where(one, names, said, footing))
-        except UnreadError as error:
-            trouble = trouble or error
-    if not done and trouble is not None:
-        raise trouble
-    return done
+    return [_on_its_line(one, names, footing) for one in as_sourced(meant, names, said, footing)]
 
 
 def _along_run(said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
@@ -245,29 +165,6 @@ def _along_run(said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]
     if number is not None and said.value == RUNS[0]:
         lines.append(changed(base, edge=numbers_line(RUNS[0], number)))
     return lines
-
-
-def _from_where(draft: Draft, names: set[str], said: HeardMeasure, footing: Footing) -> Draft:
-    """A number beside the name of where it comes from: both must say one thing."""
-    source = next((name for name in SOURCES if name in names), None)
-    line = draft.face or draft.turn
-    if source is None or source == "halfcorner" or said.kind != "one":
-        return draft
-    if draft.tilt_deg is not None:
-        told, (angle, words) = draft.tilt_deg, _source_angle(source, footing)
-    elif line is not None and source == "pitch":
-        angle, words = footing.plumb.from_square_deg, "the pitch's own angle"
-        told = line.from_square_deg
-    elif draft.edge is not None and source == "sidenumber":
-        own = _own_edge(draft, footing).edge
-        assert own is not None
-        told, angle, words = draft.edge.from_square_deg, own.from_square_deg, "the side-cut number"
-    else:
-        return draft
-    if abs(told - angle) > SAID_SO_DEG:
-        why = f"{words} comes to {write_degrees(angle)} here; say one of the two"
-        raise UnreadError(said.text, why)
-    return changed(draft, notes=(*draft.notes, f"{words}, {write_degrees(angle)}"))
 
 
 def _on_its_line(draft: Draft, names: set[str], footing: Footing) -> Draft:
@@ -323,107 +220,6 @@ def _nearest(clause: Clause) -> str:
 def _plainly(name: str) -> str:
     """A side cut is marked on the edge."""
     return "edge" if name == "sidecut" else name
-
-
-def _ratio(
-    names: set[str], nearest: str, said: HeardMeasure, base: Draft, footing: Footing
-) -> list[Draft]:
-    rise, run = said.value, said.second
-    on_12 = run == RUNS[0] and nearest in ("edge", "sidenumber")  # a number, not an arm's length
-    if ON_SQUARE < max(rise, run) < ON_METRIC and not on_12:
-        raise UnreadError(said.text, "no square is so long; say 12 in 12, or degrees")
-    if "offedge" in names:
-        if not footing.slopes and run:  # an angle from the edge, laid by its rise on its run
-            return [changed(base, face=numbers_line(run, rise))]
-        raise UnreadError(said.text, "which line is that against the edge? say plumb or level")
-    if base.edge is not None and nearest not in ("plumb", "level", "face"):
-        nearest = "through"
-    edge = changed(base, edge=numbers_line(run, rise)) if run else base
-    if nearest == "table":
-        return [changed(base, turn=plumb_line("plumb", rise, run))]
-    if nearest in ("edge", "sidenumber"):
-        return [edge]
-    if nearest in ("plumb", "level", "face") and run and not footing.slopes and rise != run:
-        return _either_arm(rise, run, base)
-    if nearest in ("plumb", "level"):
-        return [sloped(nearest, base, plumb_line(nearest, rise, run), footing)]
-    plumb = sloped("plumb", base, plumb_line("plumb", rise, run), footing)
-    if not footing.slopes and rise != run and nearest not in (*SAWS, "edge", "sidenumber"):
-        marked = _either_arm(rise, run, base)
-        return [*marked, edge] if said.joint == "on" and footing.edge_number else marked
-    if nearest == "through" and not names & {"edge", *SAWS}:
-        return [plumb, *_leveled(said, base, footing)]
-    if nearest == "face":
-        if said.joint == "in" or rise == run or abs(rise - footing.rise) < 1 / 16:
-            return [plumb, *_leveled(said, base, footing)]
-        return [plumb, changed(base, face=numbers_line(run, rise))]
-    if nearest in ("saw", "tilt", "bevel", "blade") and "edge" not in names:
-        angle = degrees(atan(rise / run)) if run else 0.0
-        note = f"the saw set to the angle of {said.text}, {write_degrees(angle)}"
-        tilted = changed(base, tilt_deg=angle, notes=(note,))
-        if nearest == "bevel" and said.joint == "on" and not names & {"saw", "tilt", "blade"}:
-            return [edge] if "top" in names else [tilted, edge]  # of the saw, or of the edge
-        return [tilted]
-    if "edge" in names:
-        return [edge]
-    number = footing.edge_number
-    is_number = number is not None and abs(12 * rise / run - number) <= 1 / 8
-    is_pitch = abs(12 * rise / run - footing.rise) <= 1 / 16
-    if "pitch" in names:
-        return [plumb, *_leveled(said, base, footing)]
-    if said.joint != "in" and _on_own_run(run, footing):
-        return [plumb, *_leveled(said, base, footing)]
-    if said.joint == "on" and number is None:  # an edge that is marked square has no number
-        return [plumb, *_leveled(said, base, footing), edge]
-    if said.joint == "in" and (is_pitch or not is_number):
-        return [plumb, *_leveled(said, base, footing)]
-    if said.joint == "on" and (is_number or not is_pitch) and not (is_number and is_pitch):
-        return [edge]
-    return [plumb, edge]
-
-
-def _either_arm(rise: float, run: float, base: Draft) -> list[Draft]:
-    """On a level stick no line is plumb by a rise on a run: either number may be marked along."""
-    return [changed(base, face=numbers_line(one, two)) for one, two in ((rise, run), (run, rise))]
-
-
-def _on_own_run(run: float, footing: Footing) -> bool:
-    """Whether these are numbers of a hip's or valley's: its rise on 17, or 16.97."""
-    return abs(footing.run - RUNS[1]) < 0.1 and abs(run - RUNS[1]) < 0.1
-
-
-def _leveled(said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
-    """The level line by these numbers, where this cut's own mark is the level one."""
-    if not footing.is_level:
-        return []
-    line = plumb_line("level", said.value, said.second)
-    return [sloped("level", base, line, footing)]
-
-
-def _pair(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
-    """Two numbers on the square; where none is named to mark along, both may be meant."""
-    one, two = said.value, said.second
-    own = said.joint == "and" and not names & MARKS and _on_own_run(two, footing)
-    if own and said.along is not None and said.along == two:
-        return [*_leveled(said, base, footing), changed(base, face=numbers_line(two, one))][:1]
-    if own:
-        plumb = sloped("plumb", base, plumb_line("plumb", one, two), footing)
-        return [plumb, *_leveled(said, base, footing)]
-    if names & LINES and said.along is None and (two in RUNS or one in RUNS):
-        kind = "plumb" if "plumb" in names else "level"
-        rise, run = (one, two) if two in RUNS else (two, one)
-        return [sloped(kind, base, plumb_line(kind, rise, run), footing)]
-    along = [said.along] if said.along is not None else [one] if one == two else [one, two]
-    lines = [numbers_line(mark, two if mark == one else one) for mark in along]
-    where = ["edge"] if names & {"edge", "sidenumber"} else []
-    where = ["face"] if names & {"plumb", "level", "face"} else where
-    if "plumb" in names or "level" in names:
-        kind = "plumb" if "plumb" in names else "level"
-        return [sloped(kind, base, line, footing) for line in lines]
-    if where:
-        return [changed(base, **{where[0]: line}) for line in lines]
-    places = ("face",) if footing.edge_number is None else ("face", "edge")
-    return [changed(base, **{place: line}) for place in places for line in lines]
 
 
 def _ripped(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:

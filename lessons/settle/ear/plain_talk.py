@@ -14,14 +14,17 @@ _NO_APOSTROPHE = re.compile(
 )
 _NUMBER_IS = re.compile(r"(\d)'s\b")
 _NUMBERED_ONE = re.compile(r"\bthe (\d+(?:\.\d+)?(?: \d+/\d+)?) ones?\b(?! side| in| on)")
+_RIGHT_ANGLE = re.compile(r"\bhalf (?:of )?a right angle\b")
 _TOTHER = re.compile(r"\bt'other\b")
 _CLIPPED_IS = re.compile(r"\b(that|what|here|there|where|who)s\b")
 _CLIPPED_ARE = re.compile(r"\b(they|you)re\b")
 _COS = re.compile(r"\b(?:cos|coz|'cause|'cos)\b")
 _TAG = re.compile(
     r",? (?:don't|doesn't|isn't|ain't|aren't|won't|wouldn't|didn't|hasn't|haven't|can't)"
-    r" (?:they|it|he|she|you|ya|we|that|this)\s*\??\s*$"
+    r" (?:they|it|he|she|you|ya|we|that|this)\s*\??\s*(?=$|,)"
 )
+_CLIPPED_IS = re.compile(r"\b(that|there|here|he|she)s\b")
+_WHOLE = re.compile(rf"\b(the|a|your|his) full (?=\d|(?:{_SPOKEN})\b)")
 _PARTS_WRITTEN = re.compile(r"(\d+\s*/\s*\d+)\s*(?:ths?|nds?|rds?)\b")
 _AND_CLIPPED = re.compile(r"\s(?:an|'?n)'(?=\s)|\s'n(?=\s)")
 _AND_SPOKEN = re.compile(rf"(\d|\b(?:{_SPOKEN})) (?:an|n)(?= (?:\d|(?:a )?(?:{_SPOKEN})\b))")
@@ -85,8 +88,11 @@ RULES: tuple[tuple[re.Pattern[str], str], ...] = (
     (_CLIPPED_IS, r"\1's"),
     (_CLIPPED_ARE, r"\1're"),
     (_COS, "because"),
+    (_CLIPPED_IS, r"\1's"),
+    (_WHOLE, r"\1 "),
     (_TAG, ""),
     (_TOTHER, "the other"),
+    (_RIGHT_ANGLE, "45 degrees"),
     (_NUMBERED_ONE, r"\1 other one"),
     (_NUMBER_IS, r"\1"),
     (_PARTS_WRITTEN, r"\1"),

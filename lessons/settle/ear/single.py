@@ -14,6 +14,7 @@ ROOF_RISE = 14.0
 """A bare number up to this behind *plumb* is a rise on 12: nobody lays a plumb line by so few
 degrees."""
 TILTS = {"saw", "tilt", "bevel", "blade", "shoe", "shoeface", "shoeedge", "rip"}
+SAWS = {"saw", "tilt", "bevel", "blade"}
 MARKS = {"plumb", "level", "face", "edge", "sidecut"}
 NO_TILT = {"markalong", "tool", "tongue", "armside", "square", "rise", "run", "otherpitch"}
 """Words of the square's: a number beside them alone is not the saw's."""
@@ -22,6 +23,8 @@ ON_SQUARE = 24.0
 RUNS = (12.0, 17.0)
 """Beside these on the square a plumb line's other number is the rise."""
 HALF_DEG = 0.1
+OWN_ANGLE_DEG = 1.0
+"""An angle this near to the one from square across of a level line may be said of that."""
 
 
 class UnreadError(Exception):
@@ -87,6 +90,8 @@ def one_number(
                 kind = "level" if "level" in names else "plumb"
                 return [sloped(kind, base, angle_line(90.0 - value), footing)]
             names = {"face"}  # an angle against that edge is seen on the face
+        if footing.edge_number is None and not names & {"edge", *MARKS}:
+            names = {"face"}  # an edge that is marked square across has no angle
         return _off_edge(names, base, 90.0 - value)
     if nearest in ("plumb", "level"):
         along = bool(clause.cues) and clause.cues[-1].name == "markalong"
@@ -170,6 +175,9 @@ def _plumb_or_level(
         return sloped(kind, base, plumb_line(kind, value, run), footing)
 
     if said.unit == "deg" or value > ON_SQUARE:
+        by_mark = abs(value - footing.level.from_square_deg) < OWN_ANGLE_DEG
+        if kind == "level" and by_mark and abs(value - 45.0) > OWN_ANGLE_DEG:
+            return [angle(value), angle(90.0 - value)]  # off the board's edge, or off square
         return [angle(value)]
     if kind == "level" and value in RUNS and abs(value - footing.rise) > 1 / 16:
         arm = sloped(kind, base, plumb_line(kind, footing.rise, value), footing)
@@ -232,6 +240,8 @@ def _on_face(names: set[str], said: HeardMeasure, base: Draft, footing: Footing)
         if exact is None:
             raise UnreadError(said.text, "a mark so far from square never crosses the board")
         return [exact]
+    if value * 16 != round(value * 16):  # 18.43 is read on no square: it is an angle
+        return [changed(base, face=angle_line(value))]
     kinds = ("plumb", "level") if footing.is_level else ("plumb",)
     lines = [sloped(kind, base, plumb_line(kind, value, 12.0), footing) for kind in kinds]
     if abs(value - footing.rise) < 1 / 16:

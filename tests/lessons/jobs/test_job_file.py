@@ -61,6 +61,8 @@ def test_the_starter_can_be_framed_and_is_never_written_over(tmp_path, monkeypat
         ('[[wall]]\nturn = "90"', "wall 1 has no length"),
         ('[[wall]]\nlength = "9 ft"\nkind = "moat"', "eave, gable, high"),
         ('[[wall]]\nlength = "9 ft"\n[roof]\nsize = "9\' x 9\'"', "say the same thing"),
+        ("[roof]\nsize = " + "[" * 3000, "nested too deep"),
+        ("[roof]\nsize = " + "9" * 5000, "too many digits"),
         ('[layout]\nspacing = "40 ft"', "line 2: a spacing of 40'-0\" is longer than the eave"),
     ],
 )

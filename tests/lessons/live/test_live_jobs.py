@@ -93,6 +93,11 @@ def test_a_link_to_elsewhere_is_not_followed(tmp_path):
     assert outside.read_text() == "name = 'mine'\n"
 
 
+@pytest.mark.parametrize("wrong", ["[" * 3000, "9" * 5000, "]"])
+def test_a_text_that_is_no_job_has_no_values(wrong):
+    assert values_of(f"[roof]\nsize = {wrong}") == {}
+
+
 def test_a_file_that_changed_meanwhile_is_not_written_over(tmp_path):
     folder = JobFolder(tmp_path)
     first = folder.save("porch.toml", "one\n", "")

@@ -62,7 +62,9 @@ the 45-degree thickness; from memory."""
 
 @pytest.mark.parametrize(
     "said", ["shorten it {}", "shorten it {} for the hip", "shorten {} for the hip on the level",
-             "take off {}", "shorten it {} on the level"],
+             "take off {}", "shorten it {} on the level",
+             "knock off half the forty-five thickness of the hip, call it {} on the level",
+             "take half the thickness of the hip on the slant, {}"],
 )  # fmt: skip
 @pytest.mark.parametrize("number", ["1 1/16", "an inch and a sixteenth", '1 1/16"'])
 def test_small_words_do_not_turn_a_shortening(said, number):

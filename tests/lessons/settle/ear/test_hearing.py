@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
-from layout.cuts import Hand
+from layout.cuts import Hand, catalogue
 from layout.quantity import read_pitch
 from lessons.settle.claim import SQUARE, Claim, ClaimedLine, write_claim
 from lessons.settle.claim_setting import completed, setting_of
@@ -303,3 +303,24 @@ def test_any_text_is_heard_or_answered(text):
     assert isinstance(found, Heard)
     assert bool(found.readings) != bool(found.why)
     assert found.text.isprintable()
+
+
+def test_degrees_as_they_are_printed_are_an_angle():
+    """No square shows 18.43; and an edge that is marked square across has no bevel to set."""
+    ridge = cut("common-ridge", "4 in 12")
+    for text in ("face mark 18.43", "sliding bevel 71.57 off the edge"):
+        (reading,) = hear(text, ridge).readings
+        assert reading.claims[0].face is not None
+        assert reading.claims[0].face.from_square_deg == pytest.approx(18.43)
+
+
+def test_a_cut_and_its_mate_are_heard_by_their_names():
+    for name in sorted(catalogue()):
+        right = cut(name)
+        words = name.replace("-", " ")
+        mate = right.plane.mate_words
+        said = "rip, saw 20" if right.is_rip else "saw 20"
+        for text in (f"{words}: {said}", f"{said} against {mate}"):
+            heard = hear(text, right)
+            assert not heard.left_out, text
+            assert not heard.readings or len(heard.readings) == 1, text

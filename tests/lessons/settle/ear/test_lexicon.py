@@ -3,6 +3,7 @@
 import subprocess
 import sys
 import tomllib
+import tracemalloc
 
 import pytest
 
@@ -38,3 +39,11 @@ def test_mark_does_not_load_the_ear():
     )
     done = subprocess.run([sys.executable, "-c", program], capture_output=True, check=False)
     assert done.returncode == 0
+
+
+def test_a_word_of_thousands_of_letters_is_no_slip_and_takes_no_memory():
+    tracemalloc.start()
+    assert lexicon().slip_of("a" * 3000) is None
+    most = tracemalloc.get_traced_memory()[1]
+    tracemalloc.stop()
+    assert most < 1_000_000
