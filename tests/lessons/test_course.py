@@ -200,7 +200,7 @@ def test_what_holds_only_in_some_roofs_is_said_only_there():
     assert "Set the tilt to 45°" in words("hip-jack")
     past = words("hip-jack", corner="135")
     assert "Set the tilt" not in past
-    assert "The tilt is 67.5°, but one pass" in past
+    assert "The tilt is 67.5°, past what this saw reaches" in past
     assert "Half the corner is the tilt, at every pitch" in words("cheek-by-saw", corner="135")
     assert "Up to 1/32 in is allowed." in words("hip-jack")
     assert "not with this saw" in words("skew-corner")
