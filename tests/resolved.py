@@ -355,7 +355,7 @@ SAW = re.compile(
     r" the (?P<toward>head|foot)|the blade stands square to its shoe)\."
 )
 MITRE = re.compile(
-    r"(?:Miter saw|A miter saw that turns so far),"
+    r"(?:Miter saw|A miter saw that (?:turns so far|takes a board so deep)),"
     r" board standing on its edge: table (?P<table>[\d.]+)°, tilt (?P<tilt>[\d.]+)°\."
 )
 GAUGE = re.compile(

@@ -86,7 +86,7 @@ def _three(
 ) -> Picture:
     parts = [
         _titled(_at_slope(answer, shown, factor), "the board in the roof" if plan else "the board"),
-        _titled(_along(answer, shown, factor).under("along."), "seen along the mark"),
+        _titled(_along(answer, shown, factor).under("along."), "seen along\nthe mark"),
     ]
     if plan is not None:
         parts.append(_titled(plan(factor).under("plan."), "the plan"))

@@ -6,6 +6,7 @@ from layout.answer.sense_words import SURFACE, hand_line, lean_words, leaning
 from layout.answer.senses import shoe_side
 from layout.answer.wording import number_words, size_words
 from layout.quantity import write_degrees
+from layout.tools.miter import miter_setting
 from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from layout.tools.square import Numbers
 from layout.tools.travel import Side, lean
@@ -61,12 +62,13 @@ def setting_words(setting: Setting, *, shoe: Side = "right", metric: bool = Fals
     if isinstance(setting, ByHand):
         face, edge = (_pair(pair, metric) for pair in (setting.face, setting.edge))
         return f"By handsaw: face {face}, edge {edge}."
-    if isinstance(setting, BySaw | BySawOnEdge):
-        side: Side = shoe if isinstance(setting, BySaw) else "top"
-        where, runs = SURFACE[side], lean(setting.normal, side)
+    if isinstance(setting, BySawOnEdge):
+        return f"{_lies(setting)}: {_turned(setting)}."
+    if isinstance(setting, BySaw):
+        runs = lean(setting.normal, shoe)
         leans = f"; {lean_words(runs)}" if setting.tilt_deg and runs.below != "square" else ""
         return (
-            f"Shoe on the {where}: line {write_degrees(setting.line_deg)} from square,"
+            f"Shoe on the {SURFACE[shoe]}: line {write_degrees(setting.line_deg)} from square,"
             f" tilt {write_degrees(setting.tilt_deg)}{leans}."
         )
     if isinstance(setting, RipBySaw):
@@ -84,7 +86,11 @@ def right_words(answer: Answer, setting: Setting) -> str:
     if isinstance(setting, ByHand | RipByHand):
         true_answer = answer.hand_setting(as_read=False)
     elif isinstance(setting, BySawOnEdge):
-        true_answer = answer.edge_saw_setting()
+        on_edge = answer.edge_saw_setting()
+        assert on_edge is not None
+        lies = _lies(on_edge)
+        turned = _turned(on_edge)
+        return f"{turned}." if lies == _lies(setting) else f"{lies}: {turned}."
     else:
         true_answer = answer.saw_setting(as_read=False)
     assert true_answer is not None
@@ -93,6 +99,21 @@ def right_words(answer: Answer, setting: Setting) -> str:
     for start in (*starts, "By saw: "):
         words = words.removeprefix(start)
     return words
+
+
+def _lies(setting: BySawOnEdge) -> str:
+    """How the board stands; no circular saw is sent along so narrow an edge."""
+    laid = miter_setting(setting.normal, flat=False)
+    return f"Board on edge, as on a miter saw, {SURFACE[laid.down]} down, head to your {laid.head}"
+
+
+def _turned(setting: BySawOnEdge) -> str:
+    laid = miter_setting(setting.normal, flat=False)
+    table = f"table {write_degrees(laid.table_deg)}"
+    table += "" if laid.table is None else f" to your {laid.table}"
+    tilt = f"tilt {write_degrees(laid.tilt_deg)}"
+    leans = "" if laid.lean is None else f", blade leaning to your {laid.lean}"
+    return f"{table}, {tilt}{leans}"
 
 
 def _pair(legs: tuple[float, float], metric: bool) -> str:

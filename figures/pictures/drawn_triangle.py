@@ -7,6 +7,8 @@ that lies along the eave the long leg is the eave. The slanted side is the edge 
 
 from math import atan2, degrees
 
+import numpy as np
+
 from figures.ink.drawing import Drawing, Stroke
 from figures.ink.pens import Point
 from figures.place.dimension import angle_dimension, dimension
@@ -20,6 +22,7 @@ from layout.quantity import write_degrees
 from layout.vector import sin_cos
 
 LEVEL_DEG = 1e-6
+MITERED = 1e-9
 RIGHT_IN = 0.6
 """Side of the little square that marks the right angle [in of the drawing]."""
 
@@ -58,13 +61,19 @@ def edge_triangle(answer: Answer, room: Room) -> Drawing:
 def _names(answer: Answer, level: bool) -> tuple[str, str, str]:
     """What the leg across, the leg along and the slanted side are in the roof."""
     mate = mate_words(answer.plane.mate_name)
-    side = f"side of {the_mate(answer.plane.mate_name)}"
+    side = "miter" if _mitered(answer) else f"side of {the_mate(answer.plane.mate_name)}"
     family = answer.question.entry.family
     if level:
         return "common", "eave", side
     if family == "jack":
         return "ridge" if _hangs(answer, level) else "eave", "common", mate
     return "seen from above", "rafter's length", side
+
+
+def _mitered(answer: Answer) -> bool:
+    """Whether the cut lies on no side of its mate, which carries the mirror image of it."""
+    normal = answer.question.joint.pose.to_world(answer.cut.normal)
+    return float(np.abs(answer.plane.mate.axes @ normal).max()) < 1.0 - MITERED
 
 
 def _hangs(answer: Answer, level: bool) -> bool:

@@ -65,7 +65,9 @@ def sight(answer: Answer) -> Sight:
     if float(contour @ contour) < _LEVEL:
         contour = np.cross(Z, run) if float(run @ run) > _LEVEL else pose.left
     eye = unit(contour)
-    if float(looking(eye).right @ pose.head) < -_LEVEL:
+    along = float(looking(eye).right @ pose.head)
+    # The head lies to the right; a board seen along its run is seen from the foot, as hands are.
+    if along < -_LEVEL or (abs(along) <= _LEVEL and float(eye @ pose.head) > _LEVEL):
         eye = -eye
     return Sight(
         looking(eye),

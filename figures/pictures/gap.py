@@ -82,7 +82,7 @@ def gap_against_mate(
     made = setting_words(setting, shoe=shoe_side(answer), metric=answer.metric)
     notes = [
         f"{made} Correct: {right_words(answer, setting)}",
-        f"Seen {stands.along}: cut and mate are edge-on, and the gap is true."
+        f"Seen {stands.along}, the mate turned upright at the right: the gap is true."
         + ("" if widest < SOUND_IN else f" It opens {stands.fit.opens_at}."),
     ]
     against = the_mate(answer.plane.mate_name)
@@ -107,7 +107,8 @@ def _sides(
 ) -> tuple[tuple[str, tuple[float, float], float], ...]:
     """Seen along the face mark: both faces and the long point, where each lies on the paper, and
     the way to white paper [in of wood, deg]."""
-    if stands.along != "along the face mark" or answer.is_rip:
+    if stands.along != "along the face mark" or answer.is_rip or len(answer.cuts) > 1:
+        # One cheek of two, or of a notch, reaches one face and not the other.
         return ()
     reached = replace(answer.cut, normal=np.asarray(setting.normal)).reached()
     back = stands.view.seen(X) * (-1.0 if answer.cut.at_head else 1.0)

@@ -66,10 +66,14 @@ def _picture(answer: Answer, shown: UnfoldedStick, factor: float) -> Picture:
     end = first.points[-1]
     spot = (arris[0] + 0.7 * (end[0] - arris[0]), arris[1] + 0.7 * (end[1] - arris[1]))
     ends = mark_ends(shown, shown.face_flat, shown.plane_index)
+    near_end, far_end = (left, right) if shown.to_kept < 0 else (right, left)
+    kept = near_end + 0.08 * (far_end - near_end)
+    up = (90.0 if shown.edge == "top" else -90.0) + (30.0 if shown.to_kept < 0 else -30.0)
     words = [
         Words("point", point, 9, bold=True, always=True, gid="point-word"),
         Words("shortened mark", spot, 8.5, always=True, gid="first-word"),
-        Words("middle line", ((left + 3 * right) / 4, point[1]), 8.5, always=True),
+        # From the kept end, away from all marks: among them its arrow would look like one more.
+        Words("middle line", (kept, point[1]), 8.5, always=True, ways=(up,)),
     ]
     if ends is not None:
         near, far = (np.array(each) * factor for each in ends)

@@ -63,7 +63,8 @@ def _picture(answer: Answer, moved_in: float, mate: str, factor: float) -> Pictu
     made = shapely.affinity.translate(right, toward * moved_in)
     ends = right.union(made).intersection(shapely.box(-_FAR_IN / 2, 0, _FAR_IN / 2, thickness))
     line = _mate_line(answer, depth)
-    xs = [x for x, _ in line.coords]
+    # Behind its end where that falls short: without board there is nothing that is too short.
+    xs = [*(x for x, _ in line.coords), *(_at_face(made, y, toward) for y in (0.0, thickness))]
     back = (min(xs) if toward > 0 else max(xs)) - toward * BODY_IN
     low, high = sorted((back, back + toward * _FAR_IN))
     window = shapely.box(low, -_FAR_IN, high, _FAR_IN)
@@ -161,9 +162,9 @@ def _outline(body: Polygon, back: float) -> tuple[Stroke, ...]:
     return tuple(strokes)
 
 
-def _at_face(end: Polygon, thickness: float, toward: float) -> float:
-    """Where the end of the stick crosses the upper line of the picture."""
-    line = end.intersection(shapely.LineString([(-_FAR_IN, thickness), (_FAR_IN, thickness)]))
+def _at_face(end: Polygon, across: float, toward: float) -> float:
+    """Where the end of the stick crosses a level line of the picture, so high on it."""
+    line = end.intersection(shapely.LineString([(-_FAR_IN, across), (_FAR_IN, across)]))
     left, _, right, _ = line.bounds
     return float(right if toward > 0 else left)
 

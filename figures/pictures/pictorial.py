@@ -26,6 +26,8 @@ TURN_DEG = 15
 FROM_BELOW = 0.25
 """What a view from below costs: it is only taken where the cut cannot be seen from above."""
 
+BOX = "splayed"
+"""The family of cuts that stand in no roof."""
 FLATTENED = 0.5
 """What it costs to show a sloping stick level, or a level one upright."""
 
@@ -128,11 +130,17 @@ def pictorial(answer: Answer, room: Room) -> Drawing:
     where = "above" if view.toward[2] > 0 else "below"
     notes = [f"Seen from {where}. The heavy lines bound the cut.", hand_note(answer)]
     return in_room(
-        f"The cut end in the roof: {cut_name(answer)}",
+        f"{_where(answer)}: {cut_name(answer)}",
         notes,
         room,
         _scene(answer, view, shown, reach).at,
     )
+
+
+def _where(answer: Answer) -> str:
+    """What of the board is seen, and in what: a bevel runs along it, and a box is no roof."""
+    place = "box" if answer.question.entry.family == BOX else "roof"
+    return f"The {'bevel along the board' if answer.is_rip else 'cut end'} in the {place}"
 
 
 def _scene(answer: Answer, view: View, shown: UnfoldedStick, reach: float) -> Scene:

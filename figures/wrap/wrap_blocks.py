@@ -105,7 +105,10 @@ def ends_notes(first: Spread, second: Spread, *, few: bool = False) -> tuple[Wra
     assert second.start_x is not None
     apart = second.start_x - first.start_x
     metric = first.answer.metric
-    one = ends_steps(*_start_words(first), few=few)
+    start, arris = _start_words(first)
+    # Each paper has a long point of its own: on paper 1 it is that of the edge it folds over.
+    start = start.replace("the long point,", f"the long point at the {arris.split()[0]} edge,")
+    one = ends_steps(start, arris, few=few)
     way = "head" if apart > 0 else "foot"
     two = join_steps(apart, way, second.datum[1], metric=metric, few=few)
     return (

@@ -162,7 +162,7 @@ class WrapNames(SurfaceLabels):
                 if self.laid.stays(one.panel.name):
                     self._stays_words(line, one.panel.name)
                     continue
-                full = [f"CUT, against {mate}", f"CUT: {mate}"] if len(planes) > 1 else []
+                full = [f"CUT, against {mate}", f"CUT at {mate}"] if len(planes) > 1 else []
                 texts = [*full, "CUT THIS LINE", "CUT"]
                 if self.along(
                     texts, line, [one.panel.name], size_pt=CUT_BY_PT, bold=True, gid="cut"

@@ -18,6 +18,11 @@ from layout.answer.wording import sentence
 from layout.quantity import write_degrees
 from layout.tools.saw import SawKind
 
+SECOND_CHEEK = (
+    "Before the second cheek, clamp the first one's offcut back in place, its face flush; else cut"
+    " it by handsaw."
+)
+
 
 def saw_heading(opening: str, kinds: Collection[SawKind | None]) -> str:
     """The heading of directions for a saw: "By saw, with a blade-left saw".
@@ -56,7 +61,17 @@ def sawing_words(answer: Answer) -> str:
     if all(way(one) == "handsaw" for one in planes):
         return ""
     by_handsaw = sentence(remaining_words(answer, "handsaw"))
-    return each_plane(planes, words)
+    ridden = each_plane(planes, words)
+    if answer.question.stands is None and _second_cheek_hangs(planes):
+        ridden += f" {SECOND_CHEEK}"
+    return ridden
+
+
+def _second_cheek_hangs(planes: list[Answer]) -> bool:
+    """Whether the first cut of a point takes away what bears the wide side for the second."""
+    if len(planes) < 2 or not planes[0].question.joint.point:
+        return False
+    return all(way(one) == "face" and faces(one)[0].wide_side_on == "waste" for one in planes)
 
 
 def _ride(one: Answer, shoe: Sense) -> str:
@@ -66,10 +81,8 @@ def _ride(one: Answer, shoe: Sense) -> str:
     rides = f"Shoe on the {SURFACE[shoe.side]}{tilt}" + (f", {wide}" if wide else "")
     lean = f" {sentence(lean_words(shoe))}" if not shoe.on_face else ""
     kind = one.limits.kind
-    if one.question.stands is None:
-        return f"{rides}.{lean} {sentence(start_words(shoe, kind))}"
-    if kind is not None and shoe.start_from[kind] == "inside":
-        rides, lean = "By handsaw", ""
     stop = stop_words(one)
+    if kind is not None and shoe.start_from[kind] == "inside" and one.question.stands is not None:
+        rides, lean = "By handsaw", ""
     ride = f"{rides}.{lean} {sentence(start_words(shoe, kind))}"
     return f"{ride} {sentence(stop)}" if stop else ride

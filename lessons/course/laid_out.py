@@ -25,6 +25,8 @@ from lessons.say.units import System, written
 Shows = Literal["face", "edge", "saw", "mitre saw", "gauge"]
 
 
+STANDING_IN = 3.5
+"""Deeper boards stand and tilt under few miter saws (common practice, no source) [in]."""
 ORDERS = tuple(permutations(range(3)))
 """The orders in which three claims can stand."""
 
@@ -221,6 +223,8 @@ def _mitre_saw(answer: Answer, setting: BySawOnEdge) -> str:
     saw = "Miter saw"
     if not reaches(setting.line_deg, answer.limits.turn_deg):
         saw = "A miter saw that turns so far"
+    elif answer.question.stock.depth_in > STANDING_IN:
+        saw = "A miter saw that takes a board so deep"
     return f"{saw}, board standing on its edge: table {table}, tilt {tilt}."
 
 

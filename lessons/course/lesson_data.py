@@ -29,6 +29,7 @@ PICTURES = (
     "jack-row",
     "ridge-taken-off",
     "rule-across",
+    "center-line",
     "far-faces",
     "other-end",
 )

@@ -27,6 +27,7 @@ LEAST_IN = {
     "wrong-tilt": 2.5,
     "faces": 2.6,
     "far-faces": 2.6,
+    "center-line": 2.6,
     "square-on-face": 2.35,
     "square-on-edge": 2.8,
     "jack-row": 3.2,
@@ -56,6 +57,7 @@ SHOWS = {
     "jack-row": "three jacks in the unfolded roof, and how much longer each is",
     "ridge-taken-off": "what the ridge takes off, level and along the edge",
     "rule-across": "a rule laid across the square, from run to rise",
+    "center-line": "from the center line of what is met back to its side, in plan",
     "far-faces": "the face and the edge on the far side, with the mark on each",
     "other-end": "the cut at the stick's other end",
 }
@@ -80,6 +82,7 @@ DRAWN_BY = {
     "jack-row": ("figures.pictures.jack_row", "jacks_unfolded"),
     "ridge-taken-off": ("figures.pictures.ridge_taken", "ridge_taken_off"),
     "rule-across": ("figures.pictures.rule_across", "rule_across"),
+    "center-line": ("figures.pictures.center_line", "to_center_line"),
     "far-faces": ("figures.pictures.views", "far_face_and_edge_views"),
     "other-end": ("figures.pictures.pictorial", "other_end"),
 }

@@ -27,6 +27,8 @@ def hint_leaves(all_worked: Sequence[Worked], paper: Paper) -> tuple[Leaf, ...]:
 
 
 def _hints(all_worked: Sequence[Worked], width_in: float) -> Iterator[Row]:
+    yield words(HINTS_SAY, width_in, SMALL_PT)
+    yield space(0.08)
     for worked in all_worked:
         yield words(lesson_title(worked), width_in, SMALL_PT, bold=True, with_next=True)
         for block in worked.blocks:

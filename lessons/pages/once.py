@@ -13,6 +13,8 @@ from lessons.course.runner import Worked
 from lessons.say.blocks import Block, Mistaken, PictureBlock, Steps, TableBlock
 
 ELSEWHERE = "(The picture is on page {}.)"
+SETTING_ELSEWHERE = "(For the setting alone, the picture is on page {}.)"
+"""For a saw that stands square: the waste may lie on the other side of the picture's mark."""
 MARK = "#{:03d}"
 """A picture's mark, a little wider than the page number that takes its place."""
 _MARKED = re.compile(r"#\d{3}(?=\.\))")
@@ -70,6 +72,12 @@ class _BookPictures:
         if shown.key is None:
             return text, shown
         if shown.key in self.marks:
-            return f"{text} {ELSEWHERE.format(self.marks[shown.key])}", None
+            words = SETTING_ELSEWHERE if _setting_alone(shown.key) else ELSEWHERE
+            return f"{text} {words.format(self.marks[shown.key])}", None
         mark = self.marks[shown.key] = MARK.format(len(self.marks))
         return text, replace(shown, mark=mark)
+
+
+def _setting_alone(key: Hashable) -> bool:
+    """Whether a picture shows a square saw, which serves cuts with the waste at either end."""
+    return isinstance(key, tuple) and key[:2] == ("saw-front", "square")

@@ -1,5 +1,7 @@
 """The values that turn a saw: which face is steadier, what the blade does there, where to start."""
 
+import math
+
 from layout.answer import senses
 from layout.answer.answer import Answer
 from layout.answer.sense_words import (
@@ -27,6 +29,13 @@ def steadier_face(answer: Answer) -> str:
 def blade_on_steadier_face(answer: Answer) -> str:
     """What the blade does below a shoe on the steadier face."""
     return lean_words(senses.faces(answer)[0])
+
+
+@value("length")
+def comes_out(answer: Answer) -> float:
+    """How far from its line on the face the blade comes out below, measured square to the line."""
+    tilt = math.radians(float(answer.cut.face_tilt_deg))
+    return answer.question.stock.thickness_in * math.tan(tilt)
 
 
 @value("word")

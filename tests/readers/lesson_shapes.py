@@ -100,7 +100,7 @@ POINT = re.compile(
 )
 FIRST_EDGE = re.compile(
     rf"Lay {LEN} on the blade and {LEN} on the tongue through the point\. Mark along the"
-    rf" (blade|tongue), from the center to the {SIDE} face; drawn on, its left end slants toward"
+    rf" (blade|tongue), from the center to the {SIDE} face; its left end slants toward"
     r" the (head|foot)\."
 )
 SECOND_EDGE = re.compile(
@@ -122,7 +122,7 @@ def read_two_cheeks(text: str) -> Read:
     face_deg = laid(number(point[1]), number(point[2]), point[3])
     point_end, back = other[5], "foot" if other[5] == "head" else "head"
     # A mark that runs back to the left face has its left end there; one to the right face has its
-    # right end there, and its left end, drawn on, at the other end.
+    # right end there, and its left end in the middle, nearer the other end of the board.
     left_end = {"left": back, "right": point_end}
     if other[3] != other[4] or {one[4], other[3]} != {"left", "right"} or one[4] != hand:
         raise TwoReadingsError(f"{one[0]} {other[0]}")
@@ -170,8 +170,8 @@ RIP = re.compile(
     rf" (?P<beside>top|bottom) edge, its face flush with the (?P<flush>left|right) face and its"
     r" clamps out of the saw's way\. That board carries the wide side of the shoe and the motor\."
     r" Set the depth so that the blade just comes out at the center of the edge, and no deeper\."
-    rf" With the shoe on the {SIDE} face, {RUNS} Rip along that line, with the shoe on the {SIDE}"
-    r" face and a rip fence or a straightedge guide\. The blade must come out at the center of the"
+    rf" With the shoe on the {SIDE} face, {RUNS} Rip along that line, with a straightedge guide"
+    rf" clamped to the {SIDE} face, below the line\. The blade must come out at the center of the"
     rf" edge, above the line\. Turn the hip around, clamp the board beside the edge again,"
     rf" and rip along the line on the {SIDE} face\."
 )

@@ -50,7 +50,8 @@ START = re.compile(
 FROM_BOTH = "On the other face start at the same edge."
 WASTE = re.compile(r"The waste lies toward the (head|foot)")
 BELOW_THE_MARK = re.compile(
-    r"Cut along the face mark from the bottom edge, to the inside corner and no farther\."
+    r"Cut along the face mark from the bottom edge\. Stop short of the heel's mark, let the blade"
+    r" stop, and finish with a handsaw\."
     r" The waste is the notch below the mark\."
 )
 IN_A_ROOF = {("level", "run", "foot"), ("plumb", "rise", "head")}

@@ -10,6 +10,7 @@ from figures.ink.drawing import label_box
 from figures.pictures.captions import gap_words
 from figures.pictures.gap import gap_against_mate
 from figures.pictures.stood_cut import standing
+from layout.cuts import Hand
 from lessons.mistakes.cut_mistakes import made_on, mistakes
 from tests.counts import part_of
 from tests.views_of import CUTS, NAMES, answers, one, scale_of, stroke, strokes, words
@@ -140,3 +141,11 @@ def test_in_a_wide_room_both_faces_and_the_long_point_are_named(hand):
         ),
     )
     assert tip == pytest.approx(high if over else low, abs=1e-6), "an arrow to the very corner"
+
+
+@pytest.mark.parametrize("name", ["hip-ridge", "hip-seat"])
+def test_a_cheek_that_reaches_one_face_alone_is_drawn_without_the_names_of_both(name):
+    for asked in answers((name, "head" if name == "hip-ridge" else "foot", Hand.LEFT)):
+        made = made_on(asked)[0]
+        drawing = gap_against_mate(asked, made.setting, ROOM)
+        assert not [label for label in drawing.labels if label.text == "long point"]

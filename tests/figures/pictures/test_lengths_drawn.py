@@ -4,8 +4,10 @@ from math import hypot
 
 import numpy as np
 import pytest
+import shapely
 
 from figures.ink.drawing import label_box
+from figures.pictures.center_line import to_center_line
 from figures.pictures.jack_row import jacks_unfolded
 from figures.pictures.pictorial import at_other_end, other_end
 from figures.pictures.ridge_taken import ridge_taken_off
@@ -105,3 +107,23 @@ def test_a_rule_across_the_square_reads_the_rafter_for_one_step(pitch, reads):
     said = [label.text for label in drawing.labels]
     assert f"{max(rise, 12):g} on the blade" in said
     assert f"{min(rise, 12):g} on the tongue" in said
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+@pytest.mark.parametrize("name", ["hip-jack", "hip-ridge-single"])
+def test_a_shortening_is_drawn_from_center_line_to_side(name, hand):
+    """Half of 1 1/2 in on a slant of 45: half the diagonal of a square, 1 1/16 in."""
+    drawing = to_center_line(one(name, "9 in 12", hand), (3.47, 2.6))
+    assert words(drawing, "level-value") == "1\xa0¹⁄₁₆ in"
+    own, mates, cut = (
+        shapely.LineString(stroke(drawing, gid).points)
+        for gid in ("stick-center", "center-line", "cut-line")
+    )
+    meet, stop = own.intersection(mates.buffer(1e-6)), own.intersection(cut)
+    assert (meet.centroid.x - stop.x) / scale_of(drawing) == pytest.approx(0.75 * 2**0.5, abs=1e-4)
+    (x0, y0), (x1, y1) = cut.coords
+    # Seen from above with the head at the right, the left face lies up the paper.
+    left, right = (x0, x1) if y0 > y1 else (x1, x0)
+    assert (right > left) == (hand == "left"), "a left-hand jack is longer at its right face"
+    with pytest.raises(SheetError, match="slant"):
+        to_center_line(one("common-ridge"), (3.47, 2.6))

@@ -4,7 +4,7 @@ from math import atan, cos, sin, sqrt
 
 import pytest
 
-from figures.ink.drawing import Drawing, Stroke, collisions
+from figures.ink.drawing import Drawing, Stroke, collisions, label_box
 from figures.pictures.misplaced import misplaced_before_mate
 from figures.pictures.proud import proud_of_roofs
 from layout.answer.answer import answer
@@ -13,6 +13,7 @@ from layout.cuts import Hand
 from layout.errors import RoofError, SheetError
 from layout.quantity import read_pitch
 from layout.stock import read_stock
+from tests.views_of import one, scale_of
 
 ROOM = (4.2, 3.0)
 
@@ -86,3 +87,15 @@ def test_what_cannot_be_drawn_is_refused():
         misplaced_before_mate(answer(ask("hip-jack")), 1.0, (0.8, 0.8))
     with pytest.raises(RoofError):
         proud_of_roofs(answer(ask("valley-backing")), ROOM)
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+def test_a_board_that_falls_short_is_shown_behind_its_end(hand):
+    """3 in too short and no board drawn: then nothing is seen to be too short."""
+    for name in ("common-ridge", "hip-jack"):
+        drawing = misplaced_before_mate(one(name, "9 in 12", hand), -3.0, (3.3, 2.0))
+        (missed,) = (area.polygon for area in drawing.areas if area.gid == "missed")
+        sides = [x for line in drawing.strokes if line.gid == "stick" for x, _ in line.points]
+        assert (missed.bounds[0] - min(sides)) / scale_of(drawing) > 1.5
+        (board,) = (label for label in drawing.labels if label.text == "board")
+        assert not missed.intersects(label_box(board))

@@ -2,8 +2,10 @@
 
 import numpy as np
 import pytest
+import shapely
 
 from figures.ink.drawing import label_box
+from figures.pictures.middle import marks_through_middle
 from figures.pictures.views import face_and_edge_views
 from layout.stock import read_stock
 from tests.counts import part_of
@@ -126,3 +128,21 @@ def test_the_arrow_to_the_head_has_a_shaft_and_a_word_at_either_end(name, tall_i
     assert (wide[0] - middle) * (places[0] - middle) > 0, "its head points at HEAD"
     for label in (head, foot):
         assert label_box(label).distance(arrow) < 0.25
+
+
+@pytest.mark.parametrize("hand", ["left", "right"])
+def test_the_middle_line_is_named_from_its_kept_end(hand):
+    """An arrow that runs among the marks looks like one more of them."""
+    drawing = marks_through_middle(one("hip-jack", "9 in 12", hand), (3.47, 3.0))
+    (middle,) = (line.points for line in drawing.strokes if line.gid == "middle-line")
+    level = middle[0][1]
+    (lead,) = (
+        shapely.LineString(line.points)
+        for line in drawing.strokes
+        if line.pen == "dimension"
+        and abs(line.points[0][1] - level) < 1e-6
+        and min(middle)[0] < line.points[0][0] < min(middle)[0] + 0.5
+    )
+    for gid in ("face-mark", "edge-mark", "first-mark", "square-across"):
+        for line in strokes(drawing, gid):
+            assert not lead.intersects(shapely.LineString(line.points)), gid
