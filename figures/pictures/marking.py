@@ -104,7 +104,7 @@ def _notes(shown: UnfoldedStick, reach: _Reach, answer: Answer) -> Drawing:
         f"The HEAD of the board is {ahead}.",
     ]
     if not answer.is_rip:
-        notes.append("Both marks run through the dot.")
+        notes.append("Both marks of a cut meet at the dot; of two cheeks, those on this face.")
         runs = abs(float(answer.cut.left_lean)) * shown.thickness_in
         free = reach.left_in - runs - 3 * NAME_IN
         inside = "\n".join(
