@@ -67,6 +67,11 @@ def laid_out(
     return LaidOut(lines, made, true)
 
 
+def right_lines(answer: Answer, system: System = System.INCH) -> tuple[LaidLine, ...]:
+    """The layout with nothing wrong in it."""
+    return _lines(answer, None, system, False)
+
+
 def in_one_line(answer: Answer, made: Made) -> Made:
     """The mistake made in one line alone, with the gap that leaves: one thing is wrong.
 

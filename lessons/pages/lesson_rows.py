@@ -209,7 +209,7 @@ def asked_rows(
         if problem.outline is not None:
             there = MARK_THERE.format(board) if board else MARK_ON_SCRAP
             parts.append(words(there, room, SMALL_PT))
-        else:
+        elif not problem.left_open:
             parts.append(writing_lines(room, lines))
         yield hung(str(number), under(parts), INDENT_IN, NUMBER_PT)
         yield space(0.08)

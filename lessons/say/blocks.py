@@ -121,8 +121,9 @@ class Terms:
 class ProblemBlock:
     """A drill worked out: what is asked, hints one after another, the answer and its reason.
 
-    `layout` is somebody's finished work that is to be judged, a line each. `outline` is the bare
-    board to mark on, `solved` the marks as they should stand on it.
+    `layout` is somebody's finished work that is to be judged, a line each; where it is `left_open`,
+    its lines have blanks to write in. `outline` is the bare board to mark on, `solved` the marks as
+    they should stand on it.
     """
 
     ask: str
@@ -130,6 +131,7 @@ class ProblemBlock:
     because: str
     hints: tuple[str, ...] = ()
     layout: tuple[str, ...] = ()
+    left_open: bool = False
     outline: PictureBlock | None = None
     solved: PictureBlock | None = None
 
