@@ -12,6 +12,7 @@ from layout.quantity import (
     write_degrees,
     write_feet,
     write_fraction,
+    write_sixteenths,
 )
 from layout.stock import Stock
 from layout.tools.square import GRADUATION
@@ -43,7 +44,7 @@ class System(StrEnum):
 UNITS: dict[ValueKind, tuple[str, ...]] = {
     "length": ("in", "fine", "gap", "ft", "decimal"),
     "angle": ("deg",),
-    "number": ("square", "table", "reckoned", "decimal"),
+    "number": ("square", "laid", "table", "reckoned", "decimal"),
     "word": (),
     "pitch": (),
     "board": (),
@@ -53,9 +54,9 @@ UNITS: dict[ValueKind, tuple[str, ...]] = {
 
 def written(value: Written, unit: str, system: System) -> str:
     """The value in words: `in` to the sixteenth, `fine` to the thirty-second, `gap` to the
-    sixty-fourth, `ft` in feet and inches, `square` as it is laid on the square's arms, `table` to
-    the hundredth as a rafter table prints it, `reckoned` as fine on the square's own run, `deg`,
-    or `decimal`.
+    sixty-fourth, `ft` in feet and inches, `square` as it is read on the square's arms, `laid` with
+    *shy* or *strong* beside it, `table` to the hundredth as a rafter table prints it, `reckoned` as
+    fine on the square's own run, `deg`, or `decimal`.
 
     In metric, lengths are millimeters, the numbers on the square millimeters on a run of 300
     (reckoned: to the tenth), and those of a table millimeters for a meter of run.
@@ -83,6 +84,8 @@ def write_gap_limit(limit_in: float, system: System) -> str:
 def _inch(value: float, unit: str) -> str:
     if unit == "square":
         return write_fraction(value)
+    if unit == "laid":
+        return write_sixteenths(value)
     if unit in ("table", "reckoned"):
         return _plain(round(value, 2))
     if unit == "ft":
@@ -93,7 +96,7 @@ def _inch(value: float, unit: str) -> str:
 
 
 def _metric(value: float, unit: str) -> str:
-    if unit == "square":
+    if unit in ("square", "laid"):
         return _plain(nearest(value * METRIC_RUN, 1))
     if unit == "reckoned":
         return _plain(nearest(value * METRIC_RUN, 10))

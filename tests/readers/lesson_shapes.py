@@ -7,7 +7,7 @@ import re
 
 import numpy as np
 
-from tests.readers.lesson_words import HAND, laid, steps_of
+from tests.readers.lesson_words import HAIR, HAND, laid, steps_of
 from tests.readers.words import (
     DEG,
     LEN,
@@ -99,13 +99,13 @@ POINT = re.compile(
     r" (blade|tongue)\. Square that mark across to the center line: the point of the hip\."
 )
 FIRST_EDGE = re.compile(
-    rf"Lay {LEN} on the blade and {LEN} on the tongue through the point\. Mark along the"
-    rf" (blade|tongue), from the center to the {SIDE} face; its left end slants toward"
+    rf"Lay {LEN}{HAIR} on the blade and {LEN}{HAIR} on the tongue through the point\. Mark along"
+    rf" the (blade|tongue), from the center to the {SIDE} face; its left end slants toward"
     r" the (head|foot)\."
 )
 SECOND_EDGE = re.compile(
-    rf"Lay {LEN} on {LEN} for the {SIDE} cheek, from the center to the {SIDE} face\. From the point"
-    r" both marks run back, away from the (head|foot), one to each face\."
+    rf"Lay {LEN}{HAIR} on {LEN} for the {SIDE} cheek, from the center to the {SIDE} face\. From the"
+    r" point both marks run back, away from the (head|foot), one to each face\."
 )
 CHEEK = re.compile(
     rf"The {SIDE} cheek takes a tilt of {DEG}(?:\. With the shoe on the {SIDE} face, |, with the"

@@ -26,8 +26,11 @@ from tests.readers.words import (
     unit,
 )
 
+HAIR = r"(?: shy| strong)?"
+"""A hair under or over the sixteenth that is named."""
 MARK = re.compile(
-    rf"{LEN} on the blade(?: and|,) {LEN} on the tongue(?:(?! on the tongue).){{0,200}}?"
+    rf"{LEN}{HAIR} on the blade(?: and|,) {LEN}{HAIR} on the tongue"
+    r"(?:(?! on the tongue).){0,200}?"
     r"[Mm]ark (?:the (?P<known>level|plumb) \w+ )?along the (?P<arm>blade|tongue)"
     r"(?:, which carries the (?P<carries>run|rise))?[;.](?: This is the (?:face|edge) mark:)?"
     r" its (?P<part>top|left end) slants toward the (?P<way>head|foot)"

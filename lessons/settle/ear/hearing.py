@@ -5,6 +5,7 @@ picked; with none, what was not understood is quoted beside a sentence that woul
 """
 
 import itertools
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -51,6 +52,10 @@ REFUSED = {
     "asked": "it asks, or sets a condition; say what is to be set",
 }
 STRANGE = "I do not know {these}; leave {them} out, or say it in words of the trade"
+AGAINST_TABLE = re.compile(
+    r"\b(?:to|from|off|above|with|against) (?:the|its) (?:table|bench|base|shoe|plate|deck)\b"
+)
+"""A blade's angle against what it stands on is what its tilt leaves of 90: no tilt is offered."""
 Rule = Literal["always", "never"]
 
 
@@ -110,7 +115,8 @@ def hear(text: str, true_answer: Answer) -> Heard:
     if elsewhere:
         return Heard(shown, quoted=shortened(shown), why=elsewhere, form=form_of(footing))
     heard = understood(shown, listened, footing)
-    if not heard.readings and not _reads(heard.paste, footing):
+    against = AGAINST_TABLE.search(shown.lower()) is not None
+    if not heard.readings and (against or not _reads(heard.paste, footing)):
         heard = replace(heard, paste="")
     if not heard.readings:
         names = {token.name for token in listened.tokens}
@@ -221,7 +227,10 @@ def readings_in(
         try:
             choices.append(readings_of(part, footing, miter=miter))
         except UnreadError as error:
-            return _unread(text, error.quoted, error.why, parts, footing, rule)
+            roleless = error.why.startswith("nothing says what this number")
+            return _unread(
+                text, error.quoted, error.why, parts, footing, rule, offered=not roleless
+            )
     asides(parts, choices, footing)
     leave_said_faces(parts, choices)
     beside_a_setting(parts, choices)
@@ -235,7 +244,7 @@ def readings_in(
     alone = [measure.text for measure in lonely]
     if len(alone) > 1 and not miter and not two_angles(parts, lonely):
         why = "nothing says what these numbers are"
-        return _unread(text, " ".join(alone), why, parts, footing, rule)
+        return _unread(text, " ".join(alone), why, parts, footing, rule, offered=False)
     if len(alone) == 2 and not miter:  # a compound cut has a line on the face and one thing more
         drafts = [d for d in drafts if d.face and (d.edge is None) != (d.tilt_deg is None)]
     faced = [
@@ -248,10 +257,11 @@ def readings_in(
     told = [drafts for part, drafts in zip(parts, choices, strict=True) if not part.lonely]
     settings = [d for each in told for d in each if d.tilt_deg is not None or d.edge or d.turn]
     if loose and settings and not miter:
-        return _unread(text, loose, "nothing says what this number is", parts, footing, rule)
+        why = "nothing says what this number is"
+        return _unread(text, loose, why, parts, footing, rule, offered=False)
     if twice:
         why = f"{twice} is said twice, in two ways; make two claims of it"
-        return _unread(text, text, why, parts, footing, rule)
+        return _unread(text, text, why, parts, footing, rule, offered=False)
     sense = sensed(parts, footing.end, hollow=footing.hollow)
     if sense.twice:
         return _unread(text, text, f"{sense.twice} is said twice", parts, footing, rule)

@@ -53,7 +53,7 @@ def without_premises(items: Sequence[Item], footing: Footing) -> tuple[list[Item
     done: list[Item] = []
     at = 0
     while at < len(items):
-        starts = not done or _is_break(done[-1])
+        starts = not done or _is_break(done[-1]) or _leads_to_a_roof(items, at)
         end, trouble = _premise(items, at, footing) if starts else (at, "")
         if trouble:
             return list(items), trouble
@@ -63,6 +63,20 @@ def without_premises(items: Sequence[Item], footing: Footing) -> tuple[list[Item
         at = end
     told = any(isinstance(one, HeardMeasure) for one in done)
     return (done, "") if told else (list(items), "")
+
+
+def _leads_to_a_roof(items: Sequence[Item], at: int) -> bool:
+    """`a hip on a twelve roof is ...`: which roof is told inside a part too."""
+    if not (is_cue(items[at], "on") or getattr(items[at], "text", "") == "for"):
+        return False
+    behind = at + 1
+    while behind < len(items) and getattr(items[behind], "text", "") in ("a", "an", "the", "this"):
+        behind += 1
+    if behind == at + 1 or behind + 1 >= len(items):
+        return False
+    number = items[behind]
+    alone = isinstance(number, HeardMeasure) and number.kind == "one"
+    return alone and is_cue(items[behind + 1], "roof", "pitch")
 
 
 def _is_break(item: Item) -> bool:

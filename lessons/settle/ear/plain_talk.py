@@ -16,6 +16,26 @@ _NUMBER_IS = re.compile(r"(\d)'s\b")
 _NUMBERED_ONE = re.compile(r"\bthe (\d+(?:\.\d+)?(?: \d+/\d+)?) ones?\b(?! side| in| on)")
 _RIGHT_ANGLE = re.compile(r"\bhalf (?:of )?a right angle\b")
 _TOTHER = re.compile(r"\bt'other\b")
+_CANNOT = re.compile(
+    r"\b(i|you|ya|it|he|she|they|we|one|just) cant\b"
+    r"|\bcant (?=(?:be|do|go|get|make|cut|use|set|miss|see|have|reach|work|fit|say)\b)"
+)
+_TAG_THEY = re.compile(r",? (?:ain't|aren't|don't) they(?=\s*,)")
+_HAD_IT_THAT = re.compile(r"\b(?:always |has always )?(?:had it|held|swore|reckoned) that\b")
+_NEVER_MIND = re.compile(
+    r",? (?:and |but )?never mind (?:about )?(?:what )?the (?:square|book|table)(?: says)?\b"
+)
+_HALF_RIGHT_ANGLE = re.compile(r"\bhalf (?:of )?a right angle\b")
+_NOT_THE_LINE = re.compile(
+    r"\b(?:is |are )?not (?:cut |marked |sawn )?(level|plumb)(?: cut)?,? (?:but |it's )(?:a )?"
+    r"(?=(plumb|level)\b)(?!\1)"
+)
+_SAME_NUMBER = re.compile(rf"\bsame (?=\d|(?:{_SPOKEN})\b)")
+_STRAIT = re.compile(r"\bstrait\b")
+_PITCHES = re.compile(
+    r"^((?:(?!\bsaw|\bblade)[^,;.])*\b(?:hip|valley|jack|common)\b[^,;.]{0,24})"
+    rf" (?:pitches|slopes) (?:at|to) (?=\d|(?:{_SPOKEN})\b)"
+)
 _CLIPPED_IS = re.compile(r"\b(that|what|here|there|where|who)s\b")
 _CLIPPED_ARE = re.compile(r"\b(they|you)re\b")
 _COS = re.compile(r"\b(?:cos|coz|'cause|'cos)\b")
@@ -90,6 +110,15 @@ RULES: tuple[tuple[re.Pattern[str], str], ...] = (
     (_COS, "because"),
     (_CLIPPED_IS, r"\1's"),
     (_WHOLE, r"\1 "),
+    (_CANNOT, r"\1 can't "),
+    (_TAG_THEY, ""),
+    (_HAD_IT_THAT, "says"),
+    (_NEVER_MIND, ""),
+    (_HALF_RIGHT_ANGLE, "45 degrees"),
+    (_NOT_THE_LINE, ""),
+    (_SAME_NUMBER, ""),
+    (_STRAIT, "straight"),
+    (_PITCHES, r"\1, plumb line at "),
     (_TAG, ""),
     (_TOTHER, "the other"),
     (_RIGHT_ANGLE, "45 degrees"),

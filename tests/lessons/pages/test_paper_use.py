@@ -124,7 +124,7 @@ def test_a_picture_named_by_its_page_stands_there(bound):
             named += 1
             assert page <= index + 1, "a picture stands before what names it"
             assert SCALE.search(bound.pages[page - 1][1].get_text_range()), (index, page)
-    assert named >= count(60, 3)
+    assert named >= count(50, 3), "enough of them to have tried it"
 
 
 def test_the_convincing_lesson_opens_with_gap_plan_and_test(bound):
