@@ -46,9 +46,31 @@ def numbers_note(numbers: Numbers, *, metric: bool = False) -> str:
     return f"{blade} on the blade, {tongue} on the tongue; mark along the {numbers.mark_arm}"
 
 
+TRADE_NAMES = {
+    "common-ridge": "common against the ridge",
+    "common-seat": "seat of a common",
+    "common-heel": "heel of a common",
+    "common-tail-plumb": "tail of a common, cut plumb",
+    "common-tail-square": "tail of a common, cut square",
+    "common-tail-level": "tail of a common, cut level",
+    "hip-ridge": "hip with two cheeks",
+    "hip-ridge-single": "hip against the side of the ridge",
+    "hip-seat": "seat of a hip",
+    "hip-tail": "tail of a hip",
+    "hip-backing": "backing of a hip",
+    "valley-ridge": "valley against the ridge",
+    "valley-seat": "seat of a valley",
+    "valley-tail": "tail of a valley",
+    "valley-backing": "hollowed top of a valley",
+    "deck-valley-jack": "jack on a deck",
+}
+"""What the trade calls a cut whose name in the catalogue is no phrase of it."""
+
+
 def cut_name(answer: Answer) -> str:
     """The cut and the end of the stick it is made on."""
-    return f"{answer.question.entry.name.replace('-', ' ')}, {answer.question.end}"
+    name = answer.question.entry.name
+    return f"{TRADE_NAMES.get(name, name.replace('-', ' '))}, {answer.question.end}"
 
 
 def gap_words(gap_in: float, *, metric: bool = False) -> str:

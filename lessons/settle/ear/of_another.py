@@ -32,18 +32,17 @@ SET_BESIDE = re.compile(
 def of_another(said: str, parts: Sequence[Clause], footing: Footing) -> list[Clause]:
     """The parts that may be another's; none where nothing else is said of this cut.
 
-    A rise on a run right behind its line is how a mark is laid; alone beside a setting it is this
-    cut's, right or wrong.
+    A line by its rise on its run, told before a setting, is how a mark is laid: it is this cut's,
+    right or wrong.
     """
     beside = SET_BESIDE.search(said) is not None
-    found = [part for part in parts if _may_be(part, footing, beside=beside)]
     return [
         part
-        for part in found
-        if any(
-            _tells(other)
-            and (beside or "anotherone" in part.names or _is_angle(part) or other.lonely)
-            for other in parts
+        for at, part in enumerate(parts)
+        if _may_be(part, footing, beside=beside)
+        and any(
+            _tells(other) and (beside or place < at or _is_angle(part) or other.lonely)
+            for place, other in enumerate(parts)
             if other is not part
         )
     ]

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from figures.pictures.edge_on import plan_of_joint, sight
+from layout.cuts import Hand
 from layout.quantity import read_pitch
 from tests.counts import part_of
 from tests.views_of import CUTS, NAMES, answers, arcs, one, stroke, words
@@ -52,6 +53,14 @@ def test_where_a_plan_does_not_tell_an_elevation_stands_and_says_so():
     assert x0 == pytest.approx(x1, abs=1e-9), "a plumb cut stands plumb"
     backing = plan_of_joint(one("hip-backing"), ROOM)
     assert words(backing, "heading").startswith("Section of the joint")
+
+
+@pytest.mark.parametrize("hand", list(Hand))
+def test_a_board_seen_along_its_run_is_seen_from_the_foot(hand):
+    """Hands are named from the foot: seen from the head, right and left would change over."""
+    asked = one("deck-valley-jack", "9 in 12", other_pitch=read_pitch("6 in 12"), hand=hand)
+    head = asked.question.joint.pose.head
+    assert sight(asked).view.toward @ head < -0.5
 
 
 def test_the_mate_lies_against_the_trace():

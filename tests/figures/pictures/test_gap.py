@@ -112,6 +112,15 @@ def test_the_right_setting_leaves_no_gap():
     assert made[:, 0] == pytest.approx(stroke(drawing, "mate-face").points[0][0], abs=1e-9)
 
 
+def test_a_board_on_edge_is_sawn_on_a_miter_saw_and_no_shoe_rides_its_edge():
+    """Common practice, no source: an edge that narrow bears no shoe."""
+    asked = one("purlin-square", "9 in 12")
+    setting = mistakes()["flat-tilt-on-edge"].settings(asked)
+    said = " ".join(label.text for label in gap_against_mate(asked, setting, (7.0, 4.2)).labels)
+    assert "as on a miter saw" in said.replace("\n", " ")
+    assert "Shoe" not in said
+
+
 def test_gaps_are_said_in_sixty_fourths():
     assert gap_words(0.0) == "no gap"
     assert gap_words(0.001) == "gap under 1/128 in"

@@ -6,6 +6,7 @@ import shapely
 from figures.wrap.both_ends import lay_ends
 from figures.wrap.note_blocks import note_blocks
 from figures.wrap.wrap import lay
+from figures.wrap.wrap_sawing import sawing_words
 from tests.wraps import answered
 
 
@@ -59,3 +60,16 @@ def test_where_nothing_has_room_every_name_is_said_in_a_note(cut, end, start):
         assert f"{name}. This stands on the " in said, name
     assert "ALIGN HERE" in said
     assert f"The end of the paper at the start line lies toward the {start} of the board." in said
+
+
+def test_a_sheet_of_a_notch_says_where_the_saw_stops():
+    """Past the corner of a notch the rafter is cut into: no saw goes there (common practice)."""
+    seat = answered("hip-seat", "foot", pitch="9 in 12")
+    assert sawing_words(seat).lower().count("do not overcut") == len([seat, *seat.others])
+
+
+def test_the_second_cheek_of_a_point_is_sawn_beside_the_first_ones_offcut():
+    ridge = answered("hip-ridge", "head", pitch="9 in 12")
+    assert "clamp the first one's offcut back" in sawing_words(ridge)
+    jack = answered("hip-jack", "head", pitch="9 in 12")
+    assert "offcut" not in sawing_words(jack)
