@@ -7,7 +7,6 @@ from layout.answer.answer import Answer
 from lessons.course.laid_out import LaidOut, disputed, laid_out
 from lessons.course.lesson import Drill, Lesson
 from lessons.course.named_text import read_name
-from lessons.course.open_steps import open_steps
 from lessons.course.pictures import outline_picture, picture
 from lessons.mistakes.cut_mistakes import Made, mistakes
 from lessons.say.blocks import ProblemBlock
@@ -16,13 +15,12 @@ from lessons.values.all_values import values
 
 
 def problems(lesson: Lesson, true_answer: Answer, system: System) -> tuple[ProblemBlock, ...]:
-    """The steps left open for another pitch, then the drills that can be set on this answer.
+    """The drills that can be set on this answer, in the lesson's order.
 
     A fault that leaves no gap on this cut cannot be found on it: that drill is left out, and so
     is one whose condition does not hold here.
     """
-    faded = open_steps(true_answer, system)
-    return (*((faded,) if faded else ()), *_worked(lesson, true_answer, system))
+    return tuple(_worked(lesson, true_answer, system))
 
 
 def _worked(lesson: Lesson, true_answer: Answer, system: System) -> Iterator[ProblemBlock]:

@@ -19,7 +19,7 @@ from lessons.say.units import System
 FOR = "The same steps for {pitches}"
 WRITE_IN = " on {stock}. Write in what is left open."
 BECAUSE = "Each is found as in the steps above, for this roof."
-OPEN = "____"
+OPEN = "_" * 8
 STEP_UP, STEEPEST, STEP_DOWN = 2.0, 12.0, 3.0
 """The other roof is steeper by so much in 12; past the steepest, flatter by so much."""
 _NUMBER = r"(?<![\w/])(?!12\b)\d+(?:\.\d+)?(?: \d+/\d+|/\d+)?(?: (?:shy|strong))?(?:°| in\b| mm\b)?"
@@ -46,7 +46,6 @@ def open_steps(true_answer: Answer, system: System) -> ProblemBlock | None:
         " ".join(f"{line.letter}: {line.text}" for line in lines),
         BECAUSE,
         layout=tuple(f"{line.letter}  {left_open(line)}" for line in lines),
-        left_open=True,
     )
 
 

@@ -20,6 +20,7 @@ from lessons.course.agreement import DisagreementError, checked, misfits_of
 from lessons.course.drilled import problems
 from lessons.course.glossary import explained
 from lessons.course.lesson import Lesson, Step, Warned
+from lessons.course.open_steps import open_steps
 from lessons.course.pictures import mistake_picture, picture
 from lessons.course.tables import table
 from lessons.course.tables import texts as table_texts
@@ -167,7 +168,7 @@ def written_out(lesson: Lesson, true_answer: Answer, system: System = System.INC
         Heading("What goes wrong, and the gap it leaves"),
         *_mistakes(lesson, true_answer, system),
         Heading("Drills"),
-        DrillsBlock(problems(lesson, true_answer, system)),
+        DrillsBlock(problems(lesson, true_answer, system), open_steps(true_answer, system)),
     ]
     terms = Terms(explained(_texts(blocks), lesson.words))
     blocks[-2:-2] = [Heading("Words"), terms]

@@ -11,11 +11,39 @@ from figures.page.two_columns import column_width
 from figures.pictures.word_sketch import SKETCHES, word_sketch
 from lessons.course.runner import Worked
 from lessons.pages.leaf import Leaf
-from lessons.pages.lesson_rows import INDENT_IN, SMALL_PT
+from lessons.pages.lesson_rows import INDENT_IN, SMALL_PT, opened_rows
 from lessons.pages.paged import column_leaves, lesson_title
-from lessons.say.blocks import DrillsBlock, Terms
+from lessons.say.blocks import DrillsBlock, ProblemBlock, Terms
 
+OPEN_TITLE = "The same steps, left open"
+OPEN_SAY = "Do these after the lesson and before its drills."
 HINTS_SAY = "Cover the page with a card, and uncover one line at a time."
+
+
+def open_leaves(all_worked: Sequence[Worked], paper: Paper) -> tuple[Leaf, ...]:
+    """The steps of every lesson for another pitch, with blanks to write in."""
+    blank = Page(paper, Drawing(), title=OPEN_TITLE, given=OPEN_SAY, scale=None)
+    left, _, right, _ = clear_field(blank)
+    column = column_width(right - left)
+    return _bare(column_leaves(_opened(all_worked, column), blank))
+
+
+def _opened(all_worked: Sequence[Worked], width_in: float) -> Iterator[Row]:
+    """Each set of lines once, with the lessons that it belongs to."""
+    of_lessons: dict[ProblemBlock, list[Worked]] = {}
+    for worked in all_worked:
+        for block in worked.blocks:
+            if isinstance(block, DrillsBlock) and block.opened is not None:
+                of_lessons.setdefault(block.opened, []).append(worked)
+    for opened, lessons in of_lessons.items():
+        numbers = [str(worked.lesson.number) for worked in lessons]
+        title = (
+            lesson_title(lessons[0])
+            if len(lessons) == 1
+            else f"Lessons {', '.join(numbers[:-1])} and {numbers[-1]}"
+        )
+        yield words(title, width_in, SMALL_PT, bold=True, with_next=True)
+        yield from opened_rows(opened, width_in, SMALL_PT)
 
 
 def hint_leaves(all_worked: Sequence[Worked], paper: Paper) -> tuple[Leaf, ...]:

@@ -19,7 +19,7 @@ from figures.page.two_columns import column_width
 from layout.errors import SheetError
 from lessons.course import pictures
 from lessons.course.runner import Worked
-from lessons.pages.back_matter import hint_leaves, word_leaves
+from lessons.pages.back_matter import OPEN_TITLE, hint_leaves, open_leaves, word_leaves
 from lessons.pages.edition import PARTS, Edition
 from lessons.pages.field_pages import field_leaves
 from lessons.pages.full_size import BoundSheet, Sheets, full_size_sheets
@@ -146,6 +146,7 @@ def bind(
         chapters.append(chapter(worked, paper, PARTS[edition], sheets))
         on_lesson()
     if not PARTS[edition].hints:
+        chapters.append(Chapter(OPEN_TITLE, open_leaves(all_worked, paper)))
         chapters.append(Chapter("Hints, one at a time", hint_leaves(all_worked, paper)))
     chapters.append(Chapter("Words", word_leaves(all_worked, paper)))
     front = _title_leaves(all_worked, paper)

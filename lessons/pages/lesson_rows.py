@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from figures.ink.lettering import text_size
 from figures.page.flow import (
+    TEXT_PT,
     Row,
     beside,
     columns,
@@ -94,10 +95,11 @@ def block_rows(block: Block, width_in: float) -> Iterator[Row]:
             yield space(0.1)
         case Cautions(lines):
             yield from _cautions(lines, width_in)
-        case DrillsBlock(problems):
+        case DrillsBlock(problems, opened):
+            yield from opened_rows(opened, width_in)
             yield from asked_rows(problems, width_in)
             yield from hint_rows(problems, width_in)
-            yield from answer_rows(problems, width_in)
+            yield from answer_rows(problems, width_in, opened)
         case TableBlock():
             yield from table_rows(block, width_in)
         case Boxed(title, lines):
@@ -209,10 +211,23 @@ def asked_rows(
         if problem.outline is not None:
             there = MARK_THERE.format(board) if board else MARK_ON_SCRAP
             parts.append(words(there, room, SMALL_PT))
-        elif not problem.left_open:
+        else:
             parts.append(writing_lines(room, lines))
         yield hung(str(number), under(parts), INDENT_IN, NUMBER_PT)
         yield space(0.08)
+
+
+def opened_rows(
+    opened: ProblemBlock | None, width_in: float, size_pt: float = TEXT_PT
+) -> Iterator[Row]:
+    """The lesson's steps for another pitch, each line with its blanks."""
+    if opened is None:
+        return
+    lines = [
+        words(line, width_in - INDENT_IN, size_pt).indented(INDENT_IN) for line in opened.layout
+    ]
+    yield under([words(opened.ask, width_in, size_pt), *lines])
+    yield space(0.08)
 
 
 def hint_rows(problems: Sequence[ProblemBlock], width_in: float) -> Iterator[Row]:
@@ -225,12 +240,16 @@ def hint_rows(problems: Sequence[ProblemBlock], width_in: float) -> Iterator[Row
         yield hung(str(number), words(lines, width_in - INDENT_IN), INDENT_IN, NUMBER_PT)
 
 
-def answer_rows(problems: Sequence[ProblemBlock], width_in: float) -> Iterator[Row]:
+def answer_rows(
+    problems: Sequence[ProblemBlock], width_in: float, opened: ProblemBlock | None = None
+) -> Iterator[Row]:
     """The answers with their reasons, on the page of the hints, or a fresh one where there are
-    none."""
+    none; before them what belongs into the blanks."""
     room = width_in - INDENT_IN
     head = heading_rows("Answers", width_in)
     yield from head if any(problem.hints for problem in problems) else _fresh(head)
+    if opened is not None:
+        yield words(f"The steps left open. {opened.answer}", width_in)
     for number, problem in enumerate(problems, start=1):
 
         def said(room_in: float, number: int = number, problem: ProblemBlock = problem) -> Row:

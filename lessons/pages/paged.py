@@ -32,6 +32,7 @@ from lessons.pages.lesson_rows import (
     block_rows,
     heading_rows,
     hint_rows,
+    opened_rows,
 )
 from lessons.pages.teaching import grade_rows, teach_rows
 from lessons.say.blocks import (
@@ -43,6 +44,8 @@ from lessons.say.blocks import (
 )
 
 TEMPLATE_THERE = "This cut at full size, to wrap around the board: sheet {}, at the back."
+
+OPENED_THERE = "First the same steps for another pitch, left open: behind the lessons."
 
 
 def lesson_title(worked: Worked) -> str:
@@ -83,6 +86,7 @@ def lesson_leaves(
     column = column_width(right - left)
     rows: list[Row] = []
     problems: tuple[ProblemBlock, ...] = ()
+    opened: ProblemBlock | None = None
     for block in worked.blocks:
         if isinstance(block, Heading) and block.text == "Words" and not parts.terms:
             continue
@@ -93,7 +97,11 @@ def lesson_leaves(
             case Terms() if not parts.terms:
                 continue
             case DrillsBlock():
-                problems = block.problems
+                problems, opened = block.problems, block.opened
+                if parts.hints:
+                    rows += opened_rows(opened, column)
+                elif opened is not None:
+                    rows.append(words(OPENED_THERE, column, SMALL_PT))
             case Heading("By saw", _):
                 if parts.template:
                     rows.append(words(TEMPLATE_THERE.format(parts.template), column, SMALL_PT))
@@ -106,7 +114,7 @@ def lesson_leaves(
     if parts.hints:
         behind += hint_rows(problems, column)
     if parts.answers:
-        behind += answer_rows(problems, column)
+        behind += answer_rows(problems, column, opened)
     if parts.teach:
         behind += grade_rows(worked, column)
 

@@ -185,7 +185,9 @@ class _Writer:
                 yield '<aside class="warning" aria-label="Warning"><strong>WARNING</strong>\n<ul>'
                 yield from (f"<li>{_rich(line)}</li>" for line in lines)
                 yield "</ul></aside>"
-            case DrillsBlock(problems):
+            case DrillsBlock(problems, opened):
+                if opened is not None:
+                    yield from _opened(opened)
                 yield '<ol class="steps drills">'
                 for number, problem in enumerate(problems, start=1):
                     yield from self._problem(number, problem)
@@ -245,6 +247,14 @@ class _Writer:
 def _caption(text: str) -> str:
     """Words of a picture as running text: the lines they were wrapped to are joined."""
     return escape(re.sub(r"\n", " ", text[:1].upper() + text[1:]))
+
+
+def _opened(opened: ProblemBlock) -> Iterator[str]:
+    """The lesson's steps for another pitch, with blanks; what belongs there is folded away."""
+    lines = "".join(f"<li>{_rich(line)}</li>" for line in opened.layout)
+    yield f'<p>{_rich(opened.ask)}</p>\n<ul class="layout">{lines}</ul>'
+    yield "<details><summary>What belongs into the blanks</summary>"
+    yield f"<p><strong>{_rich(opened.answer)}</strong></p></details>"
 
 
 def _hints(number: int, hints: Sequence[str]) -> Iterator[str]:

@@ -121,9 +121,8 @@ class Terms:
 class ProblemBlock:
     """A drill worked out: what is asked, hints one after another, the answer and its reason.
 
-    `layout` is somebody's finished work that is to be judged, a line each; where it is `left_open`,
-    its lines have blanks to write in. `outline` is the bare board to mark on, `solved` the marks as
-    they should stand on it.
+    `layout` is somebody's finished work that is to be judged, or work with blanks to write in, line
+    by line. `outline` is the bare board to mark on, `solved` the marks as they should stand on it.
     """
 
     ask: str
@@ -131,16 +130,19 @@ class ProblemBlock:
     because: str
     hints: tuple[str, ...] = ()
     layout: tuple[str, ...] = ()
-    left_open: bool = False
     outline: PictureBlock | None = None
     solved: PictureBlock | None = None
 
 
 @dataclass(frozen=True)
 class DrillsBlock:
-    """The problems of a lesson; their answers stand apart from them, or folded away."""
+    """The problems of a lesson; their answers stand apart from them, or folded away.
+
+    `opened` comes before them: the lesson's own steps for another pitch, with blanks.
+    """
 
     problems: tuple[ProblemBlock, ...]
+    opened: ProblemBlock | None = None
 
 
 Block = (

@@ -15,7 +15,6 @@ from lessons.say.blocks import (
     Heading,
     Mistaken,
     Paragraph,
-    ProblemBlock,
     Steps,
     TableBlock,
     Terms,
@@ -63,8 +62,8 @@ def _lines(block: Block, width: int) -> Iterator[str]:
             yield from ("", "WARNING")
             for line in lines:
                 yield from _hanging("! ", line, width)
-        case DrillsBlock(problems):
-            yield from _drills(problems, width)
+        case DrillsBlock():
+            yield from _drills(block, width)
 
 
 def _table(table: TableBlock, width: int) -> Iterator[str]:
@@ -87,8 +86,14 @@ def _columns(cells: Iterable[str], wide: Iterable[int]) -> str:
     return ("   " + "  ".join(padded)).rstrip()
 
 
-def _drills(problems: tuple[ProblemBlock, ...], width: int) -> Iterator[str]:
+def _drills(drills: DrillsBlock, width: int) -> Iterator[str]:
     """What is asked, then the hints, then the answers, so that each can be read apart."""
+    problems, opened = drills.problems, drills.opened
+    if opened is not None:
+        yield from _hanging("", opened.ask, width)
+        for line in opened.layout:
+            yield from _hanging("   - ", line, width)
+        yield ""
     for number, problem in enumerate(problems, start=1):
         yield from _hanging(f"{number}. ", problem.ask, width)
         for line in problem.layout:
@@ -98,6 +103,8 @@ def _drills(problems: tuple[ProblemBlock, ...], width: int) -> Iterator[str]:
         for hint in problem.hints:
             yield from _hanging(f"{number}. ", hint, width)
     yield from ("", "ANSWERS")
+    if opened is not None:
+        yield from _hanging("", f"The steps left open. {opened.answer}", width)
     for number, problem in enumerate(problems, start=1):
         yield from _hanging(f"{number}. ", f"{problem.answer} {problem.because}", width)
 

@@ -23,7 +23,7 @@ NUMBER = re.compile(r"\d+")
 
 def faded(name: str) -> ProblemBlock:
     (drills,) = [b for b in run(LESSONS[name]).blocks if isinstance(b, DrillsBlock)]
-    return drills.problems[0]
+    return drills.opened
 
 
 @pytest.mark.parametrize("name", LESSONS)
