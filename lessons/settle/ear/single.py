@@ -108,7 +108,8 @@ def one_number(
         marked = _on_edge(names, said, base, degrees_said=degrees_said, miter=miter)
         on_edge = any(cue.name in ("edge", "onedge") for cue in (*clause.cues, *clause.behind))
         angle = value > ON_SQUARE or degrees_said
-        if "sidecut" in names and angle and value < 90 and not on_edge and not names & TILTS:
+        tilts = names & (TILTS - {"bevel"})  # bevel the cheek at 45 says no more than the cheek at 45
+        if "sidecut" in names and angle and value < 90 and not on_edge and not tilts:
             return [changed(base, tilt_deg=value), *marked]  # cheek 45: on the saw, or on the edge
         if "bevel" in names and "sidecut" not in names and angle and value < 90:
             return _tilted(names, said, base, footing)  # bevel the edge 45

@@ -63,6 +63,7 @@ def test_bookmarks_lead_to_lessons_and_their_parts(book):
     assert [title for _, title, _ in chapters] == [
         "101. A cheek for the yard",
         "102. A plumb cut for the yard",
+        "The same steps, left open",
         "Hints, one at a time",
         "Words",
         SHEETS_PART,

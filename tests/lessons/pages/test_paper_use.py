@@ -136,8 +136,24 @@ def test_the_convincing_lesson_opens_with_gap_plan_and_test(bound):
         assert words in said, words
 
 
+def test_every_lesson_has_its_steps_left_open_behind_the_lessons(bound):
+    """Each lesson's number stands over lines with blanks, and nothing there fills them."""
+    texts = [text.get_text_bounded().replace("\r", "") for _, text in bound.pages.values()]
+    said = "\n".join(text for text in texts if "Write in what is left open." in _flat(text))
+    heads = re.findall(r"^(?:Lessons ([\d, and]+)|(\d+)\. .*)$", said, re.M)
+    numbers = [int(n) for several, one in heads for n in re.findall(r"\d+", several or one)]
+    taught = [one.number for name, one in catalog().items() if LONG or name in SOME]
+    assert sorted(numbers) == sorted(taught)
+    assert _flat(said).count("Write in what is left open.") == len(heads)
+    assert said.count("________") >= 4 * len(heads)
+
+
 def _said(bound, index) -> str:
-    return " ".join(bound.pages[index][1].get_text_bounded().split())
+    return _flat(bound.pages[index][1].get_text_bounded())
+
+
+def _flat(text: str) -> str:
+    return " ".join(text.split())
 
 
 def test_what_these_tests_look_for_would_be_found(tmp_path):
