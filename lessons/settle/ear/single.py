@@ -108,7 +108,7 @@ def one_number(
         marked = _on_edge(names, said, base, degrees_said=degrees_said, miter=miter)
         on_edge = any(cue.name in ("edge", "onedge") for cue in (*clause.cues, *clause.behind))
         angle = value > ON_SQUARE or degrees_said
-        tilts = names & (TILTS - {"bevel"})  # bevel the cheek at 45 says no more than the cheek at 45
+        tilts = names & (TILTS - {"bevel"})  # "bevel the cheek at 45" does not say which
         if "sidecut" in names and angle and value < 90 and not on_edge and not tilts:
             return [changed(base, tilt_deg=value), *marked]  # cheek 45: on the saw, or on the edge
         if "bevel" in names and "sidecut" not in names and angle and value < 90:
