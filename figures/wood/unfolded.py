@@ -270,8 +270,12 @@ def mark_ends(
 
 
 def waste_areas(whole: Polygon, kept: Polygon, gid: str) -> tuple[Area, ...]:
-    """What is cut away of a surface, as areas to be hatched."""
-    waste = shapely.difference(whole, kept)
+    """What is cut away of a surface, as areas to be hatched.
+
+    What is kept of no width, as the line on which two bevels meet, parts no waste.
+    """
+    wide = [part for part in shapely.get_parts(kept) if part.area > _SNAP]
+    waste = shapely.difference(whole, shapely.union_all(wide))
     return tuple(
         Area(part, "waste", gid)
         for part in shapely.get_parts(waste)

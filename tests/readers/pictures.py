@@ -100,7 +100,12 @@ def check_mark(paper: Paper, on: Surface, mark: str, waste: str, planes: Planes)
     )
     if off > ANGLE_DEG:
         raise MisreadError(f"the {mark} is {off:.2f} degrees off the plane on the {on.name}")
-    others = other_lines(paper, mark)
+    # Two bevels that meet on one line share it: what lies beside the one lies beside the other.
+    others = [
+        other
+        for other in other_lines(paper, mark)
+        if max(_off_line(spot, (start, end)) for spot in other) > 0.01
+    ]
     beside = [
         _dot(_minus(point, start), out) / size
         for line in paper.hatch[waste]

@@ -121,8 +121,19 @@ def test_answers_and_hints_are_folded_away(tree, lessons):
         if isinstance(block, DrillsBlock)
         for problem in block.problems
     ]
+    blanks = [
+        block.opened
+        for worked in lessons
+        for block in worked.blocks
+        if isinstance(block, DrillsBlock) and block.opened is not None
+    ]
+    assert len(blanks) == len(lessons)
     folds = tags(tree, "details")
-    assert len(folds) == sum(1 + len(problem.hints) for problem in problems)
+    assert len(folds) == len(blanks) + sum(1 + len(problem.hints) for problem in problems)
+    for opened in blanks:
+        places = [path for path, words in tree.words if words.startswith(opened.answer[:12])]
+        assert places
+        assert all("details" in path for path in places)
     assert all("open" not in attributes for _, attributes in folds)
     for problem in problems:
         places = [path for path, words in tree.words if words == problem.because]
