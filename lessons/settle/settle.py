@@ -91,7 +91,9 @@ def _without_another_s(true_answer: Answer, found: Finding, known: "_Known | Non
     asked = Finding(replace(heard, text=found.text, mended=found.heard.mended), others)
     if not found.tried or found.left_out:
         return asked if len(others) == 1 else _unoffered(found)
-    if found.heard.rule is not None or not others:
+    if found.heard.rule is not None and others:
+        return asked
+    if not others:
         return replace(found, heard=replace(found.heard, left_out=heard.left_out))
     sole = found.verdict if found.verdict is not ClaimVerdict.OPEN else None
     new = [one for one in others if not any(_same(one, other) for other in found.tried)]

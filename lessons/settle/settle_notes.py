@@ -84,6 +84,9 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
 
 def _without_words(answer: Answer, finding: Finding) -> Iterator[Note]:
     """What a claim comes to without the words that were left out, and how to say it without."""
+    if len(finding.tried) > 1:
+        yield from _open_notes(answer, finding)
+        return
     (tried,) = finding.tried
     yield Note("as heard", _tried_words(answer, tried))
     if len(tried.parts) == 1 and not tried.reading.unplaced and finding.heard.rule is None:

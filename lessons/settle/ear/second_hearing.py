@@ -44,14 +44,13 @@ def hear_without_another_s(text: str, true_answer: Answer) -> Heard | None:
     footing = Footing(true_answer)
     text, elsewhere = of_plane(text, true_answer)
     listened = listen(without_own_names(text, true_answer))
-    several = len(parted(listened, footing).of_another)
-    if elsewhere or not several:
+    words = parted(listened, footing).of_another
+    if elsewhere or not words:
         return None
-    heard = [understood(text, listened, footing, drop=number) for number in range(1, several + 1)]
+    heard = [understood(text, listened, footing, drop=at) for at, _ in enumerate(words, start=1)]
     readings: list[Reading] = []
     for one in heard:
         readings += [reading for reading in one.readings if reading not in readings]
-    words = parted(listened, footing).of_another
     more = [word for one in heard for word in one.left_out]
     return replace(
         heard[0], readings=tuple(readings), left_out=tuple(dict.fromkeys((*words, *more)))

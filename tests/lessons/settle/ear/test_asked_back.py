@@ -8,6 +8,7 @@ from lessons.settle.ear.hearing import hear
 from lessons.settle.findings import ClaimVerdict
 from lessons.settle.heard_words import question_words, repeated
 from lessons.settle.settle import settle
+from lessons.settle.settle_words import read_settled
 
 JACK = answer(ask("hip-jack"))
 
@@ -29,6 +30,20 @@ def test_what_is_heard_without_a_word_is_asked_about_and_gets_no_verdict(text, l
     assert found.verdict is ClaimVerdict.OPEN
     assert found.judged.fits
     assert all(word in question_words(JACK, found) for word in left_out)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["always 8 and 12, plumb is 33 3/4", "always bevel the edge 45, plumb is 33 3/4"],
+)
+def test_a_rule_of_several_meanings_that_is_asked_about_is_said_back_by_letter(text):
+    settled = settle(JACK, [text])
+    (found,) = settled.findings
+    assert found.verdict is ClaimVerdict.OPEN
+    assert len(found.tried) > 1
+    said = read_settled(settled)
+    assert "I left out 'plumb 33 3/4'" in said
+    assert all(f"\n  ({letter})" in said for letter in "abcd"[: len(found.tried)])
 
 
 @pytest.mark.parametrize(

@@ -18,6 +18,8 @@ from lessons.settle.ear.lexicon import lexicon
 from lessons.settle.findings import ClaimVerdict
 from lessons.settle.lengths import Building, length_claim
 from lessons.settle.settle import settle
+from lessons.settle.settle_contract import settled_contract
+from lessons.settle.settle_words import read_settled
 from tests.counts import count
 
 MOST_S = 0.05
@@ -96,9 +98,12 @@ def test_no_sentence_breaks_it_is_guessed_at_or_keeps_anyone_waiting(chunk):
     for number, text in enumerate(sentences(many, chunk)):
         true_answer = rights[number % len(rights)]
         start = time.process_time()
-        (found,) = settle(true_answer, [text or "?"]).findings
+        settled = settle(true_answer, [text or "?"])
+        (found,) = settled.findings
         if time.process_time() - start > MOST_S:
             assert took_s(text, true_answer) <= MOST_S, text
+        assert read_settled(settled), text  # what is found is also said, and given to programs
+        assert settled_contract(settled)["claims"], text
         if found.verdict is ClaimVerdict.UNREAD:
             assert found.heard.why, text
             offered = found.heard.paste or found.heard.form.replace("N", "8")
