@@ -14,13 +14,11 @@ _NO_APOSTROPHE = re.compile(
 )
 _NUMBER_IS = re.compile(r"(\d)'s\b")
 _NUMBERED_ONE = re.compile(r"\bthe (\d+(?:\.\d+)?(?: \d+/\d+)?) ones?\b(?! side| in| on)")
-_RIGHT_ANGLE = re.compile(r"\bhalf (?:of )?a right angle\b")
 _TOTHER = re.compile(r"\bt'other\b")
 _CANNOT = re.compile(
     r"\b(i|you|ya|it|he|she|they|we|one|just) cant\b"
     r"|\bcant (?=(?:be|do|go|get|make|cut|use|set|miss|see|have|reach|work|fit|say)\b)"
 )
-_TAG_THEY = re.compile(r",? (?:ain't|aren't|don't) they(?=\s*,)")
 _HAD_IT_THAT = re.compile(r"\b(?:always |has always )?(?:had it|held|swore|reckoned) that\b")
 _NEVER_MIND = re.compile(
     r",? (?:and |but )?never mind (?:about )?(?:what )?the (?:square|book|table)(?: says)?\b"
@@ -36,7 +34,6 @@ _PITCHES = re.compile(
     r"^((?:(?!\bsaw|\bblade)[^,;.])*\b(?:hip|valley|jack|common)\b[^,;.]{0,24})"
     rf" (?:pitches|slopes) (?:at|to) (?=\d|(?:{_SPOKEN})\b)"
 )
-_CLIPPED_IS = re.compile(r"\b(that|what|here|there|where|who)s\b")
 _CLIPPED_ARE = re.compile(r"\b(they|you)re\b")
 _COS = re.compile(r"\b(?:cos|coz|'cause|'cos)\b")
 _TAG = re.compile(
@@ -108,10 +105,8 @@ RULES: tuple[tuple[re.Pattern[str], str], ...] = (
     (_CLIPPED_IS, r"\1's"),
     (_CLIPPED_ARE, r"\1're"),
     (_COS, "because"),
-    (_CLIPPED_IS, r"\1's"),
     (_WHOLE, r"\1 "),
     (_CANNOT, r"\1 can't "),
-    (_TAG_THEY, ""),
     (_HAD_IT_THAT, "says"),
     (_NEVER_MIND, ""),
     (_HALF_RIGHT_ANGLE, "45 degrees"),
@@ -121,7 +116,6 @@ RULES: tuple[tuple[re.Pattern[str], str], ...] = (
     (_PITCHES, r"\1, plumb line at "),
     (_TAG, ""),
     (_TOTHER, "the other"),
-    (_RIGHT_ANGLE, "45 degrees"),
     (_NUMBERED_ONE, r"\1 other one"),
     (_NUMBER_IS, r"\1"),
     (_PARTS_WRITTEN, r"\1"),
