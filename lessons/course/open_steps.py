@@ -9,7 +9,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from layout.answer.answer import Answer, answer
+from layout.answer.wording import METRIC_RUN
 from layout.errors import LayoutError
+from layout.length.run_length import UNIT_RUN_IN
 from layout.quantity import Pitch, read_pitch
 from lessons.course.laid_out import LaidLine, right_lines
 from lessons.course.named_text import read_named_text
@@ -22,7 +24,7 @@ BECAUSE = "Each is found as in the steps above, for this roof."
 OPEN = "_" * 8
 STEP_UP, STEEPEST, STEP_DOWN = 2.0, 12.0, 3.0
 """The other roof is steeper by so much in 12; past the steepest, flatter by so much."""
-_NUMBER = r"(?<![\w/])(?!12\b)\d+(?:\.\d+)?(?: \d+/\d+|/\d+)?(?: (?:shy|strong))?(?:°| in\b| mm\b)?"
+_NUMBER = r"(?<![\w/])\d+(?:\.\d+)?(?: \d+/\d+|/\d+)?(?: (?:shy|strong))?(?:°| in\b| mm\b)?"
 _LEFT_OPEN = re.compile(
     rf"{_NUMBER}|square across(?=\.)|(?<=marked along the )(?:blade|tongue)"
     r"|(?<=toward the )(?:head|foot|top edge|bottom edge|right|left)"
@@ -45,21 +47,22 @@ def open_steps(true_answer: Answer, system: System) -> ProblemBlock | None:
         read_named_text(asked, __name__).fill(other, system),
         " ".join(f"{line.letter}: {line.text}" for line in lines),
         BECAUSE,
-        layout=tuple(f"{line.letter}  {left_open(line)}" for line in lines),
+        layout=tuple(f"{line.letter}  {left_open(line, system)}" for line in lines),
     )
 
 
 def _more(other: Answer) -> Iterator[str]:
     """What must be known besides the pitch: a corner that is not square, and the hand."""
     if other.question.entry.meets != "nothing" and abs(other.question.corner_deg % 180 - 90) > 1e-6:
-        yield ", {corner},"
+        yield ", {corner}"
     if other.hand is not None:
         yield ", a {hand}-hand rip" if other.is_rip else ", a {hand}-hand cut"
 
 
-def left_open(line: LaidLine) -> str:
-    """A line with a blank for each number but the twelve, each arm, side and direction."""
-    return _LEFT_OPEN.sub(OPEN, line.text)
+def left_open(line: LaidLine, system: System) -> str:
+    """A line with a blank for each number but the run of a common, each arm, side and direction."""
+    run = f"{METRIC_RUN if system.is_metric else UNIT_RUN_IN:g}"
+    return _LEFT_OPEN.sub(lambda found: run if found[0] == run else OPEN, line.text)
 
 
 def at_another_pitch(true_answer: Answer) -> Answer | None:

@@ -15,25 +15,29 @@ from lessons.course.open_steps import OPEN, at_another_pitch
 from lessons.course.runner import asked, run
 from lessons.drill.problem import given_words
 from lessons.say.blocks import DrillsBlock, ProblemBlock
+from lessons.say.units import System
 from tests import resolved
 
 LESSONS = catalog()
 NUMBER = re.compile(r"\d+")
 
 
-def faded(name: str) -> ProblemBlock:
-    (drills,) = [b for b in run(LESSONS[name]).blocks if isinstance(b, DrillsBlock)]
+def faded(name: str, system: System = System.INCH) -> ProblemBlock:
+    worked = run(LESSONS[name], None, system)
+    (drills,) = [b for b in worked.blocks if isinstance(b, DrillsBlock)]
     return drills.opened
 
 
+@pytest.mark.parametrize("system", System)
 @pytest.mark.parametrize("name", LESSONS)
-def test_every_lesson_leaves_its_steps_open_before_its_drills(name):
-    block = faded(name)
+def test_every_lesson_leaves_its_steps_open_before_its_drills(name, system):
+    block = faded(name, system)
+    assert ",," not in block.ask
     assert block.ask.startswith("The same steps for ")
     assert all(OPEN in line for line in block.layout)
-    # The only number left on a line is the twelve that the square is read on.
+    # The only number left on a line is the run that the square is read on.
     left = [found for line in block.layout for found in NUMBER.findall(line)]
-    assert set(left) <= {"12"}
+    assert set(left) <= {"300" if system is System.METRIC else "12"}
     assert block.answer not in "\n".join(block.layout)
 
 
