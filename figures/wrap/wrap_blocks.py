@@ -105,10 +105,8 @@ def ends_notes(first: Spread, second: Spread, *, few: bool = False) -> tuple[Wra
     assert second.start_x is not None
     apart = second.start_x - first.start_x
     metric = first.answer.metric
-    start, arris = _start_words(first)
     # Each paper has a long point of its own: on paper 1 it is that of the edge it folds over.
-    start = start.replace("the long point,", f"the long point at the {arris.split()[0]} edge,")
-    one = ends_steps(start, arris, few=few)
+    one = ends_steps(*_start_words(first, of_edge=True), few=few)
     way = "head" if apart > 0 else "foot"
     two = join_steps(apart, way, second.datum[1], metric=metric, few=few)
     return (
@@ -117,13 +115,18 @@ def ends_notes(first: Spread, second: Spread, *, few: bool = False) -> tuple[Wra
     )
 
 
-def _start_words(laid: Spread) -> tuple[str, str]:
-    """Where the start line stands, and the name of the edge to align."""
+def _start_words(laid: Spread, *, of_edge: bool = False) -> tuple[str, str]:
+    """Where the start line stands, and the name of the edge to align.
+
+    A long point is said with its edge where it is one `of_edge`, of two that are named.
+    """
     _, arris = laid.datum
     if laid.start_x is None:
         return "", arris
     name = laid.stations[0].name
     point = "long point" if name == "LONG POINT" else name
+    if of_edge and name == "LONG POINT":
+        point = f"{point} at the {arris.split()[0]} edge"
     if name == "mark":
         point = "mark on the edge"
     far = say.distance(laid.long_from_start_in, metric=laid.answer.metric)

@@ -128,6 +128,11 @@ class Lesson:
     on_roof: Mapping[str, str] | None = None
 
     @property
+    def heading(self) -> str:
+        """Its place in the course and its title: what it is called on pages and in lists."""
+        return f"{self.number}. {self.title}"
+
+    @property
     def taught_miter(self) -> bool:
         """Whether the lesson warns of a mistake on the miter saw: it has taught that saw, and a
         layout may have a line of it."""

@@ -132,7 +132,7 @@ def written_out(lesson: Lesson, true_answer: Answer, system: System = System.INC
 
     drawn, aside = steps(lesson.drawn), steps(lesson.aside)
     blocks: list[Block] = [
-        Heading(f"{lesson.number}. {lesson.title}", 1),
+        Heading(lesson.heading, 1),
         Paragraph(lesson.able.fill(true_answer, system), strong=True),
         Cautions((*(text.fill(true_answer, system) for text in lesson.cautions), *CAUTION)),
         Heading("The situation"),

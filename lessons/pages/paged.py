@@ -50,7 +50,7 @@ OPENED_THERE = "First the same steps for another pitch, left open: behind the le
 
 def lesson_title(worked: Worked) -> str:
     """What the lesson is called on its pages, in the contents and in bookmarks."""
-    return f"{worked.lesson.number}. {worked.lesson.title}"
+    return worked.lesson.heading
 
 
 @dataclass(frozen=True)

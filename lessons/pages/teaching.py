@@ -86,8 +86,7 @@ def instructor_rows(all_worked: Sequence[Worked], width_in: float) -> Iterator[R
         assert teach is not None
         minutes += teach.minutes
         bring = teach.bring.fill(worked.answer, worked.system)
-        title = f"{worked.lesson.number}. {worked.lesson.title}"
-        lines.append((title, str(teach.minutes), bring))
+        lines.append((worked.lesson.heading, str(teach.minutes), bring))
     part = width_in / sum(COURSE_PARTS)
     yield words(
         f"{len(taught)} lessons: {minutes // 60} h {minutes % 60} min in all, without breaks.",
