@@ -122,7 +122,7 @@ def forked(work: Callable[[], int], within_s: float) -> int | None:
     """
     child = os.fork()
     if not child:
-        os.setsid()
+        os.setpgid(0, 0)
         code = 99
         at_most(within_s)
         try:
