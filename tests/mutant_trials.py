@@ -176,6 +176,8 @@ class Collected:
     def pytest_runtestloop(self, session) -> bool:  # type: ignore[no-untyped-def]
         items: dict[str, list] = {}  # type: ignore[type-arg]
         for item in session.items:
+            if "a_browser" in item.fixturenames:  # dear, and what it shows is asked for elsewhere
+                continue
             items.setdefault(item.nodeid.partition("[")[0], []).append(item)
 
         def passes(tests: list[str], file: Path, text: str, seconds: dict[str, float]) -> bool:
@@ -227,16 +229,27 @@ def functions(code: CodeType) -> dict[str, list[CodeType]]:
 
 
 def end(
-    passes: Passes, tree: Path, file: str, text: str, reach: Reach, line: int, most_s: float
+    passes: Passes,
+    tree: Path,
+    file: str,
+    text: str,
+    reach: Reach,
+    line: int,
+    most_s: float,
+    anew: bool,
 ) -> str:
-    """How a changed text fares with the tests of its line: `killed`, `survived`, `unreached`."""
+    """How a changed text fares with the tests of its line: `killed`, `survived`, `unreached`.
+
+    `anew`: where the line had also run before any test did, import the changed copy in a second
+    trial.
+    """
     tests = reach.within(reach.tests(file, line), most_s)
     if not tests:
         return "unreached"
     target = tree / file
     if not passes(tests, target, text, reach.seconds):
         return "killed"
-    if line not in reach.kept.get(file, ()):
+    if not anew or line not in reach.kept.get(file, ()):
         return "survived"
     right, kept = target.read_text("utf-8"), target.stat()
     target.write_text(text, "utf-8")

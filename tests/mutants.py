@@ -178,12 +178,19 @@ def results(path: Path) -> dict[tuple[str, int, str], str]:
 
 
 def work(
-    passes: Passes, tree: Path, mutants: list[Mutant], reach: Reach, most_s: float, out: Path
+    passes: Passes,
+    tree: Path,
+    mutants: list[Mutant],
+    reach: Reach,
+    given: argparse.Namespace,
+    out: Path,
 ) -> None:
     """Try every mutant that falls to one job, and write each end down as it comes."""
     for mutant in mutants:
         start = time.monotonic()
-        how = end(passes, tree, mutant.file, mutant.text, reach, mutant.line, most_s)
+        how = end(
+            passes, tree, mutant.file, mutant.text, reach, mutant.line, given.most, given.anew
+        )
         row = {"file": mutant.file, "line": mutant.line, "change": mutant.change, "end": how}
         with out.open("a", encoding="utf-8") as file:
             file.write(json.dumps(row | {"seconds": round(time.monotonic() - start, 1)}) + "\n")
@@ -199,6 +206,7 @@ def main() -> None:
     asked.add_argument("--jobs", type=int, default=2)
     asked.add_argument("--most", type=float, default=60.0, help="seconds of tests for a mutant")
     kept = Path(tempfile.gettempdir())
+    asked.add_argument("--anew", action="store_true", help="import what has survived anew")
     asked.add_argument("--reach", type=Path, default=kept / "reach.json")
     asked.add_argument("--results", type=Path, default=None, help="lines of JSON; read again")
     given = asked.parse_args()
@@ -227,7 +235,7 @@ def main() -> None:
                 tree, share = trees[job], left[job :: given.jobs]
                 lent = Collected(
                     lambda passes, tree=tree, share=share: work(  # type: ignore[misc]
-                        passes, tree, share, reach, given.most, out
+                        passes, tree, share, reach, given, out
                     )
                 )
                 try:
