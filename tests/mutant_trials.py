@@ -16,6 +16,7 @@ import shutil
 import signal
 import sys
 import time
+from argparse import Namespace
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -71,14 +72,14 @@ class Reach:
         beside = {test for test in self.seconds if test.startswith((own, file))} - reaching
         return sorted(reaching, key=dear) + sorted(beside, key=dear)
 
-    def within(self, tests: list[str], most_s: float) -> list[str]:
-        """The first of the tests, as many as take so many seconds in all, in the order to run."""
+    def within(self, tests: list[str], after_s: float, most_s: float) -> list[str]:
+        """The tests after so many seconds and up to so many in all, in the order to run."""
         spent, tiers = 0.0, dict[str, tuple[int, str]]()
         for test in tests:
             if spent + self.seconds[test] <= most_s:
-                tier = sum(spent >= most for most in TIERS_S)
-                tiers[test] = tier, test.partition("::")[0]
                 spent += self.seconds[test]
+                if spent > after_s:
+                    tiers[test] = sum(spent > most for most in TIERS_S), test.partition("::")[0]
         return sorted(tiers, key=lambda test: tiers[test])
 
 
@@ -235,21 +236,19 @@ def end(
     text: str,
     reach: Reach,
     line: int,
-    most_s: float,
-    anew: bool,
+    given: Namespace,
 ) -> str:
     """How a changed text fares with the tests of its line: `killed`, `survived`, `unreached`.
 
-    `anew`: where the line had also run before any test did, import the changed copy in a second
-    trial.
+    Asked for by `anew`, a line that had also run before any test did is imported in a second trial.
     """
-    tests = reach.within(reach.tests(file, line), most_s)
+    tests = reach.within(reach.tests(file, line), given.after, given.most)
     if not tests:
         return "unreached"
     target = tree / file
     if not passes(tests, target, text, reach.seconds):
         return "killed"
-    if not anew or line not in reach.kept.get(file, ()):
+    if not given.anew or line not in reach.kept.get(file, ()):
         return "survived"
     right, kept = target.read_text("utf-8"), target.stat()
     target.write_text(text, "utf-8")

@@ -188,9 +188,7 @@ def work(
     """Try every mutant that falls to one job, and write each end down as it comes."""
     for mutant in mutants:
         start = time.monotonic()
-        how = end(
-            passes, tree, mutant.file, mutant.text, reach, mutant.line, given.most, given.anew
-        )
+        how = end(passes, tree, mutant.file, mutant.text, reach, mutant.line, given)
         row = {"file": mutant.file, "line": mutant.line, "change": mutant.change, "end": how}
         with out.open("a", encoding="utf-8") as file:
             file.write(json.dumps(row | {"seconds": round(time.monotonic() - start, 1)}) + "\n")
@@ -206,6 +204,7 @@ def main() -> None:
     asked.add_argument("--jobs", type=int, default=2)
     asked.add_argument("--most", type=float, default=60.0, help="seconds of tests for a mutant")
     kept = Path(tempfile.gettempdir())
+    asked.add_argument("--after", type=float, default=0.0, help="go on after so many, if it lives")
     asked.add_argument("--anew", action="store_true", help="import what has survived anew")
     asked.add_argument("--reach", type=Path, default=kept / "reach.json")
     asked.add_argument("--results", type=Path, default=None, help="lines of JSON; read again")
@@ -227,7 +226,8 @@ def main() -> None:
         trees = [copied(ROOT, Path(folder) / str(job)) for job in range(given.jobs)]
         reach = reaching(ROOT, trees, given.reach)
         known = results(out)
-        left = [one for one in (*controls, *whole) if key(one) not in known]
+        going_on = ("survived", "unreached") if given.after else ()
+        left = [one for one in (*controls, *whole) if known.get(key(one), "") in ("", *going_on)]
         running = []
         for job in range(given.jobs):
             child = os.fork()
