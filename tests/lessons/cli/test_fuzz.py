@@ -1,4 +1,4 @@
-"""Random command lines: done or refused in one short line, in bounded time and memory, no half file.
+"""Random command lines: done or refused in one short line, soon, in little memory, no half file.
 
 The words are drawn from every command's own options, with values that fit, nearly fit, or fit
 nothing. The same seed draws the same lines; the long run draws ten thousand.
