@@ -7,7 +7,7 @@ the plane that comes back against the joint's own.
 
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 
@@ -122,6 +122,15 @@ class Answer:
     square_parts: int = GRADUATION
 
     @property
+    def kept(self) -> dict[object, Any]:
+        """What readers of this answer have worked out of it, by keys of their own.
+
+        It lives as long as the answer, so that a lesson's many sentences ask once for a value.
+        """
+        kept: dict[object, Any] = self.__dict__.setdefault("_kept", {})
+        return kept
+
+    @property
     def metric(self) -> bool:
         """True where the square is read in millimeters, and so all else."""
         return self.square_parts == MILLIMETRE_PARTS
@@ -226,7 +235,7 @@ class Answer:
         """What is marked by hand, exact or to the division of the tool."""
         cut = self.cut
         if self.is_rip:
-            start, _, end, _ = cut.corners()
+            start, end = cut.strip
             drop = abs(float(end[2] - start[2]))
             return RipByHand(
                 abs(float(end[1] - start[1])),

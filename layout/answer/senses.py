@@ -154,7 +154,7 @@ def senses(answer: Answer) -> Mapping[Side, Sense]:
 def through_in(cut: Cut, *, face: bool) -> float:
     """How far the blade goes in square to its shoe [inches]: across the part that it shapes."""
     if cut.runs_along:
-        start, _, end, _ = cut.corners()
+        start, end = cut.strip
         return abs(float(end[1] - start[1]) if face else float(end[2] - start[2]))
     low, high = cut.span[0 if face else 1]
     return float(high - low)
@@ -170,7 +170,7 @@ def is_marked(answer: Answer, side: Side) -> bool:
         "top": (1, stock.depth_in),
     }[side]
     if cut.runs_along:
-        start, _, end, _ = cut.corners()
+        start, end = cut.strip
         ends = [(float(point[1]), float(point[2])) for point in (start, end)]
         other = stock.depth_in if axis == 0 else stock.thickness_in
         return any(
@@ -211,6 +211,14 @@ def faces(answer: Answer) -> tuple[Sense, ...]:
 
 
 def _face_sides(answer: Answer) -> tuple[Side, ...]:
+    kept, key = answer.kept, "face sides"
+    if key not in kept:
+        kept[key] = _sought_face_sides(answer)
+    sides: tuple[Side, ...] = kept[key]
+    return sides
+
+
+def _sought_face_sides(answer: Answer) -> tuple[Side, ...]:
     normal = answer.cut.normal
     told = [side for side in FACES if is_marked(answer, side)]
     told = told or list(FACES)  # a rip that runs out of the board
@@ -316,7 +324,7 @@ def rip_falls_past(answer: Answer) -> float | None:
     """How far a rip falls where that is more than the board is deep [inches]; else None."""
     if not answer.is_rip:
         return None
-    start, _, end, _ = answer.cut.corners()
+    start, end = answer.cut.strip
     fall = abs(float(end[2] - start[2]))
     return fall if fall > answer.question.stock.depth_in else None
 
