@@ -167,7 +167,7 @@ class Answer:
         """True for a bevel that runs along the board."""
         return bool(self.cut.runs_along)
 
-    @property
+    @cached_property
     def stick_slope_deg(self) -> float:
         """Slope of the board itself above level [degrees]."""
         return float(np.degrees(np.arcsin(np.clip(self.question.joint.pose.head[2], -1, 1))))

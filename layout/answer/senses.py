@@ -256,13 +256,22 @@ def from_both_in(answer: Answer) -> float | None:
 
 def way(answer: Answer) -> Way:
     """The first way in which this saw reaches the cut; never both faces as a cure for the tilt."""
-    asks = [saw_reach(answer, side) for side in _face_sides(answer)]
-    if any(one.within for one in asks):
+    kept, key = answer.kept, "way"
+    if key not in kept:
+        kept[key] = _sought_way(answer)
+    found: Way = kept[key]
+    return found
+
+
+def _sought_way(answer: Answer) -> Way:
+    # Either face asks the same of the saw, and either edge.
+    on_face = saw_reach(answer, FACES[0])
+    if on_face.within:
         return "face"
-    half = from_both_in(answer)
-    if half is not None and asks[0].within_tilt and half <= answer.limits.depth_in + TOUCHES_IN:
-        return "both faces"
-    on_edge = any(saw_reach(answer, side).within for side in _edge_sides(answer))
+    if on_face.within_tilt and on_face.needs_in / 2 <= answer.limits.depth_in + TOUCHES_IN:
+        if from_both_in(answer) is not None:
+            return "both faces"
+    on_edge = _edge_sides(answer) and saw_reach(answer, EDGES[0]).within
     return "edge" if on_edge else "handsaw"
 
 

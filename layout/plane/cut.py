@@ -117,9 +117,18 @@ class Cut:
 
     @cached_property
     def strip(self) -> tuple[Array, Array]:
-        """Where the two lines of a rip cross the section at x = 0 (3,) [inches]; for one rip."""
-        start, _, end, _ = self.corners()
-        return start, end
+        """Where the two lines of a rip cross the section at x = 0 (3,) [inches]; for one rip.
+
+        The first and the third of its `corners`, which are asked for often.
+        """
+        (y0, y1), (z0, z1) = self.span.tolist()
+        _, across, up = self.normal.tolist()
+        level = self.level_in
+        if abs(up) > ALONG:
+            z0, z1 = ((level - across * y) / up for y in (y0, y1))
+        else:
+            y0 = y1 = level / across
+        return np.array([0.0, y0, z0]), np.array([1.0, y1, z1])
 
     def corners(self) -> Array:
         """The four corners of the cut surface over its span (..., 4, 3) [inches].

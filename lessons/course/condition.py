@@ -35,7 +35,8 @@ def _one_pass_each(answer: Answer) -> bool:
     return all(senses.way(one) == "face" for one in (answer, *answer.others))
 
 
-def _within_tolerance(answer: Answer) -> bool:
+def within_tolerance(answer: Answer) -> bool:
+    """Whether both methods, as read on the tools, leave no more than the tolerance."""
     return answer.by_hand.good_enough and answer.by_saw.good_enough
 
 
@@ -85,8 +86,8 @@ CONDITIONS: dict[str, Callable[[Answer], bool]] = {
     "edge mark square": lambda answer: answer.edge.lean == 0 and not answer.is_rip,
     "cut in both roofs": lambda answer: _exchanged(answer) is not None,
     "other roof past the saw": _other_past_the_saw,
-    "within tolerance": _within_tolerance,
-    "beyond tolerance": lambda answer: not _within_tolerance(answer),
+    "within tolerance": within_tolerance,
+    "beyond tolerance": lambda answer: not within_tolerance(answer),
 }
 """What each condition asks of an answer."""
 

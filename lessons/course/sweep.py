@@ -16,7 +16,7 @@ from layout.errors import LayoutError
 from layout.stock import Stock, read_stock
 from layout.tools.saw import SawLimits
 from lessons.course.agreement import Misfit, misstated
-from lessons.course.condition import all_held
+from lessons.course.condition import all_held, within_tolerance
 from lessons.course.cut_tried import CutTried, try_cut
 from lessons.course.lesson_data import Lesson
 from lessons.course.runner import asked, blocks_said, proved, question
@@ -156,26 +156,29 @@ def _untaught(lesson: Lesson, answers: Sequence[Answer | None]) -> str | None:
     """
     said: set[object] = set()
     roofs = (one for one in answers[::TAUGHT_EVERY] if one is not None)
-    for in_inches, system in product(roofs, System):
-        true_answer = _usual(in_inches, system)
-        if (alike := (system, all_held(true_answer))) in said:
+    for roof in roofs:
+        in_inches, in_metric = (_usual(roof, system) for system in System)
+        # Only how fine the square is read can differ between the two.
+        holds = (*all_held(in_inches), within_tolerance(in_metric))
+        if holds in said:
             continue
-        said.add(alike)
-        try:
-            blocks_said(lesson, true_answer, system)
-        except LayoutError as error:
-            return f"{error} ({given_line(true_answer)})"
+        said.add(holds)
+        for system, true_answer in zip(System, (in_inches, in_metric), strict=True):
+            try:
+                blocks_said(lesson, true_answer, system)
+            except LayoutError as error:
+                return f"{error} ({given_line(true_answer)})"
     return None
 
 
-def _usual(in_inches: Answer, system: System) -> Answer:
+def _usual(tried: Answer, system: System) -> Answer:
     """The same answer for a common saw, with the square read in these units.
 
     It is kept with the first, so that lessons with one cut work its values out once.
     """
-    kept = in_inches.kept
+    kept = tried.kept
     if system not in kept:
         usual_saw, parts = SawLimits(), system.square_parts
-        kept[system] = replace(in_inches, limits=usual_saw, square_parts=parts)
+        kept[system] = replace(tried, limits=usual_saw, square_parts=parts)
     usual: Answer = kept[system]
     return usual
