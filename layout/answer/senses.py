@@ -268,9 +268,9 @@ def _sought_way(answer: Answer) -> Way:
     on_face = saw_reach(answer, FACES[0])
     if on_face.within:
         return "face"
-    if on_face.within_tilt and on_face.needs_in / 2 <= answer.limits.depth_in + TOUCHES_IN:
-        if from_both_in(answer) is not None:
-            return "both faces"
+    half = from_both_in(answer) if on_face.within_tilt else None
+    if half is not None and half <= answer.limits.depth_in + TOUCHES_IN:
+        return "both faces"
     on_edge = _edge_sides(answer) and saw_reach(answer, EDGES[0]).within
     return "edge" if on_edge else "handsaw"
 
