@@ -10,17 +10,17 @@ import numpy as np
 
 from layout.answer.answer import Answer
 
-Part = tuple[float, float]
+MarkPart = tuple[float, float]
 """The part of a mark between two heights above the bottom edge [inches]."""
 
 
 def mark_on_face_in(answer: Answer, *, left: bool) -> float:
     """The length of the plane's mark on the left or right face [inches], 0 where it has none."""
     y = answer.question.stock.thickness_in if left else 0.0
-    marks: list[Part] = []
-    gone: list[Part] = []
+    marks: list[MarkPart] = []
+    gone: list[MarkPart] = []
     for group in answer.question.joint.removals:
-        (marks if answer.plane_index in group else gone).append(_part_beyond(answer, group, y))
+        (marks if answer.plane_index in group else gone).append(_beyond(answer, group, y))
     for low, high in gone:
         marks = [
             part
@@ -33,7 +33,7 @@ def mark_on_face_in(answer: Answer, *, left: bool) -> float:
     return (max(ends) - min(ends)) * float(np.hypot(1.0, answer.cut.top_lean))
 
 
-def _part_beyond(answer: Answer, group: tuple[int, ...], y_in: float) -> Part:
+def _beyond(answer: Answer, group: tuple[int, ...], y_in: float) -> MarkPart:
     """Where the plane's line on the face at `y_in` lies beyond all other planes of a removal."""
     depth_in, cut = answer.question.stock.depth_in, answer.cut
     low, high = 0.0, depth_in

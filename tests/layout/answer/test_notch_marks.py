@@ -1,6 +1,7 @@
 """How long a notch's marks are, against right triangles worked out by hand."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -64,6 +65,25 @@ def test_every_mark_is_as_long_as_the_notch_in_a_solid(name, own, other, hand):
             line = surface.on(1, at)
             reach = max((math.dist(p, q) for p in line for q in line), default=0.0)
             assert mark_on_face_in(one, left=left) == pytest.approx(reach, abs=1e-7)
+
+
+@pytest.mark.parametrize(
+    ("name", "run", "short"), [("common-seat", 12, 0), ("hip-seat", 288**0.5, 1)]
+)
+@pytest.mark.parametrize("rise", [8, 24])
+def test_a_seat_in_the_board_turned_over_takes_the_rest_of_the_depth(name, run, short, rise):
+    """Half a turn opens the notch at the other edge: both marks together cross the face.
+
+    Over the whole depth a level mark runs depth / sin(slope). On a hip's face each of both seats
+    ends half the thickness before the middle's does, by tan 45, so a thickness is wanting.
+    """
+    question = ask(name, pitch=read_pitch(f"{rise}"))
+    stock = question.stock
+    whole = stock.depth_in * math.hypot(run, rise) / rise - short * stock.thickness_in
+    upright, over = answer(question), answer(replace(question, roll_deg=180.0))
+    for left in (False, True):
+        both = mark_on_face_in(upright, left=left) + mark_on_face_in(over, left=left)
+        assert both == pytest.approx(whole, abs=1e-9)
 
 
 def test_an_end_of_a_board_has_no_such_mark():
