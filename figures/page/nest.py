@@ -72,7 +72,7 @@ def stood(sheet: SharedSheet, blocks: Sequence[Block], home: Point | None = None
     """Blocks on a sheet, near a point or its upper left corner, if all of them find room there."""
     left, _, _, top = clear_field(sheet.page)
     before = [(each, each.kept()) for each in sheet.rooms]
-    (beside,), still = stand(blocks, [sheet.rooms], home or (left, top))
+    (beside,), still = stand(blocks, [sheet.rooms], home or (left, top), all_or_none=True)
     if not still:
         sheet.beside += beside
         return True

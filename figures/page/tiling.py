@@ -236,7 +236,7 @@ def _placed(drawing: Drawing, page: Page, field: Box, wanted: Sequence[Block]) -
             moves.append((dx, dy))
     for dx, dy in moves:
         free = free_rooms(field, shapely.affinity.translate(taken, dx, dy))
-        stood, still = stand(wanted, [free], (left, top))
+        stood, still = stand(wanted, [free], (left, top), all_or_none=True)
         if not still:
             return replace(page, drawing=drawing.moved(dx, dy), beside=stood[0], origin=(dx, dy))
     return None

@@ -25,6 +25,17 @@ MOST_CELLS = 40_000
 """A room of more squares than this is cut into larger ones."""
 
 
+class _Counted:
+    """What was found of a room; it holds until something takes more of the room: words are tried
+    in one size at many points, and in many sizes that are all too large."""
+
+    def __init__(self, too_large: Iterable[tuple[int, int]] = ()) -> None:
+        self.sums: Any = None
+        self.places: dict[tuple[int, int], Any] = {}
+        self.too_large = list(too_large)
+        """Squares up and across for which there was no place."""
+
+
 class FreeRoom:
     """The free part of a polygon; it shrinks as lines and words take their places."""
 
@@ -32,13 +43,13 @@ class FreeRoom:
         self.region = region
         self.clear_in = clear_in
         self._taken: list[Polygon] = []
-        self._places: dict[tuple[int, int], Any] = {}
-        self._sums: Any = None
+        self._counted = _Counted()
         self.cell_in = CELL_IN
         if region.is_empty:
             self._free = np.zeros((0, 0), dtype=bool)
+            self.bounds = (0.0, 0.0, 0.0, 0.0)
             return
-        left, bottom, right, top = shapely.bounds(region)
+        left, bottom, right, top = self.bounds = tuple(shapely.bounds(region).tolist())
         self.cell_in = max(CELL_IN, float(np.sqrt((right - left) * (top - bottom) / MOST_CELLS)))
         self._left, self._bottom = float(left), float(bottom)
         columns = int((right - left) / self.cell_in)
@@ -59,46 +70,54 @@ class FreeRoom:
         """Let lines, areas or label boxes take what they cover of the room."""
         if self.region.is_empty or not shapes:
             return
-        far = shapely.distance(np.array(shapes, dtype=object), self.region)
-        near = [shape for shape, off in zip(shapes, far, strict=True) if off <= self._reach]
-        self._taken += near
-        for grown in shapely.buffer(np.array(near, dtype=object), self._reach) if near else ():
-            left, bottom, right, top = shapely.bounds(grown)
-            i = np.searchsorted(self._x, (left, right))
-            j = np.searchsorted(self._y, (bottom, top))
-            part = self._free[slice(*j), slice(*i)]
-            if not part.any():
+        reach = self._reach
+        low_x, low_y, high_x, high_y = self.bounds
+        for shape in shapes:
+            x0, y0, x1, y1 = shapely.bounds(shape).tolist()
+            if max(x0 - high_x, low_x - x1, y0 - high_y, low_y - y1) > reach:
                 continue
+            if not shapely.distance(shape, self.region) <= reach:
+                continue
+            self._taken.append(shape)
+            i = np.searchsorted(self._x, (x0 - reach, x1 + reach))
+            j = np.searchsorted(self._y, (y0 - reach, y1 + reach))
+            part = self._free[slice(*j), slice(*i)]
             # Only squares that are free still can be taken.
             rows, columns = np.nonzero(part)
+            if not len(rows):
+                continue
+            grown = shapely.buffer(shape, reach)
             shapely.prepare(grown)
             under = shapely.contains_xy(grown, self._x[i[0] + columns], self._y[j[0] + rows])
             if under.any():
                 part[rows[under], columns[under]] = False
-                self._forget()
+                # What is too large for a room is too large for less of it.
+                self._counted = _Counted(self._counted.too_large)
 
-    def _forget(self) -> None:
-        """What was counted up holds no longer: something else is free now."""
-        self._places.clear()
-        self._sums = None
-
-    def kept(self) -> tuple[Any, int]:
+    def kept(self) -> tuple[Any, int, "_Counted"]:
         """What is free now, to be put back if what is tried next does not fit."""
-        return self._free.copy(), len(self._taken)
+        return self._free.copy(), len(self._taken), self._counted
 
-    def put_back(self, was: tuple[Any, int]) -> None:
+    def put_back(self, was: tuple[Any, int, "_Counted"]) -> None:
         """Make the room again what it was when `kept` was asked."""
-        self._free, count = was
-        self._forget()
+        free, count, self._counted = was
+        self._free = free.copy()
         del self._taken[count:]
 
     def fits(self, box: Polygon) -> bool:
         """True where a shape of any kind lies whole in the room and clear of what was taken."""
+        if not shapely.covers(self.region, box):
+            return False
         grown = shapely.buffer(box, self.clear_in * 0.6, join_style="mitre")
         if not shapely.covers(self.region, grown):
             return False
         shapely.prepare(grown)
         return not (self._taken and shapely.intersects(grown, self._taken).any())
+
+    def reaches(self, corners: Iterable[Point]) -> bool:
+        """False where a shape with these corners surely does not lie in the room."""
+        left, bottom, right, top = self.bounds
+        return all(left <= x <= right and bottom <= y <= top for x, y in corners)
 
     def find(self, size: Point, near: Point, *, corner: Point = (0.5, 0.5)) -> Point | None:
         """Lower left corner of the free place for a box nearest to a point, or None [in].
@@ -118,29 +137,29 @@ class FreeRoom:
         return float(x[best]), float(y[best])
 
     def _free_places(self, up: int, across: int) -> Any:
-        """The lowest left squares of all free places so many squares high and wide, or None.
-
-        Kept until something takes more of the room: words are tried in one size at many points.
-        """
-        if (up, across) not in self._places:
-            rows, columns = self._free.shape
-            found = None
-            if up <= rows and across <= columns:
-                if self._sums is None:
-                    self._sums = np.zeros((rows + 1, columns + 1), dtype=np.int32)
-                    np.cumsum(self._free, axis=0, out=self._sums[1:, 1:])
-                    np.cumsum(self._sums[1:, 1:], axis=1, out=self._sums[1:, 1:])
-                sums = self._sums
-                full = (
-                    sums[up:, across:]
-                    - sums[:-up, across:]
-                    - sums[up:, :-across]
-                    + sums[:-up, :-across]
-                ) == up * across
-                if full.any():
-                    found = np.nonzero(full)
-            self._places[up, across] = found
-        return self._places[up, across]
+        """The lowest left squares of all free places so many squares high and wide, or None."""
+        counted = self._counted
+        if (up, across) in counted.places:
+            return counted.places[up, across]
+        if any(up >= high and across >= wide for high, wide in counted.too_large):
+            return None
+        rows, columns = self._free.shape
+        found = None
+        if up <= rows and across <= columns:
+            sums = counted.sums
+            if sums is None:
+                sums = counted.sums = np.zeros((rows + 1, columns + 1), dtype=np.int32)
+                np.cumsum(self._free, axis=0, out=sums[1:, 1:])
+                np.cumsum(sums[1:, 1:], axis=1, out=sums[1:, 1:])
+            full = sums[up:, across:] - sums[:-up, across:]
+            full -= sums[up:, :-across]
+            full += sums[:-up, :-across]
+            found = np.nonzero(full == up * across)
+        if found is None or not len(found[0]):
+            counted.too_large.append((up, across))
+            return None
+        counted.places[up, across] = found
+        return found
 
     def place(self, size: Point, near: Point, *, corner: Point = (0.5, 0.5)) -> Point | None:
         """Find a place for a box and take it."""

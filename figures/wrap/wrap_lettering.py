@@ -233,8 +233,8 @@ class _WrapLettering(WrapNames):
         return (0.0 if self.laid.toward > 0 else 1.0), 1.0
 
     def _home(self, room: FreeRoom) -> Point:
-        left, _, right, top = shapely.bounds(room.region)
-        return float(left if self.laid.toward > 0 else right), float(top)
+        left, _, right, top = room.bounds
+        return left if self.laid.toward > 0 else right, top
 
     def _on_wrap(self, note: WrapNote, names: dict[str, Label | None], squeeze: Squeeze) -> bool:
         """A note on its own surface, which then needs no other name; one about the sheet on any."""
