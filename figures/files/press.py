@@ -18,7 +18,7 @@ from contextlib import contextmanager
 from functools import cache
 from html import escape
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import numpy as np
 
@@ -238,7 +238,6 @@ def _letter(
     """
     from math import cos, radians, sin
 
-    words = _words_artist()
     cut: Callable[[Label], bool] = lambda label: False  # noqa: E731
     if page.window is not None:
         import shapely
@@ -248,67 +247,83 @@ def _letter(
         edge = frame.exterior
         own = set(page.drawing.labels)
         cut = lambda label: label in own and edge.intersects(label_box(label))  # noqa: E731
+    written: list[_Written] = []
     for label in labels:
         lines = label.text.split("\n")
         em = label.size_pt / PT_PER_IN
         height = em * (1.0 + LINE_EM * (len(lines) - 1))
         below = {"bottom": 0.0, "center": height / 2, "top": height}[label.va]
         c, s = cos(radians(label.rotation_deg)), sin(radians(label.rotation_deg))
+        clipped = cut(label)
         for down, line in enumerate(lines):
+            if not line.strip():
+                continue
             width = line_width_em(line, label.bold) * em
             dx = -{"left": 0.0, "center": width / 2, "right": width}[label.ha]
             dy = -below + em * (DESCENT_EM + LINE_EM * (len(lines) - 1 - down))
-            text = words(
-                label.x * factors[0] + c * dx - s * dy,
-                label.y * factors[1] + s * dx + c * dy,
-                line,
-                label,
-                figure.dpi_scale_trans,
-            )
-            figure.add_artist(text)
-            if cut(label):
-                text.set_clip_path(window)
+            x = label.x * factors[0] + c * dx - s * dy
+            y = label.y * factors[1] + s * dx + c * dy
+            written.append(_Written(x, y, line, label, clipped))
+    if written:
+        lettering = _lettering_artist()(written, figure.dpi_scale_trans)
+        figure.add_artist(lettering)
+        if window is not None:
+            lettering.set_clip_path(window)
+
+
+class _Written(NamedTuple):
+    """One line of a label, where its baseline begins [in], and whether the window cuts it."""
+
+    x: float
+    y: float
+    line: str
+    label: Label
+    cut: bool
 
 
 @cache
-def _words_artist() -> Any:
-    """A line of words on its baseline that hands itself to the writer as it was measured.
+def _lettering_artist() -> Any:
+    """All words of a page, which hand themselves to the writer as they were measured.
 
     matplotlib's own text measures every line once more, and the whole page's, before it is drawn.
     """
     from matplotlib.artist import Artist
+    from matplotlib.backends.backend_mixed import MixedModeRenderer
 
-    class Words(Artist):
-        """One line of a label at a point [in]."""
+    class Lettering(Artist):
+        """Lines of words, each on its baseline."""
 
         zorder = 5
 
-        def __init__(self, x: float, y: float, line: str, label: Label, inches: Any) -> None:
+        def __init__(self, written: Sequence[_Written], inches: Any) -> None:
             super().__init__()
-            self.at, self.line, self.label, self.inches = (x, y), line, label, inches
-            self.set_gid(label.gid)
+            self.written, self.inches = written, inches
 
         def draw(self, renderer: Any) -> None:
             """Write the words."""
-            if not self.line.strip():
-                return
-            renderer.open_group("text", self.get_gid())
-            ink = renderer.new_gc()
-            ink.set_foreground(self.label.colour)
-            if self.get_clip_path() is not None:
-                ink.set_clip_path(self.get_clip_path())
-            if self.clipbox is not None:
-                ink.set_clip_rectangle(self.clipbox)
-            x, y = self.inches.transform(self.at)
-            if renderer.flipy():
-                y = renderer.get_canvas_width_height()[1] - y
-            properties = _sized(self.label.bold, self.label.size_pt)
-            turn = self.label.rotation_deg % 360.0
-            draw_words(renderer, ink, x, y, self.line, properties, turn)
-            ink.restore()
-            renderer.close_group("text")
+            if isinstance(renderer, MixedModeRenderer):
+                renderer = renderer._renderer  # it asks for each of its parts by name
+            places = self.inches.transform([(one.x, one.y) for one in self.written])
+            up = renderer.get_canvas_width_height()[1] if renderer.flipy() else None
+            fonts: dict[tuple[bool, float], list[str]] = {}
+            for one in self.written:
+                fonts.setdefault((one.label.bold, one.label.size_pt), []).append(one.line)
+            for (x, y), (_, _, line, label, cut) in zip(places.tolist(), self.written, strict=True):
+                renderer.open_group("text", label.gid)
+                ink = renderer.new_gc()
+                ink.set_foreground(label.colour)
+                if cut and self.get_clip_path() is not None:
+                    ink.set_clip_path(self.get_clip_path())
+                if cut and self.clipbox is not None:
+                    ink.set_clip_rectangle(self.clipbox)
+                font = label.bold, label.size_pt
+                at = x, y if up is None else up - y
+                turn = label.rotation_deg % 360.0
+                draw_words(renderer, ink, at, line, _sized(*font), turn, fonts[font])
+                ink.restore()
+                renderer.close_group("text")
 
-    return Words
+    return Lettering
 
 
 @cache
