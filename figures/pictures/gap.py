@@ -52,15 +52,18 @@ LEAST_FACE_IN = 0.1
 SHORTEST_BREAK_IN = 0.02
 """A cut whose ends lie level with each other leaves no end of the board to break off."""
 _SNAP = 1e-6
+Breaks = list[tuple[tuple[float, float], tuple[float, float]]]
+"""Lines along which a stick is broken off in a picture [in of wood]."""
 
 
 @dataclass(frozen=True)
 class Seen:
-    """The stick behind its cut, as far as it is shown: its lines, its outline, its window."""
+    """The stick behind its cut, as far as it is shown: its lines, its outline, and where it runs
+    on past the window."""
 
     lines: Drawing
     body: Polygon
-    window: Box
+    breaks: Breaks
 
 
 def gap_against_mate(
@@ -204,7 +207,7 @@ def _seen(stands: StoodCut) -> Seen:
         for each in edges(stands.view, stands.solid)
         for part in shapely.get_parts(each.visible)
     )
-    return Seen(Drawing(strokes).clipped(window), body, window)
+    return Seen(Drawing(strokes).clipped(window), body, _window_cuts(body, window))
 
 
 def _true(stands: StoodCut, seen: Seen, mate: str, factor: float) -> Picture:
@@ -214,7 +217,7 @@ def _true(stands: StoodCut, seen: Seen, mate: str, factor: float) -> Picture:
     drawing = Drawing(
         (*seen.lines.strokes, Stroke(made, "cut", "made-cut")), (Area(stands.wedge, "gap", "gap"),)
     ).scaled(factor)
-    for start, end in _window_cuts(body, seen.window):
+    for start, end in seen.breaks:
         drawing += broken(
             (start[0] * factor, start[1] * factor), (end[0] * factor, end[1] * factor), 0.05
         )
@@ -347,9 +350,7 @@ def _names(stands: StoodCut, mate: str, body: Polygon, factor: float) -> Picture
     return Picture(Drawing(), tuple(words))
 
 
-def _window_cuts(
-    body: Polygon, window: Box
-) -> list[tuple[tuple[float, float], tuple[float, float]]]:
+def _window_cuts(body: Polygon, window: Box) -> Breaks:
     """Where the window's sides cut through the stick: there it runs on."""
     left, bottom, right, top = window
     sides = (

@@ -10,7 +10,7 @@ from running sums of the squares, all at once. Inches on paper.
 """
 
 from collections.abc import Iterable
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 import shapely
@@ -36,6 +36,14 @@ class _Counted:
         """Squares up and across for which there was no place."""
 
 
+class KeptRoom(NamedTuple):
+    """What a room was like: its free squares, how many things had taken some, what was found."""
+
+    free: Any
+    taken: int
+    counted: _Counted
+
+
 class FreeRoom:
     """The free part of a polygon; it shrinks as lines and words take their places."""
 
@@ -56,9 +64,15 @@ class FreeRoom:
         rows = int((top - bottom) / self.cell_in)
         self._x = left + (np.arange(columns) + 0.5) * self.cell_in
         self._y = bottom + (np.arange(rows) + 0.5) * self.cell_in
-        inner = shapely.buffer(region, -self._reach)
-        shapely.prepare(inner)
         shapely.prepare(region)
+        reach = self._reach
+        if shapely.area(region) == (right - left) * (top - bottom):
+            across = (left + reach < self._x) & (self._x < right - reach)
+            up = (bottom + reach < self._y) & (self._y < top - reach)
+            self._free = up[:, None] & across
+            return
+        inner = shapely.buffer(region, -reach)
+        shapely.prepare(inner)
         self._free = shapely.contains_xy(inner, *np.meshgrid(self._x, self._y))
 
     @property
@@ -94,11 +108,11 @@ class FreeRoom:
                 # What is too large for a room is too large for less of it.
                 self._counted = _Counted(self._counted.too_large)
 
-    def kept(self) -> tuple[Any, int, "_Counted"]:
+    def kept(self) -> KeptRoom:
         """What is free now, to be put back if what is tried next does not fit."""
-        return self._free.copy(), len(self._taken), self._counted
+        return KeptRoom(self._free.copy(), len(self._taken), self._counted)
 
-    def put_back(self, was: tuple[Any, int, "_Counted"]) -> None:
+    def put_back(self, was: KeptRoom) -> None:
         """Make the room again what it was when `kept` was asked."""
         free, count, self._counted = was
         self._free = free.copy()

@@ -294,8 +294,11 @@ class Template:
 
     def _ends_on_one(self, before: frozenset[str]) -> Page | None:
         blank = blank_page(self.setup, **self.words)
+        laid = {}
         for strip, squeeze in ENDS_TRIES:
-            two = lay_ends(self.answer, backed=self.backed, strip_in=strip)
+            if strip not in laid:
+                laid[strip] = lay_ends(self.answer, backed=self.backed, strip_in=strip)
+            two = laid[strip]
             made = [one.lettered(squeeze=squeeze, first=NOWHERE if before else None) for one in two]
             few = squeeze >= Squeeze.FEW_WORDS
             joined = ends_notes(two[0].laid, two[1].laid, few=few)
