@@ -157,15 +157,15 @@ def level_boxes(label: Label, x: Array, y: Array, clear_in: float) -> Any:
 class Bars:
     """What bars its place on the paper to words, prepared to be asked often.
 
-    `lines` are all strokes but hatching, one by one; `barred` is what words may not touch:
-    strokes, other words, ink; `taken` is what leaders may not cross: words and ink.
+    `barred` is what words may not touch: strokes but hatching, other words, ink; `taken` is what
+    leaders may not cross: words and ink.
     """
 
     def __init__(self, drawing: Drawing) -> None:
         lines = _lines([stroke for stroke in drawing.strokes if stroke.pen not in _QUIET_PENS])
         areas = [*label_boxes(drawing.labels), *_filled(drawing, "ink", "gap")]
-        self.lines = np.array(lines, dtype=object)
-        self.taken: list[Polygon] = [shapely.union_all(areas)] if areas else []
+        self._lines = shapely.STRtree(lines)
+        self.taken: list[Polygon] = [*areas] if len(areas) < 2 else [shapely.union_all(areas)]
         self.barred: list[Any] = [shapely.multilinestrings(lines)] if lines else []
         self.barred += self.taken
         for each in self.barred:
@@ -182,8 +182,7 @@ class Bars:
         """How many lines a leader crosses; None where it crosses words."""
         if any(shapely.intersects(path, area) for area in self.taken):
             return None
-        shapely.prepare(path)
-        return int(shapely.intersects(path, self.lines).sum())
+        return len(self._lines.query(path, predicate="intersects"))
 
 
 class BarePaper(Bars):

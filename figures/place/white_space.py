@@ -17,10 +17,14 @@ import shapely
 
 from figures.ink.drawing import Polygon
 from figures.ink.pens import Point
+from layout.vector import Array
 
 CLEAR_IN = 0.05
 """White between words and anything else [in]."""
 CELL_IN = 0.05
+_CHORD = 0.998
+"""The middle of a chord lies so far out, as a share of the radius, where 16 of them make a
+quarter of a circle: cos(90 / 32) and a little less."""
 MOST_CELLS = 40_000
 """A room of more squares than this is cut into larger ones."""
 
@@ -100,9 +104,8 @@ class FreeRoom:
             rows, columns = np.nonzero(part)
             if not len(rows):
                 continue
-            grown = shapely.buffer(shape, reach)
-            shapely.prepare(grown)
-            under = shapely.contains_xy(grown, self._x[i[0] + columns], self._y[j[0] + rows])
+            x, y = self._x[i[0] + columns], self._y[j[0] + rows]
+            under = _within(shape, x, y, reach)
             if under.any():
                 part[rows[under], columns[under]] = False
                 # What is too large for a room is too large for less of it.
@@ -141,17 +144,20 @@ class FreeRoom:
         """
         width, height = size
         across, up = (max(1, int(np.ceil(side / self.cell_in - 1e-9))) for side in size)
-        free = self._free_places(up, across)
-        if free is None:
+        full = self._free_places(up, across)
+        if full is None:
             return None
-        j, i = free
+        j, i = _nearest_in_rows(
+            full, (near[0] - corner[0] * width - self._left) / self.cell_in
+        )
         x, y = self._left + i * self.cell_in, self._bottom + j * self.cell_in
         far = np.hypot(x + corner[0] * width - near[0], y + corner[1] * height - near[1])
         best = int(np.argmin(np.round(far, 6)))
         return float(x[best]), float(y[best])
 
     def _free_places(self, up: int, across: int) -> Any:
-        """The lowest left squares of all free places so many squares high and wide, or None."""
+        """Which squares are the lowest left ones of a free place so many squares high and wide;
+        None for none."""
         counted = self._counted
         if (up, across) in counted.places:
             return counted.places[up, across]
@@ -162,14 +168,15 @@ class FreeRoom:
         if up <= rows and across <= columns:
             sums = counted.sums
             if sums is None:
-                sums = counted.sums = np.zeros((rows + 1, columns + 1), dtype=np.int32)
-                np.cumsum(self._free, axis=0, out=sums[1:, 1:])
-                np.cumsum(sums[1:, 1:], axis=1, out=sums[1:, 1:])
+                # Sums run over and their differences do not: no room has so many squares.
+                sums = counted.sums = np.zeros((rows + 1, columns + 1), dtype=np.uint16)
+                np.cumsum(self._free, axis=0, dtype=np.uint16, out=sums[1:, 1:])
+                np.cumsum(sums[1:, 1:], axis=1, dtype=np.uint16, out=sums[1:, 1:])
             full = sums[up:, across:] - sums[:-up, across:]
             full -= sums[up:, :-across]
             full += sums[:-up, :-across]
-            found = np.nonzero(full == up * across)
-        if found is None or not len(found[0]):
+            found = full == up * across
+        if found is None or not found.any():
             counted.too_large.append((up, across))
             return None
         counted.places[up, across] = found
@@ -181,6 +188,42 @@ class FreeRoom:
         if found is not None:
             self.take(shapely.box(*found, found[0] + size[0], found[1] + size[1]))
         return found
+
+
+def _nearest_in_rows(full: Any, column: float) -> tuple[Any, Any]:
+    """Rows and columns of the places that may be nearest to a column, in order: in each row the
+    next one on either side."""
+    rows, columns = full.shape
+    split = min(max(int(np.ceil(column)), 0), columns)
+    every, found = np.arange(rows), []
+    if split:
+        found.append(split - 1 - np.argmax(full[:, split - 1 :: -1], axis=1))
+    if split < columns:
+        found.append(split + np.argmax(full[:, split:], axis=1))
+    j, i = np.repeat(every, len(found)), np.stack(found, axis=1).ravel()
+    there = full[j, i]
+    return j[there], i[there]
+
+
+def _within(shape: Any, x: Array, y: Array, reach_in: float) -> Array:
+    """Which points lie in a shape grown by a reach [in], as `shapely.buffer` grows it.
+
+    About a level box that is plain for all but a few points near its rounded corners.
+    """
+    doubtful = np.ones(len(x), dtype=bool)
+    under = np.zeros(len(x), dtype=bool)
+    x0, y0, x1, y1 = shapely.bounds(shape).tolist()
+    if shapely.area(shape) == (x1 - x0) * (y1 - y0) > 0:
+        across = np.maximum(np.maximum(x0 - x, x - x1), 0.0)
+        up = np.maximum(np.maximum(y0 - y, y - y1), 0.0)
+        far = np.hypot(across, up)
+        under = far < np.where((across > 0) & (up > 0), _CHORD * reach_in, reach_in)
+        doubtful = ~under & (far < reach_in)
+    if doubtful.any():
+        grown = shapely.buffer(shape, reach_in)
+        shapely.prepare(grown)
+        under[doubtful] = shapely.contains_xy(grown, x[doubtful], y[doubtful])
+    return under
 
 
 def rooms(regions: Iterable[Polygon]) -> list[FreeRoom]:

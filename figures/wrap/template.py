@@ -10,12 +10,14 @@ whichever uses least paper. Words never decide whether there is a sheet: they gi
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import islice
 from math import prod
 from typing import Any, Literal
 
 import shapely
 
 from figures.ink.drawing import Drawing, Stroke
+from figures.ink.pens import Point
 from figures.ink.scale import check_seen
 from figures.page.beside import Block
 from figures.page.cautions import ALL_SAID, blocks_left
@@ -195,17 +197,9 @@ class Template:
         self, ways: Sequence[PaperWay], before: frozenset[str] = frozenset()
     ) -> Page | None:
         within = rooms_on_one_page(self.setup, **self.words)
-        fitting = [(way, laid) for way in ways if (laid := self.lay(way)).keeps_within(within)]
-        if not fitting:
-            return None
         # One of many is lettered small at once.
         least = Squeeze.SMALL if before else Squeeze.NONE
-        tries = [(laid, each) for _, laid in fitting[:2] for each in Squeeze if each >= least]
-        smallest = sorted(fitting[2:], key=lambda one: prod(one[1].size))[:SMALLEST]
-        tries += [(laid, Squeeze.FEW_WORDS) for _, laid in smallest]
-        wider = [self.lay(way, BEFORE_IN + MORE_IN) for way, _ in (*fitting[:1], *smallest[:1])]
-        tries += [(one, Squeeze.FEW_WORDS) for one in wider if one.keeps_within(within)]
-        for laid, squeeze in tries:
+        for laid, squeeze in self._tries(ways, within, least):
             made = laid.lettered(squeeze=squeeze, first=NOWHERE if before else None)
             page = one_page(
                 made.drawing,
@@ -219,6 +213,22 @@ class Template:
             if page is not None:
                 return page
         return None
+
+    def _tries(
+        self, ways: Sequence[PaperWay], within: Sequence[Point], least: Squeeze
+    ) -> Iterator[tuple[Wrap, Squeeze]]:
+        """Wraps that one sheet may hold and what their words do, laid when they are tried."""
+        fits = ((way, laid) for way in ways if (laid := self.lay(way)).keeps_within(within))
+        fitting = []
+        for way, laid in islice(fits, 2):
+            fitting.append((way, laid))
+            yield from ((laid, each) for each in Squeeze if each >= least)
+        smallest = sorted(fits, key=lambda one: prod(one[1].size))[:SMALLEST]
+        yield from ((laid, Squeeze.FEW_WORDS) for _, laid in smallest)
+        for way, _ in (*fitting[:1], *smallest[:1]):
+            wider = self.lay(way, BEFORE_IN + MORE_IN)
+            if wider.keeps_within(within):
+                yield wider, Squeeze.FEW_WORDS
 
     def _tiled(
         self, ways: Sequence[PaperWay], said: frozenset[str] = frozenset()
