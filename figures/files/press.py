@@ -15,20 +15,19 @@ import os
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from functools import cache
 from html import escape
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from figures.files.binding import Bookmark, Link, bound
 from figures.files.later import load_later
+from figures.files.page_words import Written, lettering_artist
 from figures.files.pdf_lines import lines_artist
-from figures.files.pdf_words import draw_words
 from figures.files.whole import check_place, save_whole
 from figures.ink.drawing import Drawing, Label, label_box
-from figures.ink.lettering import DESCENT_EM, LINE_EM, font, line_width_em
+from figures.ink.lettering import DESCENT_EM, LINE_EM, line_width_em
 from figures.ink.pens import FILLS, MM_PER_IN, PT_PER_IN, Point, pen, pieces
 from figures.page.sheet import TEXT_FOOT, Page, furnished
 from layout.errors import SheetError
@@ -247,7 +246,7 @@ def _letter(
         edge = frame.exterior
         own = set(page.drawing.labels)
         cut = lambda label: label in own and edge.intersects(label_box(label))  # noqa: E731
-    written: list[_Written] = []
+    written: list[Written] = []
     for label in labels:
         lines = label.text.split("\n")
         em = label.size_pt / PT_PER_IN
@@ -263,75 +262,12 @@ def _letter(
             dy = -below + em * (DESCENT_EM + LINE_EM * (len(lines) - 1 - down))
             x = label.x * factors[0] + c * dx - s * dy
             y = label.y * factors[1] + s * dx + c * dy
-            written.append(_Written(x, y, line, label, clipped))
+            written.append(Written(x, y, line, label, clipped))
     if written:
-        lettering = _lettering_artist()(written, figure.dpi_scale_trans)
+        lettering = lettering_artist()(written, figure.dpi_scale_trans)
         figure.add_artist(lettering)
         if window is not None:
             lettering.set_clip_path(window)
-
-
-class _Written(NamedTuple):
-    """One line of a label, where its baseline begins [in], and whether the window cuts it."""
-
-    x: float
-    y: float
-    line: str
-    label: Label
-    cut: bool
-
-
-@cache
-def _lettering_artist() -> Any:
-    """All words of a page, which hand themselves to the writer as they were measured.
-
-    matplotlib's own text measures every line once more, and the whole page's, before it is drawn.
-    """
-    from matplotlib.artist import Artist
-    from matplotlib.backends.backend_mixed import MixedModeRenderer
-
-    class Lettering(Artist):
-        """Lines of words, each on its baseline."""
-
-        zorder = 5
-
-        def __init__(self, written: Sequence[_Written], inches: Any) -> None:
-            super().__init__()
-            self.written, self.inches = written, inches
-
-        def draw(self, renderer: Any) -> None:
-            """Write the words."""
-            if isinstance(renderer, MixedModeRenderer):
-                renderer = renderer._renderer  # it asks for each of its parts by name
-            places = self.inches.transform([(one.x, one.y) for one in self.written])
-            up = renderer.get_canvas_width_height()[1] if renderer.flipy() else None
-            fonts: dict[tuple[bool, float], list[str]] = {}
-            for one in self.written:
-                fonts.setdefault((one.label.bold, one.label.size_pt), []).append(one.line)
-            for (x, y), (_, _, line, label, cut) in zip(places.tolist(), self.written, strict=True):
-                renderer.open_group("text", label.gid)
-                ink = renderer.new_gc()
-                ink.set_foreground(label.colour)
-                if cut and self.get_clip_path() is not None:
-                    ink.set_clip_path(self.get_clip_path())
-                if cut and self.clipbox is not None:
-                    ink.set_clip_rectangle(self.clipbox)
-                font = label.bold, label.size_pt
-                at = x, y if up is None else up - y
-                turn = label.rotation_deg % 360.0
-                draw_words(renderer, ink, at, line, _sized(*font), turn, fonts[font])
-                ink.restore()
-                renderer.close_group("text")
-
-    return Lettering
-
-
-@cache
-def _sized(bold: bool, size_pt: float) -> Any:
-    """The font at a size [pt]."""
-    properties = font(bold).copy()
-    properties.set_size(size_pt)
-    return properties
 
 
 def _drawn(

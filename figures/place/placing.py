@@ -163,9 +163,8 @@ class Placing:
         `doubtful` are words that found no place before: what has no place on the bare drawing has
         none beside other words, and then the others need not be placed at all.
         """
-        if doubtful is not None and not self.wanted[doubtful].optional:
-            if self._place(doubtful, room, []) is None:
-                raise NoRoomError(self.wanted[doubtful].text, doubtful)
+        if doubtful is not None and self._has_no_place(doubtful, room):
+            raise NoRoomError(self.wanted[doubtful].text, doubtful)
         put: list[Bars] = []
         drawing = self.drawing
         for at, words in enumerate(self.wanted):
@@ -176,6 +175,10 @@ class Placing:
             elif not words.optional:
                 raise NoRoomError(words.text, at)
         return drawing
+
+    def _has_no_place(self, at: int, room: Box) -> bool:
+        """Whether words that there must be find no place on the bare drawing."""
+        return not self.wanted[at].optional and self._place(at, room, []) is None
 
     def _place(self, at: int, room: Box, put: Sequence[Bars]) -> Drawing | None:
         """Words at the cheapest free place, None where no place is free.

@@ -147,9 +147,7 @@ class FreeRoom:
         full = self._free_places(up, across)
         if full is None:
             return None
-        j, i = _nearest_in_rows(
-            full, (near[0] - corner[0] * width - self._left) / self.cell_in
-        )
+        j, i = _nearest_in_rows(full, (near[0] - corner[0] * width - self._left) / self.cell_in)
         x, y = self._left + i * self.cell_in, self._bottom + j * self.cell_in
         far = np.hypot(x + corner[0] * width - near[0], y + corner[1] * height - near[1])
         best = int(np.argmin(np.round(far, 6)))

@@ -35,6 +35,7 @@ from figures.page.tiling import (
 from figures.wrap import wrap_words as say
 from figures.wrap.both_ends import STRIPS_IN, lay_ends
 from figures.wrap.note_blocks import note_blocks, tilt_blocks
+from figures.wrap.paper_way import PaperWay
 from figures.wrap.spread import RIP_LENGTHS_IN, UNDER_BOTTOM, notch_in, usual_run
 from figures.wrap.stations import kind
 from figures.wrap.wrap import BEFORE_IN, Wrap, lay
@@ -81,19 +82,6 @@ def template_pages(
     be joined with a straightedge. Raises SheetError where the paper cannot carry it.
     """
     return Template(answer, setup, surfaces, backed, version, marks).pages()
-
-
-@dataclass(frozen=True)
-class PaperWay:
-    """How a wrap may be drawn: how much of one face or of both, how long a rip.
-
-    A `band` leaves out what lies far from the marks.
-    """
-
-    short: tuple[str, float] | None = None
-    strip_in: float | None = None
-    length_in: float = RIP_LENGTHS_IN[0]
-    band: bool = False
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,6 @@ larger for its words, and none is refused for want of room. What must outlive th
 kept wood.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import IntEnum
 from itertools import product
@@ -22,7 +21,6 @@ from figures.page.cautions import caution_texts
 from figures.place.surface_labels import WoodPart
 from figures.place.white_space import FreeRoom, KeptRoom
 from figures.wood.unroll import on_paper
-from figures.wrap.spread import Spread
 from figures.wrap.stations import EDGES
 from figures.wrap.wrap_blocks import WrapNote, notes
 from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT, WrapNames
