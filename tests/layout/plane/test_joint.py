@@ -87,6 +87,15 @@ def test_planes_that_meet_aslant_are_measured_over_the_whole_section():
     assert sorted([left.span[1].tolist(), right.span[1].tolist()]) == [[0, 2.75], [2.75, 5.5]]
 
 
+def test_a_plane_past_another_leaves_no_surface():
+    """Two ends an inch apart: the nearer one is the end, of the other one no wood is left."""
+    far, near = (Plane(X, "", BOARD, at_in=np.array([x, 0.0, 0.0])) for x in (1.0, 0.0))
+    none, whole = Joint(BOARD, (far, near)).cuts(STOCK)
+    assert none.span.tolist() == [[0, 0], [0, 0]]
+    assert none.outline == ()
+    assert whole.span.tolist() == [[0, 1.5], [0, 5.5]]
+
+
 def test_a_plane_may_say_what_it_shapes():
     plane = Plane(X, "", BOARD, (0.0, 0.25), ((0.0, 1.0), (0.0, 0.25)))
     other = Plane(Z, "", BOARD, (0.0, 0.25), ((0.0, 0.5), (0.0, 1.0)))
