@@ -9,6 +9,7 @@ import math
 import re
 import unicodedata
 from dataclasses import dataclass
+from functools import lru_cache
 
 from layout.errors import QuantityError
 
@@ -134,6 +135,7 @@ def two_sides(text: str) -> tuple[str, str] | None:
     return (first, second) if cross else None
 
 
+@lru_cache
 def read_angle(text: str) -> float:
     """Read an angle in degrees; `deg` or `°` may follow.
 
@@ -192,6 +194,7 @@ class Pitch:
         return self.said
 
 
+@lru_cache
 def read_pitch(text: str) -> Pitch:
     """Read a roof pitch: `8 in 12`, `8/12`, `8:12`, `8`, `667/1000`, `33.7deg`, `1/3 pitch`.
 

@@ -82,9 +82,12 @@ class Question:
 
     def on(self, stock: Stock) -> "Question":
         """The same question on another board; the planes are the same, and not sought again."""
-        asked = replace(self, stock=stock)
-        asked.__dict__["joint"] = self.joint
-        return asked
+        return replace(self, stock=stock).with_joint(self.joint)
+
+    def with_joint(self, joint: Joint) -> "Question":
+        """This question, told its joint, which is then not sought again; it is changed itself."""
+        self.__dict__["joint"] = joint
+        return self
 
 
 def ask(
@@ -106,6 +109,40 @@ def ask(
     corner that this cut does not have, or a roof in which the board never meets its mate, and
     RoofError where both roofs lie in one plane.
     """
+    question = put(
+        name,
+        pitch=pitch,
+        other_pitch=other_pitch,
+        corner_deg=corner_deg,
+        hand=hand,
+        stock=stock,
+        end=end,
+        roll_deg=roll_deg,
+    )
+    joint = question.joint  # refused here, at the border, and not where the answer is read
+    if roll_deg and _is_notch(joint):
+        raise CutError(
+            f"{question.entry.name} is a notch in a rafter that stands plumb on its plate: rolled,"
+            " the rafter does not sit on it; leave out --roll"
+        )
+    return question
+
+
+def put(
+    name: str,
+    *,
+    pitch: Pitch | None = None,
+    other_pitch: Pitch | None = None,
+    corner_deg: float | None = None,
+    hand: Hand = Hand.LEFT,
+    stock: Stock | None = None,
+    end: End | None = None,
+    roll_deg: float = 0.0,
+) -> Question:
+    """The question that `ask` puts, before its roof is looked at: the cut may have no place there.
+
+    Raises CutError for a name, end or corner that this cut does not have.
+    """
     entry = find(name)
     pitch = pitch or read_pitch("8 in 12")
     corner = entry.usual_corner_deg if corner_deg is None else corner_deg
@@ -114,7 +151,7 @@ def ask(
     _check_corner(entry, corner)
     if end is not None and end not in entry.builders:
         raise CutError(f"{name} is cut at the {' and the '.join(entry.ends)}, not at the {end}")
-    question = Question(
+    return Question(
         entry,
         end or entry.ends[0],
         pitch,
@@ -124,13 +161,6 @@ def ask(
         stock or read_stock(entry.stock),
         roll_deg,
     )
-    joint = question.joint  # refused here, at the border, and not where the answer is read
-    if roll_deg and _is_notch(joint):
-        raise CutError(
-            f"{name} is a notch in a rafter that stands plumb on its plate: rolled, the rafter does"
-            " not sit on it; leave out --roll"
-        )
-    return question
 
 
 def _is_notch(joint: Joint) -> bool:

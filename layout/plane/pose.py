@@ -17,6 +17,10 @@ class Pose:
 
     axes: Array
 
+    def each(self, cases: int) -> "list[Pose]":
+        """The poses of arrays (cases, 3, 3), one after another."""
+        return [Pose(axes) for axes in np.broadcast_to(self.axes, (cases, 3, 3))]
+
     def to_board(self, world: Array) -> Array:
         """Turn world directions (..., 3) into board axes (..., 3)."""
         turned: Array = np.einsum("...ij,...j->...i", self.axes, world)

@@ -120,6 +120,8 @@ def _run(arguments: list[str]) -> int:
         arguments = ["--help"]
     elif not arguments[0].startswith("-") and arguments[0] not in COMMANDS:
         return _fail(_unknown_command(arguments[0]))
+    if any("\0" in word for word in arguments):  # no file's name may hold it, and no shell gives it
+        return _fail("a word holds the character U+0000; leave it out")
     app = commands([arguments[0]] if arguments[0] in COMMANDS else COMMANDS)
     try:
         defaults = job_option.read(arguments)

@@ -115,8 +115,14 @@ def _asked_for(answer: Answer) -> tuple[object, ...]:
 
 def picture(name: str, answer: Answer) -> PictureBlock:
     """The picture of that name for this answer; nothing is drawn until it is wanted."""
-    if name == "wrong-tilt":
-        return _wrong_tilt(answer)
+    kept, key = answer.kept, ("picture", name)
+    if key not in kept:
+        kept[key] = _wrong_tilt(answer) if name == "wrong-tilt" else _picture(name, answer)
+    shown: PictureBlock = kept[key]
+    return shown
+
+
+def _picture(name: str, answer: Answer) -> PictureBlock:
 
     def draw(room: "Room") -> "Drawing":
         key = (name, *_asked_for(answer), room)

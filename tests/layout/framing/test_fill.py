@@ -1,0 +1,47 @@
+"""A face filled with rafters: those beside a wing's end, in a valley's corner, at a peak."""
+
+import math
+
+import numpy as np
+import pytest
+
+from layout.framing.outlines import tee
+from layout.framing.roof import frame
+from layout.framing.roof_plan import RoofPlan
+from layout.quantity import read_pitch
+from layout.stock import read_stock
+from tests.stick_solids import overlaps, unmated
+
+STRETCH = math.hypot(12, 8) / 12
+"""Length over level run at 8 in 12."""
+
+
+@pytest.mark.parametrize("at", [103.0, 104.0, 106.0])
+def test_the_rafter_over_the_end_of_a_wings_ridge_stands(at: float) -> None:
+    """A wing 80 in wide from `at` ends its ridge over at + 40; the rafter 144 in along stands
+    within a few inches of there. By hand it runs from the valley's line, 144 - at up the slope,
+    to the ridge at 70, less half a ridge and half a valley at 45 degrees. The one 96 in along
+    ends its tail on the valley's tail, 104 - 96 = 8 in out where the wing begins at 104."""
+    outline = tee(260, 140, at, 40, 80, read_pitch("8"), ends=("gable",) * 3)
+    roof = frame(RoofPlan.over(outline, spacing_in=48, valley=read_stock("2x10")))
+    front = {round(float(s.origin[0]) - 0.75): s for s in roof.rafters
+             if s.face == "front" and s.blank_in > 12}  # fmt: skip
+    run = 70 - (144 - at) - 0.75 - 0.75 * math.sqrt(2)
+    assert front[144].measured().centre_in == pytest.approx(run * STRETCH, abs=1e-6)
+    tail = at - 96 + 0.75 - 0.75 * math.sqrt(2)
+    assert front[96].tail_in == pytest.approx(tail * STRETCH, abs=1e-6)
+    beside = [s for s in roof.sticks if s.face in ("front", "") or s.role == "valley"]
+    assert overlaps(beside) == []
+    assert unmated(roof.sticks) == []
+
+
+def test_a_rafter_comes_to_the_peak_from_the_middle_of_every_wall() -> None:
+    """Where four hips meet in one point every side has a rafter between two of them."""
+    roof = frame(RoofPlan(130, 130, spacing_in=48))
+    for face in roof.faces:
+        middles = [
+            float((s.corners.mean(axis=0) - np.array([65.0, 65.0, 0.0])) @ face.along)
+            for s in roof.rafters
+            if s.face == face.name
+        ]
+        assert min(abs(x) for x in middles) < 1e-6, face.name
