@@ -1,5 +1,7 @@
 """One profile for every drawn test: no deadline, the same draws everywhere. Slow files first."""
 
+import gc
+
 import pytest
 from hypothesis import HealthCheck, settings
 
@@ -45,6 +47,13 @@ SLOW_FIRST = (
 def pytest_configure(config: pytest.Config) -> None:
     """Files go to the workers in our order, not in that of how many tests each has."""
     config.option.loadscopereorder = False
+    gc.set_threshold(100_000, 50, 100)
+
+
+def pytest_collection_finish() -> None:
+    """What is there before the first test stays to the last: it is not searched for waste."""
+    gc.collect()
+    gc.freeze()
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

@@ -1,5 +1,6 @@
 """Problems over random draws: right answers graded right, each mistake's answer told as such."""
 
+from functools import cache
 from random import Random
 
 import pytest
@@ -19,7 +20,7 @@ from tests.counts import count
 
 LESSONS = catalog()
 DRILLS = [(name, place) for name, one in LESSONS.items() for place in places(one)]
-DRAWS = {System.INCH: count(8, 2), System.METRIC: count(3, 1)}
+DRAWS = {System.INCH: count(8, 1), System.METRIC: count(3, 1)}
 
 
 def as_typed(problem: Problem, value: float | str) -> str:
@@ -76,6 +77,8 @@ def test_drills_do_not_always_have_one_answer():
         deck, answers = Deck(rng), set()
         for _ in range(count(30, 6)):
             answers.add(deck.deal(LESSONS[name], place).answer_text)
+            if len(answers) > 1:
+                break
         assert len(answers) > 1, (name, drill.answer)
 
 
@@ -142,7 +145,7 @@ def test_a_seed_gives_the_same_problems_and_none_twice():
     keys = [deck.deal(LESSONS[name], place).key for _ in range(40)]
     assert len(set(keys)) == len(keys)
     other = Deck(Random(5))
-    assert keys != [other.deal(LESSONS[name], place).key for _ in range(40)]
+    assert keys[:5] != [other.deal(LESSONS[name], place).key for _ in range(5)]
 
 
 def test_what_was_drawn_before_is_not_put_again(monkeypatch):
@@ -262,16 +265,19 @@ def test_mistakes_of_length_answer_with_the_length_they_take_off():
 # ---- reading -----------------------------------------------------------------------------
 
 
+@cache
 def number_problem(system: System = System.INCH) -> Problem:
     return put(LESSONS["hip-jack"], 0, {"pitch": "12 in 12"}, system)
 
 
+@cache
 def angle_problem() -> Problem:
     lesson = LESSONS["skew-corner"]
     place = next(i for i, d in enumerate(lesson.drills) if d.answer == "tilt:deg")
     return put(lesson, place, {"pitch": "12 in 12", "corner": "90"})
 
 
+@cache
 def length_problem(system: System = System.INCH) -> Problem:
     lesson = LESSONS["hip-jack"]
     return put(
