@@ -30,7 +30,7 @@ def test_the_rafter_over_the_end_of_a_wings_ridge_stands(at: float) -> None:
     assert front[144].measured().centre_in == pytest.approx(run * STRETCH, abs=1e-6)
     tail = at - 96 + 0.75 - 0.75 * math.sqrt(2)
     assert front[96].tail_in == pytest.approx(tail * STRETCH, abs=1e-6)
-    # on each side of the wing, from its gable: one flush with it, one 48 in on, 8 in past the corner
+    # a side of the wing, from its gable: one flush with it, one 48 in on, 8 in past the corner
     for side in ("wing left", "wing right"):
         runs = [s.theoretical_in / STRETCH for s in roof.rafters if s.face == side]
         assert sorted(runs) == pytest.approx([32, 40])
