@@ -184,7 +184,8 @@ def test_walked_backward_or_begun_elsewhere_it_is_the_same_roof(seed: int) -> No
 
 def test_a_t_and_two_fronts_in_one_line_are_the_same_begun_at_any_wall() -> None:
     """Where walls come to one level line the climb joins them, at the walk's own start too."""
-    for outline in (tee(330, 200, 90, 70, 120, P), walk(offset_front())):
+    tees = (tee(330, 200, 90, 70, 120, P), tee(330, 150, 90, 60, 150, P))
+    for outline in (*tees, ell(330, 200, 130, 200, P), walk(offset_front())):
         walls = list(outline.walls)
         want = measured(roof_lines(outline))
         for k in range(1, len(walls)):
