@@ -31,6 +31,7 @@ _LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 _FRACTION = re.compile(r"(?<![\d/.])(?:(\d+)[ \u00a0])?(\d{1,3})/(\d{1,3})(?![\d/])")
 
 
+@cache
 def fraction_text(text: str) -> str:
     """The text with every plain fraction set as a real one, a fixed space before it.
 

@@ -13,12 +13,15 @@ from tests.in_browser import CHROMIUM, chromium
 def once(make, told=lambda *given: given):
     """`make` for every new thing it is given, and what it made for a thing it was given before.
 
-    `told` is what tells one thing from another.
+    `told` is what tells one thing from another. What cannot be pickled is made each time.
     """
     kept = {}
 
     def made(*given):
-        key = pickle.dumps(told(*given))
+        try:
+            key = pickle.dumps(told(*given))
+        except (AttributeError, TypeError, pickle.PicklingError):
+            return make(*given)
         if key not in kept:
             kept[key] = make(*given)
         return kept[key]

@@ -59,8 +59,9 @@ def test_gaps_of_the_script_are_those_of_settle(scripts):
                 true_answer = answer(ask(name, pitch=read_pitch(f"{pitch:g} in 12")))
             except LayoutError:
                 continue
-            for made in made_on(true_answer):
-                cut = true_answer.cut
+            every = made_on(true_answer)
+            cut = true_answer.cut
+            for made in every:
                 asked.append(
                     [
                         cut.normal.tolist(),
@@ -69,8 +70,8 @@ def test_gaps_of_the_script_are_those_of_settle(scripts):
                         cut.span.tolist(),
                     ]
                 )
-                found = settle(true_answer, [claimed(made.setting)]).judged[0]
-                known.append(found.gap_in)
+            judged = settle(true_answer, [claimed(made.setting) for made in every]).judged
+            known += [one.gap_in for one in judged]
     assert len(known) > 100
     found = scripts.evaluate("all => all.map(one => Math.max(...gaps(...one)))", asked)
     assert found == pytest.approx(known, abs=1e-9)
