@@ -12,7 +12,8 @@ from typing import Literal
 
 import numpy as np
 
-from layout.answer.question import Question, Standing, Use
+from layout.answer.question import Question
+from layout.answer.standing import Standing, Use
 from layout.cuts import End, Entry, Hand, catalogue
 from layout.errors import FrameError
 from layout.framing.stick import CutPlane, Stick, WasteRegion

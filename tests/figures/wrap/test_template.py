@@ -181,7 +181,7 @@ SAMPLE = [
 ]
 
 
-@pytest.mark.parametrize(("name", "end", "pitch", "stock", "paper"), part_of(SAMPLE, 4))
+@pytest.mark.parametrize(("name", "end", "pitch", "stock", "paper"), part_of(SAMPLE, 5))
 def test_nothing_overlaps_and_nothing_leaves_the_page(name, end, pitch, stock, paper):
     for page in template_pages(
         answered(name, end, Hand.RIGHT, pitch, stock), PrintSetup(read_paper(paper))

@@ -402,7 +402,7 @@ def test_two_mistakes_at_once_are_told_as_a_pair():
     assert pair.name == "shortening-along-the-slope and whole-thickness"
 
 
-@settings(deadline=None, max_examples=200, derandomize=True)
+@settings(deadline=None, max_examples=count(200, 50), derandomize=True)
 @given(value=st.floats(0.0625, 23.9), parts=st.sampled_from([2, 4, 8, 16, 32, 64]))
 def test_whatever_is_written_is_read_back(value, parts):
     problem = number_problem()
@@ -413,7 +413,7 @@ def test_whatever_is_written_is_read_back(value, parts):
     assert read.form == ""
 
 
-@settings(deadline=None, max_examples=150, derandomize=True)
+@settings(deadline=None, max_examples=count(150, 37), derandomize=True)
 @given(text=st.text(max_size=20))
 def test_any_text_is_read_or_refused(text):
     for problem in (number_problem(), angle_problem()):
