@@ -30,6 +30,10 @@ def test_the_rafter_over_the_end_of_a_wings_ridge_stands(at: float) -> None:
     assert front[144].measured().centre_in == pytest.approx(run * STRETCH, abs=1e-6)
     tail = at - 96 + 0.75 - 0.75 * math.sqrt(2)
     assert front[96].tail_in == pytest.approx(tail * STRETCH, abs=1e-6)
+    # on each side of the wing, from its gable: one flush with it, one 48 in on, 8 in past the corner
+    for side in ("wing left", "wing right"):
+        runs = [s.theoretical_in / STRETCH for s in roof.rafters if s.face == side]
+        assert sorted(runs) == pytest.approx([32, 40])
     beside = [s for s in roof.sticks if s.face in ("front", "") or s.role == "valley"]
     assert overlaps(beside) == []
     assert unmated(roof.sticks) == []
@@ -45,3 +49,28 @@ def test_a_rafter_comes_to_the_peak_from_the_middle_of_every_wall() -> None:
             if s.face == face.name
         ]
         assert min(abs(x) for x in middles) < 1e-6, face.name
+
+
+def test_hips_between_commons_have_them_however_the_jacks_are_laid() -> None:
+    """Laid from the corner, 10 in first and 24 in on, no jack falls over the hips' tops at 60 in:
+    a common stands there all the same, on both sides of the ridge and at the ends."""
+    roof = frame(RoofPlan(160, 120, first_in=10.0, spacing_in=24))
+    at = {face.name: [] for face in roof.faces}  # type: ignore[var-annotated]
+    for stick in roof.rafters:
+        if stick.role == "common":
+            along = next(f for f in roof.faces if f.name == stick.face).along
+            at[stick.face].append(abs(float(stick.corners.mean(axis=0) @ along)))
+    for side, places in {"front": (60, 100), "back": (60, 100), "left": (60,)}.items():
+        for place in places:
+            assert min(abs(x - place) for x in at[side]) < 1e-6, (side, place, at)
+    assert unmated(roof.sticks) == []
+
+
+def test_studs_of_a_gable_stand_under_its_rafters() -> None:
+    """At 8 in 12 with seats 3 1/2 in wide the rafters' underside rises from the plate's inside:
+    a stud whose middle stands 60 - 48 / 2 in from the wall is (36 - 3.5) 8 / 12 high there."""
+    roof = frame(RoofPlan(120, 120, ends=("gable", "gable"), spacing_in=48))
+    studs = [s for s in roof.sticks if s.role == "gable stud"]
+    assert len(studs) == 4
+    for stud in studs:
+        assert stud.measured().centre_in == pytest.approx((36 - 3.5) * 8 / 12, abs=1e-6)

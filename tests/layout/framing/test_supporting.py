@@ -14,6 +14,7 @@ from layout.framing.roof import frame
 from layout.framing.roof_lines import roof_lines
 from layout.framing.roof_plan import RoofPlan
 from layout.framing.supporting import supporting
+from layout.framing.walls import walk
 from layout.quantity import read_pitch
 from layout.stock import read_stock
 
@@ -58,6 +59,16 @@ def test_the_valley_that_runs_on_is_the_one_that_meets_the_ridge(at: float) -> N
     assert float(only.turn @ inward) - depth == pytest.approx(50, abs=1e-4)
     assert float(only.head @ inward) - depth == pytest.approx(90, abs=1e-4)
     assert {only.inside, only.far} & {line.left, line.right} == {only.inside}
+
+
+def test_the_same_valley_runs_on_wherever_the_walk_begins() -> None:
+    walls = list(tee(300, 180, 40, 60, 100, P).walls)
+    for k in range(len(walls)):
+        roof = roof_lines(walk([*walls[k:], *walls[:k]]))
+        (only,) = supporting(roof)
+        assert float(np.hypot(*(only.head - roof.lines[only.line].foot))) == pytest.approx(
+            90 * math.sqrt(2), abs=1e-4
+        )
 
 
 def _left(roof) -> float:  # type: ignore[no-untyped-def]
