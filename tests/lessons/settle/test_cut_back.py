@@ -114,7 +114,7 @@ def test_the_command(capsys):
 
 
 def test_a_face_mark_alone_is_read_with_the_right_edge_mark():
-    """At 8 in 12 the right edge mark is 12 on 12 cos(slope); both lines span the plane, as above."""
+    """At 8 in 12 the right edge mark is 12 on 12 cos(slope); both lines span the plane."""
     number = 12 * cos(atan(8 / 12))
     for rise in (8, 9):
         slope = atan(rise / 12)
