@@ -11,6 +11,7 @@ the sheet from its upper left one. What does not fit leaves the sheet as it was.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import cache, partial
 from itertools import product
 
 import shapely
@@ -60,7 +61,14 @@ def add(sheet: SharedSheet, drawing: Drawing) -> None:
 
 def put(sheet: SharedSheet, drawing: Drawing, *, turned: bool) -> bool:
     """A drawing on a sheet that has room for it."""
-    one = hatched(drawing.turned(90) if turned else drawing)
+    return _put(sheet, _as_put(drawing, turned))
+
+
+def _as_put(drawing: Drawing, turned: bool) -> Drawing:
+    return hatched(drawing.turned(90) if turned else drawing)
+
+
+def _put(sheet: SharedSheet, one: Drawing) -> bool:
     x0, y0, x1, y1 = one.bounds()
     found = _spot(sheet, (x1 - x0, y1 - y0))
     if found is not None:
@@ -72,7 +80,7 @@ def stood(sheet: SharedSheet, blocks: Sequence[Block], home: Point | None = None
     """Blocks on a sheet, near a point or its upper left corner, if all of them find room there."""
     left, _, _, top = clear_field(sheet.page)
     before = [(each, each.kept()) for each in sheet.rooms]
-    (beside,), still = stand(blocks, [sheet.rooms], home or (left, top))
+    (beside,), still = stand(blocks, [sheet.rooms], home or (left, top), all_or_none=True)
     if not still:
         sheet.beside += beside
         return True
@@ -84,6 +92,8 @@ def stood(sheet: SharedSheet, blocks: Sequence[Block], home: Point | None = None
 def nested(drawings: Sequence[Drawing], blocks: Sequence[Block], blank: Page) -> Page | None:
     """Drawings and blocks on one sheet, the paper either way round; None where they do not fit."""
     needed = least_area_in2(blocks) + sum(float(covered(one).area) for one in drawings)
+    # Each as it would stand on the sheet, made when it is first wanted.
+    made = [cache(partial(_as_put, one)) for one in drawings]
     for page in (blank, replace(blank, paper=blank.paper.turned())):
         try:
             left, bottom, right, top = clear_field(page)
@@ -93,7 +103,7 @@ def nested(drawings: Sequence[Drawing], blocks: Sequence[Block], blank: Page) ->
             continue
         for turns in product(BOTH_WAYS, repeat=len(drawings)):
             sheet = empty(page)
-            fits = all(put(sheet, one, turned=t) for one, t in zip(drawings, turns, strict=True))
+            fits = all(_put(sheet, one(turned)) for one, turned in zip(made, turns, strict=True))
             if fits and stood(sheet, blocks):
                 return filled(sheet)
     return None

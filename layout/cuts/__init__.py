@@ -46,7 +46,7 @@ class Hand(Enum):
         return Hand.RIGHT if self is Hand.LEFT else Hand.LEFT
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Entry:
     """A cut of the catalogue: what it is called, where it stands, how its joint is built.
 

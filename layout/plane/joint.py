@@ -10,8 +10,6 @@ import numpy as np
 
 from layout.plane.cut import ALONG, Cut, long_board, whole_section
 from layout.plane.pose import Pose
-from layout.plane.solid import Solid
-from layout.plane.surfaces import surface_corners
 from layout.stock import Stock
 from layout.vector import Angle, Array, cross, dot, facing, unit, vector
 
@@ -20,7 +18,7 @@ SectionPoint = tuple[Angle, Angle]
 ONE_PLANE = 1e-12
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Plane:
     """One plane of a joint: unit world `normal` (..., 3), out of the kept wood.
 
@@ -68,7 +66,7 @@ class Plane:
         return f"the {self.mate_name}"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Joint:
     """A board's `pose` and the `planes` of what is taken off it, the one asked for first.
 
@@ -163,6 +161,8 @@ def _surface_spans(
     cases = np.broadcast_shapes(*(cut.normal.shape[:-1] for cut in cuts))
     if cases:
         return tuple(_spanned(cut, cuts, removals, stock, cases) for cut in cuts)
+    from layout.plane.solid import Solid  # few joints need solids, and `mark` would wait for them
+
     solid = Solid(long_board(stock), tuple(tuple(cuts[i] for i in group) for group in removals))
     spanned = []
     for cut in cuts:
@@ -193,6 +193,8 @@ def _spanned(
         for one in cuts
     )
     own = next(made for made, one in zip(flat, cuts, strict=True) if one is cut)
+    from layout.plane.surfaces import surface_corners
+
     points, there = surface_corners(
         long_board(stock), [[flat[i] for i in group] for group in removals], own
     )

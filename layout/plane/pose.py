@@ -7,7 +7,7 @@ import numpy as np
 from layout.vector import Angle, Array, cross, dot, sin_cos, unit
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Pose:
     """The axes of a board as rows of `axes` (..., 3, 3): x to the head, y left, z up the depth.
 

@@ -150,7 +150,7 @@ def test_a_file_of_another_kind_is_not_written_over(capsys, tmp_path):
 
 def test_it_says_how_many_pages_before_it_writes_and_what_takes_fewer(capsys, tmp_path):
     path = tmp_path / "a.pdf"
-    long = ["template", "common-tail-level", "--pitch", "4", "-o", str(path)]
+    long = ["template", "common-tail-level", "--pitch", "6", "-o", str(path)]
     assert run([*long, "--marks", "whole"]) == 0
     said = capsys.readouterr().out.splitlines()
     assert len(pdf_sizes(path)) == int(said[0].split()[0]) > 1

@@ -6,8 +6,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from layout.plane.pose import Pose, lay
+from tests.counts import count
 
-SETTINGS = settings(derandomize=True, max_examples=100, deadline=None)
+SETTINGS = settings(derandomize=True, max_examples=count(100, 33), deadline=None)
 parts = st.floats(-5.0, 5.0)
 vectors = st.tuples(parts, parts, parts).map(np.array).filter(lambda v: np.linalg.norm(v) > 0.1)
 

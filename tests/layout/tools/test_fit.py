@@ -13,8 +13,9 @@ from layout.quantity import read_pitch
 from layout.stock import read_stock
 from layout.tools import saw
 from layout.tools.fit import fit
+from tests.counts import count
 
-SETTINGS = settings(derandomize=True, max_examples=100, deadline=None)
+SETTINGS = settings(derandomize=True, max_examples=count(100, 33), deadline=None)
 STOCK = read_stock("2x6")
 parts = st.floats(-1.0, 1.0)
 

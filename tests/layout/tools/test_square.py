@@ -18,8 +18,9 @@ from layout.tools.square import (
     numbers,
     search,
 )
+from tests.counts import count
 
-SETTINGS = settings(derandomize=True, max_examples=200, deadline=None)
+SETTINGS = settings(derandomize=True, max_examples=count(200, 50), deadline=None)
 angles = st.floats(0.001, 89.999)
 
 

@@ -16,6 +16,7 @@ from lessons.settle.findings import Settled
 from lessons.settle.opening import opening
 from lessons.settle.settle import settle
 from lessons.settle.settle_words import headline, read_settled, verdict_words
+from tests.counts import count
 
 SAW_45 = "plumb 12 in 12, saw 45"
 BY_HAND = "plumb 12 in 12, edge 8 1/2 on 12"
@@ -86,7 +87,7 @@ def test_one_verdict_in_words(cut, text, said):
     assert said in verdict_words(true_answer, finding)
 
 
-@settings(deadline=None, max_examples=60, derandomize=True)
+@settings(deadline=None, max_examples=count(60, 15), derandomize=True)
 @given(line=st.floats(20, 70), tilt=st.floats(20, 70), hand=st.sampled_from(Hand))
 def test_a_gap_opens_where_the_made_plane_stands_farthest_from_the_hip(line, tilt, hand):
     true_answer = hip_jack(hand=hand)
