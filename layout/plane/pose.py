@@ -66,7 +66,7 @@ class LaidWhenSeen(Pose):
         vars(self).update(_laid=(corner, along, depth_toward))
 
     @cached_property
-    def axes(self) -> Array:  # type: ignore[override]
+    def axes(self) -> Array:
         """The axes as `lay` finds them (..., 3, 3)."""
         corner, along, depth_toward = vars(self)["_laid"]
         return lay(getattr(corner, along), depth_toward).axes
