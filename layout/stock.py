@@ -7,6 +7,7 @@ Nominal names carry the dry dressed sizes of the American Softwood Lumber Standa
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from layout.errors import QuantityError, StockError
 from layout.quantity import read_length, write_fraction
@@ -40,6 +41,7 @@ class Stock:
         return self.name if self.name == real else f"{self.name} ({real} in)"
 
 
+@lru_cache
 def read_stock(text: str) -> Stock:
     """Read `2x6` as a nominal name, `38mm x 140mm` or `1 1/2 x 5 1/2` as a real size.
 

@@ -1,6 +1,10 @@
 """One profile for every drawn test: no deadline, the same draws everywhere. Slow files first."""
 
+import gc
+from pathlib import Path
+
 import pytest
+from _pytest.doctest import DoctestModule
 from hypothesis import HealthCheck, settings
 
 from tests.counts import count
@@ -10,7 +14,7 @@ settings.register_profile(
     deadline=None,
     derandomize=True,
     database=None,
-    max_examples=count(1000, 25),
+    max_examples=count(1000, 16),
     suppress_health_check=[HealthCheck.too_slow],
 )
 settings.load_profile("square-and-saw")
@@ -40,11 +44,39 @@ SLOW_FIRST = (
     "test_drawn_calls.py",
 )
 """Files that take longest: begun first, so that at the end no worker waits for another."""
+IN_BROWSER = ("tests/lessons/live/", "tests/lessons/bench/", "tests/lessons/test_browser.py")
+"""Tests that share a browser, which takes longer to start than most of them to run."""
 
 
 def pytest_configure(config: pytest.Config) -> None:
     """Files go to the workers in our order, not in that of how many tests each has."""
     config.option.loadscopereorder = False
+    gc.set_threshold(100_000, 50, 100)
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: object) -> object:
+    """A file stays on one worker; all that open a browser or ask a server stay on one together."""
+    from xdist.scheduler import LoadFileScheduling
+
+    class OneBrowser(LoadFileScheduling):
+        def _split_scope(self, nodeid: str) -> str:
+            return "browser" if nodeid.startswith(IN_BROWSER) else super()._split_scope(nodeid)
+
+    return OneBrowser(config, log) if config.getvalue("dist") == "loadfile" else None
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_collect_file(file_path: Path) -> object:
+    """Tests have no examples to be run: nothing is looked for in them."""
+    found = yield
+    return [one for one in found if not isinstance(one, DoctestModule)]
+
+
+def pytest_collection_finish() -> None:
+    """What is there before the first test stays to the last: it is not searched for waste."""
+    gc.collect()
+    gc.freeze()
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

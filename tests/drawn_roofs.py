@@ -1,5 +1,7 @@
 """Roofs to be tried: one of every shape by name, and as many as are asked for drawn by lot."""
 
+from functools import cache
+
 import numpy as np
 
 from layout.errors import LayoutError
@@ -90,6 +92,12 @@ SHAPES: dict[str, RoofPlan] = {
         through([(0, 0), (210, 0), (200, 150), (10, 130)]), spacing_in=24, **BIG,
     ),
 }  # fmt: skip
+
+
+@cache
+def framed_shape(name: str) -> TrainingRoof:
+    """One of SHAPES, framed once for all tests of a process."""
+    return frame(SHAPES[name])
 
 
 def drawn(seed: int) -> TrainingRoof:

@@ -65,6 +65,7 @@ class Watched:
         self.page.goto("about:blank")
         self.page.set_viewport_size({"width": size[0], "height": size[1]})
         self.page.emulate_media(color_scheme=scheme, reduced_motion="reduce", media="null")
+        self.context.clear_cookies()
         self.said.clear()
         self.asked.clear()
         return self

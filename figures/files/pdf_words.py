@@ -9,25 +9,29 @@ for granted, and its own way is used.
 
 import re
 from collections.abc import Sequence
+from itertools import pairwise
 from math import cos, radians, sin
 from typing import Any, NamedTuple
 from weakref import WeakKeyDictionary
 
+from figures.ink.lettering import KNOWN_WORD
+
 KNOWN = (3, 11)
 """The version of matplotlib whose writer is known."""
-_WORD = r"[!-~\u00a0-\u02ff\u2010-\u2027\u2030-\u205e\u2070-\u23ff\u25a0-\u25ff]+"
-_BY_WORD = re.compile(f"{_WORD}(?: {_WORD})*")
+_BY_WORD = re.compile(f"{KNOWN_WORD}(?: {KNOWN_WORD})*")
 """Words that no space changes, which run from left to right; any other line is laid out whole."""
 
 
 class _Letter(NamedTuple):
-    """A letter as it was laid out: its font, which one, its place [pt], the space before it."""
+    """A letter as it was laid out: its font, which one, its place [pt], the space before it, and
+    how far it is raised [pt]."""
 
     face: Any
     char: Any
     glyph: int
     x: float
     kern: float
+    raised: float
 
 
 class _Word(NamedTuple):
@@ -57,9 +61,18 @@ _kept: "WeakKeyDictionary[Any, _Writing]" = WeakKeyDictionary()
 
 
 def draw_words(
-    renderer: Any, ink: Any, x: float, y: float, line: str, properties: Any, turn_deg: float
+    renderer: Any,
+    ink: Any,
+    at: tuple[float, float],
+    line: str,
+    properties: Any,
+    turn_deg: float,
+    others: Sequence[str] = (),
 ) -> None:
-    """Write a line on its baseline at a point [pt], as `renderer.draw_text` does."""
+    """Write a line on its baseline at a point [pt], as `renderer.draw_text` does.
+
+    `others` are lines that will be written in the same font: their words are laid out with it.
+    """
     import matplotlib
 
     file = getattr(renderer, "file", None)
@@ -69,11 +82,11 @@ def draw_words(
         writing = _kept.get(file)
         if writing is None:
             writing = _kept[file] = _Writing(file)
-        runs = writing.line(renderer, line, properties)
+        runs = writing.line(renderer, line, properties, others)
     if runs is None:
-        renderer.draw_text(ink, x, y, line, properties, turn_deg)
+        renderer.draw_text(ink, *at, line, properties, turn_deg)
         return
-    _write(renderer, ink, (x, y), properties.get_size_in_points(), radians(turn_deg), runs)
+    _write(renderer, ink, at, properties.get_size_in_points(), radians(turn_deg), runs)
 
 
 def _write(
@@ -109,7 +122,9 @@ class _Writing:
         self._words: dict[Any, list[_Stretch]] = {}
         self._spaces: dict[Any, list[_Stretch]] = {}
 
-    def line(self, renderer: Any, line: str, properties: Any) -> list[_Stretch] | None:
+    def line(
+        self, renderer: Any, line: str, properties: Any, others: Sequence[str]
+    ) -> list[_Stretch] | None:
         """The line's letters, one run for each change of font; None where letters are raised."""
         by_word = _BY_WORD.fullmatch(line) is not None
         parted = line.split(" ") if by_word else [line]
@@ -119,7 +134,7 @@ class _Writing:
         for at, word in enumerate(parted, start=1):
             key = word, by_word, file, size_pt
             if key not in _laid:
-                _laid[key] = _laid_out(renderer, word, by_word, properties)
+                _lay_out(renderer, line, by_word, properties, others)
             laid = _laid[key]
             if laid is None:
                 return None
@@ -158,24 +173,38 @@ def _coded(file: Any, face: Any, char: Any, glyph: int) -> tuple[bytes, bytes]:
     return name.pdfRepr(), b"".join(_ESCAPED.get(byte, bytes((byte,))) for byte in code)
 
 
-def _laid_out(renderer: Any, word: str, by_word: bool, properties: Any) -> _Word | None:
-    """A word, or a whole line, as the library lays it out; None where letters are raised."""
+def _lay_out(
+    renderer: Any, line: str, by_word: bool, properties: Any, others: Sequence[str]
+) -> None:
+    """Lay out a line as the library does: its words, with those of other lines, or all of it."""
     from matplotlib.ft2font import LoadFlags
 
+    file, size_pt = properties.get_file(), properties.get_size_in_points()
+    words = [line]
+    if by_word:
+        # To begin takes as long as some ten words.
+        more = (word for each in others if _BY_WORD.fullmatch(each) for word in each.split(" "))
+        found = dict.fromkeys((*line.split(" "), *more))
+        words = [word for word in found if (word, True, file, size_pt) not in _laid]
     font = renderer._get_font_ttf(properties)
-    among = f" {word} x" if by_word else word
+    among = f" {' '.join(words)} x" if by_word else line
     items: Any = font._layout(among, LoadFlags.NO_HINTING, features=None, language=None)
-    laid = list(items)
-    if any(item.y for item in laid):
-        return None
-    start = laid[1].x if by_word else 0.0
-    letters = tuple(
-        _Letter(item.ft_object, item.char, item.glyph_index, item.x - start, item.prev_kern)
-        for item in laid
-    )
+    letters = [
+        _Letter(item.ft_object, item.char, item.glyph_index, item.x, item.prev_kern, item.y)
+        for item in items
+    ]
     if not by_word:
-        return _Word(letters, letters[-1], 0.0)
-    return _Word(letters[1:-2], letters[-2], letters[-1].x)
+        raised = any(letter.raised for letter in letters)
+        _laid[line, False, file, size_pt] = (
+            None if raised else _Word(tuple(letters), letters[-1], 0.0)
+        )
+        return
+    spaces = [at for at, letter in enumerate(letters) if letter.char == " "]
+    for word, (before, after) in zip(words, pairwise(spaces), strict=True):
+        start = letters[before + 1].x
+        own = tuple(each._replace(x=each.x - start) for each in letters[before + 1 : after + 2])
+        raised = any(letter.raised for letter in own)
+        _laid[word, True, file, size_pt] = None if raised else _Word(own[:-2], own[-2], own[-1].x)
 
 
 def _add(line: list[_Stretch], more: Sequence[_Stretch], x: float, first: bool = True) -> None:

@@ -15,7 +15,6 @@ import os
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from functools import cache
 from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -24,11 +23,11 @@ import numpy as np
 
 from figures.files.binding import Bookmark, Link, bound
 from figures.files.later import load_later
+from figures.files.page_words import Written, lettering_artist
 from figures.files.pdf_lines import lines_artist
-from figures.files.pdf_words import draw_words
 from figures.files.whole import check_place, save_whole
 from figures.ink.drawing import Drawing, Label, label_box
-from figures.ink.lettering import DESCENT_EM, LINE_EM, font, line_width_em
+from figures.ink.lettering import DESCENT_EM, LINE_EM, line_width_em
 from figures.ink.pens import FILLS, MM_PER_IN, PT_PER_IN, Point, pen, pieces
 from figures.page.sheet import TEXT_FOOT, Page, furnished
 from layout.errors import SheetError
@@ -238,7 +237,6 @@ def _letter(
     """
     from math import cos, radians, sin
 
-    words = _words_artist()
     cut: Callable[[Label], bool] = lambda label: False  # noqa: E731
     if page.window is not None:
         import shapely
@@ -248,75 +246,28 @@ def _letter(
         edge = frame.exterior
         own = set(page.drawing.labels)
         cut = lambda label: label in own and edge.intersects(label_box(label))  # noqa: E731
+    written: list[Written] = []
     for label in labels:
         lines = label.text.split("\n")
         em = label.size_pt / PT_PER_IN
         height = em * (1.0 + LINE_EM * (len(lines) - 1))
         below = {"bottom": 0.0, "center": height / 2, "top": height}[label.va]
         c, s = cos(radians(label.rotation_deg)), sin(radians(label.rotation_deg))
+        clipped = cut(label)
         for down, line in enumerate(lines):
+            if not line.strip():
+                continue
             width = line_width_em(line, label.bold) * em
             dx = -{"left": 0.0, "center": width / 2, "right": width}[label.ha]
             dy = -below + em * (DESCENT_EM + LINE_EM * (len(lines) - 1 - down))
-            text = words(
-                label.x * factors[0] + c * dx - s * dy,
-                label.y * factors[1] + s * dx + c * dy,
-                line,
-                label,
-                figure.dpi_scale_trans,
-            )
-            figure.add_artist(text)
-            if cut(label):
-                text.set_clip_path(window)
-
-
-@cache
-def _words_artist() -> Any:
-    """A line of words on its baseline that hands itself to the writer as it was measured.
-
-    matplotlib's own text measures every line once more, and the whole page's, before it is drawn.
-    """
-    from matplotlib.artist import Artist
-
-    class Words(Artist):
-        """One line of a label at a point [in]."""
-
-        zorder = 5
-
-        def __init__(self, x: float, y: float, line: str, label: Label, inches: Any) -> None:
-            super().__init__()
-            self.at, self.line, self.label, self.inches = (x, y), line, label, inches
-            self.set_gid(label.gid)
-
-        def draw(self, renderer: Any) -> None:
-            """Write the words."""
-            if not self.line.strip():
-                return
-            renderer.open_group("text", self.get_gid())
-            ink = renderer.new_gc()
-            ink.set_foreground(self.label.colour)
-            if self.get_clip_path() is not None:
-                ink.set_clip_path(self.get_clip_path())
-            if self.clipbox is not None:
-                ink.set_clip_rectangle(self.clipbox)
-            x, y = self.inches.transform(self.at)
-            if renderer.flipy():
-                y = renderer.get_canvas_width_height()[1] - y
-            properties = _sized(self.label.bold, self.label.size_pt)
-            turn = self.label.rotation_deg % 360.0
-            draw_words(renderer, ink, x, y, self.line, properties, turn)
-            ink.restore()
-            renderer.close_group("text")
-
-    return Words
-
-
-@cache
-def _sized(bold: bool, size_pt: float) -> Any:
-    """The font at a size [pt]."""
-    properties = font(bold).copy()
-    properties.set_size(size_pt)
-    return properties
+            x = label.x * factors[0] + c * dx - s * dy
+            y = label.y * factors[1] + s * dx + c * dy
+            written.append(Written(x, y, line, label, clipped))
+    if written:
+        lettering = lettering_artist()(written, figure.dpi_scale_trans)
+        figure.add_artist(lettering)
+        if window is not None:
+            lettering.set_clip_path(window)
 
 
 def _drawn(

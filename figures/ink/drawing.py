@@ -14,9 +14,10 @@ painted over but cut out of the drawing with `without`.
     collisions(sheet)                        nothing may lie across a label
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from itertools import pairwise
 from math import cos, hypot, radians, sin
 from typing import Any, Literal, TypeAlias, TypeVar
@@ -35,6 +36,8 @@ Box = tuple[float, float, float, float]
 """Left, bottom, right, top [in]."""
 
 _EXACT = 1e-9
+_NO_TURN = 2.5e-16
+"""A sine or cosine as small as this is nothing but rounding."""
 _Part = TypeVar("_Part", "Stroke", "Area", "Label")
 
 
@@ -93,14 +96,39 @@ class Label:
 
 def label_box(label: Label, clearance_in: float = 0.0) -> Polygon:
     """The rectangle that a label covers on paper, turned with it, grown by a clearance [in]."""
+    if not label.rotation_deg:
+        return shapely.box(*_level_sides(label, clearance_in))
+    corners = label_corners(label, clearance_in)
+    return shapely.polygons([*corners, corners[0]])
+
+
+def label_corners(label: Label, clearance_in: float = 0.0) -> tuple[Point, ...]:
+    """The corners of `label_box`, the lower right one first, counterclockwise [in]."""
+    left, bottom, right, top = _level_sides(label, clearance_in)
+    flat = ((right, bottom), (right, top), (left, top), (left, bottom))
+    if not label.rotation_deg:
+        return flat
+    x0, y0, turn = label.x, label.y, radians(label.rotation_deg)
+    c, s = (0.0 if abs(part) < _NO_TURN else part for part in (cos(turn), sin(turn)))
+    dx, dy = x0 - x0 * c + y0 * s, y0 - x0 * s - y0 * c
+    return tuple((c * x - s * y + dx, s * x + c * y + dy) for x, y in flat)
+
+
+def label_boxes(labels: Sequence[Label], clearance_in: float = 0.0) -> list[Polygon]:
+    """The rectangles of several labels, made at once."""
+    if len(labels) < 2 or any(label.rotation_deg for label in labels):
+        return [label_box(label, clearance_in) for label in labels]
+    sides = np.array([_level_sides(label, clearance_in) for label in labels])
+    return list(shapely.box(*sides.T))
+
+
+def _level_sides(label: Label, clearance_in: float) -> Box:
+    """The sides of a label's rectangle before it is turned [in]."""
     width, height = text_size(label.text, label.size_pt, label.bold)
     left = label.x - {"left": 0.0, "center": width / 2, "right": width}[label.ha]
     bottom = label.y - {"bottom": 0.0, "center": height / 2, "top": height}[label.va]
     c = clearance_in
-    flat = shapely.box(left - c, bottom - c, left + width + c, bottom + height + c)
-    if not label.rotation_deg:
-        return flat
-    return shapely.affinity.rotate(flat, label.rotation_deg, origin=(label.x, label.y))
+    return left - c, bottom - c, left + width + c, bottom + height + c
 
 
 @dataclass(frozen=True)
@@ -151,11 +179,31 @@ class Drawing:
 
         Raises SheetError for a drawing with nothing in it.
         """
-        shapes = self.shapes(words=words)
-        box = shapely.total_bounds(shapes) if shapes else np.full(4, np.nan)
-        left, bottom, right, top = (float(side) for side in box)
-        if not np.isfinite(box).all():
+        if words not in self._sides:
+            self._sides[words] = self._found_sides(words)
+        return self._sides[words]
+
+    @cached_property
+    def _sides(self) -> dict[bool, Box]:
+        """What `bounds` has found: it is asked again and again."""
+        return {}
+
+    def _found_sides(self, words: bool) -> Box:
+        spots = [spot for stroke in self.strokes for spot in stroke.points]
+        if words:
+            spots += [corner for label in self.labels for corner in label_corners(label)]
+        boxes = []
+        if spots:
+            points = np.array(spots)
+            boxes.append((*points.min(axis=0), *points.max(axis=0)))
+        filled = [area.polygon for area in self.areas if not area.polygon.is_empty]
+        if filled:
+            boxes.append(tuple(shapely.total_bounds(filled)))
+        sides = np.array(boxes) if boxes else np.full((1, 4), np.nan)
+        if not np.isfinite(sides).all():
             raise SheetError("there is nothing in the drawing, or a point of it is no number")
+        left, bottom = (float(side) for side in sides[:, :2].min(axis=0))
+        right, top = (float(side) for side in sides[:, 2:].max(axis=0))
         return left, bottom, right, top
 
     def shapes(self, *, words: bool = True) -> list[Any]:
@@ -168,7 +216,7 @@ class Drawing:
             belongs = np.repeat(np.arange(len(counts)), counts)
             shapes += list(shapely.linestrings(points, indices=belongs))
         shapes += [area.polygon for area in self.areas]
-        return shapes + [label_box(label) for label in self.labels] if words else shapes
+        return shapes + label_boxes(self.labels) if words else shapes
 
     def clipped(self, box: Box, *, part_labels: bool = False) -> "Drawing":
         """The part of the drawing inside a box; a label stays only if it is whole inside it.

@@ -103,20 +103,24 @@ def free_rooms(field: Box, covered: Polygon) -> list[FreeRoom]:
 
 
 def stand(
-    blocks: Iterable[Block], pages: Sequence[Sequence[FreeRoom]], home: Point
+    blocks: Iterable[Block],
+    pages: Sequence[Sequence[FreeRoom]],
+    home: Point,
+    *,
+    all_or_none: bool = False,
 ) -> tuple[list[Drawing], list[Block]]:
     """The blocks at free places as near as they can to a point, page by page, and what is left.
 
     The largest come first, so that the small ones fill what they leave, and the optional ones
     last. Where some find no room, all are tried again in the shapes that cover least, and with
-    those first that have but one shape.
+    those first that have but one shape. With `all_or_none` it is enough to know that one is left.
     """
     largest = sorted(blocks, key=lambda one: (one.optional, -one.least_in2))
     rigid = sorted(largest, key=lambda one: (one.optional, len(one.shapes) > 1))
     before = [(room, room.kept()) for page in pages for room in page]
     best: tuple[list[Drawing], list[Block]] | None = None
     for order, cost in ((largest, _band_in2), (largest, _box_in2), (rigid, _band_in2)):
-        stood, left = _stood(order, pages, home, cost)
+        stood, left = _stood(order, pages, home, cost, all_or_none)
         if not left:
             return stood, left
         if best is None or len(left) < len(best[1]):
@@ -124,6 +128,8 @@ def stand(
             after = [(room, room.kept()) for room, _ in before]
         for room, was in before:
             room.put_back(was)
+        if all_or_none and not any(_place_for(left[0], page) for page in pages):
+            break
     assert best is not None
     for room, was in after:
         room.put_back(was)
@@ -146,7 +152,11 @@ def _box_in2(size: Point, bounds: Box) -> float:
 
 
 def _stood(
-    blocks: Iterable[Block], pages: Sequence[Sequence[FreeRoom]], home: Point, cost: Cost
+    blocks: Iterable[Block],
+    pages: Sequence[Sequence[FreeRoom]],
+    home: Point,
+    cost: Cost,
+    all_or_none: bool,
 ) -> tuple[list[Drawing], list[Block]]:
     stood = [Drawing() for _ in pages]
     left: list[Block] = []
@@ -159,7 +169,15 @@ def _stood(
         else:
             if not block.optional:
                 left.append(block)
+                if all_or_none:
+                    break
     return stood, left
+
+
+def _place_for(block: Block, page: Sequence[FreeRoom]) -> bool:
+    """Whether a page has room for a block in any of its shapes."""
+    sizes = [(x1 - x0, y1 - y0) for x0, y0, x1, y1 in block.boxes]
+    return any(room.find(size, (0.0, 0.0)) is not None for size in sizes for room in page)
 
 
 def _put(block: Block, page: Sequence[FreeRoom], home: Point, cost: Cost) -> Drawing | None:
@@ -168,7 +186,7 @@ def _put(block: Block, page: Sequence[FreeRoom], home: Point, cost: Cost) -> Dra
     for order, (shape, (x0, y0, x1, y1)) in enumerate(zip(block.shapes, block.boxes, strict=True)):
         wide, high = x1 - x0, y1 - y0
         for room in page:
-            left, bottom, right, top = shapely.bounds(room.region)
+            left, bottom, right, top = room.bounds
             if wide <= right - left and high <= top - bottom:
                 price = round(cost((wide, high), (left, bottom, right, top)), 3)
                 tries.append((price, order, shape, (x0, y0, wide, high), room))

@@ -20,7 +20,7 @@ import shapely
 import shapely.affinity
 
 from figures.ink.correction import Correction
-from figures.ink.drawing import Box, Drawing, Label, label_box
+from figures.ink.drawing import Box, Drawing, Label, Polygon, label_box
 from figures.ink.hatch import hatched
 from figures.ink.paper import DEFAULT_MARGIN_IN, Paper, checked_margin
 from figures.ink.scale import FULL_SIZE, Scale, check_seen
@@ -94,7 +94,7 @@ def pages(
     wanted = _all_blocks(blocks, said, blank, large=large)
     if setup.paper.endless:
         return (_on_roll(hatched(drawing), blank, setup.paper, wanted),)
-    single = _on_one(hatched(drawing), blank, wanted) if plan is None else None
+    single = _on_one(drawing, blank, wanted) if plan is None else None
     if single is not None:
         return (single,)
     if plan is None:
@@ -123,7 +123,7 @@ def one_page(
         return None
     check_seen(drawing, setup.scale)
     blank = _blank(setup, title, given, version, description)
-    return _on_one(hatched(drawing), blank, _all_blocks(blocks, said, blank, few=few, large=large))
+    return _on_one(drawing, blank, _all_blocks(blocks, said, blank, few=few, large=large))
 
 
 def blank_page(setup: PrintSetup, **words: str) -> Page:
@@ -198,20 +198,30 @@ def _field(page: Page) -> Box:
 
 
 def _on_one(drawing: Drawing, blank: Page, wanted: Sequence[Block]) -> Page | None:
+    """The one page that carries a drawing, which is hatched when there is one."""
     x0, y0, x1, y1 = drawing.bounds()
-    taken = covered(drawing)
+    upright = covered(drawing)
+    turned_over: tuple[Drawing, Polygon] | None = None
     for turned, page in ways(blank):
         left, bottom, right, top = field = _field(page)
         wide, high = (y1 - y0, x1 - x0) if turned else (x1 - x0, y1 - y0)
         if wide > right - left + _LOOSE or high > top - bottom + _LOOSE:
             continue
-        spare = (right - left) * (top - bottom) - float(taken.area)
+        spare = (right - left) * (top - bottom) - float(upright.area)
         if spare < least_area_in2(wanted):
             continue
-        one = drawing.turned(90) if turned else drawing
-        placed = _placed(one, replace(page, turned=turned), field, wanted)
+        one, taken = drawing, upright
+        if turned:
+            if turned_over is None:
+                one = drawing.turned(90)
+                turned_over = one, covered(one)
+            one, taken = turned_over
+        placed = _placed(one, taken, replace(page, turned=turned), field, wanted)
         if placed is not None:
-            return placed
+            # Its lines lie on the grid of the upright drawing.
+            lines = hatched(drawing)
+            lines = (lines.turned(90) if turned else lines).moved(*placed.origin)
+            return replace(placed, drawing=lines)
     return None
 
 
@@ -220,14 +230,15 @@ PLACES = ((1.0, 0.0), (1.0, 1.0), (0.5, 1.0))
 the field from its upper left corner."""
 
 
-def _placed(drawing: Drawing, page: Page, field: Box, wanted: Sequence[Block]) -> Page | None:
-    """The drawing in the clear field with all blocks beside it, or None."""
+def _placed(
+    drawing: Drawing, taken: Polygon, page: Page, field: Box, wanted: Sequence[Block]
+) -> Page | None:
+    """The drawing in the clear field with all blocks beside what it has taken, or None."""
     left, bottom, right, top = field
     x0, y0, x1, y1 = drawing.bounds()
     spare_x, spare_y = (right - left) - (x1 - x0), (top - bottom) - (y1 - y0)
     if spare_x < -_LOOSE or spare_y < -_LOOSE:
         return None
-    taken = covered(drawing)
     moves: list[tuple[float, float]] = []
     for across, up in PLACES:
         dx = left - x0 + max(spare_x, 0.0) * across
@@ -236,7 +247,7 @@ def _placed(drawing: Drawing, page: Page, field: Box, wanted: Sequence[Block]) -
             moves.append((dx, dy))
     for dx, dy in moves:
         free = free_rooms(field, shapely.affinity.translate(taken, dx, dy))
-        stood, still = stand(wanted, [free], (left, top))
+        stood, still = stand(wanted, [free], (left, top), all_or_none=True)
         if not still:
             return replace(page, drawing=drawing.moved(dx, dy), beside=stood[0], origin=(dx, dy))
     return None
@@ -263,7 +274,7 @@ def _on_roll(drawing: Drawing, blank: Page, roll: Paper, wanted: Sequence[Block]
             if best is not None and cut.height_in >= best.paper.height_in:
                 break
             piece = replace(page, paper=cut, turned=turned)
-            placed = _placed(candidate, piece, clear_field(piece), wanted)
+            placed = _placed(candidate, covered(candidate), piece, clear_field(piece), wanted)
             if placed is not None:
                 best = placed
                 break

@@ -52,15 +52,18 @@ LEAST_FACE_IN = 0.1
 SHORTEST_BREAK_IN = 0.02
 """A cut whose ends lie level with each other leaves no end of the board to break off."""
 _SNAP = 1e-6
+Breaks = list[tuple[tuple[float, float], tuple[float, float]]]
+"""Lines along which a stick is broken off in a picture [in of wood]."""
 
 
 @dataclass(frozen=True)
 class Seen:
-    """The stick behind its cut, as far as it is shown: its lines, its outline, its window."""
+    """The stick behind its cut, as far as it is shown: its lines, its outline, and where it runs
+    on past the window."""
 
     lines: Drawing
     body: Polygon
-    window: Box
+    breaks: Breaks
 
 
 def gap_against_mate(
@@ -76,30 +79,54 @@ def gap_against_mate(
     on what was set, and with nothing enlarged where the gap can be seen at all. Raises
     SheetError for a room that is too small.
     """
-    stands = standing(answer, setting)
-    mate = mate_words(answer.plane.mate_name)
-    widest = float(stands.fit.widest_in)
-    made = setting_words(setting, shoe=shoe_side(answer), metric=answer.metric)
-    notes = [
-        f"{made} Correct: {right_words(answer, setting)}",
-        f"Seen {stands.along}, the mate turned upright at the right: the gap is true."
-        + ("" if widest < SOUND_IN else f" It opens {stands.fit.opens_at}."),
-    ]
-    against = the_mate(answer.plane.mate_name)
-    heading = f"The cut stood against {against}: {gap_words(widest, metric=answer.metric)}"
-    if brief:
-        heading, notes = f"Against {against}, seen {stands.along}", []
-    seen = _seen(stands)
-    draw = _one if brief else _both
-    sides = () if brief or room[0] < WIDE_IN else _sides(answer, setting, stands)
-    scales = STUDY_SCALES[1:] if brief else STUDY_SCALES  # nothing to lay a board on
-    return in_room(
-        heading,
-        notes,
-        room,
-        lambda factor: draw(stands, seen, mate, factor) + _said(sides, factor),
-        scales=scales,
-    )
+    return StoodAgainst(answer, setting, brief).in_room(room)
+
+
+class StoodAgainst:
+    """The picture of `gap_against_mate`, for any room: what no room changes is asked once."""
+
+    def __init__(self, answer: Answer, setting: Setting, brief: bool = False) -> None:
+        self.answer, self.setting, self.brief = answer, setting, brief
+        self.stands = standing(answer, setting)
+        self._mate = mate_words(answer.plane.mate_name)
+        self._seen = _seen(self.stands)
+        self._drawn: dict[float, Picture] = {}
+
+    def in_room(self, room: Room) -> Drawing:
+        """The picture from (0, 0) to the room's width and height [in on paper]."""
+        answer, setting = self.answer, self.setting
+        against = the_mate(answer.plane.mate_name)
+        heading, notes = f"Against {against}, seen {self.stands.along}", []
+        if not self.brief:
+            widest = float(self.stands.fit.widest_in)
+            heading = f"The cut stood against {against}: {gap_words(widest, metric=answer.metric)}"
+            notes = self._notes(widest)
+        sides = () if self.brief or room[0] < WIDE_IN else _sides(answer, setting, self.stands)
+        scales = STUDY_SCALES[1:] if self.brief else STUDY_SCALES  # nothing to lay a board on
+        return in_room(
+            heading,
+            notes,
+            room,
+            lambda factor: self._at(factor) + _said(sides, factor),
+            scales=scales,
+        )
+
+    def _notes(self, widest_in: float) -> list[str]:
+        answer, setting = self.answer, self.setting
+        made = setting_words(setting, shoe=shoe_side(answer), metric=answer.metric)
+        opens = "" if widest_in < SOUND_IN else f" It opens {self.stands.fit.opens_at}."
+        return [
+            f"{made} Correct: {right_words(answer, setting)}",
+            f"Seen {self.stands.along}, the mate turned upright at the right: the gap is true."
+            + opens,
+        ]
+
+    def _at(self, factor: float) -> Picture:
+        """The picture at a scale."""
+        if factor not in self._drawn:
+            draw = _one if self.brief else _both
+            self._drawn[factor] = draw(self.stands, self._seen, self._mate, factor)
+        return self._drawn[factor]
 
 
 def _sides(
@@ -180,7 +207,7 @@ def _seen(stands: StoodCut) -> Seen:
         for each in edges(stands.view, stands.solid)
         for part in shapely.get_parts(each.visible)
     )
-    return Seen(Drawing(strokes).clipped(window), body, window)
+    return Seen(Drawing(strokes).clipped(window), body, _window_cuts(body, window))
 
 
 def _true(stands: StoodCut, seen: Seen, mate: str, factor: float) -> Picture:
@@ -190,7 +217,7 @@ def _true(stands: StoodCut, seen: Seen, mate: str, factor: float) -> Picture:
     drawing = Drawing(
         (*seen.lines.strokes, Stroke(made, "cut", "made-cut")), (Area(stands.wedge, "gap", "gap"),)
     ).scaled(factor)
-    for start, end in _window_cuts(body, seen.window):
+    for start, end in seen.breaks:
         drawing += broken(
             (start[0] * factor, start[1] * factor), (end[0] * factor, end[1] * factor), 0.05
         )
@@ -323,9 +350,7 @@ def _names(stands: StoodCut, mate: str, body: Polygon, factor: float) -> Picture
     return Picture(Drawing(), tuple(words))
 
 
-def _window_cuts(
-    body: Polygon, window: Box
-) -> list[tuple[tuple[float, float], tuple[float, float]]]:
+def _window_cuts(body: Polygon, window: Box) -> Breaks:
     """Where the window's sides cut through the stick: there it runs on."""
     left, bottom, right, top = window
     sides = (

@@ -17,15 +17,16 @@ import numpy as np
 import shapely
 import shapely.affinity
 
-from figures.ink.drawing import Box, Drawing, Label, Polygon, label_box
+from figures.ink.drawing import Box, Drawing, Label, Polygon, label_box, label_boxes
 from figures.ink.lettering import fraction_text
 from figures.ink.pens import Point
 from figures.place.dimension import leader
 from figures.place.spots import (
+    BarePaper,
+    Bars,
     ChosenSpots,
+    OpenSpots,
     Spots,
-    TakenPaper,
-    label_boxes,
     led_ring,
     level_boxes,
     ring,
@@ -143,68 +144,101 @@ def from_labels(
 def placed(
     drawing: Drawing, wanted: Sequence[Words], room: Box, doubtful: int | None = None
 ) -> Drawing:
-    """The drawing with all words in place; raises NoRoomError where some find none.
-
-    `doubtful` are words that found no place before: what has no place on the bare drawing has
-    none beside other words, and then the others need not be placed at all.
-    """
-    paper = TakenPaper(drawing, room)
-    asked = None if doubtful is None else wanted[doubtful]
-    if asked is not None and not asked.optional and _place(paper, asked) is None:
-        raise NoRoomError(asked.text, doubtful)
-    for at, words in enumerate(wanted):
-        found = _place(paper, words)
-        if found is not None:
-            drawing += found
-            paper.take(found)
-        elif not words.optional:
-            raise NoRoomError(words.text, at)
-    return drawing
+    """The drawing with all words in place; see `Placing`."""
+    return Placing(drawing, wanted).placed(room, doubtful)
 
 
-def _place(paper: TakenPaper, words: Words) -> Drawing | None:
-    """The words at the cheapest free place, None where no place is free.
+class Placing:
+    """Words being put on a drawing, which is tried in several rooms: what its own lines leave of
+    the places for words is the same in each."""
 
-    Places come in tiers, of which none is cheaper than the least of its kind: what is farther
-    off is only looked at where nothing nearer will do.
-    """
-    best: tuple[float, Spots, int] | None = None
-    for least, spots in ((-1.0, _own_places), (NEAR_IN[0], _near_places), (0.5, _led_places)):
-        if best is not None and best[0] <= least:
-            break
-        best = _cheapest(spots(words), words, paper, best)
-    return None if best is None else _set(words, best[1], best[2], paper)
+    def __init__(self, drawing: Drawing, wanted: Sequence[Words]) -> None:
+        self.drawing, self.wanted = drawing, wanted
+        self._bare = BarePaper(drawing)
+        self._open: dict[tuple[int, int], OpenSpots | None] = {}
+
+    def placed(self, room: Box, doubtful: int | None = None) -> Drawing:
+        """The drawing with all words in place in a room; raises NoRoomError where some find none.
+
+        `doubtful` are words that found no place before: what has no place on the bare drawing has
+        none beside other words, and then the others need not be placed at all.
+        """
+        if doubtful is not None and self._has_no_place(doubtful, room):
+            raise NoRoomError(self.wanted[doubtful].text, doubtful)
+        put: list[Bars] = []
+        drawing = self.drawing
+        for at, words in enumerate(self.wanted):
+            found = self._place(at, room, put)
+            if found is not None:
+                drawing += found
+                put.append(Bars(found))
+            elif not words.optional:
+                raise NoRoomError(words.text, at)
+        return drawing
+
+    def _has_no_place(self, at: int, room: Box) -> bool:
+        """Whether words that there must be find no place on the bare drawing."""
+        return not self.wanted[at].optional and self._place(at, room, []) is None
+
+    def _place(self, at: int, room: Box, put: Sequence[Bars]) -> Drawing | None:
+        """Words at the cheapest free place, None where no place is free.
+
+        Places come in tiers, of which none is cheaper than the least of its kind: what is farther
+        off is only looked at where nothing nearer will do.
+        """
+        words = self.wanted[at]
+        best: tuple[float, Spots, int] | None = None
+        for tier, least in enumerate((-1.0, NEAR_IN[0], 0.5)):
+            if best is not None and best[0] <= least:
+                break
+            best = _cheapest(words, self._places(at, tier), room, put, best)
+        return None if best is None else _set(words, best[1], best[2], self._bare)
+
+    def _places(self, at: int, tier: int) -> OpenSpots | None:
+        """The places of a tier for words, of which only those that are clear on the drawing."""
+        if (at, tier) not in self._open:
+            words, bare = self.wanted[at], self._bare
+            spots = (_own_places, _near_places, _led_places)[tier](words)
+            found = None
+            if spots is not None:
+                clear = bare.clear(spots.boxes)
+                if words.off is not None and spots.costs[0] >= 0:
+                    clear = clear[~shapely.intersects(spots.boxes[clear], words.off)]
+                costs = spots.costs[clear]
+                if words.inside is None:
+                    boxes = spots.boxes[clear]
+                    costs = costs + CROSSING_IN * shapely.intersects(boxes, bare.hatched)
+                    costs += CROSSING_IN * shapely.intersects(boxes, bare.steel)
+                found = OpenSpots(spots, bare, clear, costs)
+            self._open[at, tier] = found
+        return self._open[at, tier]
 
 
 def _cheapest(
-    spots: Spots | None, words: Words, paper: TakenPaper, best: tuple[float, Spots, int] | None
+    words: Words,
+    places: OpenSpots | None,
+    room: Box,
+    put: Sequence[Bars],
+    best: tuple[float, Spots, int] | None,
 ) -> tuple[float, Spots, int] | None:
     """The cheapest of some free places and the best one so far, with its cost [in]."""
-    if spots is None:
+    if places is None:
         return best
-    at = paper.free(spots)
-    if words.off is not None and spots.costs[0] >= 0:
-        at = at[~shapely.intersects(spots.boxes[at], words.off)]
-    costs = spots.costs[at]
-    if words.inside is None:
-        costs = costs + CROSSING_IN * shapely.intersects(spots.boxes[at], paper.hatched)
-        costs += CROSSING_IN * shapely.intersects(spots.boxes[at], paper.steel)
-    for i in np.argsort(costs, kind="stable"):
-        cost = float(costs[i])
+    for cost, i in places.cheapest_first(room, put):
         if best is not None and cost >= best[0]:
             break
-        elbow = spots.elbow(at[i])
+        elbow = places.spots.elbow(i)
         if elbow is not None:
-            crossed = paper.crossed(_toward(words.spot, elbow), elbow)
+            crossed = places.crossed(_toward(words.spot, elbow), i, room, put)
             if crossed is None:
                 continue
             cost += CROSSING_IN * crossed
         if best is None or cost < best[0]:
-            best = cost, spots, int(at[i])
+            best = cost, places.spots, i
     return best
 
 
-def _set(words: Words, spots: Spots, at: int, paper: TakenPaper) -> Drawing:
+def _set(words: Words, spots: Spots, at: int, paper: BarePaper) -> Drawing:
     """The words at a place, their leader drawn, the hatching kept off them."""
     label, elbow = spots.label(at), spots.elbow(at)
     if shapely.intersects(label_box(label), paper.hatched):

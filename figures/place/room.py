@@ -5,14 +5,13 @@ A picture is drawn anew for each scale, the largest first, until it and its word
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import overload
 
 import shapely
 
 from figures.ink.drawing import Drawing, Label, Stroke
 from figures.ink.lettering import fraction_text, text_size, wrapped
 from figures.ink.scale import Scale
-from figures.place.placing import NoRoomError, Words, moved, placed
+from figures.place.placing import NoRoomError, Placing, Words, moved
 from layout.errors import SheetError
 
 Room = tuple[float, float]
@@ -123,39 +122,23 @@ def in_room(
         spare_x, spare_y = width - (right - left), field[3] - field[1] - (up - bottom)
         if min(spare_x, spare_y) < 0:
             continue
-        dx = field[0] + spare_x / 2 - left
-        dy = field[1] + spare_y / 2 - bottom
+        middle = field[0] + spare_x / 2 - left, field[1] + spare_y / 2 - bottom
+        placing = Placing(
+            picture.drawing.moved(*middle), [moved(words, *middle) for words in picture.words]
+        )
         for share_x, share_y in SHARES:
-            by = dx + share_x * spare_x / 2, dy + share_y * spare_y / 2
+            by = share_x * spare_x / 2, share_y * spare_y / 2
+            # The field is moved, and not the drawing: what is known of that is known for all.
+            about = field[0] - by[0], field[1] - by[1], field[2] - by[0], field[3] - by[1]
             try:
-                words = _MovedWords(picture.words, by)
-                return placed(picture.drawing.moved(*by), words, field, doubtful) + head + foot
+                made = placing.placed(about, doubtful)
+                return (made.moved(*by) if any(by) else made) + head + foot
             except NoRoomError as missing:
                 doubtful = missing.at
     raise SheetError(
         f"a room of {width:g} x {height:g} in is too small for {heading.lower()!r}:"
         " give it 4 x 4 in or more"
     )
-
-
-class _MovedWords(Sequence[Words]):
-    """Words moved with their drawing, each when it is asked for: where one finds no place, the
-    others are not asked for."""
-
-    def __init__(self, words: Sequence[Words], by_in: tuple[float, float]) -> None:
-        self._words, self._by_in = words, by_in
-
-    def __len__(self) -> int:
-        return len(self._words)
-
-    @overload
-    def __getitem__(self, at: int) -> Words: ...
-    @overload
-    def __getitem__(self, at: slice) -> "_MovedWords": ...
-    def __getitem__(self, at: int | slice) -> "Words | _MovedWords":
-        if isinstance(at, slice):
-            return _MovedWords(self._words[at], self._by_in)
-        return moved(self._words[at], *self._by_in)
 
 
 def _heading(text: str, said: str, width: float, height: float) -> tuple[float, Drawing]:

@@ -5,7 +5,7 @@ and costs. Inches on paper.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cache
 from math import cos, radians, sin
 from typing import Any
@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 import shapely
 
-from figures.ink.drawing import Box, Drawing, Label, Polygon, Stroke, label_box
+from figures.ink.drawing import Box, Drawing, Label, Polygon, Stroke, label_boxes
 from figures.ink.lettering import text_size
 from figures.ink.pens import Point
 from figures.place.dimension import TEXT_GAP_IN
@@ -154,73 +154,89 @@ def level_boxes(label: Label, x: Array, y: Array, clear_in: float) -> Any:
     )
 
 
-def label_boxes(labels: Sequence[Label], clear_in: float) -> Any:
-    """The boxes of several labels, with the white round them."""
-    return np.array([label_box(label, clear_in) for label in labels])
+class Bars:
+    """What bars its place on the paper to words, prepared to be asked often.
 
-
-@dataclass
-class TakenPaper:
-    """What lies on the paper when words are placed, prepared to be asked often.
-
-    It grows by the words and leaders that are put on it.
+    `barred` is what words may not touch: strokes but hatching, other words, ink; `taken` is what
+    leaders may not cross: words and ink.
     """
 
-    drawing: Drawing
-    room: Box
-    lines: list[Any] = field(init=False)
-    """Every stroke but hatching, one by one."""
-    barred: list[Any] = field(init=False)
-    """What words may not touch: strokes, other words, ink."""
-    taken: list[Polygon] = field(init=False)
-    """What leaders may not cross: words and ink."""
-    hatched: Polygon = field(init=False)
-    steel: Polygon = field(init=False)
-    page: Polygon = field(init=False)
-
-    def __post_init__(self) -> None:
-        self.lines, self.barred, self.taken = [], [], []
-        self.hatched = shapely.union_all(list(_filled(self.drawing, "waste", "section")))
-        self.steel = shapely.union_all(list(_filled(self.drawing, "steel")))
-        self.page = shapely.box(*self.room)
-        for region in (self.hatched, self.steel, self.page):
-            shapely.prepare(region)
-        self.take(self.drawing)
-
-    def take(self, drawing: Drawing) -> None:
-        """Let a part of the drawing bar its place to all words that come later."""
+    def __init__(self, drawing: Drawing) -> None:
         lines = _lines([stroke for stroke in drawing.strokes if stroke.pen not in _QUIET_PENS])
-        taken = [*map(label_box, drawing.labels), *_filled(drawing, "ink", "gap")]
-        self.lines += lines
-        if lines:
-            strokes = shapely.multilinestrings(lines)
-            shapely.prepare(strokes)
-            self.barred.append(strokes)
-        if taken:
-            area = shapely.union_all(taken)
-            shapely.prepare(area)
-            self.barred.append(area)
-            self.taken.append(area)
+        areas = [*label_boxes(drawing.labels), *_filled(drawing, "ink", "gap")]
+        self._lines = shapely.STRtree(lines)
+        self.taken: list[Polygon] = [*areas] if len(areas) < 2 else [shapely.union_all(areas)]
+        self.barred: list[Any] = [shapely.multilinestrings(lines)] if lines else []
+        self.barred += self.taken
+        for each in self.barred:
+            shapely.prepare(each)
 
-    def free(self, spots: Spots) -> Any:
-        """Which of the places lie on the paper and touch nothing."""
-        left, bottom, right, top = shapely.bounds(spots.boxes).T
-        low_x, low_y, high_x, high_y = self.room
-        inside = (left >= low_x) & (bottom >= low_y) & (right <= high_x) & (top <= high_y)
-        at = np.flatnonzero(inside)
+    def clear(self, boxes: Any) -> Any:
+        """Which of some boxes touch nothing of it, by their place among them."""
+        at = np.arange(len(boxes))
         for barred in self.barred:
-            at = at[~shapely.intersects(spots.boxes[at], barred)]
+            at = at[~shapely.intersects(boxes[at], barred)]
         return at
 
-    def crossed(self, tip: Point, elbow: Point) -> int | None:
-        """How many lines a leader crosses; None where it crosses words or leaves the paper."""
-        path = shapely.linestrings([tip, elbow])
+    def crossed(self, path: Any) -> int | None:
+        """How many lines a leader crosses; None where it crosses words."""
         if any(shapely.intersects(path, area) for area in self.taken):
             return None
-        if not shapely.covers(self.page, path):
+        return len(self._lines.query(path, predicate="intersects"))
+
+
+class BarePaper(Bars):
+    """A drawing before words are put on it; `hatched` and `steel` are what words clear or avoid."""
+
+    def __init__(self, drawing: Drawing) -> None:
+        super().__init__(drawing)
+        self.hatched = shapely.union_all(list(_filled(drawing, "waste", "section")))
+        self.steel = shapely.union_all(list(_filled(drawing, "steel")))
+        for region in (self.hatched, self.steel):
+            shapely.prepare(region)
+
+
+class OpenSpots:
+    """Places for some words that are clear on the bare drawing, each with its cost [in].
+
+    The rest of a place is asked for each room in which the drawing is tried, and for the words
+    that stand in it by then.
+    """
+
+    def __init__(self, spots: Spots, bare: BarePaper, at: Any, costs: Array) -> None:
+        self.spots, self._bare, self._at, self._costs = spots, bare, at, costs
+        self._boxes = spots.boxes[at]
+        self._bounds = shapely.bounds(self._boxes).reshape(-1, 4).T
+        self._leaders: dict[int, tuple[Any, int | None]] = {}
+
+    def cheapest_first(self, room: Box, words: Sequence[Bars]) -> Iterator[tuple[float, int]]:
+        """What is left of the places in a room, with words on it: what each costs, which it is."""
+        left, bottom, right, top = self._bounds
+        low_x, low_y, high_x, high_y = room
+        inside = (left >= low_x) & (bottom >= low_y) & (right <= high_x) & (top <= high_y)
+        at = np.flatnonzero(inside)
+        for bars in words:
+            at = at[bars.clear(self._boxes[at])]
+        for i in at[np.argsort(self._costs[at], kind="stable")]:
+            yield float(self._costs[i]), int(self._at[i])
+
+    def crossed(self, tip: Point, at: int, room: Box, words: Sequence[Bars]) -> int | None:
+        """How many lines the leader to a place crosses; None where it crosses words or leaves
+        the room."""
+        elbow = self.spots.elbow(at)
+        if elbow is None:
+            return 0
+        low_x, low_y, high_x, high_y = room
+        if not all(low_x <= x <= high_x and low_y <= y <= high_y for x, y in (tip, elbow)):
             return None
-        shapely.prepare(path)
-        return int(shapely.intersects(path, self.lines).sum()) if self.lines else 0
+        if at not in self._leaders:
+            path = shapely.linestrings([tip, elbow])
+            self._leaders[at] = path, self._bare.crossed(path)
+        path, lines = self._leaders[at]
+        for bars in words:
+            more = bars.crossed(path) if lines is not None else None
+            lines = None if lines is None or more is None else lines + more
+        return lines
 
 
 def _lines(strokes: Sequence[Stroke]) -> list[Any]:

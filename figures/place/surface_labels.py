@@ -9,13 +9,14 @@ so and says the words in the notes. `placing` is for pictures.
 """
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from itertools import product
 from math import atan2, cos, degrees, hypot, radians, sin
 from typing import Any, Literal
 
 import shapely
 
-from figures.ink.drawing import Area, Label, Stroke, label_box
+from figures.ink.drawing import Area, Label, Stroke, label_box, label_boxes, label_corners
 from figures.ink.lettering import text_size
 from figures.ink.pens import PT_PER_IN, Point
 from figures.place.white_space import FreeRoom
@@ -135,9 +136,9 @@ class SurfaceLabels:
         the label: it is then for the caller to say the words elsewhere.
         """
         size = text_size(text, size_pt, bold)
-        words = [label_box(label) for label in self.labels]
+        words = label_boxes(self.labels)
         best: tuple[int, float, Point] | None = None
-        left, bottom, right, top = shapely.bounds(outside.region)
+        left, bottom, right, top = outside.bounds
         near = (tip, (tip[0], top), (tip[0], bottom), (left, tip[1]), (right, tip[1]))
         for aim in near:
             found = outside.find(size, aim)
@@ -182,15 +183,17 @@ class SurfaceLabels:
         names = list(panels)
         close = size_pt / PT_PER_IN * 0.25 + 0.03
         vas: tuple[Literal["bottom", "top"], ...] = ("bottom", "top")
-        for off, text, share, (room, where), va in product(
-            (close, close + SEAM_WORDS_IN), texts, ALONG, self.open(names, wheres), vas
-        ):
-            x, y = ax + (bx - ax) * share, ay + (by - ay) * share
-            turn = radians(angle + (90 if va == "bottom" else -90))
-            x, y = x + off * cos(turn), y + off * sin(turn)
-            halo = where == "waste"
-            label = Label(text, x, y, size_pt, "center", va, angle, bold, gid, halo)
-            if room.fits(label_box(label)):
-                self.put(label)
-                return True
+        opened = self.open(names, wheres)
+        for off, text, share in product((close, close + SEAM_WORDS_IN), texts, ALONG):
+            beside = []
+            for va in vas:
+                x, y = ax + (bx - ax) * share, ay + (by - ay) * share
+                turn = radians(angle + (90 if va == "bottom" else -90))
+                x, y = x + off * cos(turn), y + off * sin(turn)
+                label = Label(text, x, y, size_pt, "center", va, angle, bold, gid)
+                beside.append((label, label_corners(label)))
+            for (room, where), (label, corners) in product(opened, beside):
+                if room.reaches(corners) and room.fits(label_box(label)):
+                    self.put(replace(label, halo=where == "waste"))
+                    return True
         return False

@@ -10,12 +10,14 @@ whichever uses least paper. Words never decide whether there is a sheet: they gi
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import islice
 from math import prod
 from typing import Any, Literal
 
 import shapely
 
 from figures.ink.drawing import Drawing, Stroke
+from figures.ink.pens import Point
 from figures.ink.scale import check_seen
 from figures.page.beside import Block
 from figures.page.cautions import ALL_SAID, blocks_left
@@ -33,6 +35,7 @@ from figures.page.tiling import (
 from figures.wrap import wrap_words as say
 from figures.wrap.both_ends import STRIPS_IN, lay_ends
 from figures.wrap.note_blocks import note_blocks, tilt_blocks
+from figures.wrap.paper_way import PaperWay
 from figures.wrap.spread import RIP_LENGTHS_IN, UNDER_BOTTOM, notch_in, usual_run
 from figures.wrap.stations import kind
 from figures.wrap.wrap import BEFORE_IN, Wrap, lay
@@ -79,19 +82,6 @@ def template_pages(
     be joined with a straightedge. Raises SheetError where the paper cannot carry it.
     """
     return Template(answer, setup, surfaces, backed, version, marks).pages()
-
-
-@dataclass(frozen=True)
-class PaperWay:
-    """How a wrap may be drawn: how much of one face or of both, how long a rip.
-
-    A `band` leaves out what lies far from the marks.
-    """
-
-    short: tuple[str, float] | None = None
-    strip_in: float | None = None
-    length_in: float = RIP_LENGTHS_IN[0]
-    band: bool = False
 
 
 @dataclass(frozen=True)
@@ -195,17 +185,9 @@ class Template:
         self, ways: Sequence[PaperWay], before: frozenset[str] = frozenset()
     ) -> Page | None:
         within = rooms_on_one_page(self.setup, **self.words)
-        fitting = [(way, laid) for way in ways if (laid := self.lay(way)).keeps_within(within)]
-        if not fitting:
-            return None
         # One of many is lettered small at once.
         least = Squeeze.SMALL if before else Squeeze.NONE
-        tries = [(laid, each) for _, laid in fitting[:2] for each in Squeeze if each >= least]
-        smallest = sorted(fitting[2:], key=lambda one: prod(one[1].size))[:SMALLEST]
-        tries += [(laid, Squeeze.FEW_WORDS) for _, laid in smallest]
-        wider = [self.lay(way, BEFORE_IN + MORE_IN) for way, _ in (*fitting[:1], *smallest[:1])]
-        tries += [(one, Squeeze.FEW_WORDS) for one in wider if one.keeps_within(within)]
-        for laid, squeeze in tries:
+        for laid, squeeze in self._tries(ways, within, least):
             made = laid.lettered(squeeze=squeeze, first=NOWHERE if before else None)
             page = one_page(
                 made.drawing,
@@ -219,6 +201,22 @@ class Template:
             if page is not None:
                 return page
         return None
+
+    def _tries(
+        self, ways: Sequence[PaperWay], within: Sequence[Point], least: Squeeze
+    ) -> Iterator[tuple[Wrap, Squeeze]]:
+        """Wraps that one sheet may hold and what their words do, laid when they are tried."""
+        fits = ((way, laid) for way in ways if (laid := self.lay(way)).keeps_within(within))
+        fitting = []
+        for way, laid in islice(fits, 2):
+            fitting.append((way, laid))
+            yield from ((laid, each) for each in Squeeze if each >= least)
+        smallest = sorted(fits, key=lambda one: prod(one[1].size))[:SMALLEST]
+        yield from ((laid, Squeeze.FEW_WORDS) for _, laid in smallest)
+        for way, _ in (*fitting[:1], *smallest[:1]):
+            wider = self.lay(way, BEFORE_IN + MORE_IN)
+            if wider.keeps_within(within):
+                yield wider, Squeeze.FEW_WORDS
 
     def _tiled(
         self, ways: Sequence[PaperWay], said: frozenset[str] = frozenset()
@@ -294,8 +292,11 @@ class Template:
 
     def _ends_on_one(self, before: frozenset[str]) -> Page | None:
         blank = blank_page(self.setup, **self.words)
+        laid = {}
         for strip, squeeze in ENDS_TRIES:
-            two = lay_ends(self.answer, backed=self.backed, strip_in=strip)
+            if strip not in laid:
+                laid[strip] = lay_ends(self.answer, backed=self.backed, strip_in=strip)
+            two = laid[strip]
             made = [one.lettered(squeeze=squeeze, first=NOWHERE if before else None) for one in two]
             few = squeeze >= Squeeze.FEW_WORDS
             joined = ends_notes(two[0].laid, two[1].laid, few=few)

@@ -11,6 +11,7 @@ and so on (a second plane's marks end in -2), `fold-...`, `datum`, `start-line`.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import shapely
@@ -24,7 +25,7 @@ from figures.wrap.spread import (
     spread,
     usual_run,
 )
-from figures.wrap.wrap_lettering import Lettered, Squeeze, lettered
+from figures.wrap.wrap_lettering import Lettered, Squeeze, WrapLettering
 from layout.answer.answer import Answer
 
 _ALIKE = 1e-6
@@ -59,11 +60,19 @@ class Wrap:
         first: Polygon | None = None,
         shared: bool = False,
     ) -> Lettered:
-        """The wrap with its words, none of them on the areas to keep off; see `lettered`."""
+        """The wrap with its words, none of them on the areas to keep off; `first` and `shared` as
+        for `WrapLettering.drawn`."""
+        made = self._lettering if not keep_off else self._being_lettered(keep_off)
+        return made.drawn(squeeze, first, shared)
+
+    @cached_property
+    def _lettering(self) -> WrapLettering:
+        """The wrap with its names: the same, however far the notes give way."""
+        return self._being_lettered([])
+
+    def _being_lettered(self, keep_off: Sequence[Polygon]) -> WrapLettering:
         apart = [*keep_off, *([] if self.far is None else [self.far])]
-        return lettered(
-            self.laid, self.lines, self.factor, apart, squeeze=squeeze, first=first, shared=shared
-        )
+        return WrapLettering(self.laid, self.lines, self.factor, apart)
 
     @property
     def size(self) -> Point:

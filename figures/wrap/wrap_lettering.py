@@ -8,7 +8,6 @@ larger for its words, and none is refused for want of room. What must outlive th
 kept wood.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import IntEnum
 from itertools import product
@@ -20,9 +19,8 @@ from figures.ink.lettering import fraction_text, text_size, wrapped
 from figures.ink.pens import Point
 from figures.page.cautions import caution_texts
 from figures.place.surface_labels import WoodPart
-from figures.place.white_space import FreeRoom
+from figures.place.white_space import FreeRoom, KeptRoom
 from figures.wood.unroll import on_paper
-from figures.wrap.spread import Spread
 from figures.wrap.stations import EDGES
 from figures.wrap.wrap_blocks import WrapNote, notes
 from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT, WrapNames
@@ -56,56 +54,37 @@ class Lettered:
     said: frozenset[str] = frozenset()
 
 
-def lettered(
-    laid: Spread,
-    drawing: Drawing,
-    factor: float,
-    keep_off: Sequence[Polygon] = (),
-    *,
-    squeeze: Squeeze = Squeeze.NONE,
-    first: Polygon | None = None,
-    shared: bool = False,
-) -> Lettered:
-    """The drawing of a wrap with its words, none of them on the areas to keep off.
+class WrapLettering(WrapNames):
+    """A wrap while it is being lettered: names first, then notes where they leave room.
 
-    `first` is the part of the paper that the first page shows, where it is not all: cautions keep
-    to it. On a `shared` sheet the first page of the set says how all the papers are used.
+    It may be asked for drawings again: the names stay, the notes are tried anew.
     """
-    return _WrapLettering(laid, drawing, factor, keep_off).drawn(squeeze, first, shared)
 
+    _named_so_far: "_Named | None" = None
 
-class _WrapLettering(WrapNames):
-    """A wrap while it is being lettered: names first, then notes where they leave room."""
+    def drawn(
+        self, squeeze: Squeeze, first: Polygon | None = None, shared: bool = False
+    ) -> Lettered:
+        """The wrap with its words.
 
-    def drawn(self, squeeze: Squeeze, first: Polygon | None, shared: bool) -> Lettered:
+        `first` is the part of the paper that the first page shows, where it is not all: cautions
+        keep to it. On a `shared` sheet the first page of the set says how all the papers are used.
+        """
         study = self.factor != 1.0
         few = squeeze >= Squeeze.FEW_WORDS
-        self._letters()
-        self._stations()
-        self._cut_words()
-        names = {one.panel.name: self._surface_name(one.panel.name) for one in self.laid.surfaces}
-        self._fold_words()
-        if self._lines("backing-gauge"):
-            text = "GAUGE: back the edge to here"
-            self._name("backing-gauge", text, bold=False, words="gauge-words")
-        self._datum_words()
-        self._waste_words()
-        self._sheet_name()
-        faces = [name for name in ("right face", "left face") if name in self.laid.by_name]
-        faces.sort(key=lambda name: name == self.laid.stop_short)
-        # One arrow there must be, a second only where the words have left room for it.
-        bears = next((name for name in faces if self._arrow(name)), None)
-        arrow = bears is not None or self._outer_arrow()
-        left = self._homeless_notes()
-        if not arrow and self.laid.start_x is not None:
-            left.append(self._ends_note(self.laid.start_x))
+        if self._named_so_far is None:
+            self._named_so_far = self._put_names()
+        else:
+            self._put_back(self._named_so_far)
+        named = self._named_so_far
+        names, bears, left = named.names, named.bears, [*named.left]
         for note in notes(self.laid, study=study, few=few, shared=shared):
             put = not study and self._on_wrap(note, names, squeeze)
             if not put:
                 # In a frame shared with its notes a wrap needs no numbers.
                 plain = study or shared
                 left.append(note if plain else self._numbered(note, len(left) + 1))
-        for name in faces:
+        for name in self._faces():
             if name != bears:
                 self._arrow(name)
         if first is not None:
@@ -120,6 +99,45 @@ class _WrapLettering(WrapNames):
                 said.add(heading)
         lines = Drawing(tuple(self.strokes), tuple(self.areas), tuple(self.labels))
         return Lettered(self.drawing + lines, tuple(left), frozenset(said))
+
+    def _faces(self) -> list[str]:
+        """The faces that are shown, the one that stops short last."""
+        faces = [name for name in ("right face", "left face") if name in self.laid.by_name]
+        return sorted(faces, key=lambda name: name == self.laid.stop_short)
+
+    def _put_names(self) -> "_Named":
+        """Name everything, and keep how the rooms are left."""
+        self._letters()
+        self._stations()
+        self._cut_words()
+        names = {one.panel.name: self._surface_name(one.panel.name) for one in self.laid.surfaces}
+        self._fold_words()
+        if self._lines("backing-gauge"):
+            text = "GAUGE: back the edge to here"
+            self._name("backing-gauge", text, bold=False, words="gauge-words")
+        self._datum_words()
+        self._waste_words()
+        self._sheet_name()
+        # One arrow there must be, a second only where the words have left room for it.
+        bears = next((name for name in self._faces() if self._arrow(name)), None)
+        arrow = bears is not None or self._outer_arrow()
+        left = self._homeless_notes()
+        if not arrow and self.laid.start_x is not None:
+            left.append(self._ends_note(self.laid.start_x))
+        return _Named(
+            names,
+            bears,
+            tuple(left),
+            Drawing(tuple(self.strokes), tuple(self.areas), tuple(self.labels)),
+            tuple((room, room.kept()) for made in self.rooms.values() for room in made),
+        )
+
+    def _put_back(self, named: "_Named") -> None:
+        """Take off again what was put on after the names."""
+        self.strokes, self.areas = [*named.drawing.strokes], [*named.drawing.areas]
+        self.labels = [*named.drawing.labels]
+        for room, was in named.rooms:
+            room.put_back(was)
 
     def _numbered(self, note: WrapNote, count: int) -> WrapNote:
         """A note about a surface that stands off the wrap, its number put on the surface."""
@@ -233,8 +251,8 @@ class _WrapLettering(WrapNames):
         return (0.0 if self.laid.toward > 0 else 1.0), 1.0
 
     def _home(self, room: FreeRoom) -> Point:
-        left, _, right, top = shapely.bounds(room.region)
-        return float(left if self.laid.toward > 0 else right), float(top)
+        left, _, right, top = room.bounds
+        return left if self.laid.toward > 0 else right, top
 
     def _on_wrap(self, note: WrapNote, names: dict[str, Label | None], squeeze: Squeeze) -> bool:
         """A note on its own surface, which then needs no other name; one about the sheet on any."""
@@ -273,6 +291,18 @@ def _block_size(heading: str, words: str, size_pt: float) -> Point:
     wide, high = text_size(heading, size_pt, True)
     more, below = text_size(words, size_pt)
     return max(wide, more), high + below + 0.02
+
+
+@dataclass(frozen=True)
+class _Named:
+    """A wrap with its names and nothing else: the names of its surfaces, the face that bears the
+    arrow, the notes for words without room, what is drawn, and what each room has left."""
+
+    names: dict[str, Label | None]
+    bears: str | None
+    left: tuple[WrapNote, ...]
+    drawing: Drawing
+    rooms: tuple[tuple[FreeRoom, KeptRoom], ...]
 
 
 _TIP_IN, _GAP_IN = 0.22, 0.05

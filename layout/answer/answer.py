@@ -7,7 +7,7 @@ the plane that comes back against the joint's own.
 
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 
@@ -74,7 +74,7 @@ class Mark:
         return pair.mark, pair.other
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Verdict:
     """How a method's plane fits the joint: exact, and as its settings are read on the tool."""
 
@@ -106,7 +106,7 @@ def _across_name(y_in: float, thickness_in: float) -> str:
     return "line between the faces"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Answer:
     """The marks and settings of one plane of a joint, and the verdict on both methods.
 
@@ -120,6 +120,15 @@ class Answer:
     tolerance_in: float = 1 / 32
     limits: SawLimits = field(default_factory=SawLimits)
     square_parts: int = GRADUATION
+
+    @property
+    def kept(self) -> dict[object, Any]:
+        """What readers of this answer have worked out of it, by keys of their own.
+
+        It lives as long as the answer, so that a lesson's many sentences ask once for a value.
+        """
+        kept: dict[object, Any] = self.__dict__.setdefault("_kept", {})
+        return kept
 
     @property
     def metric(self) -> bool:
@@ -158,7 +167,7 @@ class Answer:
         """True for a bevel that runs along the board."""
         return bool(self.cut.runs_along)
 
-    @property
+    @cached_property
     def stick_slope_deg(self) -> float:
         """Slope of the board itself above level [degrees]."""
         return float(np.degrees(np.arcsin(np.clip(self.question.joint.pose.head[2], -1, 1))))
@@ -226,7 +235,7 @@ class Answer:
         """What is marked by hand, exact or to the division of the tool."""
         cut = self.cut
         if self.is_rip:
-            start, _, end, _ = cut.corners()
+            start, end = cut.strip
             drop = abs(float(end[2] - start[2]))
             return RipByHand(
                 abs(float(end[1] - start[1])),

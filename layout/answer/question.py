@@ -2,49 +2,21 @@
 
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from layout.cuts import End, Entry, Hand, find
 from layout.errors import CutError
 from layout.plane.corner import Corner
-from layout.plane.cut import Cut
 from layout.plane.joint import Joint
 from layout.quantity import Pitch, read_pitch
 from layout.stock import Stock, read_stock
 from layout.vector import dot
 
+if TYPE_CHECKING:
+    from layout.answer.standing import Standing
+
 SHARPEST_DEG = 15.0
 """Walls that meet at a sharper angle leave no room to frame a corner."""
-
-
-@dataclass(frozen=True)
-class Use:
-    """Sticks that have one end in common, and how their tape reads on the end as it is drawn.
-
-    A point at x on the drawn end lies `offset_in` + x from their datum, plus toward the head
-    [inches]; `datum` says in words where that is. `foot_in` is how much board lies below a plumb
-    line there, so how far from the board's end it is drawn at least; 0 for another datum.
-    """
-
-    name: str
-    sticks: tuple[str, ...]
-    offset_in: float
-    datum: str
-    foot_in: float = 0.0
-
-
-@dataclass(frozen=True)
-class Standing:
-    """What is known of an end where it belongs to a stick that stands in a roof.
-
-    `joint` has the end's planes in place, x counted from the stick's datum. `uses` are the sticks
-    with this end, `rips` the bevels along the top edge of a stick that is backed besides.
-    `starts_in` is where a bevel begins that runs on to the head, from the datum [inches].
-    """
-
-    joint: Joint
-    uses: tuple[Use, ...]
-    rips: tuple[Cut, ...] = ()
-    starts_in: float | None = None
 
 
 @dataclass(frozen=True)
@@ -64,7 +36,7 @@ class Question:
     hand: Hand
     stock: Stock
     roll_deg: float = 0.0
-    stands: Standing | None = None
+    stands: "Standing | None" = None
 
     @property
     def corner(self) -> Corner:
@@ -82,9 +54,12 @@ class Question:
 
     def on(self, stock: Stock) -> "Question":
         """The same question on another board; the planes are the same, and not sought again."""
-        asked = replace(self, stock=stock)
-        asked.__dict__["joint"] = self.joint
-        return asked
+        return replace(self, stock=stock).with_joint(self.joint)
+
+    def with_joint(self, joint: Joint) -> "Question":
+        """This question, told its joint, which is then not sought again; it is changed itself."""
+        self.__dict__["joint"] = joint
+        return self
 
 
 def ask(
@@ -106,6 +81,40 @@ def ask(
     corner that this cut does not have, or a roof in which the board never meets its mate, and
     RoofError where both roofs lie in one plane.
     """
+    question = put(
+        name,
+        pitch=pitch,
+        other_pitch=other_pitch,
+        corner_deg=corner_deg,
+        hand=hand,
+        stock=stock,
+        end=end,
+        roll_deg=roll_deg,
+    )
+    joint = question.joint  # refused here, at the border, and not where the answer is read
+    if roll_deg and _is_notch(joint):
+        raise CutError(
+            f"{question.entry.name} is a notch in a rafter that stands plumb on its plate: rolled,"
+            " the rafter does not sit on it; leave out --roll"
+        )
+    return question
+
+
+def put(
+    name: str,
+    *,
+    pitch: Pitch | None = None,
+    other_pitch: Pitch | None = None,
+    corner_deg: float | None = None,
+    hand: Hand = Hand.LEFT,
+    stock: Stock | None = None,
+    end: End | None = None,
+    roll_deg: float = 0.0,
+) -> Question:
+    """The question that `ask` puts, before its roof is looked at: the cut may have no place there.
+
+    Raises CutError for a name, end or corner that this cut does not have.
+    """
     entry = find(name)
     pitch = pitch or read_pitch("8 in 12")
     corner = entry.usual_corner_deg if corner_deg is None else corner_deg
@@ -114,7 +123,7 @@ def ask(
     _check_corner(entry, corner)
     if end is not None and end not in entry.builders:
         raise CutError(f"{name} is cut at the {' and the '.join(entry.ends)}, not at the {end}")
-    question = Question(
+    return Question(
         entry,
         end or entry.ends[0],
         pitch,
@@ -124,13 +133,6 @@ def ask(
         stock or read_stock(entry.stock),
         roll_deg,
     )
-    joint = question.joint  # refused here, at the border, and not where the answer is read
-    if roll_deg and _is_notch(joint):
-        raise CutError(
-            f"{name} is a notch in a rafter that stands plumb on its plate: rolled, the rafter does"
-            " not sit on it; leave out --roll"
-        )
-    return question
 
 
 def _is_notch(joint: Joint) -> bool:

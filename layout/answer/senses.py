@@ -85,7 +85,7 @@ class Sense:
         return {"under_waste": "kept", "under_kept": "waste"}.get(self.below_shoe)  # type: ignore[return-value]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class SawReach:
     """What a pass with the shoe on one surface asks of the saw, and whether this one has it.
 
@@ -154,7 +154,7 @@ def senses(answer: Answer) -> Mapping[Side, Sense]:
 def through_in(cut: Cut, *, face: bool) -> float:
     """How far the blade goes in square to its shoe [inches]: across the part that it shapes."""
     if cut.runs_along:
-        start, _, end, _ = cut.corners()
+        start, end = cut.strip
         return abs(float(end[1] - start[1]) if face else float(end[2] - start[2]))
     low, high = cut.span[0 if face else 1]
     return float(high - low)
@@ -170,7 +170,7 @@ def is_marked(answer: Answer, side: Side) -> bool:
         "top": (1, stock.depth_in),
     }[side]
     if cut.runs_along:
-        start, _, end, _ = cut.corners()
+        start, end = cut.strip
         ends = [(float(point[1]), float(point[2])) for point in (start, end)]
         other = stock.depth_in if axis == 0 else stock.thickness_in
         return any(
@@ -211,6 +211,14 @@ def faces(answer: Answer) -> tuple[Sense, ...]:
 
 
 def _face_sides(answer: Answer) -> tuple[Side, ...]:
+    kept, key = answer.kept, "face sides"
+    if key not in kept:
+        kept[key] = _sought_face_sides(answer)
+    sides: tuple[Side, ...] = kept[key]
+    return sides
+
+
+def _sought_face_sides(answer: Answer) -> tuple[Side, ...]:
     normal = answer.cut.normal
     told = [side for side in FACES if is_marked(answer, side)]
     told = told or list(FACES)  # a rip that runs out of the board
@@ -248,13 +256,22 @@ def from_both_in(answer: Answer) -> float | None:
 
 def way(answer: Answer) -> Way:
     """The first way in which this saw reaches the cut; never both faces as a cure for the tilt."""
-    asks = [saw_reach(answer, side) for side in _face_sides(answer)]
-    if any(one.within for one in asks):
+    kept, key = answer.kept, "way"
+    if key not in kept:
+        kept[key] = _sought_way(answer)
+    found: Way = kept[key]
+    return found
+
+
+def _sought_way(answer: Answer) -> Way:
+    # Either face asks the same of the saw, and either edge.
+    on_face = saw_reach(answer, FACES[0])
+    if on_face.within:
         return "face"
-    half = from_both_in(answer)
-    if half is not None and asks[0].within_tilt and half <= answer.limits.depth_in + TOUCHES_IN:
+    half = from_both_in(answer) if on_face.within_tilt else None
+    if half is not None and half <= answer.limits.depth_in + TOUCHES_IN:
         return "both faces"
-    on_edge = any(saw_reach(answer, side).within for side in _edge_sides(answer))
+    on_edge = _edge_sides(answer) and saw_reach(answer, EDGES[0]).within
     return "edge" if on_edge else "handsaw"
 
 
@@ -268,7 +285,7 @@ def joint_within_reach(answer: Answer) -> bool:
     return all(within_reach(one) for one in (answer, *answer.others))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class LongPoint:
     """Where a slanted end reaches farthest along the board, and how far past which other place.
 
@@ -316,7 +333,7 @@ def rip_falls_past(answer: Answer) -> float | None:
     """How far a rip falls where that is more than the board is deep [inches]; else None."""
     if not answer.is_rip:
         return None
-    start, _, end, _ = answer.cut.corners()
+    start, end = answer.cut.strip
     fall = abs(float(end[2] - start[2]))
     return fall if fall > answer.question.stock.depth_in else None
 

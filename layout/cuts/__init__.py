@@ -20,7 +20,7 @@ from layout.errors import CutError
 from layout.plane.corner import Corner
 from layout.plane.cut import ALONG
 from layout.plane.joint import Joint
-from layout.vector import Array
+from layout.vector import Array, Flags
 
 End = Literal["head", "foot"]
 Meets = Literal["nothing", "hip", "valley", "either"]
@@ -46,7 +46,7 @@ class Hand(Enum):
         return Hand.RIGHT if self is Hand.LEFT else Hand.LEFT
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Entry:
     """A cut of the catalogue: what it is called, where it stands, how its joint is built.
 
@@ -80,37 +80,48 @@ class Entry:
         for a roof in which the board never comes to what it should be cut against.
         """
         end = end or self.ends[0]
-        build = self.builders.get(end)
-        if build is None:
-            raise CutError(f"{self.name} is cut at the {' and '.join(self.ends)}, not at the {end}")
-        joint = build(replace(corner, hand=1.0))
-        hand = corner.hand * (_turn(joint) if self.two_hands else 1.0)
-        if not np.all(hand == 1.0):
-            joint = build(replace(corner, hand=hand))
-        self._check_reach(joint, end)
-        return joint
-
-    def _check_reach(self, joint: Joint, end: End) -> None:
-        """Refuse planes that do not end the board there, or bevels that both lean one way.
-
-        At an oblique corner with very unequal pitches the hip or valley leans past square to
-        an eave. Jacks of that roof then rise away from it, and its edge has no ridge or
-        hollow in the middle to back: one roof climbs on across it.
-        """
-        normals = [joint.pose.to_board(plane.normal) for plane in joint.planes]
-        if joint.rip:
-            sides = [n[..., 1] for n in normals]
-            astray = len(sides) == 2 and bool(np.any(sides[0] * sides[1] > 0))
-        else:
-            ends = normals if joint.point else normals[:1]
-            sign = 1.0 if end == "head" else -1.0
-            astray = any(np.any(sign * n[..., 0] <= ALONG) for n in ends)
-        if astray:
+        joint = self._turned(corner, end)
+        if np.any(_astray(joint, end)):
             raise CutError(
                 f"{self.name} has no place in this roof: its {end} never comes to the"
                 f" {joint.planes[0].mate_name}, which leans away; give pitches nearer to each"
                 " other or a corner nearer to square"
             )
+        return joint
+
+    def has_place(self, corner: Corner, end: End | None = None) -> Flags:
+        """In which of many corners this cut has a place (...); `joint` refuses the others.
+
+        Raises CutError for an end without this cut.
+        """
+        end = end or self.ends[0]
+        return ~_astray(self._turned(corner, end), end)
+
+    def _turned(self, corner: Corner, end: End) -> Joint:
+        """The joint, its first cheek facing the corner's hand, whether it has a place or not."""
+        build = self.builders.get(end)
+        if build is None:
+            raise CutError(f"{self.name} is cut at the {' and '.join(self.ends)}, not at the {end}")
+        joint = build(replace(corner, hand=1.0))
+        hand = corner.hand * (_turn(joint) if self.two_hands else 1.0)
+        return joint if np.all(hand == 1.0) else build(replace(corner, hand=hand))
+
+
+def _astray(joint: Joint, end: End) -> Flags:
+    """Where planes do not end the board there, or bevels both lean one way (...).
+
+    At an oblique corner with very unequal pitches the hip or valley leans past square to
+    an eave. Jacks of that roof then rise away from it, and its edge has no ridge or
+    hollow in the middle to back: one roof climbs on across it.
+    """
+    normals = joint.normals
+    if joint.rip:
+        sides = [n[..., 1] for n in normals]
+        return sides[0] * sides[1] > 0 if len(sides) == 2 else sides[0] != sides[0]
+    ends = normals if joint.point else normals[:1]
+    sign = 1.0 if end == "head" else -1.0
+    astray: Flags = np.any([sign * n[..., 0] <= ALONG for n in np.broadcast_arrays(*ends)], axis=0)
+    return astray
 
 
 _entries: dict[str, Entry] = {}
@@ -149,7 +160,7 @@ def _turn(joint: Joint) -> Array:
     The first plane that has a side decides: where the first cheek of two comes out square
     through the thickness, the second one still faces left or right.
     """
-    sides = [joint.pose.to_board(plane.normal)[..., 1] for plane in joint.planes]
+    sides = [normal[..., 1] for normal in joint.normals]
     turn = np.ones_like(sides[0])
     for side in reversed(sides):
         turn = np.where(np.abs(side) > ALONG, np.where(side < 0, -1.0, 1.0), turn)

@@ -69,7 +69,8 @@ def _crossing(plate: Stick, stick: Stick) -> Crossing | None:
         ("left face", stick.origin + stick.stock.thickness_in * stick.pose.left),
     ):
         ends = np.array([point - 1e4 * stick.pose.head, point + 1e4 * stick.pose.head])
-        met = shapely.LineString(_in_plate(plate, ends)).intersection(stands.buffer(_BESIDE))
+        # Over the whole plate: a seat may end on it, and the line is drawn from rim to rim.
+        met = shapely.LineString(_in_plate(plate, ends)).intersection(area.buffer(_BESIDE))
         if met.length > 100 * _BESIDE:
             spots = [_point(plate, area, spot) for spot in met.coords]
             spots.sort(key=lambda one: (one.across_in, one.along_in))

@@ -135,11 +135,12 @@ def _cuts(frame: RoofFrame, rail: Rail, position: float, span: Span, end: End) -
     if bounding is not None and bounding.line is not None:
         both.append(bounding.cut(rail.face, end))
     alone: list[WasteRegion] = []
+    own = [each.line for each in (span.foot, span.head) if each is not None]
     for bound in rail.bounds:
         if bound is bounding or bound.line is None:
             continue
-        if bounding is not None and bound.line is bounding.line:
-            continue  # one stick: a valley and what runs on of it
+        if any(bound.line is line for line in own):
+            continue  # one stick, a valley and what runs on of it: the wood keeps to one side
         corner = _corner_with(frame, rail, position, span, end, bound)
         if corner is not None:
             plane = bound.cut(rail.face, end)

@@ -5,6 +5,7 @@ the bottom edge (0) to the top edge (depth), in inches. The normal points out of
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -17,7 +18,7 @@ LONG_IN = 1e4
 """Half the length of a board that is longer than any stick [inches]."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Cut:
     """A plane in board axes: its unit `normal` (..., 3) points out of the kept wood.
 
@@ -25,7 +26,8 @@ class Cut:
     shapes, ((y0, y1), (z0, z1)) [inches]: the whole section for a single cut, half the
     thickness for one of two cheeks. It has no width where the joint's other planes leave the
     plane no surface. `outline` is the cut surface as convex polygons (k, 3) that may overlap,
-    where it is no rectangle of the section [inches]; for one cut, not for arrays of them.
+    where it is no rectangle of the section [inches]; for arrays of cuts, all their corners in
+    one array (..., k, 3), some of them said twice.
     """
 
     normal: Array
@@ -38,22 +40,22 @@ class Cut:
         """n.p of every point of the plane [inches]; for one cut, not for arrays of them."""
         return float(dot(self.normal, self.point))
 
-    @property
+    @cached_property
     def face_mark_deg(self) -> Array:
         """Angle on a wide face between the mark and square across [degrees], 0 to 90."""
         return mark_deg(self.normal, Y)
 
-    @property
+    @cached_property
     def edge_mark_deg(self) -> Array:
         """Angle on an edge between the mark and square across [degrees], 0 to 90."""
         return mark_deg(self.normal, Z)
 
-    @property
+    @cached_property
     def face_tilt_deg(self) -> Array:
         """Tilt of a saw whose shoe rides a wide face, from square to it [degrees], 0 to 90."""
         return tilt_deg(self.normal, Y)
 
-    @property
+    @cached_property
     def edge_tilt_deg(self) -> Array:
         """Tilt of a saw whose shoe rides an edge, from square to it [degrees], 0 to 90."""
         return tilt_deg(self.normal, Z)
@@ -76,7 +78,7 @@ class Cut:
         """True where the wood ends toward the head, False toward the foot."""
         return self.normal[..., 0] > 0
 
-    @property
+    @cached_property
     def runs_along(self) -> Flags:
         """True for a rip: the plane runs along the board and never ends it."""
         return np.abs(self.normal[..., 0]) <= ALONG
@@ -107,9 +109,26 @@ class Cut:
         """
         if self.outline is None or bool(np.any(self.runs_along)):
             return self.corners()
-        corners = np.concatenate([*self.outline, np.empty((0, 3))])
-        y, z = corners[:, 1], corners[:, 2]
-        return vector(self.x_at(y, z), y, z)
+        nothing = np.empty((*self.normal.shape[:-1], 0, 3))
+        corners = np.concatenate([*self.outline, nothing], axis=-2)
+        y, z, n = corners[..., 1], corners[..., 2], self.normal[..., None, :]
+        level = dot(self.normal, self.point)[..., None]
+        return vector((level - n[..., 1] * y - n[..., 2] * z) / n[..., 0], y, z)
+
+    @cached_property
+    def strip(self) -> tuple[Array, Array]:
+        """Where the two lines of a rip cross the section at x = 0 (3,) [inches]; for one rip.
+
+        The first and the third of its `corners`, which are asked for often.
+        """
+        (y0, y1), (z0, z1) = self.span.tolist()
+        _, across, up = self.normal.tolist()
+        level = self.level_in
+        if abs(up) > ALONG:
+            z0, z1 = ((level - across * y) / up for y in (y0, y1))
+        else:
+            y0 = y1 = level / across
+        return np.array([0.0, y0, z0]), np.array([1.0, y1, z1])
 
     def corners(self) -> Array:
         """The four corners of the cut surface over its span (..., 4, 3) [inches].

@@ -3,13 +3,14 @@
 What a catalogue entry returns. Everything else is read from it.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
 from layout.plane.cut import ALONG, Cut, long_board, whole_section
 from layout.plane.pose import Pose
-from layout.plane.solid import Solid
 from layout.stock import Stock
 from layout.vector import Angle, Array, cross, dot, facing, unit, vector
 
@@ -18,7 +19,7 @@ SectionPoint = tuple[Angle, Angle]
 ONE_PLANE = 1e-12
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Plane:
     """One plane of a joint: unit world `normal` (..., 3), out of the kept wood.
 
@@ -48,6 +49,15 @@ class Plane:
         at = vector(0.0, y, z)
         return at - self.before_in * normal if self.before_in else at
 
+    def each(self, cases: int) -> "list[Plane]":
+        """The planes of arrays (cases, ...), one after another."""
+        normal, mate = np.broadcast_to(self.normal, (cases, 3)), self.mate.each(cases)
+        y, z = (np.broadcast_to(part, (cases,)) for part in self.through)
+        return [
+            replace(self, normal=normal[case], mate=mate[case], through=(y[case], z[case]))
+            for case in range(cases)
+        ]
+
     @property
     def mate_words(self) -> str:
         """The board it lies against, as a sheet says it: "the hip", "this roof's fascia"."""
@@ -57,7 +67,7 @@ class Plane:
         return f"the {self.mate_name}"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Joint:
     """A board's `pose` and the `planes` of what is taken off it, the one asked for first.
 
@@ -84,16 +94,34 @@ class Joint:
         every = tuple(range(len(self.planes)))
         return self.grouped or (tuple((i,) for i in every) if self.point else (every,))
 
+    @cached_property
+    def normals(self) -> tuple[Array, ...]:
+        """The normal of every plane in board axes (..., 3)."""
+        return tuple(self.pose.to_board(plane.normal) for plane in self.planes)
+
     def rolled(self, roll_deg: Angle) -> "Joint":
         """The same planes with the board rolled about its own length [degrees]."""
         return replace(self, pose=self.pose.rolled(roll_deg))
 
+    def each(self, cases: int) -> Iterator["Joint"]:
+        """The joints of arrays (cases, ...), one after another; what is no array is in them all."""
+        pose, unit_run = self.pose.each(cases), np.broadcast_to(self.unit_run, (cases,))
+        planes = [plane.each(cases) for plane in self.planes]
+        bevels = [np.broadcast_to(bevel, (cases, 3)) for bevel in self.bevels]
+        for case in range(cases):
+            yield replace(
+                self,
+                pose=pose[case],
+                planes=tuple(plane[case] for plane in planes),
+                unit_run=float(unit_run[case]),
+                bevels=tuple(bevel[case] for bevel in bevels),
+            )
+
     def cuts(self, stock: Stock) -> tuple[Cut, ...]:
         """Every plane in board axes on this stock, with the part of the section it shapes."""
-        normals = [self.pose.to_board(plane.normal) for plane in self.planes]
         cuts = tuple(
             Cut(normal, plane.point_in(normal, stock), _fraction_span(plane, stock))
-            for plane, normal in zip(self.planes, normals, strict=True)
+            for plane, normal in zip(self.planes, self.normals, strict=True)
         )
         # One bevel alone may still start in the middle of an edge: where it does, the solid tells.
         alone = len(cuts) == 1 and not (self.rip and self.grouped)
@@ -131,25 +159,15 @@ def _fraction_span(plane: Plane, stock: Stock) -> Array:
 def _surface_spans(
     cuts: tuple[Cut, ...], removals: tuple[tuple[int, ...], ...], stock: Stock
 ) -> tuple[Cut, ...]:
-    """The cuts, each with the part of the section over which its surface reaches.
+    """The cuts, each with the part of the section over which its surface reaches, and the outline.
 
-    Found from the solid, a case at a time; where there is one case, the outline too.
+    Found from the solid; of arrays of cuts, from all solids at once.
     """
     cases = np.broadcast_shapes(*(cut.normal.shape[:-1] for cut in cuts))
     if cases:
-        spans = np.empty((len(cuts), *cases, 2, 2))
-        for case in np.ndindex(cases):
-            one = [
-                Cut(
-                    np.broadcast_to(cut.normal, (*cases, 3))[case],
-                    np.broadcast_to(cut.point, (*cases, 3))[case],
-                    cut.span,
-                )
-                for cut in cuts
-            ]
-            for i, cut in enumerate(_surface_spans(tuple(one), removals, stock)):
-                spans[(i, *case)] = cut.span
-        return tuple(replace(cut, span=spans[i]) for i, cut in enumerate(cuts))
+        return tuple(_spanned(cut, cuts, removals, stock, cases) for cut in cuts)
+    from layout.plane.solid import Solid  # few joints need solids, and `mark` would wait for them
+
     solid = Solid(long_board(stock), tuple(tuple(cuts[i] for i in group) for group in removals))
     spanned = []
     for cut in cuts:
@@ -161,6 +179,40 @@ def _surface_spans(
         low, high = points[:, 1:].min(axis=0), points[:, 1:].max(axis=0)
         spanned.append(replace(cut, span=np.stack([low, high], axis=-1), outline=surfaces))
     return tuple(spanned)
+
+
+def _spanned(
+    cut: Cut,
+    cuts: tuple[Cut, ...],
+    removals: tuple[tuple[int, ...], ...],
+    stock: Stock,
+    cases: tuple[int, ...],
+) -> Cut:
+    """One of several cuts that are arrays, with the span and the corners of its surfaces."""
+    flat = tuple(
+        Cut(
+            np.broadcast_to(one.normal, (*cases, 3)).reshape(-1, 3),
+            np.broadcast_to(one.point, (*cases, 3)).reshape(-1, 3),
+            one.span,
+        )
+        for one in cuts
+    )
+    own = next(made for made, one in zip(flat, cuts, strict=True) if one is cut)
+    from layout.plane.surfaces import surface_corners
+
+    points, there = surface_corners(
+        long_board(stock), [[flat[i] for i in group] for group in removals], own
+    )
+    # Where a polygon has fewer corners, one of them is said again; where there is no surface, a
+    # point of the plane stands for it, which leaves no gap.
+    none = ~np.asarray(there.any(axis=1))[:, None, None]
+    first = np.argmax(there, axis=1)[:, None, None]
+    spare = np.where(none, own.point[:, None], np.take_along_axis(points, first, axis=1))
+    corners = np.where(there[..., None], points, spare)
+    across = np.where(none, 0.0, corners[..., 1:])
+    span = np.stack([across.min(axis=1), across.max(axis=1)], axis=-1)
+    shape = corners.shape[1:]
+    return replace(cut, span=span.reshape(*cases, 2, 2), outline=(corners.reshape(*cases, *shape),))
 
 
 def _active_span(cut: Cut, other: Cut, stock: Stock, point: bool) -> Array:

@@ -108,7 +108,8 @@ class Solid(Generic[P]):
 
 
 @cache
-def _threes(count: int) -> tuple[npt.NDArray[np.intp], ...]:
+def threes(count: int) -> tuple[npt.NDArray[np.intp], ...]:
+    """Every three of so many planes, by their places: three arrays of one length."""
     return tuple(np.array(list(combinations(range(count), 3)), dtype=np.intp).T)
 
 
@@ -118,7 +119,7 @@ def convex_corners(normals: Array, levels: Array) -> Array:
     Every three planes meet in a point or not at all; a corner is such a point behind all:
     p = (d1 n2xn3 + d2 n3xn1 + d3 n1xn2) / (n1.n2xn3).
     """
-    one, two, three = _threes(len(levels))
+    one, two, three = threes(len(levels))
     crossed = cross(normals[:, None, :], normals[None, :, :])
     spanned = np.einsum("ij,ij->i", normals[one], crossed[two, three])
     meet = np.abs(spanned) > FLAT

@@ -23,7 +23,7 @@ WHOLE_SECTION = ("right face", "left face", "bottom edge", "top edge")
 """The bounds of a plane that shapes the whole section of the board."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Fit:
     """Gaps between a cut and its mate, at the corners of the cut surface [inches].
 
@@ -100,5 +100,5 @@ def fit(reference: Cut, normal: Array) -> Fit:
     gaps = reach.max(axis=-1, keepdims=True) - reach
     if reference.outline is None:
         return Fit(gaps)
-    low, high = reference.span[:, 0], reference.span[:, 1]
-    return Fit(gaps, (corners[:, 1:] - low) / np.where(high > low, high - low, 1.0))
+    low, high = (reference.span[..., None, :, bound] for bound in (0, 1))
+    return Fit(gaps, (corners[..., 1:] - low) / np.where(high > low, high - low, 1.0))

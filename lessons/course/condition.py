@@ -35,26 +35,26 @@ def _one_pass_each(answer: Answer) -> bool:
     return all(senses.way(one) == "face" for one in (answer, *answer.others))
 
 
-def _within_tolerance(answer: Answer) -> bool:
+def within_tolerance(answer: Answer) -> bool:
+    """Whether both methods, as read on the tools, leave no more than the tolerance."""
     return answer.by_hand.good_enough and answer.by_saw.good_enough
 
 
-def _in_the_other_roof(answer: Answer) -> bool:
-    asked = answer.question
-    try:
-        return bool(replace(asked, pitch=asked.other_pitch, other_pitch=asked.pitch).joint)
-    except CutError:
-        return False
+def _exchanged(answer: Answer) -> Answer | None:
+    """The same cut in the other roof, whose pitch is then the own one; None without a place."""
+    asked, kept, key = answer.question, answer.kept, "exchanged"
+    if key not in kept:
+        try:
+            kept[key] = answered(replace(asked, pitch=asked.other_pitch, other_pitch=asked.pitch))
+        except CutError:
+            kept[key] = None
+    exchanged: Answer | None = kept[key]
+    return exchanged
 
 
 def _other_past_the_saw(answer: Answer) -> bool:
-    asked = answer.question
-    exchanged = replace(asked, pitch=asked.other_pitch, other_pitch=asked.pitch)
-    try:
-        tilt_deg = float(answered(exchanged).cut.face_tilt_deg)
-    except CutError:
-        return False
-    return not reaches(tilt_deg, answer.limits.tilt_deg)
+    other = _exchanged(answer)
+    return other is not None and not reaches(float(other.cut.face_tilt_deg), answer.limits.tilt_deg)
 
 
 CONDITIONS: dict[str, Callable[[Answer], bool]] = {
@@ -84,10 +84,10 @@ CONDITIONS: dict[str, Callable[[Answer], bool]] = {
     "face mark square": lambda answer: answer.face.lean == 0 and not answer.is_rip,
     "edge mark leans": lambda answer: answer.edge.lean != 0,
     "edge mark square": lambda answer: answer.edge.lean == 0 and not answer.is_rip,
-    "cut in both roofs": _in_the_other_roof,
+    "cut in both roofs": lambda answer: _exchanged(answer) is not None,
     "other roof past the saw": _other_past_the_saw,
-    "within tolerance": _within_tolerance,
-    "beyond tolerance": lambda answer: not _within_tolerance(answer),
+    "within tolerance": within_tolerance,
+    "beyond tolerance": lambda answer: not within_tolerance(answer),
 }
 """What each condition asks of an answer."""
 
@@ -104,10 +104,27 @@ class Condition:
 
     def holds(self, answer: Answer) -> bool:
         """Whether every one of the conditions holds for this answer."""
-        return all(CONDITIONS[name](answer) for name in self.names)
+        return all(_holds(name, answer) for name in self.names)
 
     def __str__(self) -> str:
         return ", ".join(self.names)
+
+
+def _holds(name: str, answer: Answer) -> bool:
+    """Whether one condition holds, asked of an answer once."""
+    kept, key = answer.kept, ("when", name)
+    if key not in kept:
+        kept[key] = CONDITIONS[name](answer)
+    holds: bool = kept[key]
+    return holds
+
+
+def all_held(answer: Answer) -> tuple[bool, ...]:
+    """Which of all conditions hold for this answer, in their order.
+
+    Answers of one cut and one system for which the same ones hold are told in the same words.
+    """
+    return tuple(_holds(name, answer) for name in CONDITIONS)
 
 
 ALWAYS = Condition()

@@ -40,9 +40,15 @@ class NamedText:
         """The text with every named value written out. Raises LayoutError where one has no value
         for this answer, such as a number for a mark that runs square across."""
 
+        kept = answer.kept
+
         def put(match: re.Match[str]) -> str:
-            name, arguments, unit = _parsed(match[1])
-            return written(values()[name].read(answer, *arguments), unit, system)
+            asked = match[1], system
+            if asked not in kept:
+                name, arguments, unit = _parsed(match[1])
+                kept[asked] = written(values()[name].read(answer, *arguments), unit, system)
+            said: str = kept[asked]
+            return said
 
         try:
             return _PLACE.sub(put, self.text)

@@ -38,6 +38,14 @@ def open_steps(true_answer: Answer, system: System) -> ProblemBlock | None:
 
     None for a stick of a roof, whose pitch is given, and where the other roof cannot be framed.
     """
+    kept, key = true_answer.kept, ("open steps", system)
+    if key not in kept:
+        kept[key] = _left_open_steps(true_answer, system)
+    steps: ProblemBlock | None = kept[key]
+    return steps
+
+
+def _left_open_steps(true_answer: Answer, system: System) -> ProblemBlock | None:
     other = at_another_pitch(true_answer)
     if other is None:
         return None

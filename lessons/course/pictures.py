@@ -1,6 +1,7 @@
 """The pictures that a lesson names, each a drawing of the lesson's own answer."""
 
 from dataclasses import replace
+from functools import cache
 from importlib import import_module
 from typing import TYPE_CHECKING
 
@@ -15,6 +16,7 @@ from lessons.say.blocks import PictureBlock
 
 if TYPE_CHECKING:
     from figures.ink.drawing import Drawing
+    from figures.pictures.gap import StoodAgainst
     from figures.place.room import Room
 
 WIDE = frozenset(
@@ -115,8 +117,14 @@ def _asked_for(answer: Answer) -> tuple[object, ...]:
 
 def picture(name: str, answer: Answer) -> PictureBlock:
     """The picture of that name for this answer; nothing is drawn until it is wanted."""
-    if name == "wrong-tilt":
-        return _wrong_tilt(answer)
+    kept, key = answer.kept, ("picture", name)
+    if key not in kept:
+        kept[key] = _wrong_tilt(answer) if name == "wrong-tilt" else _picture(name, answer)
+    shown: PictureBlock = kept[key]
+    return shown
+
+
+def _picture(name: str, answer: Answer) -> PictureBlock:
 
     def draw(room: "Room") -> "Drawing":
         key = (name, *_asked_for(answer), room)
@@ -232,10 +240,14 @@ def gap_picture(
 ) -> PictureBlock:
     """A cut made with a wrong setting, stood against its mate; `brief` for a small room."""
 
-    def draw(room: "Room") -> "Drawing":
-        from figures.pictures.gap import gap_against_mate
+    @cache
+    def stood() -> "StoodAgainst":
+        from figures.pictures.gap import StoodAgainst
 
-        return gap_against_mate(answer, setting, room, brief=brief)
+        return StoodAgainst(answer, setting, brief)
+
+    def draw(room: "Room") -> "Drawing":
+        return stood().in_room(room)
 
     mate = answer.question.joint.planes[answer.plane_index].mate_words
 

@@ -4,12 +4,12 @@ A lesson whose methods do not cut the joint's plane is refused, with the gap tha
 sheet may teach a way that does not fit.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from layout.answer import senses
 from layout.answer.answer import Answer, answer
-from layout.answer.question import ask
+from layout.answer.question import Question, ask
 from layout.answer.sense_words import hand_line
 from layout.answer.wording import given_line
 from layout.cuts import Hand
@@ -68,22 +68,25 @@ def asked(
     what the saw can be set to, a common one where nothing is said. Raises LayoutError for what
     cannot be read.
     """
+    return answer(question(lesson, given), limits=limits, square_parts=system.square_parts)
+
+
+def question(
+    lesson: Lesson, given: Mapping[str, str] | None = None, puts: Callable[..., Question] = ask
+) -> Question:
+    """The lesson's question, put by `ask`; what is `given` takes the place of the lesson's own."""
     roof = {**lesson.given, **(given or {})}
     other = roof.get("other_pitch")
     own_stock, corner = roof.get("stock"), roof.get("corner")
-    return answer(
-        ask(
-            lesson.entry.name,
-            pitch=read_pitch(roof.get("pitch", "8 in 12")),
-            other_pitch=read_pitch(other) if other else None,
-            corner_deg=read_angle(corner) if corner else None,
-            hand=Hand(roof.get("hand", "left")),
-            stock=read_stock(own_stock) if own_stock else None,
-            end=lesson.end,
-            roll_deg=float(roof.get("roll", "0")),
-        ),
-        limits=limits,
-        square_parts=system.square_parts,
+    return puts(
+        lesson.entry.name,
+        pitch=read_pitch(roof.get("pitch", "8 in 12")),
+        other_pitch=read_pitch(other) if other else None,
+        corner_deg=read_angle(corner) if corner else None,
+        hand=Hand(roof.get("hand", "left")),
+        stock=read_stock(own_stock) if own_stock else None,
+        end=lesson.end,
+        roll_deg=float(roof.get("roll", "0")),
     )
 
 
@@ -117,6 +120,17 @@ def run(
 
 def written_out(lesson: Lesson, true_answer: Answer, system: System = System.INCH) -> Worked:
     """Write a lesson out for an answer that was held against the joint: `run` does both.
+
+    Raises LayoutError where one of its texts has no value here.
+    """
+    blocks = blocks_said(lesson, true_answer, system)
+    terms = Terms(explained(_texts(blocks), lesson.words))
+    blocks[-2:-2] = [Heading("Words"), terms]
+    return Worked(lesson, true_answer, system, tuple(blocks))
+
+
+def blocks_said(lesson: Lesson, true_answer: Answer, system: System) -> list[Block]:
+    """All that a lesson says for an answer, but for its words: what they mean is sought in it.
 
     Raises LayoutError where one of its texts has no value here.
     """
@@ -170,9 +184,7 @@ def written_out(lesson: Lesson, true_answer: Answer, system: System = System.INC
         Heading("Drills"),
         DrillsBlock(problems(lesson, true_answer, system), open_steps(true_answer, system)),
     ]
-    terms = Terms(explained(_texts(blocks), lesson.words))
-    blocks[-2:-2] = [Heading("Words"), terms]
-    return Worked(lesson, true_answer, system, tuple(blocks))
+    return blocks
 
 
 def _fits_by_saw(true_answer: Answer, system: System) -> str:

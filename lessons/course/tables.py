@@ -29,14 +29,17 @@ def gap_by_pitch(true_answer: Answer, system: System) -> TableBlock:
     rows = []
     for rise in GAP_RISES:
         pitch = read_pitch(f"{rise} in 12")
-        cells = [_gap(true_answer, pitch, board, system) for board in boards]
+        here = _at(true_answer, pitch, boards[0])
+        cells = [_gap(here, board, system) for board in boards]
         rows.append((_pitch(pitch, system), *cells))
     thick = (f"board {written(board.thickness_in, 'in', system)} thick" for board in boards)
     return TableBlock(("Pitch", *thick), tuple(rows), "The gap left by a tilt set to the number")
 
 
-def _gap(true_answer: Answer, pitch: Pitch, board: Stock, system: System) -> str:
-    here = _at(true_answer, pitch, board)
+def _gap(on_first: Answer, board: Stock, system: System) -> str:
+    """The gap on this board; the joint is sought on the first one alone."""
+    asked = on_first.question.on(board)
+    here = answer(asked, tolerance_in=on_first.tolerance_in, limits=on_first.limits)
     made = mistakes()[SIDE_NUMBER].made_on(here)
     return "nothing" if made is None else written(made.price_in, "gap", system)
 
@@ -160,10 +163,14 @@ TABLES: dict[str, Callable[[Answer, System], TableBlock]] = {
 
 def table(name: str, true_answer: Answer, system: System) -> TableBlock | None:
     """The table of that name for this answer; None where the roof has no such cut."""
-    try:
-        return TABLES[name](true_answer, system)
-    except LayoutError:
-        return None
+    kept, key = true_answer.kept, ("table", name, system)
+    if key not in kept:
+        try:
+            kept[key] = TABLES[name](true_answer, system)
+        except LayoutError:
+            kept[key] = None
+    shown: TableBlock | None = kept[key]
+    return shown
 
 
 def texts(of: TableBlock) -> Sequence[str]:

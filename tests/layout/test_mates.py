@@ -166,6 +166,23 @@ def test_boards_of_equal_pitch_mitre_edge_to_edge(name, rise, hand, data):
         assert np.min(np.max(np.abs(theirs - corner), axis=1)) < 1e-9
 
 
+@pytest.mark.parametrize("name", sorted(MITRES))
+@pytest.mark.parametrize("hand", [1.0, -1.0])
+def test_boards_of_equal_pitch_are_mirror_images_in_their_miter(name, hand):
+    """The mate runs up to the miter too, so head meets head, top meets top and inner face meets
+    inner face: every axis of the one is the other's, seen in the plane of the miter. The mate is
+    laid right-handed, so its left face is the mirror image of the right one."""
+    entry = catalogue()[name]
+    angle = {"hip": 100.0, "either": 250.0}.get(entry.meets, entry.usual_corner_deg)
+    if name == "sleeper-head":
+        angle = entry.usual_corner_deg
+    joint = entry.joint(Corner(25.0, 25.0, angle, hand))
+    (plane,) = joint.planes
+    mirror = np.eye(3) - 2.0 * np.outer(plane.normal, plane.normal)
+    seen = joint.pose.axes @ mirror * np.array([[1.0], [-1.0], [1.0]])
+    np.testing.assert_allclose(plane.mate.axes, seen, atol=1e-12)
+
+
 @pytest.mark.parametrize(("name", "end"), EVERY_END)
 def test_mates_of_both_hands_are_mirror_images(name, end):
     """Head and top of a mate in the left cut's roof are those of the right's, seen in a mirror."""

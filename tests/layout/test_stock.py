@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from layout.errors import LayoutError, StockError
 from layout.quantity import write_fraction
 from layout.stock import LARGEST_IN, SMALLEST_IN, Stock, read_stock
+from tests.counts import count
 
 PS_20 = {
     "1x2": (0.75, 1.5),
@@ -109,7 +110,7 @@ def test_a_section_that_no_board_has_is_refused(side):
             Stock("?", *size)
 
 
-@settings(derandomize=True, max_examples=150, deadline=None)
+@settings(derandomize=True, max_examples=count(150, 37), deadline=None)
 @given(*(st.integers(int(SMALLEST_IN * 64), int(LARGEST_IN * 64)) for _ in range(2)))
 def test_a_real_size_written_reads_back(thickness, depth):
     stock = Stock("?", thickness / 64, depth / 64)
@@ -118,7 +119,7 @@ def test_a_real_size_written_reads_back(thickness, depth):
     assert (read.thickness_in, read.depth_in) == (stock.thickness_in, stock.depth_in)
 
 
-@settings(derandomize=True, max_examples=200, deadline=None)
+@settings(derandomize=True, max_examples=count(200, 50), deadline=None)
 @given(st.text(alphabet="0123456789x×/ .½inmc\"'-\n", max_size=9))
 def test_any_text_is_a_board_or_is_refused_in_one_line(text):
     outcome = _outcome(text)

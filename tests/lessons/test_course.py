@@ -152,7 +152,7 @@ STOCKS = st.sampled_from(["1x4", "1x8", "2x4", "2x6", "2x12", "4x10", "45mm x 19
 
 
 @pytest.mark.parametrize("name", LESSONS)
-@settings(deadline=None, max_examples=count(100, 4), derandomize=True)
+@settings(deadline=None, max_examples=count(100, 3), derandomize=True)
 @given(
     pitch=PITCHES,
     other=st.none() | PITCHES,

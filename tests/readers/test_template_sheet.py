@@ -11,7 +11,7 @@ from figures.wrap.both_ends import lay_ends
 from figures.wrap.note_blocks import note_blocks
 from figures.wrap.template import template_pages
 from figures.wrap.wrap import lay
-from figures.wrap.wrap_lettering import _WrapLettering
+from figures.wrap.wrap_lettering import WrapLettering
 from layout.answer.answer import answer
 from layout.answer.question import ask
 from layout.cuts import Hand, catalogue
@@ -101,7 +101,7 @@ def test_a_note_whose_number_stands_on_another_surface_is_seen(tmp_path):
 
 def test_a_name_on_another_surface_is_seen(tmp_path, monkeypatch):
     """With the top edge's name two inches lower, on the right face, the reader fails."""
-    put = _WrapLettering._surface_name
+    put = WrapLettering._surface_name
 
     def wrong(self, name):
         label = put(self, name)
@@ -111,7 +111,7 @@ def test_a_name_on_another_surface_is_seen(tmp_path, monkeypatch):
             return None
         return label
 
-    monkeypatch.setattr(_WrapLettering, "_surface_name", wrong)
+    monkeypatch.setattr(WrapLettering, "_surface_name", wrong)
     made = lay(answer(ask("hip-jack"))).lettered()
     # Without its note the edge has no heading but its name.
     labels = [one for one in made.drawing.labels if not _is_edge_note(one)]

@@ -1,5 +1,6 @@
 """`squaresaw job`: a new job file, and whether one can be framed."""
 
+import os
 import re
 from pathlib import Path
 from typing import Annotated
@@ -27,15 +28,13 @@ def job(
 
 
 def _new(path: Path) -> None:
+    from figures.files.whole import save_whole
+
     if path.suffix.casefold() != ".toml":
         raise JobError(f"{path.name!r} is no job file; its name must end in .toml")
-    try:
-        with path.open("x", encoding="utf-8") as file:
-            file.write(starter(path.stem))
-    except FileExistsError:
-        raise JobError(f"{path} is there already; give another name") from None
-    except OSError as error:
-        raise JobError(f"cannot write {path}: {error.strerror}") from None
+    if os.path.lexists(path):
+        raise JobError(f"{path} is there already; give another name")
+    save_whole({path: starter(path.stem).encode()})
     typer.echo(f"wrote {path}; `squaresaw job check {path}` says what is wrong with it")
 
 

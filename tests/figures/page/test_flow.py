@@ -29,6 +29,7 @@ from figures.page.flow import (
     words,
     writing_lines,
 )
+from tests.counts import count
 
 LONG = (
     "Lay the square on the face: 12 on the blade and 8 1/2 on the tongue, both on the edge of the"
@@ -47,7 +48,7 @@ def inside(row: Row, width_in: float) -> bool:
     return left >= -1e-9 and top <= 1e-9 and right <= width_in + 1e-9 and -bottom <= row.height_in
 
 
-@settings(deadline=None, max_examples=60, derandomize=True)
+@settings(deadline=None, max_examples=count(60, 15), derandomize=True)
 @given(
     texts=st.lists(st.sampled_from((LONG, "Cut.", LONG * 3, "Waste toward the head.")), min_size=1),
     width=st.floats(2.0, 9.0),
@@ -122,7 +123,7 @@ def test_a_fresh_row_starts_a_page_and_what_parts_rows_is_left_out_there():
     assert heights(paginate([block(3), *heading], 5)) == [[3, 0.2, 0.1, 1]]
 
 
-@settings(deadline=None, max_examples=100, derandomize=True)
+@settings(deadline=None, max_examples=count(100, 25), derandomize=True)
 @given(
     rows=st.lists(
         st.builds(block, st.floats(0.1, 6), with_next=st.booleans(), fresh=st.booleans()),

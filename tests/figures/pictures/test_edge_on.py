@@ -12,7 +12,7 @@ from tests.views_of import CUTS, NAMES, answers, arcs, one, stroke, words
 ROOM = (7.0, 4.2)
 
 
-@pytest.mark.parametrize("spec", part_of(CUTS, 3, 0), ids=part_of(NAMES, 3, 0))
+@pytest.mark.parametrize("spec", part_of(CUTS, 5, 0), ids=part_of(NAMES, 5, 0))
 def test_the_plane_is_seen_edge_on(spec):
     for asked in answers(spec):
         normal = asked.question.joint.pose.to_world(asked.cut.normal)

@@ -18,7 +18,7 @@ from tests.views_of import CUTS, NAMES, answers, one, scale_of, stroke, strokes,
 ROOM = (7.0, 4.2)
 
 
-@pytest.mark.parametrize("spec", part_of(CUTS, 3, 0), ids=part_of(NAMES, 3, 0))
+@pytest.mark.parametrize("spec", part_of(CUTS, 5, 0), ids=part_of(NAMES, 5, 0))
 def test_the_gap_is_drawn_as_wide_as_the_fit_measures_it(spec):
     for asked in answers(spec):
         for made in made_on(asked)[:1]:
@@ -37,7 +37,7 @@ def said(gap_in):
     return fraction_text(gap_words(gap_in).removeprefix("gap "))
 
 
-@pytest.mark.parametrize("spec", part_of(CUTS, 3, 1), ids=part_of(NAMES, 3, 1))
+@pytest.mark.parametrize("spec", part_of(CUTS, 5, 1), ids=part_of(NAMES, 5, 1))
 def test_the_stick_is_slid_until_it_touches_and_no_farther(spec):
     for asked in answers(spec):
         for setting in (asked.hand_setting(True), *(m.setting for m in made_on(asked)[:1])):

@@ -24,7 +24,7 @@ HOLLOW = [spec for spec in CUTS if spec[0].endswith(("-seat", "-heel")) or spec[
 """Notches and hollow ends: the planes bound one removal together, or several."""
 
 
-@pytest.mark.parametrize("spec", part_of(CUTS, 3, 0), ids=part_of(NAMES, 3, 0))
+@pytest.mark.parametrize("spec", part_of(CUTS, 5, 0), ids=part_of(NAMES, 5, 0))
 def test_the_heavy_lines_bound_the_true_plane(spec):
     """Every corner that `layout` gives for the cut stands on the paper where the view puts it."""
     asked = answers(spec)[0]
@@ -64,7 +64,7 @@ def bound_by(asked, corners, *, hollow):
     assert gaps.max() < SEEN_IN, "every corner of the cut is drawn"
 
 
-@pytest.mark.parametrize("spec", part_of(CUTS, 3, 1), ids=part_of(NAMES, 3, 1))
+@pytest.mark.parametrize("spec", part_of(CUTS, 5, 1), ids=part_of(NAMES, 5, 1))
 def test_the_solid_is_all_behind_its_planes(spec):
     for asked in answers(spec):
         shown = stick(asked)
@@ -83,7 +83,7 @@ def test_hidden_edges_are_dashed_and_the_mate_is_phantom():
     assert {line.pen for line in strokes(drawing, "cut-edge")} == {"cut"}
 
 
-@pytest.mark.parametrize("spec", part_of(CUTS, 3, 2), ids=part_of(NAMES, 3, 2))
+@pytest.mark.parametrize("spec", part_of(CUTS, 5, 2), ids=part_of(NAMES, 5, 2))
 def test_the_eye_is_where_the_cut_shows(spec):
     asked = answers(spec)[0]
     normal = asked.question.joint.pose.to_world(asked.cut.normal)

@@ -16,7 +16,7 @@ from tests.views_of import CUTS, NAMES, answers, arcs, lean_deg, one, stroke, st
 ROOM = (7.0, 4.2)
 
 
-@pytest.mark.parametrize("spec", part_of(CUTS, 3, 0), ids=part_of(NAMES, 3, 0))
+@pytest.mark.parametrize("spec", part_of(CUTS, 5, 0), ids=part_of(NAMES, 5, 0))
 def test_the_blade_leans_by_the_tilt(spec):
     for asked in answers(spec):
         drawing = saw_front(asked, ROOM)

@@ -21,7 +21,7 @@ def dot(drawing, gid):
 
 
 @pytest.mark.parametrize("where", ["face", "edge"])
-@pytest.mark.parametrize("spec", part_of(CUTS, 3, 0), ids=part_of(NAMES, 3, 0))
+@pytest.mark.parametrize("spec", part_of(CUTS, 5, 0), ids=part_of(NAMES, 5, 0))
 def test_both_numbers_lie_on_one_arris_as_far_apart_as_they_make(spec, where):
     for asked in answers(spec)[:1]:
         mark = asked.face if where == "face" else asked.edge

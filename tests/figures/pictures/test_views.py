@@ -14,7 +14,7 @@ from tests.views_of import CUTS, NAMES, answers, lean_deg, one, scale_of, stroke
 ROOM = (7.0, 4.0)
 
 
-@pytest.mark.parametrize("spec", part_of(CUTS, 3, 0), ids=part_of(NAMES, 3, 0))
+@pytest.mark.parametrize("spec", part_of(CUTS, 5, 0), ids=part_of(NAMES, 5, 0))
 @pytest.mark.parametrize("pitch", ["3 in 12", "12 in 12"])
 def test_marks_lean_as_the_layout_says(spec, pitch):
     for asked in answers(spec, pitch):

@@ -1,14 +1,18 @@
 """How long a notch's marks are, against right triangles worked out by hand."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from layout.answer.answer import answer
 from layout.answer.notch_marks import mark_on_face_in
 from layout.answer.question import ask
+from layout.cuts import Hand
 from layout.job.job import Job
 from layout.job.job_roof import find_ends, framed
+from layout.quantity import read_pitch
+from tests.second_way import Roof, cut_board, second_way, surfaces
 
 
 def test_a_commons_seat_is_as_long_as_its_level_run():
@@ -39,6 +43,47 @@ def test_a_hips_seat_ends_at_each_faces_own_heel():
     on_face = [p for p in points if abs(p[1]) < 1e-9]
     reach = max(math.dist(p, q) for p in on_face for q in on_face)
     assert along[0] == pytest.approx(reach, abs=1e-9)
+
+
+@pytest.mark.parametrize("name", ["common-seat", "hip-seat", "valley-seat"])
+@pytest.mark.parametrize(("own", "other"), [(4, 4), (24, 24), (20, 6)])
+@pytest.mark.parametrize("hand", list(Hand))
+def test_every_mark_is_as_long_as_the_notch_in_a_solid(name, own, other, hand):
+    """Flat and steep roofs, and pitches so unlike that the two faces bear unlike marks.
+
+    The board is notched as a solid by `tests/second_way.py`. Library: manifold3d.
+    """
+    question = ask(name, pitch=read_pitch(f"{own}"), other_pitch=read_pitch(f"{other}"), hand=hand)
+    size = (question.stock.thickness_in, question.stock.depth_in)
+    roof = Roof(own / 12, other / 12, question.corner_deg)
+    stick = second_way(name, "foot", roof, 1.0 if hand is Hand.LEFT else -1.0)
+    found = surfaces(cut_board(stick, size), stick.axes, size)
+    first = answer(question)
+    for one in (first, *first.others):
+        surface = max(found, key=lambda s: float(s.normal @ one.cut.normal))
+        for left, at in ((False, 0.0), (True, size[0])):
+            line = surface.on(1, at)
+            reach = max((math.dist(p, q) for p in line for q in line), default=0.0)
+            assert mark_on_face_in(one, left=left) == pytest.approx(reach, abs=1e-7)
+
+
+@pytest.mark.parametrize(
+    ("name", "run", "short"), [("common-seat", 12, 0), ("hip-seat", 288**0.5, 1)]
+)
+@pytest.mark.parametrize("rise", [8, 24])
+def test_a_seat_in_the_board_turned_over_takes_the_rest_of_the_depth(name, run, short, rise):
+    """Half a turn opens the notch at the other edge: both marks together cross the face.
+
+    Over the whole depth a level mark runs depth / sin(slope). On a hip's face each of both seats
+    ends half the thickness before the middle's does, by tan 45, so a thickness is wanting.
+    """
+    question = ask(name, pitch=read_pitch(f"{rise}"))
+    stock = question.stock
+    whole = stock.depth_in * math.hypot(run, rise) / rise - short * stock.thickness_in
+    upright, over = answer(question), answer(replace(question, roll_deg=180.0))
+    for left in (False, True):
+        both = mark_on_face_in(upright, left=left) + mark_on_face_in(over, left=left)
+        assert both == pytest.approx(whole, abs=1e-9)
 
 
 def test_an_end_of_a_board_has_no_such_mark():

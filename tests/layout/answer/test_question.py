@@ -56,6 +56,9 @@ def test_walls_at_a_valley_may_be_measured_outside():
     outside, inside = ask("valley-jack", corner_deg=90.0), ask("valley-jack", corner_deg=270.0)
     assert outside.corner_deg == inside.corner_deg == 270.0
     assert ask("valley-jack", corner_deg=100.0).corner_deg == 260.0
+    # walls a degree and less out of line: what is past 180 is the inside already
+    assert ask("valley-jack", corner_deg=180.5).corner_deg == 180.5
+    assert ask("valley-jack", corner_deg=179.5).corner_deg == 180.5
     # a stick that meets either keeps what was said
     assert ask("fascia-plumb", corner_deg=270.0).corner_deg == 270.0
     assert ask("fascia-plumb", corner_deg=90.0).corner_deg == 90.0
@@ -121,6 +124,9 @@ def test_a_corner_that_cannot_be_framed_is_refused(name, corner, cure):
 def test_an_unknown_cut_or_end_is_refused():
     with pytest.raises(CutError, match="hip-jack"):
         ask("hip-jak")
+    with pytest.raises(CutError, match="did you mean") as told:
+        ask("jack")  # more names are near: three are offered, no list
+    assert str(told.value).count(" or ") == 2
     with pytest.raises(CutError, match="head, not at the foot"):
         ask("hip-jack", end="foot")
     with pytest.raises(CutError, match="head and the foot"):

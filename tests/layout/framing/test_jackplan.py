@@ -1,6 +1,7 @@
 """What no board can be cut to, or no wall can carry, is refused before a stick is framed."""
 
 import time
+from dataclasses import replace
 
 import pytest
 
@@ -48,3 +49,24 @@ def test_nothing_that_can_be_cut_is_refused_before_it_is_framed(rise, line):
     framed = jack_set(JackPlan(line, pitch, count=passed + 1, carrier=deep, ridge=deep))
     longest = max(row.lengths.blank_in for row in framed.rows if row.side == "own")
     assert longest > 240.0
+
+
+@pytest.mark.parametrize("line", ["hip", "valley"])
+def test_a_set_cut_from_boards_of_just_its_length_is_not_refused(line):
+    """Flat and without a tail, where a jack's board is hardly longer than its line."""
+    deep = read_stock("2x12")
+    plan = JackPlan(line, read_pitch("3 in 12"), count=3, overhang_in=0.0, carrier=deep, ridge=deep)
+    longest = max(row.lengths.blank_in for row in jack_set(plan).rows)
+    replace(plan, longest_in=longest).check()
+
+
+def test_the_last_jack_before_the_hips_top_is_refused_too():
+    """Reach 76 in: A3 stands at 72, 4 in before the common, and is 72 sqrt 208 / 12 = 86.5 long."""
+    with pytest.raises(LengthError, match=r"A3 would be about 7'-2 .*longest stock is 5'-10\""):
+        JackPlan(eave_in=76.0, spacing_in=24.0, longest_in=70.0).check()
+
+
+def test_a_valleys_corner_is_taken_outside_or_inside_the_building():
+    """90 and 270 are one corner; what is said above 180 stays as it is said."""
+    inside = [JackPlan("valley", corner_deg=deg).inside_deg for deg in (90.0, 270.0, 180.5)]
+    assert inside == [270.0, 270.0, 180.5]

@@ -4,6 +4,7 @@ import math
 import re
 from collections import Counter
 from dataclasses import replace
+from functools import cache
 from itertools import pairwise
 
 import numpy as np
@@ -68,6 +69,14 @@ PLANS = {
 
 
 EVERY = PLANS | SHAPES
+
+
+@cache
+def framed(name: str) -> TrainingRoof:
+    """One of these roofs, framed once for all that read it."""
+    return frame(EVERY[name])
+
+
 SHARE = (
     "an L of three pitches", "an octagon", "a shed", "a half-octagon end and a gable",
     "a sloping ridge",
@@ -76,7 +85,7 @@ SHARE = (
 
 @pytest.fixture(scope="module", params=list(EVERY) if LONG else SHARE, ids=str)
 def roof(request: pytest.FixtureRequest) -> TrainingRoof:
-    return frame(EVERY[request.param])
+    return framed(request.param)
 
 
 @pytest.mark.parametrize("seed", range(count(200, 3)))
@@ -103,7 +112,7 @@ def test_every_mating_pair_touches(roof: TrainingRoof) -> None:
 
 def test_a_cut_out_of_its_place_is_seen() -> None:
     """A cheek an eighth too far, a head turned by a degree, a head too narrow for its mate."""
-    roof = frame(SHAPES["a square"])
+    roof = framed("a square")
     for says, change in (
         ("hip-jack", lambda p: replace(p, level_in=p.level_in + 0.125)),
         ("hip-jack", lambda p: replace(p, level_in=p.level_in - 0.125)),
@@ -266,7 +275,7 @@ def test_ridge_length_of_griffith() -> None:
 
 def test_hips_between_commons_of_the_navy_course() -> None:
     """NAVEDTRA 14044 ch. 2: the hip loses half the 45 degree thickness of the common, level."""
-    roof = frame(PLANS["hips"])
+    roof = framed("hips")
     hip = roof.by_name["H1"]
     level = float(np.hypot(*hip.pose.head[:2]))
     lost = (hip.theoretical_in - hip.measured().long_in) * level
@@ -284,14 +293,14 @@ def test_jacks_of_the_roof_differ_by_the_common_difference() -> None:
 
 
 def test_both_sides_of_every_hip_pair() -> None:
-    roof = frame(PLANS["hips"])
+    roof = framed("hips")
     rows = [row for row in piece_rows(roof) if row.role == "hip jack"]
     assert all(row.pair for row in rows)
     assert all(row.count == 4 for row in rows)
 
 
 def test_level_fascia_under_two_pitches() -> None:
-    roof = frame(PLANS["two pitches"])
+    roof = framed("two pitches")
     ends = [
         stick.end_points("foot").long_in * float(stick.pose.head[2]) + stick.origin[2]
         for stick in roof.rafters
@@ -311,7 +320,7 @@ def test_level_fascia_under_two_pitches() -> None:
 
 
 def test_bearing_and_notch_stand_beside_the_code() -> None:
-    roof = frame(PLANS["hips"])
+    roof = framed("hips")
     words = [f"{c.what}: {c.here_in:.3f} {c.section} {c.code_in:.3f}" for c in roof.comparisons]
     assert "level bearing of the rafter on the plate: 3.500 R802.6 1.500" in words
     assert "depth of the hip: 7.250 R802.3 6.610" in words

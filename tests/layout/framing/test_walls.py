@@ -84,3 +84,26 @@ def test_sixteenths_are_closed_and_said():
 def test_a_t_has_no_wing_at_its_corner():
     with pytest.raises(FrameError, match="ask for an L"):
         tee(300, 200, 0, 100, 120, P)
+
+
+def test_the_same_walls_are_changed_at_any_size():
+    """A rectangle out both ways and the same one 1 : 100, its walls shorter than an inch."""
+    lengths = np.array([90, 50, 89.98, 49.99])
+    full, small = (walk([eave(x) for x in scale * lengths]) for scale in (1, 0.01))
+    assert full.corners[2] == pytest.approx(full.corners[1] + full.corners[3])
+    assert small.corners == pytest.approx(full.corners / 100, abs=1e-6)
+
+
+def test_what_was_missed_is_said_in_a_rules_fractions():
+    outline = walk([eave(240), eave(160), eave(240), eave(160 - 3 / 64)])
+    assert "missed closing by 3/64 in" in outline.said[0]
+
+
+def test_no_wall_is_closed_to_less_than_nothing():
+    """15 in too far west: the first wall, 10 in and westward, has none to give; another gives."""
+    turns = (-90, 90, 90, 90, 90, 90)
+    lengths = (10, 50, 105, 110, 100, 60)
+    walls = [eave(*each) for each in zip(lengths, turns, strict=True)]
+    with pytest.raises(FrameError, match="would close with") as caught:
+        walk(walls)
+    assert "wall 3 7'-6\" instead of 8'-9\"" in str(caught.value)

@@ -136,6 +136,16 @@ def test_brace_marks_and_the_usual_table() -> None:
     assert rows[-1].length == pytest.approx(30)
 
 
+@pytest.mark.parametrize("share", [1 / 48, 1.0, 48.0])
+def test_a_brace_of_any_size_is_cut_alike(share: float) -> None:
+    """Similar triangles: every length by the share (legs under an inch too), the marks as they
+    were. 3, 4, 5 has a right angle (Euclid I.48)."""
+    brace = brace_row(24 * share, 18 * share)
+    assert brace.length == pytest.approx(30 * share)
+    assert (brace.run, brace.rise) == pytest.approx((24 * share, 18 * share))
+    assert brace.post_mark_deg == pytest.approx(math.degrees(math.atan2(18, 24)))
+
+
 @pytest.mark.parametrize("printed", read_table("polygons_printed"))
 def test_polygon_gives_the_printed_number(printed: dict[str, str]) -> None:
     row = polygon_row(int(printed["sides"]), in_12(float(printed["rise_in_12"])))

@@ -7,8 +7,9 @@ from hypothesis import strategies as st
 
 from layout.plane.cut import Cut, mark_deg, tilt_deg, whole_section
 from layout.stock import read_stock
+from tests.counts import count
 
-SETTINGS = settings(derandomize=True, max_examples=150, deadline=None)
+SETTINGS = settings(derandomize=True, max_examples=count(150, 50), deadline=None)
 STOCK = read_stock("2x6")
 HALF, ROOT = 0.5, np.sqrt(0.5)
 angles = st.floats(-80.0, 80.0)

@@ -6,9 +6,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from layout.cuts import find
+from layout.plane.corner import Corner
 from layout.plane.joint import Joint, Plane, mitre
 from layout.plane.pose import lay
 from layout.stock import read_stock
+from layout.tools.fit import fit
 from layout.vector import X, Y, Z
 from tests.counts import count
 from tests.second_way import surfaces
@@ -84,6 +87,15 @@ def test_planes_that_meet_aslant_are_measured_over_the_whole_section():
     assert sorted([left.span[1].tolist(), right.span[1].tolist()]) == [[0, 2.75], [2.75, 5.5]]
 
 
+def test_a_plane_past_another_leaves_no_surface():
+    """Two ends an inch apart: the nearer one is the end, of the other one no wood is left."""
+    far, near = (Plane(X, "", BOARD, at_in=np.array([x, 0.0, 0.0])) for x in (1.0, 0.0))
+    none, whole = Joint(BOARD, (far, near)).cuts(STOCK)
+    assert none.span.tolist() == [[0, 0], [0, 0]]
+    assert none.outline == ()
+    assert whole.span.tolist() == [[0, 1.5], [0, 5.5]]
+
+
 def test_a_plane_may_say_what_it_shapes():
     plane = Plane(X, "", BOARD, (0.0, 0.25), ((0.0, 1.0), (0.0, 0.25)))
     other = Plane(Z, "", BOARD, (0.0, 0.25), ((0.0, 0.5), (0.0, 1.0)))
@@ -132,3 +144,56 @@ def test_arrays_of_joints_are_their_joints_one_by_one():
         for ours, one in zip(many, Joint(BOARD, tuple(planes)).cuts(STOCK), strict=True):
             np.testing.assert_array_equal(ours.span[index], one.span)
             np.testing.assert_array_equal(ours.corners()[index], one.corners())
+
+
+@pytest.mark.parametrize("name", ["hip-seat", "valley-seat"])
+@pytest.mark.parametrize("board", ["1x6", "2x6", "4x8"])
+def test_surfaces_of_many_joints_are_those_of_each(name, board):
+    """Two ways to one surface: a notch round a corner found by arrays, and one solid at a time."""
+    entry, stock = find(name), read_stock(board)
+    drawn = np.random.default_rng(11)
+    cases = count(60, 6)
+    turn = 180.0 if name == "valley-seat" else 0.0
+    roofs = (
+        drawn.uniform(2, 60, cases),
+        drawn.uniform(2, 60, cases),
+        drawn.uniform(30, 150, cases) + turn,
+        np.ones(cases),
+    )
+    corner = Corner(*(part[entry.has_place(Corner(*roofs))] for part in roofs))
+    many = entry.joint(corner)
+    cases = len(corner.slope_deg)
+    together = many.cuts(stock)
+    gaps = []
+    for case, one in enumerate(many.each(cases)):
+        for cut, alone in zip(together, one.cuts(stock), strict=True):
+            assert cut.span[case] == pytest.approx(alone.span, abs=1e-9)
+            (corners,) = (points[case] for points in cut.outline)
+            sole = np.concatenate([*alone.outline, np.empty((0, 3))])
+            apart = np.linalg.norm(corners[:, None, :] - sole[None, :, :], axis=-1)
+            if len(sole):
+                # Every corner of the one is a corner of the other.
+                assert apart.min(axis=0).max() < 1e-7
+                assert apart.min(axis=1).max() < 1e-7
+            made = alone.normal + np.array([0.01, -0.02, 0.015])
+            made = made / np.linalg.norm(made)
+            widest = fit(cut, np.broadcast_to(made, (cases, 3))).widest_in[case]
+            assert widest == pytest.approx(float(fit(alone, made).widest_in), abs=1e-9)
+            gaps.append(widest)
+    assert max(gaps) > 0.01
+
+
+def test_joints_of_arrays_come_apart_one_by_one():
+    """What a joint of arrays holds of a case is what the case's own corner builds."""
+    slopes = np.array([20.0, 35.0, 50.0])
+    entry = find("valley-backing")
+    for case, one in enumerate(entry.joint(Corner(slopes, 30.0, 270.0, 1.0)).each(3)):
+        alone = entry.joint(Corner(float(slopes[case]), 30.0, 270.0, 1.0))
+        np.testing.assert_allclose(one.pose.axes, alone.pose.axes, atol=1e-15)
+        assert one.unit_run == pytest.approx(float(alone.unit_run), abs=1e-15)
+        for ours, theirs in zip(one.planes, alone.planes, strict=True):
+            np.testing.assert_allclose(ours.normal, theirs.normal, atol=1e-15)
+            np.testing.assert_allclose(ours.mate.axes, theirs.mate.axes, atol=1e-15)
+            assert [float(part) for part in ours.through] == list(theirs.through)
+        for ours, theirs in zip(one.bevels, alone.bevels, strict=True):
+            np.testing.assert_allclose(ours, theirs, atol=1e-15)

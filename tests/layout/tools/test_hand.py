@@ -7,8 +7,9 @@ from hypothesis import strategies as st
 
 from layout.tools.hand import edge_line, face_line, plane_along, plane_through
 from layout.vector import X
+from tests.counts import count
 
-SETTINGS = settings(derandomize=True, max_examples=150, deadline=None)
+SETTINGS = settings(derandomize=True, max_examples=count(150, 50), deadline=None)
 numbers = st.floats(0.0, 24.0)
 some = st.floats(0.5, 24.0)
 signs = st.sampled_from((1.0, -1.0))

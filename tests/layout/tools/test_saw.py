@@ -13,8 +13,9 @@ from layout.tools.saw import (
     reaches,
     rip_from_face,
 )
+from tests.counts import count
 
-SETTINGS = settings(derandomize=True, max_examples=150, deadline=None)
+SETTINGS = settings(derandomize=True, max_examples=count(150, 50), deadline=None)
 lines = st.floats(0.0, 85.0)
 tilts = st.floats(0.0, 60.0)
 signs = st.sampled_from((1.0, -1.0))

@@ -65,20 +65,32 @@ def plain_page(a_browser):
     one.context.close()
 
 
+@pytest.fixture(scope="session")
+def quick_page(a_browser):
+    """Such a page whose frames are drawn at once."""
+    one = Watched(a_browser)
+    one.context.set_offline(True)
+    one.page.add_init_script(AT_ONCE)
+    yield one
+    one.context.close()
+
+
 @pytest.fixture
-def opened(a_browser, plain_page, bench_file):
+def opened(a_browser, plain_page, bench_file, request):
     """Opens the bench, offline; nothing may be said on the console, or asked of a network."""
-    watched = []
+    watched, own = [], []
 
     def open_bench(size=(1280, 900), scheme="light", at="", quiet=True, at_once=False, **more):
-        if not more and not at_once and not watched:
-            one = plain_page.again(size, scheme)
+        if not more and not watched:
+            shared = request.getfixturevalue("quick_page") if at_once else plain_page
+            one = shared.again(size, scheme)
         else:
             one = Watched(a_browser, size, scheme, **more)
             one.context.set_offline(True)
+            if at_once:
+                one.page.add_init_script(AT_ONCE)
+            own.append(one)
         one.quiet = quiet
-        if at_once:
-            one.page.add_init_script(AT_ONCE)
         watched.append(one)
         one.page.goto(bench_file.as_uri() + at)
         one.page.wait_for_selector("html[data-ready]")
@@ -86,10 +98,10 @@ def opened(a_browser, plain_page, bench_file):
 
     yield open_bench
     for one in watched:
-        if one is plain_page:
-            one.page.evaluate("localStorage.clear()")
-        else:
+        if one in own:
             one.context.close()
+        else:
+            one.page.evaluate("localStorage.clear()")
         if one.quiet:
             assert one.said == []
         asked = {re.split("[#?]", url)[0] for url in one.asked if not url.startswith("blob:")}

@@ -59,8 +59,9 @@ def test_gaps_of_the_script_are_those_of_settle(scripts):
                 true_answer = answer(ask(name, pitch=read_pitch(f"{pitch:g} in 12")))
             except LayoutError:
                 continue
-            for made in made_on(true_answer):
-                cut = true_answer.cut
+            every = made_on(true_answer)
+            cut = true_answer.cut
+            for made in every:
                 asked.append(
                     [
                         cut.normal.tolist(),
@@ -69,8 +70,8 @@ def test_gaps_of_the_script_are_those_of_settle(scripts):
                         cut.span.tolist(),
                     ]
                 )
-                found = settle(true_answer, [claimed(made.setting)]).judged[0]
-                known.append(found.gap_in)
+            judged = settle(true_answer, [claimed(made.setting) for made in every]).judged
+            known += [one.gap_in for one in judged]
     assert len(known) > 100
     found = scripts.evaluate("all => all.map(one => Math.max(...gaps(...one)))", asked)
     assert found == pytest.approx(known, abs=1e-9)
@@ -493,7 +494,7 @@ def test_the_address_says_where_to_begin(opened):
     assert chosen.endswith(catalog()[LESSON].title)
 
 
-def test_hostile_words_are_only_words(a_browser, tmp_path):
+def test_hostile_words_are_only_words(plain_page, tmp_path):
     folder = tmp_path / "lessons"
     folder.mkdir()
     text = (resources.files("lessons.course.catalog") / "birds-mouth.toml").read_text()
@@ -509,7 +510,7 @@ def test_hostile_words_are_only_words(a_browser, tmp_path):
     (folder / "birds-mouth.toml").write_text("\n".join(lines))
     path = tmp_path / "evil.html"
     assert run(["bench", "common-seat", "-o", str(path), "--catalog", str(folder)]) == 0
-    watched = Watched(a_browser)
+    watched = plain_page.again((1280, 900), "light")
     watched.page.goto(path.as_uri())
     watched.page.wait_for_selector("html[data-ready]")
     titles = watched.page.locator("#drill-lesson option").all_inner_texts()
@@ -519,7 +520,6 @@ def test_hostile_words_are_only_words(a_browser, tmp_path):
     assert watched.page.locator("img").count() == 0
     assert watched.page.evaluate("window.ran") is None
     assert watched.said == []
-    watched.context.close()
 
 
 def test_packed_directions_are_short():

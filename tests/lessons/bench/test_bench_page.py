@@ -252,12 +252,10 @@ def test_the_usual_answer_is_packed_whole():
     assert half["normals"][0] == pytest.approx(told.cut.normal.tolist(), abs=1e-7)
 
 
-def test_a_book_holds_the_same_bench(a_browser, tmp_path, capsys):
-    from tests.in_browser import Watched
-
+def test_a_book_holds_the_same_bench(plain_page, tmp_path, capsys):
     path = tmp_path / "course.html"
     assert run(["book", "birds-mouth", "-o", str(path), "--bench"]) == 0
-    watched = Watched(a_browser, (360, 800))
+    watched = plain_page.again((360, 800), "light")
     page = watched.page
     page.goto(path.as_uri())
     page.wait_for_selector("html[data-ready]")
@@ -272,4 +270,3 @@ def test_a_book_holds_the_same_bench(a_browser, tmp_path, capsys):
     ids = page.eval_on_selector_all("[id]", "all => all.map(one => one.id)")
     assert len(ids) == len(set(ids))
     assert watched.said == []
-    watched.context.close()

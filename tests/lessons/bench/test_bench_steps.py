@@ -257,17 +257,12 @@ def check_faults(faults, right, told):
 
 
 @pytest.fixture(scope="module")
-def sliding(a_browser, bench_file):
+def sliding(quick_page, bench_file):
     """One page for every cut; nothing may be said on its console."""
-    from tests.in_browser import Watched
-    from tests.lessons.bench.conftest import AT_ONCE
-
-    watched = Watched(a_browser)
-    watched.page.add_init_script(AT_ONCE)
+    watched = quick_page.again((1280, 900), "light")
     watched.page.goto(bench_file.as_uri())
     watched.page.wait_for_selector("html[data-ready]")
     yield watched.page
-    watched.context.close()
     assert watched.said == []
 
 

@@ -10,7 +10,7 @@ import pytest
 from layout.errors import LayoutError
 from lessons.course.glossary import glossary
 from lessons.course.lesson import catalog
-from lessons.course.runner import run
+from lessons.course.runner import Worked, run
 from lessons.drill.dealer import drawn_given, places
 from lessons.drill.problem import Problem, put
 from lessons.say.blocks import DrillsBlock, Paragraph, Steps, TableBlock
@@ -28,10 +28,15 @@ LINES = {
 """A line of a layout, by what it shows, and the word that its lesson teaches."""
 
 
+@cache
+def worked(name: str) -> Worked:
+    return run(LESSONS[name])
+
+
 def taught_by(name: str) -> str:
     """What a lesson teaches: its sentences, steps and tables, but none of its drills."""
     said = []
-    for block in run(LESSONS[name]).blocks:
+    for block in worked(name).blocks:
         match block:
             case Paragraph(text, _):
                 said.append(text)
@@ -53,8 +58,13 @@ def so_far() -> dict[str, str]:
     return taught
 
 
-def dealt(name: str) -> Iterator[Problem]:
+@cache
+def dealt(name: str) -> tuple[Problem, ...]:
     """Problems of a lesson as they may be drawn, with every fault that it may show."""
+    return tuple(_dealt(name))
+
+
+def _dealt(name: str) -> Iterator[Problem]:
     lesson, rng = LESSONS[name], Random(name)
     for place in places(lesson):
         drill = lesson.drills[place]
@@ -71,7 +81,7 @@ def dealt(name: str) -> Iterator[Problem]:
 def test_no_word_stands_in_a_drill_before_it_is_taught(name):
     printed = [
         " ".join((one.ask, one.because, *one.hints, *one.layout))
-        for block in run(LESSONS[name]).blocks
+        for block in worked(name).blocks
         if isinstance(block, DrillsBlock)
         for one in block.problems
     ]

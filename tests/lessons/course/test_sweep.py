@@ -8,12 +8,18 @@ import pytest
 
 import layout.tools.saw
 import layout.tools.setting
+from layout.answer.wording import given_line
+from layout.errors import CutError, LayoutError, RoofError
 from layout.tools.fit import SOUND_IN
 from layout.vector import sin_cos, vector
 from lessons.cli.main import run
+from lessons.course import sweep as course_sweep
 from lessons.course.lesson import catalog, parse_lesson
-from lessons.course.sweep import PITCHES, STOCKS, cases, sweep
-from tests.counts import count
+from lessons.course.runner import asked, written_out
+from lessons.course.sweep import PITCHES, STOCKS, TAUGHT_EVERY, cases, sweep
+from lessons.say.units import UNITS, System
+from lessons.values.all_values import values
+from tests.counts import LONG, count, part_of
 
 TRIED = {}
 """What cuts came to that several lessons have in common."""
@@ -169,3 +175,43 @@ def test_a_text_without_a_value_is_found(tmp_path):
 def test_an_unknown_lesson_is_bad_input(capsys):
     assert run(["check", "hip-jak"]) == 2
     assert "did you mean hip-jack" in capsys.readouterr().err
+
+
+# Conditions tell which roofs of the sweep a lesson is written out in: one of those that it tells
+# apart stands for all.
+TOLD = ("one-plane", "hip-double-cheek", "backing-or-dropping")
+"""A jack, two cheeks, and a rip."""
+
+
+def written_in_full(lesson):
+    """The first fault of a lesson that is written out in every taught roof, in both units."""
+    for given in list(cases(lesson))[:: course_sweep.TAUGHT_EVERY]:
+        for system in System:
+            try:
+                true_answer = asked(lesson, given, system)
+            except (CutError, RoofError):
+                continue
+            try:
+                written_out(lesson, true_answer, system)
+            except LayoutError as error:
+                return f"{error} ({given_line(true_answer)})"
+    return None
+
+
+@pytest.mark.parametrize("name", TOLD)
+def test_roofs_in_which_the_same_holds_are_told_in_the_same_way(name, monkeypatch):
+    """A value put into a lesson has none in the sweep where it has none in every taught roof."""
+    monkeypatch.setattr("lessons.course.sweep.TAUGHT_EVERY", count(TAUGHT_EVERY, 90))
+    monkeypatch.setattr("lessons.course.sweep.PITCHES", PITCHES[:: count(1, 2)])
+    monkeypatch.setattr("lessons.course.sweep.STOCKS", STOCKS[:1])
+    text, tried, faults = source(name), {}, set()
+    head, able, rest = text.partition('able = "')
+    plain = [one for _, one in sorted(values().items()) if not one.takes]
+    for value in part_of(plain, 70, len(name)):
+        units = UNITS[value.kind]
+        place = f"{{{value.name}{f':{units[0]}' if units else ''}}}"
+        lesson = parse_lesson("copy", "copy.toml", f"{head}{able}{place} {rest}")
+        said = sweep(lesson, kept=tried).fault
+        assert said == written_in_full(lesson), place
+        faults.add(said is None)
+    assert faults == {True, False} or not LONG

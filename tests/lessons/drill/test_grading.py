@@ -1,5 +1,6 @@
 """Problems over random draws: right answers graded right, each mistake's answer told as such."""
 
+from functools import cache
 from random import Random
 
 import pytest
@@ -19,7 +20,7 @@ from tests.counts import count
 
 LESSONS = catalog()
 DRILLS = [(name, place) for name, one in LESSONS.items() for place in places(one)]
-DRAWS = {System.INCH: count(8, 2), System.METRIC: count(3, 1)}
+DRAWS = {System.INCH: count(8, 1), System.METRIC: count(3, 1)}
 
 
 def as_typed(problem: Problem, value: float | str) -> str:
@@ -76,6 +77,8 @@ def test_drills_do_not_always_have_one_answer():
         deck, answers = Deck(rng), set()
         for _ in range(count(30, 6)):
             answers.add(deck.deal(LESSONS[name], place).answer_text)
+            if len(answers) > 1:
+                break
         assert len(answers) > 1, (name, drill.answer)
 
 
@@ -142,7 +145,7 @@ def test_a_seed_gives_the_same_problems_and_none_twice():
     keys = [deck.deal(LESSONS[name], place).key for _ in range(40)]
     assert len(set(keys)) == len(keys)
     other = Deck(Random(5))
-    assert keys != [other.deal(LESSONS[name], place).key for _ in range(40)]
+    assert keys[:5] != [other.deal(LESSONS[name], place).key for _ in range(5)]
 
 
 def test_what_was_drawn_before_is_not_put_again(monkeypatch):
@@ -262,16 +265,19 @@ def test_mistakes_of_length_answer_with_the_length_they_take_off():
 # ---- reading -----------------------------------------------------------------------------
 
 
+@cache
 def number_problem(system: System = System.INCH) -> Problem:
     return put(LESSONS["hip-jack"], 0, {"pitch": "12 in 12"}, system)
 
 
+@cache
 def angle_problem() -> Problem:
     lesson = LESSONS["skew-corner"]
     place = next(i for i, d in enumerate(lesson.drills) if d.answer == "tilt:deg")
     return put(lesson, place, {"pitch": "12 in 12", "corner": "90"})
 
 
+@cache
 def length_problem(system: System = System.INCH) -> Problem:
     lesson = LESSONS["hip-jack"]
     return put(
@@ -295,6 +301,8 @@ def length_problem(system: System = System.INCH) -> Problem:
         ("8 1/2 on 12", 8.5, ""),
         ("8 1/2 over 12", 8.5, ""),
         ("4 1/4 on 6", 8.5, "Said on 12, as the trade does, that is 8 1/2."),
+        ("3/4 on 1", 9.0, "Said on 12, as the trade does, that is 9."),
+        ("3/8 on 1/2", 9.0, "Said on 12, as the trade does, that is 9."),
         ("0' 8 1/2\"", 8.5, ""),
         ("8.485", 8.485, "To the sixteenth that is 8 1/2."),
         ("1-1/2", 1.5, ""),
@@ -396,7 +404,7 @@ def test_two_mistakes_at_once_are_told_as_a_pair():
     assert pair.name == "shortening-along-the-slope and whole-thickness"
 
 
-@settings(deadline=None, max_examples=200, derandomize=True)
+@settings(deadline=None, max_examples=count(200, 50), derandomize=True)
 @given(value=st.floats(0.0625, 23.9), parts=st.sampled_from([2, 4, 8, 16, 32, 64]))
 def test_whatever_is_written_is_read_back(value, parts):
     problem = number_problem()
@@ -407,7 +415,7 @@ def test_whatever_is_written_is_read_back(value, parts):
     assert read.form == ""
 
 
-@settings(deadline=None, max_examples=150, derandomize=True)
+@settings(deadline=None, max_examples=count(150, 37), derandomize=True)
 @given(text=st.text(max_size=20))
 def test_any_text_is_read_or_refused(text):
     for problem in (number_problem(), angle_problem()):

@@ -28,6 +28,7 @@ from lessons.drill.progress import (
 )
 from lessons.drill.review import DAYS, MASTERED_STEP, LessonStanding, comes_next, standings
 from lessons.say.data_folder import data_folder
+from tests.counts import count
 
 TREE = Path(__file__).resolve().parents[3]
 
@@ -140,9 +141,9 @@ for i in range(int(sys.argv[3])):
 """
 
 
-def writer(folder: Path, name: str, count: int) -> subprocess.Popen[str]:
+def writer(folder: Path, name: str, times: int) -> subprocess.Popen[str]:
     return subprocess.Popen(
-        [sys.executable, "-c", WRITER, str(folder), name, str(count)],
+        [sys.executable, "-c", WRITER, str(folder), name, str(times)],
         stdout=subprocess.PIPE,
         text=True,
         cwd=TREE,
@@ -196,9 +197,9 @@ def drill(folder: Path, *arguments: str, typed: str) -> subprocess.CompletedProc
 
 @pytest.mark.skipif(os.name == "nt", reason="kill -9 is a signal of POSIX")
 def test_a_drill_killed_after_an_answer_has_kept_it(tmp_path):
-    for count in (1, 2, 3):
+    for number in range(1, count(3, 2) + 1):
         one = subprocess.Popen(
-            [sys.executable, "-m", "lessons", "drill", "--kind", "number", "--seed", str(count)],
+            [sys.executable, "-m", "lessons", "drill", "--kind", "number", "--seed", str(number)],
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             text=True,
@@ -216,21 +217,29 @@ def test_a_drill_killed_after_an_answer_has_kept_it(tmp_path):
         one.stdin.close()
         one.stdout.close()
         kept = ProgressFile(tmp_path).read()
-        assert len(kept.attempts) == count
+        assert len(kept.attempts) == number
 
 
-def test_a_drill_tells_a_damaged_file_in_one_line(tmp_path):
+def typed(monkeypatch, folder, *lines):
+    """Answers to be given to a drill in this process, which keeps what it keeps in a folder."""
+    given = iter(lines)
+    monkeypatch.setenv("SQUARESAW_DATA", str(folder))
+    monkeypatch.setattr("builtins.input", lambda _: next(given))
+
+
+def test_a_drill_tells_a_damaged_file_in_one_line(tmp_path, monkeypatch):
     (tmp_path / "progress.sqlite3").write_text("half a fi", "utf-8")
     done = drill(tmp_path, "--seed", "1", typed="quit\n")
     assert done.returncode == 2
     assert "no database of this program" in done.stderr
     assert done.stderr.count("\n") == 1
-    assert drill(tmp_path, "--seed", "1", "--no-save", typed="quit\n").returncode == 0
+    typed(monkeypatch, tmp_path, "quit")
+    assert run(["drill", "--seed", "1", "--no-save"]) == 0
 
 
-def test_no_save_touches_nothing(tmp_path):
-    done = drill(tmp_path / "none", "--seed", "1", "--no-save", typed="1\nquit\n")
-    assert done.returncode == 0
+def test_no_save_touches_nothing(tmp_path, monkeypatch):
+    typed(monkeypatch, tmp_path / "none", "1", "quit")
+    assert run(["drill", "--seed", "1", "--no-save"]) == 0
     assert not (tmp_path / "none").exists()
 
 

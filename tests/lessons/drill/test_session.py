@@ -10,6 +10,7 @@ from lessons.course.lesson import LessonError, catalog
 from lessons.drill.dealer import places
 from lessons.drill.problem import Problem, put
 from lessons.drill.session import Session, dealt, over
+from tests.counts import count
 
 LESSON = catalog()["hip-jack"]
 
@@ -278,7 +279,7 @@ def test_preview_lists_thirty_draws_of_every_drill(capsys):
 
 
 def test_every_lesson_can_be_previewed(capsys):
-    assert run(["drill", "--preview", "3"]) == 0
+    assert run(["drill", "--preview", str(count(3, 1))]) == 0
     assert "no fair problem" not in capsys.readouterr().out
 
 

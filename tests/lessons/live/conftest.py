@@ -11,6 +11,9 @@ from pathlib import Path
 
 import pytest
 
+from tests.counts import LONG
+from tests.in_browser import PATIENCE_MS, Watched
+
 ROOT = Path(__file__).parents[3]
 
 
@@ -87,6 +90,45 @@ def served(tmp_path_factory):
     yield one
     assert one.end() == 0
     one.process.stdout.close()
+
+
+@pytest.fixture(scope="session")
+def plain_pages(a_browser):
+    """Two pages, with scripts and without, for all tests that need nothing but a size and a scheme
+    of their own; each finds its page empty. In the long run every test has a browser's first page.
+    """
+    kept = {}
+
+    def page_of(script):
+        if script not in kept:
+            kept[script] = Watched(a_browser, java_script_enabled=script, accept_downloads=True)
+        return kept[script]
+
+    yield page_of
+    for one in kept.values():
+        one.context.close()
+
+
+@pytest.fixture
+def watched(a_browser, plain_pages):
+    """Gives a page of a size, and takes it back empty."""
+    given = []
+
+    def begin(size, script=True, scheme="light", **more):
+        if more or LONG:
+            one = Watched(a_browser, size, scheme, java_script_enabled=script, **more)
+        else:
+            one = plain_pages(script).again(size, scheme)
+        one.page.set_default_timeout(PATIENCE_MS)
+        given.append((one, bool(more or LONG)))
+        return one
+
+    yield begin
+    for one, own in given:
+        if own:
+            one.context.close()
+        else:
+            one.page.unroute_all()
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ from layout.cuts import catalogue
 from lessons.cli.main import run
 from lessons.live.asking import families
 from tests.counts import LONG
-from tests.in_browser import PATIENCE_MS, Watched, needs_axe, needs_chromium, serious
+from tests.in_browser import PATIENCE_MS, needs_axe, needs_chromium, serious
 
 pytestmark = needs_chromium
 
@@ -28,17 +28,13 @@ NO_PICTURE = {"content_type": "image/svg+xml", "body": '<svg xmlns="http://www.w
 
 
 @pytest.fixture
-def visit(served, a_browser):
+def visit(served, watched):
     """Opens the page with its key; nothing may be said on the console or asked elsewhere."""
     opened = []
 
     def begin(width=1280, script=True, scheme="light", **more):
-        one = Watched(
-            a_browser, (width, 800), scheme, java_script_enabled=script,
-            accept_downloads=True, **more,
-        )  # fmt: skip
+        one = watched((width, 800), script, scheme, **more)
         opened.append(one)
-        one.page.set_default_timeout(PATIENCE_MS)
         if not LONG:  # what the pictures show has tests of its own
             one.page.route("**/drawing/*.svg*", lambda route: route.fulfill(**NO_PICTURE))
         one.page.goto(served.address)
@@ -46,7 +42,6 @@ def visit(served, a_browser):
 
     yield begin
     for one in opened:
-        one.context.close()
         # Chromium remarks by itself on a form that is wrong (422), and on a page that is not there;
         # its own viewer of PDFs is an extension.
         remarks = ("status of 422", "status of 404")
@@ -56,7 +51,27 @@ def visit(served, a_browser):
 
 
 def printed(served, page, name):
-    """The words of the PDF that a link or button leads to."""
+    """The words of the PDF that a link or button leads to.
+
+    The browser waits for the file and shows it in the long run alone: both take longer than the
+    drawing does.
+    """
+    if not LONG:
+        pressed = []
+
+        def keep(route):
+            pressed.append(route.request)
+            route.fulfill(status=204)
+
+        page.route("**/*.pdf*", keep)
+        with page.expect_response(lambda answer: ".pdf" in answer.url):
+            name.click()
+        page.unroute("**/*.pdf*")
+        (one,) = pressed
+        assert one.method == "GET"
+        status, headers, body = served.ask(one.url.removeprefix(served.base))
+        assert (status, headers["Content-Type"]) == (200, "application/pdf")
+        return words_of(body)
     from playwright.sync_api import Error
 
     with page.expect_response(lambda answer: ".pdf" in answer.url, timeout=PATIENCE_MS) as answer:
@@ -70,6 +85,10 @@ def printed(served, page, name):
     except Error:  # the viewer of PDFs was still taking the page's place
         page.wait_for_load_state()
         page.go_back()
+    return words_of(body)
+
+
+def words_of(body):
     with pypdfium2.PdfDocument(body) as document:
         return " ".join(one.get_textpage().get_text_bounded() for one in document)
 

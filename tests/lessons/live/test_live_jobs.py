@@ -25,7 +25,7 @@ from lessons.live.folder import ChangedError, FolderError, JobFolder
 from lessons.live.job_text import FIELDS, fault_in, values_of, with_values
 from lessons.live.kept import with_store
 from tests.counts import LONG, count
-from tests.in_browser import PATIENCE_MS, Watched, needs_chromium
+from tests.in_browser import needs_chromium
 from tests.lessons.live.test_live_days import NO_PICTURE
 
 ROOT = Path(__file__).parents[3]
@@ -128,11 +128,6 @@ def test_a_killed_save_leaves_a_whole_file(tmp_path):
     code = """
 import sys
 from pathlib import Path
-from lessons.bench.drills import packed_drills
-from lessons.bench.page import listed, page_of
-from lessons.cli.main import run
-from lessons.course.lesson import catalog
-from lessons.drill.progress import ProgressFile
 from lessons.live.folder import JobFolder
 folder = JobFolder(Path(sys.argv[1]))
 mark = ""
@@ -198,10 +193,9 @@ DRAWN = ("plan", "pictorial")
 @pytest.mark.parametrize(
     ("width", "script"), [(360, True), (1280, False), (1280, True), (360, False)][: count(4, 1)]
 )
-def test_a_foremans_roof_from_the_first_page_to_the_packet(served, a_browser, width, script):
-    one = Watched(a_browser, (width, 800), java_script_enabled=script)
+def test_a_foremans_roof_from_the_first_page_to_the_packet(served, watched, width, script):
+    one = watched((width, 800), script)
     page = one.page
-    page.set_default_timeout(PATIENCE_MS)
     if not LONG:  # a small roof, and its pictures in the long run alone
         (served.folder / "porch.toml").write_text(starter("porch").replace("24' x 16'", "8' x 6'"))
         page.route("**/roof/*/*.svg*", lambda route: route.fulfill(**NO_PICTURE))
@@ -240,7 +234,6 @@ def test_a_foremans_roof_from_the_first_page_to_the_packet(served, a_browser, wi
         assert b"H1" in body
     assert served.ask("/roof/porch.toml/gap.svg")[0] == 404
     (served.folder / "porch.toml").unlink()
-    one.context.close()
     assert [line for line in one.said if "422" not in line] == []
 
 
@@ -254,10 +247,9 @@ def small_bench():
 
 
 @needs_chromium
-def test_drills_on_the_page_are_kept_with_the_terminals(served, a_browser, monkeypatch, capsys):
-    one = Watched(a_browser, (360, 800))
+def test_drills_on_the_page_are_kept_with_the_terminals(served, watched, monkeypatch, capsys):
+    one = watched((360, 800))
     page = one.page
-    page.set_default_timeout(PATIENCE_MS)
     page.goto(served.address)
     if not LONG:  # a page of one step and one lesson, made here
         page.route("**/bench/*", lambda route: route.fulfill(**small_bench()))
@@ -278,7 +270,6 @@ def test_drills_on_the_page_are_kept_with_the_terminals(served, a_browser, monke
         assert ("0 right of 1" in terminal) == right
         page.goto(f"{served.base}/progress?learner={learner}")
         assert page.locator("pre").inner_text().split() == terminal.split()
-    one.context.close()
     assert one.said == []
 
 

@@ -13,6 +13,7 @@ from layout.cuts import Hand, catalogue
 from layout.quantity import Pitch, read_pitch
 from layout.stock import read_stock
 from lessons.mistakes.cut_mistakes import made_on, mistakes
+from tests.counts import count
 
 
 def price(cut: str, mistake: str, **asked) -> float:
@@ -33,7 +34,7 @@ def test_the_number_as_tilt_at_12_in_12_costs_five_sixteenths():
     assert round(got * 16) == 5
 
 
-@settings(deadline=None, max_examples=40, derandomize=True)
+@settings(deadline=None, max_examples=count(40, 10), derandomize=True)
 @given(rise=st.floats(1, 20))
 def test_the_number_as_tilt_at_any_pitch_on_a_square_corner(rise):
     b = atan(12 / sqrt(144 + rise**2))

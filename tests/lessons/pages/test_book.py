@@ -231,10 +231,13 @@ def test_what_cannot_be_bound_is_told_in_one_line(folder, capsys, arguments, exp
     assert expected in error
 
 
+SHOWN = (NAMES[1], "--no-templates")
+
+
 def bound_in_a_process(folder, stderr):
     return subprocess.Popen(
         [
-            *(sys.executable, "-m", "lessons", "book", NAMES[1], "--no-templates"),
+            *(sys.executable, "-m", "lessons", "book", *SHOWN),
             *("--catalog", str(folder), "-o", str(folder / "shown.pdf")),
         ],
         stdout=subprocess.PIPE,
@@ -244,7 +247,7 @@ def bound_in_a_process(folder, stderr):
     )
 
 
-def test_a_bar_shows_on_a_terminal_and_nowhere_else(folder):
+def test_a_bar_shows_on_a_terminal_and_nowhere_else(folder, capsys):
     ours, theirs = pty.openpty()
     on_terminal = bound_in_a_process(folder, theirs)
     os.close(theirs)
@@ -262,7 +265,9 @@ def test_a_bar_shows_on_a_terminal_and_nowhere_else(folder):
     assert b"drawing" in shown
     assert b"printing" in shown
     assert b"100%" in shown
-    out, error = bound_in_a_process(folder, subprocess.PIPE).communicate()
+    capsys.readouterr()
+    assert run(["book", *SHOWN, "--catalog", str(folder), "-o", str(folder / "shown.pdf")]) == 0
+    out, error = capsys.readouterr()
     said, wrote = out.splitlines()
     assert re.fullmatch(
         r"apprentice edition: \d+ pages of text and 0 full-size sheets, on Letter", said

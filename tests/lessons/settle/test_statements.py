@@ -62,6 +62,7 @@ def test_the_sheet(capsys, tmp_path):
     for head in ("Said", "Is so", "Where it holds", "What it cost", "Try it on scrap"):
         assert head in text
     assert "the side-cut number is the saw's" in text
+    path.write_text("\n".join(LINES[:2]), encoding="utf-8")
     assert run(["settle", "hip-jack", "--claims-from", str(path), "--json"]) == 0
     told = json.loads(capsys.readouterr().out)["statements"]
-    assert [one["verdict"] for one in told][:2] == ["wrong", "right"]
+    assert [one["verdict"] for one in told] == ["wrong", "right"]

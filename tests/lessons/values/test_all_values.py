@@ -13,6 +13,7 @@ from layout.quantity import Pitch, read_pitch
 from lessons.course.lesson import catalog
 from lessons.course.runner import asked
 from lessons.values.all_values import values
+from tests.counts import count
 
 
 def worth(name: str, cut: str, *arguments: str, **question: object) -> float:
@@ -77,7 +78,7 @@ def test_values_of_one_plane_only_are_refused_elsewhere():
 pitches = st.floats(2, 20).map(lambda rise: Pitch(rise, 12, f"{rise} in 12"))
 
 
-@settings(deadline=None, max_examples=60, derandomize=True)
+@settings(deadline=None, max_examples=count(60, 15), derandomize=True)
 @given(own=pitches, other=pitches, corner=st.floats(50, 140))
 def test_the_rules_that_the_course_states(own, other, corner):
     """Each is stated in a lesson's text in these words, for the roofs named here."""

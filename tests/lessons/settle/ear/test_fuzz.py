@@ -94,7 +94,7 @@ def test_no_sentence_breaks_it_is_guessed_at_or_keeps_anyone_waiting(chunk):
     for true_answer in rights:
         settle(true_answer, ["saw 45"])  # what is made once is made before the clock runs
     read = 0
-    many = count(100_000 // CHUNKS, 1000 // CHUNKS)
+    many = count(100_000 // CHUNKS, 400 // CHUNKS)
     for number, text in enumerate(sentences(many, chunk)):
         true_answer = rights[number % len(rights)]
         start = time.process_time()

@@ -82,7 +82,7 @@ def same_plane(one: Claim, other: Claim, true_answer: Answer) -> bool:
     return bool(abs(normals[0] - normals[1]).max() < 1e-9)
 
 
-@settings(max_examples=count(1000, 80))
+@settings(max_examples=count(1000, 40))
 @given(claim=CLAIMS)
 def test_what_a_claim_writes_is_heard_as_the_same_plane(claim):
     for text in (write_claim(claim), write_claim(claim).upper()):
@@ -92,7 +92,7 @@ def test_what_a_claim_writes_is_heard_as_the_same_plane(claim):
         assert same_plane(found.readings[0].claims[0], claim, JACK), text
 
 
-@settings(max_examples=count(300, 40))
+@settings(max_examples=count(300, 20))
 @given(claim=RIP_CLAIMS)
 def test_what_a_rip_writes_is_heard_as_the_same_plane(claim):
     found = hear(write_claim(claim), BACKING)
@@ -294,7 +294,7 @@ SAID = (
 )
 
 
-@settings(max_examples=count(1000, 100))
+@settings(max_examples=count(1000, 50))
 @given(
     text=st.text(max_size=40) | st.lists(st.sampled_from(SAID.split()), max_size=9).map(" ".join)
 )

@@ -1,0 +1,96 @@
+"""A face filled with rafters: those beside a wing's end, in a valley's corner, at a peak."""
+
+import math
+
+import numpy as np
+import pytest
+
+from layout.framing.contact import contacts
+from layout.framing.outlines import tee
+from layout.framing.roof import frame
+from layout.framing.roof_plan import RoofPlan
+from layout.quantity import read_pitch
+from layout.stock import read_stock
+from tests.stick_solids import overlaps, unmated
+
+STRETCH = math.hypot(12, 8) / 12
+"""Length over level run at 8 in 12."""
+
+
+@pytest.mark.parametrize("at", [103.0, 104.0, 106.0])
+def test_the_rafter_over_the_end_of_a_wings_ridge_stands(at: float) -> None:
+    """A wing 80 in wide from `at` ends its ridge over at + 40; the rafter 144 in along stands
+    within a few inches of there. By hand it runs from the valley's line, 144 - at up the slope,
+    to the ridge at 70, less half a ridge and half a valley at 45 degrees. The one 96 in along
+    ends its tail on the valley's tail, 104 - 96 = 8 in out where the wing begins at 104."""
+    outline = tee(260, 140, at, 40, 80, read_pitch("8"), ends=("gable",) * 3)
+    roof = frame(RoofPlan.over(outline, spacing_in=48, valley=read_stock("2x10")))
+    front = {round(float(s.origin[0]) - 0.75): s for s in roof.rafters
+             if s.face == "front" and s.blank_in > 12}  # fmt: skip
+    run = 70 - (144 - at) - 0.75 - 0.75 * math.sqrt(2)
+    assert front[144].measured().centre_in == pytest.approx(run * STRETCH, abs=1e-6)
+    tail = at - 96 + 0.75 - 0.75 * math.sqrt(2)
+    assert front[96].tail_in == pytest.approx(tail * STRETCH, abs=1e-6)
+    # a side of the wing, from its gable: one flush with it, one 48 in on, 8 in past the corner
+    for side in ("wing left", "wing right"):
+        runs = [s.theoretical_in / STRETCH for s in roof.rafters if s.face == side]
+        assert sorted(runs) == pytest.approx([32, 40])
+    beside = [s for s in roof.sticks if s.face in ("front", "") or s.role == "valley"]
+    assert overlaps(beside) == []
+    assert unmated(roof.sticks) == []
+
+
+def test_a_rafter_comes_to_the_peak_from_the_middle_of_every_wall() -> None:
+    """Where four hips meet in one point every side has a rafter between two of them."""
+    roof = frame(RoofPlan(130, 130, spacing_in=48))
+    for face in roof.faces:
+        middles = [
+            float((s.corners.mean(axis=0) - np.array([65.0, 65.0, 0.0])) @ face.along)
+            for s in roof.rafters
+            if s.face == face.name
+        ]
+        assert min(abs(x) for x in middles) < 1e-6, face.name
+
+
+def test_hips_between_commons_have_them_however_the_jacks_are_laid() -> None:
+    """Laid from the corner, 10 in first and 24 in on, no jack falls over the hips' tops at 60 in:
+    a common stands there all the same, on both sides of the ridge and at the ends."""
+    roof = frame(RoofPlan(160, 120, first_in=10.0, spacing_in=24))
+    at = {face.name: [] for face in roof.faces}  # type: ignore[var-annotated]
+    for stick in roof.rafters:
+        if stick.role == "common":
+            along = next(f for f in roof.faces if f.name == stick.face).along
+            at[stick.face].append(abs(float(stick.corners.mean(axis=0) @ along)))
+    for side, places in {"front": (60, 100), "back": (60, 100), "left": (60,)}.items():
+        for place in places:
+            assert min(abs(x - place) for x in at[side]) < 1e-6, (side, place, at)
+    assert unmated(roof.sticks) == []
+
+
+def test_studs_of_a_gable_stand_under_its_rafters() -> None:
+    """At 8 in 12 with seats 3 1/2 in wide the rafters' underside rises from the plate's inside:
+    a stud whose middle stands 60 - 48 / 2 in from the wall is (36 - 3.5) 8 / 12 high there."""
+    roof = frame(RoofPlan(120, 120, ends=("gable", "gable"), spacing_in=48))
+    studs = [s for s in roof.sticks if s.role == "gable stud"]
+    assert len(studs) == 4
+    for stud in studs:
+        assert stud.measured().centre_in == pytest.approx((36 - 3.5) * 8 / 12, abs=1e-6)
+
+
+def test_a_jack_just_past_the_corner_bears_on_the_plate_under_it() -> None:
+    """The wing's second rafter stands 2 in past the corner of the walls, over the main plate.
+
+    Its underside comes down to the plate 3 1/2 in from its wall, the valley's face cuts it
+    y + 3/4 sqrt 2 in from there at y past the corner: from y = 1 1/4 up to where both meet that
+    leaves a triangle of equal legs.
+    """
+    outline = tee(260, 140, 104, 46, 80, read_pitch("8"), ends=("gable",) * 3)
+    roof = frame(RoofPlan.over(outline, spacing_in=48, valley=read_stock("2x10")))
+    leg = 3.5 - 0.75 * math.sqrt(2) - 1.25
+    jacks = [s for s in roof.rafters if s.face in ("wing left", "wing right") and not s.on_plate]
+    seated = [c for c in contacts(roof.sticks) if c.says == "common-seat"]
+    assert len(jacks) == 2
+    for jack in jacks:
+        (seat,) = (c for c in seated if c.stick == jack.name)
+        assert roof.by_name[seat.mate].role == "plate"
+        assert seat.area_in2 == pytest.approx(leg**2 / 2, abs=1e-6)
