@@ -6,7 +6,8 @@ One operator, sign, function, order of arguments, constant or field is changed i
 tests that reach the changed line run, the quickest first, until one fails. One run of the suite
 under `coverage` finds them and is kept in a file as long as nothing changes; ends are written down
 as they come, and the same command goes on where it was stopped. A mutant that the tests let pass
-has survived: a test is missing, or the mutant is equal in effect, which is argued in EQUAL below.
+has survived: a test is missing, or the mutant is equal in effect, which is argued in
+`equal_mutants.toml`.
 Unchanged controls must survive. The seed is chosen after the tests are frozen. No test depends on
 this script.
 """
@@ -19,6 +20,7 @@ import os
 import random
 import tempfile
 import time
+import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -35,7 +37,10 @@ ELSEWHERE = (
     "lessons/settle",
     "lessons/drill/grading.py",
 )
-EQUAL: dict[tuple[str, str], str] = {}
+EQUAL: dict[tuple[str, str], str] = {
+    (row["file"], row["change"]): row["why"]
+    for row in tomllib.loads((ROOT / "tests" / "equal_mutants.toml").read_text("utf-8"))["equal"]
+}
 """Mutants equal in effect: (file, change) to the argument why."""
 
 SWAPPED_NAMES = {
