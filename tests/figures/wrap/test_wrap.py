@@ -291,6 +291,7 @@ def test_words_are_large_enough_and_square_and_arrows_point_to_their_ends(name, 
     marked = [shapely.LineString(points) for _, _, points in marks(bare)]
     for foot, head in zip(where[::2], where[1::2], strict=True):
         assert foot.bounds[0] < head.bounds[2] < foot.bounds[0] + 2.0
+        assert foot.distance(head) < 0.2
         both = shapely.union(foot, head)
         assert paper.covers(both) or not paper.intersects(both)
         assert not waste.buffer(-1e-6).intersects(both)
