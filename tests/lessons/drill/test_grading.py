@@ -301,6 +301,8 @@ def length_problem(system: System = System.INCH) -> Problem:
         ("8 1/2 on 12", 8.5, ""),
         ("8 1/2 over 12", 8.5, ""),
         ("4 1/4 on 6", 8.5, "Said on 12, as the trade does, that is 8 1/2."),
+        ("3/4 on 1", 9.0, "Said on 12, as the trade does, that is 9."),
+        ("3/8 on 1/2", 9.0, "Said on 12, as the trade does, that is 9."),
         ("0' 8 1/2\"", 8.5, ""),
         ("8.485", 8.485, "To the sixteenth that is 8 1/2."),
         ("1-1/2", 1.5, ""),
