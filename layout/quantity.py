@@ -9,7 +9,7 @@ import math
 import re
 import unicodedata
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from layout.errors import QuantityError
 
@@ -23,28 +23,33 @@ LARGEST = 1e6
 
 _PLAIN = r"(?:\d+\.\d*|\.\d+|\d+)"
 NUMBER = rf"(?:\d+(?:\s+|\s*-\s*)\d+\s*/\s*\d+|\d+\s*/\s*\d+|{_PLAIN})"
-_MIXED = re.compile(r"(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*/\s*(\d+)")
-_FEET = re.compile(
-    rf"""(?:(?P<feet>{NUMBER})\s*(?:'|ft\.?|feet|foot)\s*(?:-\s*(?=[\d.]))?)?
-         (?:(?P<inches>{NUMBER})\s*(?:"|''|in\.?|inch(?:es)?)?)?""",
-    re.VERBOSE,
-)
-_METRIC = re.compile(rf"({NUMBER})\s*(mm|cm|m)")
-_ANGLE = re.compile(rf"({NUMBER})\s*(?:deg(?:rees?)?|°)?")
-_SLOPE = re.compile(rf"({NUMBER})\s*(?:deg(?:rees?)?|°)")
-_RISE_ON_RUN = re.compile(rf"({NUMBER})\s*(?:in|on|:)\s*({NUMBER})")
-_RATIO = re.compile(rf"({_PLAIN})\s*/\s*({_PLAIN})")
-_SPAN_PITCH = re.compile(rf"({NUMBER})\s*pitch")
-_DRAWN_FRACTION = re.compile("([⁰¹²³⁴⁵⁶⁷⁸⁹]+)[⁄/]([₀₁₂₃₄₅₆₇₈₉]+)")
+_MIXED = r"(?:(\d+)(?:\s+|\s*-\s*))?(\d+)\s*/\s*(\d+)"
+_FEET = rf"""(?x)(?:(?P<feet>{NUMBER})\s*(?:'|ft\.?|feet|foot)\s*(?:-\s*(?=[\d.]))?)?
+         (?:(?P<inches>{NUMBER})\s*(?:"|''|in\.?|inch(?:es)?)?)?"""
+_METRIC = rf"({NUMBER})\s*(mm|cm|m)"
+_ANGLE = rf"({NUMBER})\s*(?:deg(?:rees?)?|°)?"
+_SLOPE = rf"({NUMBER})\s*(?:deg(?:rees?)?|°)"
+_RISE_ON_RUN = rf"({NUMBER})\s*(?:in|on|:)\s*({NUMBER})"
+_RATIO = rf"({_PLAIN})\s*/\s*({_PLAIN})"
+_SPAN_PITCH = rf"({NUMBER})\s*pitch"
+_DRAWN_FRACTION = "([⁰¹²³⁴⁵⁶⁷⁸⁹]+)[⁄/]([₀₁₂₃₄₅₆₇₈₉]+)"
 _RAISED = ("<super>", "<sub>")
 _METRIC_UNITS = {"mm": 1 / MM_PER_INCH, "cm": 10 / MM_PER_INCH, "m": 1000 / MM_PER_INCH}
+
+
+@cache
+def _pattern(text: str) -> re.Pattern[str]:
+    """A pattern made ready when it is first asked for: a command reads with few of them."""
+    return re.compile(text)
 
 
 def plain_text(text: str) -> str:
     """Fold ½, ⁵⁄₁₆, primes and no-break spaces into the characters the patterns know."""
     if text.isascii():
         return " ".join(text.split()).lower()
-    text = _DRAWN_FRACTION.sub(lambda m: unicodedata.normalize("NFKC", f" {m[1]}/{m[2]}"), text)
+    text = _pattern(_DRAWN_FRACTION).sub(
+        lambda m: unicodedata.normalize("NFKC", f" {m[1]}/{m[2]}"), text
+    )
     folded = "".join(_plain_character(c) for c in text)
     for drawn, typed in (("⁄", "/"), ("′", "'"), ("″", '"'), ("’", "'"), ("”", '"'), ("−", "-")):
         folded = folded.replace(drawn, typed)
@@ -62,7 +67,7 @@ def _plain_character(character: str) -> str:
 
 def _value(number: str) -> float:
     """The value of text that matched NUMBER; a QuantityError over zero or beyond LARGEST."""
-    mixed = _MIXED.fullmatch(number)
+    mixed = _pattern(_MIXED).fullmatch(number)
     parts = mixed.groups() if mixed else (number, "0", "1")
     whole, top, bottom = (float(part or 0) for part in parts)
     if bottom == 0:
@@ -82,7 +87,7 @@ def read_number(text: str) -> float:
     (8.5, 8.5, 8.5, 8.5)
     """
     folded = plain_text(text)
-    if re.fullmatch(NUMBER, folded) is None:
+    if _pattern(NUMBER).fullmatch(folded) is None:
         raise QuantityError(f"{text!r} is not a number; write it like 8 1/2, 8-1/2 or 8.5")
     return _value(folded)
 
@@ -96,10 +101,10 @@ def read_length(text: str) -> float:
     (5.5, 1.5, 16.5)
     """
     folded = plain_text(text)
-    metric = _METRIC.fullmatch(folded)
+    metric = _pattern(_METRIC).fullmatch(folded) if folded.endswith("m") else None
     if metric is not None:
         return _value(metric[1]) * _METRIC_UNITS[metric[2]]
-    parts = _FEET.fullmatch(folded)
+    parts = _pattern(_FEET).fullmatch(folded)
     if parts is None or not (parts["feet"] or parts["inches"]):
         raise QuantityError(
             f"{text!r} is not a length; write it like 5 1/2, 5.5in, 1' 4 1/2\" or 38mm"
@@ -118,7 +123,7 @@ def read_building_length(text: str) -> float:
     """
     value = read_length(text)
     bare = plain_text(text)
-    if value > 0 and re.fullmatch(NUMBER, bare):
+    if value > 0 and _pattern(NUMBER).fullmatch(bare):
         raise QuantityError(
             f"{bare!r} may be feet or inches; write {bare}' for feet or {bare}in for inches"
         )
@@ -144,7 +149,7 @@ def read_angle(text: str) -> float:
     >>> read_angle("35 1/4"), read_angle("45°")
     (35.25, 45.0)
     """
-    match = _ANGLE.fullmatch(plain_text(text))
+    match = _pattern(_ANGLE).fullmatch(plain_text(text))
     if match is None:
         raise QuantityError(f"{text!r} is not an angle; write degrees like 45, 33.7deg or 35 1/4")
     return _value(match[1])
@@ -208,7 +213,11 @@ def read_pitch(text: str) -> Pitch:
     folded = plain_text(text)
     negative = folded.startswith("-")
     folded = folded.removeprefix("-")
-    if match := _SLOPE.fullmatch(folded):
+    if (match := _pattern(_RISE_ON_RUN).fullmatch(folded)) or (
+        match := _pattern(_RATIO).fullmatch(folded)
+    ):
+        rise, run = _value(match[1]), _value(match[2])
+    elif match := _pattern(_SLOPE).fullmatch(folded):
         degrees = -_value(match[1]) if negative else _value(match[1])
         if degrees >= STEEPEST_DEG:
             raise QuantityError(
@@ -216,11 +225,9 @@ def read_pitch(text: str) -> Pitch:
                 f" give a slope below {STEEPEST_DEG:.0f}°"
             )
         return Pitch(math.tan(math.radians(degrees)), 1.0, f"{degrees:.10g} deg")
-    if (match := _RISE_ON_RUN.fullmatch(folded)) or (match := _RATIO.fullmatch(folded)):
-        rise, run = _value(match[1]), _value(match[2])
-    elif match := _SPAN_PITCH.fullmatch(folded):
+    elif match := _pattern(_SPAN_PITCH).fullmatch(folded):
         rise, run = 24 * _value(match[1]), 12.0
-    elif re.fullmatch(NUMBER, folded):
+    elif _pattern(NUMBER).fullmatch(folded):
         rise, run = _value(folded), 12.0
     else:
         raise QuantityError(

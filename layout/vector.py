@@ -1,10 +1,16 @@
 """Small vector algebra on arrays of shape (..., 3): the last axis is x, y, z."""
 
-import numpy as np
-import numpy.typing as npt
+from typing import TYPE_CHECKING
 
-Array = npt.NDArray[np.float64]
-Flags = npt.NDArray[np.bool_]
+import numpy as np
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
+    Flags = NDArray[np.bool_]
+else:  # the names alone are needed when it runs, and the other module takes time to load
+    Array = Flags = np.ndarray
 Angle = float | Array
 """An angle in degrees, or an array of them; arrays broadcast over leading axes."""
 

@@ -14,10 +14,11 @@ from math import cos, radians, sin
 from typing import Any, NamedTuple
 from weakref import WeakKeyDictionary
 
+from figures.ink.lettering import KNOWN_WORD
+
 KNOWN = (3, 11)
 """The version of matplotlib whose writer is known."""
-_WORD = r"[!-~\u00a0-\u02ff\u2010-\u2027\u2030-\u205e\u2070-\u23ff\u25a0-\u25ff]+"
-_BY_WORD = re.compile(f"{_WORD}(?: {_WORD})*")
+_BY_WORD = re.compile(f"{KNOWN_WORD}(?: {KNOWN_WORD})*")
 """Words that no space changes, which run from left to right; any other line is laid out whole."""
 
 

@@ -17,6 +17,7 @@ painted over but cut out of the drawing with `without`.
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from itertools import pairwise
 from math import cos, hypot, radians, sin
 from typing import Any, Literal, TypeAlias, TypeVar
@@ -178,6 +179,16 @@ class Drawing:
 
         Raises SheetError for a drawing with nothing in it.
         """
+        if words not in self._sides:
+            self._sides[words] = self._found_sides(words)
+        return self._sides[words]
+
+    @cached_property
+    def _sides(self) -> dict[bool, Box]:
+        """What `bounds` has found: it is asked again and again."""
+        return {}
+
+    def _found_sides(self, words: bool) -> Box:
         spots = [spot for stroke in self.strokes for spot in stroke.points]
         if words:
             spots += [corner for label in self.labels for corner in label_corners(label)]

@@ -11,7 +11,9 @@ font's usual set, so that labels of different words line up.
 """
 
 import re
+from collections.abc import Iterator, Sequence
 from functools import cache
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from figures.ink.pens import PT_PER_IN
@@ -28,6 +30,11 @@ LINE_EM = 1.22
 
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 _LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
+KNOWN_WORD = r"[!-~\u00a0-\u02ff\u2010-\u2027\u2030-\u205e\u2070-\u23ff\u25a0-\u25ff]+"
+"""A word that no space changes, which runs from left to right."""
+_KNOWN_WORD = re.compile(KNOWN_WORD)
+_widths: dict[tuple[str, bool], float] = {}
+"""Widths of words that were measured [em]; `bold` words apart."""
 _FRACTION = re.compile(r"(?<![\d/.])(?:(\d+)[ \u00a0])?(\d{1,3})/(\d{1,3})(?![\d/])")
 
 
@@ -72,14 +79,54 @@ def _measure(bold: bool) -> tuple[Any, Any, float]:
     return measure, font(bold), measure.FONT_SCALE
 
 
-@cache
-def _word_width_em(word: str, bold: bool) -> float:
-    """Width of one word [em], kerning inside it included."""
+def _widths_em(words: Sequence[str], bold: bool) -> list[float]:
+    """Widths of words [em], kerning inside them included; those that are new measured at once."""
+    new = [word for word in dict.fromkeys(words) if (word, bold) not in _widths]
+    if new:
+        together = [word for word in new if _KNOWN_WORD.fullmatch(word)] if _knows_layout() else []
+        _widths.update(((word, bold), wide) for word, wide in _laid_widths_em(together, bold))
+        for word in new:
+            if (word, bold) not in _widths:
+                _widths[word, bold] = _width_alone_em(word, bold)
+    return [_widths[word, bold] for word in words]
+
+
+def _width_alone_em(word: str, bold: bool) -> float:
+    """Width of one word, or of a space [em]."""
     measure, properties, em = _measure(bold)
     ruler = properties.copy()
     ruler.set_size(em)
     width, _, _ = measure.get_text_width_height_descent(word, ruler, ismath=False)
     return float(width) / em
+
+
+def _laid_widths_em(words: Sequence[str], bold: bool) -> Iterator[tuple[str, float]]:
+    """Widths of words that are laid out in one line [em]: to begin one takes as long as some ten
+    words, and each is as wide as from its first letter to the space behind it."""
+    if not words:
+        return
+    from matplotlib.ft2font import LoadFlags
+
+    measure, properties, em = _measure(bold)
+    ruler = properties.copy()
+    ruler.set_size(em)
+    face: Any = measure._get_font(ruler)
+    line = f" {' '.join(words)} "
+    places = [
+        (item.char, item.x)
+        for item in face._layout(line, LoadFlags.NO_HINTING, features=None, language=None)
+    ]
+    spaces = [at for at, (char, _) in enumerate(places) if char == " "]
+    for word, (before, after) in zip(words, pairwise(spaces), strict=True):
+        yield word, (places[after][1] - places[before + 1][1]) / em
+
+
+@cache
+def _knows_layout() -> bool:
+    """Whether the library is a version whose layout of a line is known here."""
+    import matplotlib
+
+    return matplotlib.__version_info__[:2] == (3, 11)
 
 
 @cache
@@ -90,8 +137,8 @@ def line_width_em(text: str, bold: bool = False) -> float:
     between them, and a word that was measured once is not measured again.
     """
     words = text.split(" ")
-    spaces = (len(words) - 1) * _word_width_em(" ", bold) if len(words) > 1 else 0.0
-    return spaces + sum(_word_width_em(word, bold) for word in words if word)
+    spaces = (len(words) - 1) * _widths_em([" "], bold)[0] if len(words) > 1 else 0.0
+    return spaces + sum(_widths_em([word for word in words if word], bold))
 
 
 @cache
@@ -110,13 +157,15 @@ def wrapped(text: str, size_pt: float, width_in: float, bold: bool = False) -> s
     A word wider than that stands alone on its line.
     """
     room = width_in * PT_PER_IN / size_pt
-    space = _word_width_em(" ", bold)
+    (space,) = _widths_em([" "], bold)
+    words = [word for paragraph in text.split("\n") for word in paragraph.split(" ") if word]
+    wide_em = dict(zip(words, _widths_em(words, bold), strict=True))
     lines: list[str] = []
     for paragraph in text.split("\n"):
         line: list[str] = []
         wide = 0.0
         for word in paragraph.split(" "):
-            more = _word_width_em(word, bold) if word else 0.0
+            more = wide_em.get(word, 0.0)
             if line and wide + space + more > room:
                 lines.append(" ".join(line))
                 line, wide = [word], more

@@ -94,7 +94,7 @@ def pages(
     wanted = _all_blocks(blocks, said, blank, large=large)
     if setup.paper.endless:
         return (_on_roll(hatched(drawing), blank, setup.paper, wanted),)
-    single = _on_one(hatched(drawing), blank, wanted) if plan is None else None
+    single = _on_one(drawing, blank, wanted) if plan is None else None
     if single is not None:
         return (single,)
     if plan is None:
@@ -123,7 +123,7 @@ def one_page(
         return None
     check_seen(drawing, setup.scale)
     blank = _blank(setup, title, given, version, description)
-    return _on_one(hatched(drawing), blank, _all_blocks(blocks, said, blank, few=few, large=large))
+    return _on_one(drawing, blank, _all_blocks(blocks, said, blank, few=few, large=large))
 
 
 def blank_page(setup: PrintSetup, **words: str) -> Page:
@@ -198,6 +198,7 @@ def _field(page: Page) -> Box:
 
 
 def _on_one(drawing: Drawing, blank: Page, wanted: Sequence[Block]) -> Page | None:
+    """The one page that carries a drawing, which is hatched when there is one."""
     x0, y0, x1, y1 = drawing.bounds()
     upright = covered(drawing)
     turned_over: tuple[Drawing, Polygon] | None = None
@@ -217,7 +218,10 @@ def _on_one(drawing: Drawing, blank: Page, wanted: Sequence[Block]) -> Page | No
             one, taken = turned_over
         placed = _placed(one, taken, replace(page, turned=turned), field, wanted)
         if placed is not None:
-            return placed
+            # Its lines lie on the grid of the upright drawing.
+            lines = hatched(drawing)
+            lines = (lines.turned(90) if turned else lines).moved(*placed.origin)
+            return replace(placed, drawing=lines)
     return None
 
 

@@ -74,7 +74,7 @@ class Mark:
         return pair.mark, pair.other
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Verdict:
     """How a method's plane fits the joint: exact, and as its settings are read on the tool."""
 
@@ -106,7 +106,7 @@ def _across_name(y_in: float, thickness_in: float) -> str:
     return "line between the faces"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Answer:
     """The marks and settings of one plane of a joint, and the verdict on both methods.
 

@@ -85,7 +85,7 @@ class Sense:
         return {"under_waste": "kept", "under_kept": "waste"}.get(self.below_shoe)  # type: ignore[return-value]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class SawReach:
     """What a pass with the shoe on one surface asks of the saw, and whether this one has it.
 
@@ -285,7 +285,7 @@ def joint_within_reach(answer: Answer) -> bool:
     return all(within_reach(one) for one in (answer, *answer.others))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class LongPoint:
     """Where a slanted end reaches farthest along the board, and how far past which other place.
 

@@ -12,7 +12,6 @@ import numpy as np
 
 from layout.answer.answer import Answer
 from layout.plane.cut import Cut, long_board
-from layout.plane.solid import Solid, beyond_in
 from layout.tools.fit import Fit
 from layout.tools.setting import Setting
 from layout.vector import Array
@@ -31,6 +30,8 @@ def together(answer: Answer, settings: Sequence[Setting], start: Array | None = 
     One setting for each of the joint's planes, in their order. `start` (3,) is the point in
     which both cheeks are begun, in board axes: where the right marks meet, if not said.
     """
+    from layout.plane.solid import Solid, beyond_in  # two cheeks alone need it
+
     start = _start(answer) if start is None else start
     made = [
         replace(cut, normal=np.asarray(setting.normal, dtype=float), point=start, outline=None)

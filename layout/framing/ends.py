@@ -12,7 +12,8 @@ from typing import Literal
 
 import numpy as np
 
-from layout.answer.question import Question, Standing, Use
+from layout.answer.question import Question
+from layout.answer.standing import Standing, Use
 from layout.cuts import End, Entry, Hand, catalogue
 from layout.errors import FrameError
 from layout.framing.stick import CutPlane, Stick, WasteRegion
@@ -190,9 +191,8 @@ def mate_words(stick: Stick, plane: CutPlane, mate: Stick | None) -> str:
 
 
 def _pose(plane: CutPlane) -> Pose:
-    """A board that runs level along a plane."""
-    level = cross(Z, plane.normal)
-    return lay(level if float(level @ level) > 1e-12 else np.array([1.0, 0.0, 0.0]), Z)
+    """A board that runs level along a plane; a level plane is a seat, which has its plate."""
+    return lay(cross(Z, plane.normal), Z)
 
 
 def _unit_run(stick: Stick) -> float:

@@ -134,8 +134,11 @@ class Meeting:
 
 
 def _gap(mine: StickEnd, other: StickEnd, turn: float) -> float:
-    """The angle from one end's heading to another's, turning left (1) or right (-1) [radians]."""
-    return float((turn * (other.heading - mine.heading)) % (2 * np.pi)) or 2 * np.pi
+    """The angle from one end's heading to another's, turning left (1) or right (-1) [radians].
+
+    Two ends at one point have two headings, so it is never 0.
+    """
+    return float((turn * (other.heading - mine.heading)) % (2 * np.pi))
 
 
 def meetings(

@@ -3,8 +3,6 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from layout.framing.carrier import Carrier, pruned
 from layout.framing.face import Face
 from layout.framing.stick import CatalogueCut, CutPlane, Stick, WasteRegion, plane_at
@@ -18,16 +16,13 @@ class Edge:
     """A hip, valley or ridge along a face, over a stretch of positions on its eave [inches].
 
     Rafters whose middle lies from `low_in` to `high_in` are laid to it. Its plane bounds every
-    rafter that reaches into the wider stretch `from_in` to `to_in`: where two edges meet in an
-    outward corner, a rafter that straddles it is cut by both, and elsewhere the second plane
-    passes it by.
+    rafter of the set: where two edges meet in an outward corner, a rafter that straddles it is
+    cut by both, and elsewhere the second plane passes it by.
     """
 
     line: Carrier
     low_in: float
     high_in: float
-    from_in: float = -np.inf
-    to_in: float = np.inf
 
 
 def rafter(
@@ -35,31 +30,17 @@ def rafter(
     edges: Sequence[Edge],
     position_in: float,
     stock: Stock,
-    only: Sequence[CutPlane] = (),
 ) -> Stick:
     """The rafter whose middle stands at a position on the face's eave.
 
-    `only` are head planes that take the place of the edges' own: for a common that other sticks
-    are cut to; its corners are planed where they would stick out of the roof beyond a hip. A
-    rafter that rises from the eave has its datum on the building line; one that rises from a
+    A rafter that rises from the eave has its datum on the building line; one that rises from a
     valley, over the valley's line. Its working name is its place.
     """
-    half = stock.thickness_in / 2
-    touching = [
-        edge
-        for edge in edges
-        if edge.from_in < position_in + half and edge.to_in > position_in - half
-    ]
     head_edge = _edge_at(edges, position_in, "head")
     foot_edge = _edge_at(edges, position_in, "foot")
     start = 0.0 if foot_edge is None else foot_edge.line.run_in(face, position_in)
     on_plate = foot_edge is None
-    planes = [
-        edge.line.mate_plane(face) for edge in touching if not (only and edge.line.kind != "valley")
-    ]
-    removals: list[WasteRegion] = [(plane,) for plane in (*only, *planes)]
-    if only:
-        removals += [(planed(edge.line, face),) for edge in touching if edge.line.kind == "hip"]
+    removals: list[WasteRegion] = [(edge.line.mate_plane(face),) for edge in edges]
     removals += foot_cuts(face)
     run = 0.0 if head_edge is None else head_edge.line.run_in(face, position_in) - start
     return on_face(face, position_in, start, run, stock, removals, on_plate)

@@ -18,7 +18,7 @@ LONG_IN = 1e4
 """Half the length of a board that is longer than any stick [inches]."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Cut:
     """A plane in board axes: its unit `normal` (..., 3) points out of the kept wood.
 

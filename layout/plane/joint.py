@@ -5,13 +5,12 @@ What a catalogue entry returns. Everything else is read from it.
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
 from layout.plane.cut import ALONG, Cut, long_board, whole_section
 from layout.plane.pose import Pose
-from layout.plane.solid import Solid
-from layout.plane.surfaces import surface_corners
 from layout.stock import Stock
 from layout.vector import Angle, Array, cross, dot, facing, unit, vector
 
@@ -20,7 +19,7 @@ SectionPoint = tuple[Angle, Angle]
 ONE_PLANE = 1e-12
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Plane:
     """One plane of a joint: unit world `normal` (..., 3), out of the kept wood.
 
@@ -68,7 +67,7 @@ class Plane:
         return f"the {self.mate_name}"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Joint:
     """A board's `pose` and the `planes` of what is taken off it, the one asked for first.
 
@@ -95,6 +94,11 @@ class Joint:
         every = tuple(range(len(self.planes)))
         return self.grouped or (tuple((i,) for i in every) if self.point else (every,))
 
+    @cached_property
+    def normals(self) -> tuple[Array, ...]:
+        """The normal of every plane in board axes (..., 3)."""
+        return tuple(self.pose.to_board(plane.normal) for plane in self.planes)
+
     def rolled(self, roll_deg: Angle) -> "Joint":
         """The same planes with the board rolled about its own length [degrees]."""
         return replace(self, pose=self.pose.rolled(roll_deg))
@@ -115,10 +119,9 @@ class Joint:
 
     def cuts(self, stock: Stock) -> tuple[Cut, ...]:
         """Every plane in board axes on this stock, with the part of the section it shapes."""
-        normals = [self.pose.to_board(plane.normal) for plane in self.planes]
         cuts = tuple(
             Cut(normal, plane.point_in(normal, stock), _fraction_span(plane, stock))
-            for plane, normal in zip(self.planes, normals, strict=True)
+            for plane, normal in zip(self.planes, self.normals, strict=True)
         )
         # One bevel alone may still start in the middle of an edge: where it does, the solid tells.
         alone = len(cuts) == 1 and not (self.rip and self.grouped)
@@ -163,6 +166,8 @@ def _surface_spans(
     cases = np.broadcast_shapes(*(cut.normal.shape[:-1] for cut in cuts))
     if cases:
         return tuple(_spanned(cut, cuts, removals, stock, cases) for cut in cuts)
+    from layout.plane.solid import Solid  # few joints need solids, and `mark` would wait for them
+
     solid = Solid(long_board(stock), tuple(tuple(cuts[i] for i in group) for group in removals))
     spanned = []
     for cut in cuts:
@@ -193,6 +198,8 @@ def _spanned(
         for one in cuts
     )
     own = next(made for made, one in zip(flat, cuts, strict=True) if one is cut)
+    from layout.plane.surfaces import surface_corners
+
     points, there = surface_corners(
         long_board(stock), [[flat[i] for i in group] for group in removals], own
     )

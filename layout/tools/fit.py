@@ -23,7 +23,7 @@ WHOLE_SECTION = ("right face", "left face", "bottom edge", "top edge")
 """The bounds of a plane that shapes the whole section of the board."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Fit:
     """Gaps between a cut and its mate, at the corners of the cut surface [inches].
 

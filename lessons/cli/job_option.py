@@ -10,20 +10,22 @@ import inspect
 from collections.abc import Callable, Sequence
 from contextvars import ContextVar
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from layout import usual
 from layout.errors import CutError
-from layout.job.job import Job
 from layout.quantity import read_building_length, read_length, read_pitch, two_sides
+
+if TYPE_CHECKING:
+    from layout.job.job import Job
 
 JobOption = Annotated[
     Path | None,
     typer.Option("--job", metavar="FILE", help="A job's file; options given here win over it."),
 ]
-_current: ContextVar[Job | None] = ContextVar("job", default=None)
+_current: ContextVar["Job | None"] = ContextVar("job", default=None)
 _path: ContextVar[str] = ContextVar("job's file", default="")
 
 NAMES: dict[str, dict[str, str]] = {
@@ -61,7 +63,7 @@ CUT: dict[str, str] = {
 """The options of every other command."""
 
 
-def current() -> Job | None:
+def current() -> "Job | None":
     """The job that this run was given, None where there is none."""
     return _current.get()
 
@@ -71,7 +73,7 @@ def path() -> str:
     return _path.get()
 
 
-def needed() -> Job:
+def needed() -> "Job":
     """The job that this run was given. Raises CutError where there is none."""
     job = _current.get()
     if job is None:
@@ -126,7 +128,7 @@ def _named(arguments: Sequence[str]) -> str | None:
     return None
 
 
-def _defaults(job: Job, arguments: Sequence[str]) -> dict[str, str]:
+def _defaults(job: "Job", arguments: Sequence[str]) -> dict[str, str]:
     command = arguments[0]
     names = NAMES.get(command, CUT)
     found = {option: text for option, key in names.items() if (text := job.given(key)) is not None}

@@ -5,6 +5,7 @@ code 2; a traceback is a fault of the program.
 """
 
 import contextlib
+import gc
 import importlib
 import os
 import re
@@ -96,7 +97,13 @@ def _group(
 
 def main(arguments: list[str] | None = None) -> None:
     """Run one command and end the process with its exit code."""
-    sys.exit(run(sys.argv[1:] if arguments is None else arguments))
+    # What is imported is never freed, and at the end all is: looking through every object for
+    # cycles, as the interpreter does while it imports and before it ends, takes longer than what
+    # `mark` does.
+    gc.disable()
+    code = run(sys.argv[1:] if arguments is None else arguments)
+    gc.freeze()
+    sys.exit(code)
 
 
 def run(arguments: list[str]) -> int:
@@ -123,6 +130,7 @@ def _run(arguments: list[str]) -> int:
     if any("\0" in word for word in arguments):  # no file's name may hold it, and no shell gives it
         return _fail("a word holds the character U+0000; leave it out")
     app = commands([arguments[0]] if arguments[0] in COMMANDS else COMMANDS)
+    gc.enable()
     try:
         defaults = job_option.read(arguments)
         done = app(
@@ -166,7 +174,8 @@ def one_line(message: str) -> str:
     "cannot read '\\\\x1b[2J': no such file at all"
     """
     line = " ".join(message.split())
-    line = "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in line)
+    if not line.isprintable():
+        line = "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in line)
     line = re.sub(
         rf"(['\"])((?:(?!\1).){{{LONGEST_QUOTE},}})\1",
         lambda quoted: f"{quoted[1]}{quoted[2][: LONGEST_QUOTE - 20]}…{quoted[1]}",

@@ -1,5 +1,6 @@
 """The roof plan, the layout stick and the card, by geometry: what is drawn and can be read."""
 
+from functools import cache
 from itertools import product
 
 import pytest
@@ -26,12 +27,22 @@ ROOFS = {
 }
 
 
+@cache
+def framed(name):
+    return frame(ROOFS[name])
+
+
+@cache
+def plan_of(name, paper):
+    """A roof's plan on a paper, drawn once for all that read it."""
+    return roof_plan_page(framed(name), read_paper(paper), title="Plan", given="8 in 12")
+
+
 @pytest.mark.parametrize(
     ("paper", "name"), part_of(list(product(("Letter", "A4", "Tabloid"), ROOFS)), 5)
 )
 def test_a_plan_fits_its_page_and_its_names_overlap_nothing(name, paper):
-    roof = frame(ROOFS[name])
-    page = roof_plan_page(roof, read_paper(paper), title="Plan", given="8 in 12")
+    roof, page = framed(name), plan_of(name, paper)
     left, bottom, right, top = clear_field(page)
     x0, y0, x1, y1 = page.drawing.bounds()
     assert left - 1e-9 <= x0 <= x1 <= right + 1e-9
@@ -43,8 +54,7 @@ def test_a_plan_fits_its_page_and_its_names_overlap_nothing(name, paper):
 
 
 def test_a_plan_is_the_sticks_shadow_at_scale():
-    roof = frame(ROOFS["hips"])
-    page = roof_plan_page(roof, read_paper("Letter"), title="Plan", given="")
+    roof, page = framed("hips"), plan_of("hips", "Letter")
     ridge = next(s for s in page.drawing.strokes if s.gid == "stick-R1")
     left, _, right, _ = shapely.linestrings(ridge.points).bounds
     assert (right - left) / page.scale.factor == pytest.approx(
@@ -112,8 +122,7 @@ def test_a_rafters_name_stands_at_its_own_stick_on_the_side_that_is_said(name):
 
     No other rafter is nearer.
     """
-    roof = frame(ROOFS[name])
-    drawing = roof_plan_page(roof, read_paper("Letter"), title="", given="").drawing
+    roof, drawing = framed(name), plan_of(name, "Letter").drawing
     rafters = {stick.name for stick in roof.sticks if stick.role in ("common", "hip jack")}
     rings = {
         stroke.gid.removeprefix("stick-"): shapely.Polygon(stroke.points)
@@ -139,7 +148,7 @@ def test_a_rafters_name_stands_at_its_own_stick_on_the_side_that_is_said(name):
 
 
 def test_a_metric_plan_says_millimeters():
-    page = roof_plan_page(frame(ROOFS["hips"]), read_paper("A4"), title="", given="", metric=True)
+    page = roof_plan_page(framed("hips"), read_paper("A4"), title="", given="", metric=True)
     said = {label.text for label in page.drawing.labels}
     assert {"7315 mm", "4877 mm"} <= said  # 24 ft and 16 ft
     assert not any("'" in text for text in said)

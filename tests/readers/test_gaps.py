@@ -6,7 +6,7 @@ import re
 import pypdfium2
 import pytest
 
-from layout.answer.gap_words import fits_or_leaves, gap_over_limit, write_gap
+from layout.answer.gap_words import fits_or_leaves, gap_and_decimals, gap_over_limit, write_gap
 from lessons.cli.main import run
 from tests.counts import LONG
 from tests.resolved import number, plain
@@ -69,3 +69,15 @@ def test_the_writer_of_gaps():
         "5/16 in",
     ]
     assert write_gap(0.1, metric=True) == "2.5 mm"
+
+
+def test_the_decimals_beside_a_gap():
+    """Three figures that count: a fourth decimal is written under a sixty-fourth (0.015625)."""
+    assert [gap_and_decimals(gap) for gap in (0.0, 0.0027, 0.0155, 0.01563, 0.311)] == [
+        "no gap",
+        "under 1/128 in (0.0027)",
+        "1/64 in (0.0155)",
+        "1/64 in (0.016)",
+        "5/16 in (0.311)",
+    ]
+    assert gap_and_decimals(0.1, metric=True) == "2.5 mm"

@@ -1,7 +1,6 @@
 """`squaresaw check`: every lesson over a sweep of roofs and boards, a line each."""
 
 import json
-import sys
 from typing import Annotated
 
 import typer
@@ -102,14 +101,14 @@ def _object(swept: list[Swept]) -> dict[str, object]:
 def _check_wide(as_json: bool) -> None:
     """Every cut over the whole field: a one-line verdict and the case that comes nearest a gap."""
     from layout.answer.wide import every_cut
+    from layout.cuts import catalogue
 
     found = []
-    for one in every_cut():
-        found.append(one)
-        if sys.stderr.isatty():
-            print(f"\r{len(found)} ends of cuts", end="", file=sys.stderr, flush=True)
-    if sys.stderr.isatty():
-        print("\r\x1b[K", end="", file=sys.stderr)
+    ends = sum(len(entry.ends) for entry in catalogue().values())
+    with counted("end of a cut") as show:
+        for one in every_cut():
+            found.append(one)
+            show(len(found), ends)
     sound = all(one.sound for one in found)
     worst, method, where = max(
         (

@@ -1,4 +1,7 @@
-"""The options that put a question about a cut, and those that say how near and with what saw."""
+"""The options that put a question about a cut, and those that say how near and with what saw.
+
+Nobody compares or shows such a group, and `mark` need not wait until it could.
+"""
 
 from dataclasses import dataclass
 
@@ -10,7 +13,7 @@ from lessons.cli.commands import options
 from lessons.say.units import System
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class CutOptions:
     """The roof, the board and the hand of a cut."""
 
@@ -44,7 +47,7 @@ class CutOptions:
         return (self.question(name),)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class SawOptions:
     """What the user's own saw can be set to."""
 
@@ -58,7 +61,7 @@ class SawOptions:
         return options.saw_limits(self.max_tilt, self.blade_depth, self.saw)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class AnswerOptions:
     """How near is near enough, on which scale and saw, and in which units it is said."""
 

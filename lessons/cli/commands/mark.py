@@ -1,13 +1,10 @@
 """`squaresaw mark`: a cut's face mark, edge mark and saw settings, to be read aloud."""
 
-import json
-
 import typer
 
 from layout.errors import CutError
 from lessons.cli.commands import options
 from lessons.cli.commands.cut_options import AnswerOptions, CutOptions
-from lessons.say.contract import contract
 from lessons.say.words import read_aloud
 
 
@@ -26,6 +23,10 @@ def mark(
         return
     told = [within.answer(one) for one in about.questions(cut)]
     if as_json:
+        import json  # only this needs them, and words are asked for most
+
+        from lessons.say.contract import contract
+
         found = [contract(one) for one in told]
         typer.echo(json.dumps(found[0] if len(found) == 1 else found, indent=1))
     else:

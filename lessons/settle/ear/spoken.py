@@ -74,7 +74,7 @@ def _whole(words: Sequence[str], at: int) -> tuple[float, int] | None:
 def _part(words: Sequence[str], at: int) -> tuple[float, int] | None:
     """A fraction alone: `a half`, `three quarters`, `five thirty-seconds`."""
     if _at(words, at) in ("half", "quarter"):
-        return 1 / PARTS[_at(words, at)], 1
+        return 1 / PARTS[_at(words, at)], 1 + _of_an(words, at + 1)
     if _at(words, at) == "a":
         top, taken = 1, 1
     elif (top := ONES.get(_at(words, at), 0)) > 0:
@@ -88,7 +88,14 @@ def _part(words: Sequence[str], at: int) -> tuple[float, int] | None:
     if (long := LONG_PARTS.get((_at(words, at + taken), _at(words, at + taken + 1)))) is not None:
         return top / long, taken + 2
     bottom = PARTS.get(_at(words, at + taken))
-    return None if bottom is None else (top / bottom, taken + 1)
+    if bottom is None:
+        return None
+    return top / bottom, taken + 1 + _of_an(words, at + taken + 1)
+
+
+def _of_an(words: Sequence[str], at: int) -> int:
+    """How many words stand between a part and its unit: `half an inch`."""
+    return int(_at(words, at) == "an" and _at(words, at + 1) == "inch")
 
 
 def _decimals(words: Sequence[str], at: int) -> tuple[float, int] | None:

@@ -6,7 +6,7 @@ from functools import cache
 import pytest
 
 from layout.framing.buying import boards_to_buy, equal_boards, trim_boards
-from layout.framing.cutlist import piece_groups, piece_rows
+from layout.framing.cutlist import BoardRow, piece_groups, piece_rows
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_plan import RoofPlan
 from layout.framing.trim import trim_rows, usual_courses
@@ -52,6 +52,12 @@ def test_equal_boards_stand_on_one_line_and_none_is_lost() -> None:
     for row in piece_rows(yard()):
         parts = cut[f"1 of 2 equal parts of {row.mark}"]
         assert cut[row.mark] + parts / 2 == row.count, row.mark
+
+
+def test_like_pieces_of_a_board_are_counted() -> None:
+    rows = tuple(BoardRow("2x6", 144.0, names, 2.0) for names in ("J1, C7, J2", "J4, J3, C8"))
+    pieces = {**dict.fromkeys(("J1", "J2", "J3", "J4"), "J-A"), "C7": "C-B", "C8": "C-B"}
+    assert {line.each for line in equal_boards(rows, pieces)} == {"2 x J-A, C-B"}
 
 
 def test_roof_boards_over_the_eave_reach_the_fascias_outside() -> None:

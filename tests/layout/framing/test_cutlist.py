@@ -21,17 +21,19 @@ from layout.framing.cutlist import (
     stick_row,
 )
 from layout.framing.facts import line_rows, side_rows, tops_over_plates
-from layout.framing.outlines import bay_end, shed, tee
+from layout.framing.outlines import bay_end, rectangle, shed, tee
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_lines import roof_lines
 from layout.framing.roof_plan import RoofPlan, Wing
 from layout.framing.stick import CutPlane, Stick
 from layout.framing.summary import left_to_drawings
 from layout.framing.trim import course_rows, trim_rows, usual_courses
+from layout.framing.trim_words import course_table
 from layout.framing.walls import Wall, walk
-from layout.quantity import read_pitch
+from layout.quantity import read_pitch, write_fraction
 from layout.records import as_row
 from layout.stock import read_stock
+from tests.drawn_roofs import SHAPES, through
 from tests.stick_solids import solid
 
 NEAR = {"abs": 1e-6}
@@ -266,6 +268,66 @@ def test_roof_boards_course_by_course() -> None:
         math.degrees(math.atan(12 / math.hypot(12, 8)))
     )
     assert by_side["back"].courses == int(100 // level)
+
+
+@pytest.mark.parametrize("name", ["a T of one height", "a lower wing", "a court", "a cross"])
+def test_the_first_course_is_as_long_as_its_wall(name: str) -> None:
+    """Over the building line every eave has its own boards, also where a wing parts a side. At
+    like pitches and square corners a hip takes 7.25 x 12 / hypot(12, 8) off each, a valley adds
+    as much, a gable nothing."""
+    outline = SHAPES[name].outline
+    rows = {row.side: row for row in course_rows(roof_lines(outline), read_stock("1x8"))}
+    step = {"hip": -7.25 * 12 / math.hypot(12, 8), "valley": 7.25 * 12 / math.hypot(12, 8)}
+    assert set(rows) == {wall.name for wall in outline.walls if wall.kind == "eave"}
+    for k, wall in enumerate(outline.walls):
+        if wall.kind == "eave":
+            row, turns = rows[wall.name], []
+            for end, beside in ((k, k - 1), (k + 1, k + 1)):
+                inward = outline.interior_deg(end % len(outline.walls)) > 180
+                gable = outline.walls[beside % len(outline.walls)].kind == "gable"
+                turns.append("square" if gable else "valley" if inward else "hip")
+            assert row.eave_in == pytest.approx(wall.length_in, abs=1e-4)
+            assert [row.left_cut, row.right_cut] == turns
+            assert row.change_in == pytest.approx(sum(step.get(x, 0.0) for x in turns), abs=1e-4)
+
+
+def test_roof_boards_between_unlike_roofs(unequal: TrainingRoof) -> None:
+    """The hip runs tan a along for tan b inward: up the slope that is 1 / cos a, so the mark off
+    square is tan a / tan b * cos a. Both sides' boards meet in a miter: each is tilted by half the
+    angle between the roofs, whose normals stand at acos(cos a cos b) over a square corner."""
+    rows = {row.side: row for row in usual_courses(unequal)}
+    a, b = math.atan(6 / 12), math.atan(10 / 12)
+    for side, own, other, name in (("front", a, b, "left"), ("left", b, a, "right")):
+        row, ratio = rows[side], math.tan(own) / math.tan(other)
+        got = {
+            "left": (row.left_cut, row.left_mark_deg, row.left_tilt_deg),
+            "right": (row.right_cut, row.right_mark_deg, row.right_tilt_deg),
+        }[name]
+        assert got[0] == "hip"
+        assert got[1] == pytest.approx(math.degrees(math.atan(ratio * math.cos(own))))
+        tilt = math.acos(math.cos(a) * math.cos(b)) / 2
+        assert got[2] == pytest.approx(math.degrees(tilt))
+
+
+def test_a_course_that_just_fits_is_counted() -> None:
+    """At 9 in 12 a board 7 1/4 in wide covers 5.8 level: ten of them in a run of 58."""
+    for width, courses in ((116.0, 10), (115.9, 9), (116.1, 10)):
+        surface = roof_lines(rectangle(200, width, read_pitch("9"), None, ("gable", "gable")))
+        assert {row.courses for row in course_rows(surface, read_stock("1x8"))} == {courses}
+
+
+def test_courses_of_like_sides_are_told_once_and_longer_ones_with_a_plus() -> None:
+    """Two hips shorten a course and two valleys lengthen it by 2 x 7.25 x 12 / hypot(12, 8)."""
+    step = "12 1/16"  # 12.065
+    surface = roof_lines(tee(330, 200, 90, 70, 120, read_pitch("8")))
+    head, lines = course_table(course_rows(surface, read_stock("1x8")), write_fraction)
+    told = {line[head.index("side")]: line for line in lines}
+    assert told["right; left"][head.index("each course")] == f"-{step}"
+    court = through([(0, 0), (400, 0), (400, 240), (270, 240), (270, 140), (120, 140), (120, 240),
+                     (0, 240)])  # fmt: skip
+    head, lines = course_table(course_rows(roof_lines(court), read_stock("1x8")), write_fraction)
+    (inner,) = (line for line in lines if line[head.index("at the eave")] == "150")
+    assert inner[head.index("each course")] == f"+{step}"
 
 
 def test_every_name_stands_on_its_row() -> None:

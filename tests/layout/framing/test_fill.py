@@ -5,6 +5,7 @@ import math
 import numpy as np
 import pytest
 
+from layout.framing.contact import contacts
 from layout.framing.outlines import tee
 from layout.framing.roof import frame
 from layout.framing.roof_plan import RoofPlan
@@ -30,7 +31,7 @@ def test_the_rafter_over_the_end_of_a_wings_ridge_stands(at: float) -> None:
     assert front[144].measured().centre_in == pytest.approx(run * STRETCH, abs=1e-6)
     tail = at - 96 + 0.75 - 0.75 * math.sqrt(2)
     assert front[96].tail_in == pytest.approx(tail * STRETCH, abs=1e-6)
-    # on each side of the wing, from its gable: one flush with it, one 48 in on, 8 in past the corner
+    # a side of the wing, from its gable: one flush with it, one 48 in on, 8 in past the corner
     for side in ("wing left", "wing right"):
         runs = [s.theoretical_in / STRETCH for s in roof.rafters if s.face == side]
         assert sorted(runs) == pytest.approx([32, 40])
@@ -74,3 +75,22 @@ def test_studs_of_a_gable_stand_under_its_rafters() -> None:
     assert len(studs) == 4
     for stud in studs:
         assert stud.measured().centre_in == pytest.approx((36 - 3.5) * 8 / 12, abs=1e-6)
+
+
+def test_a_jack_just_past_the_corner_bears_on_the_plate_under_it() -> None:
+    """The wing's second rafter stands 2 in past the corner of the walls, over the main plate.
+
+    Its underside comes down to the plate 3 1/2 in from its wall, the valley's face cuts it
+    y + 3/4 sqrt 2 in from there at y past the corner: from y = 1 1/4 up to where both meet that
+    leaves a triangle of equal legs.
+    """
+    outline = tee(260, 140, 104, 46, 80, read_pitch("8"), ends=("gable",) * 3)
+    roof = frame(RoofPlan.over(outline, spacing_in=48, valley=read_stock("2x10")))
+    leg = 3.5 - 0.75 * math.sqrt(2) - 1.25
+    jacks = [s for s in roof.rafters if s.face in ("wing left", "wing right") and not s.on_plate]
+    seated = [c for c in contacts(roof.sticks) if c.says == "common-seat"]
+    assert len(jacks) == 2
+    for jack in jacks:
+        (seat,) = (c for c in seated if c.stick == jack.name)
+        assert roof.by_name[seat.mate].role == "plate"
+        assert seat.area_in2 == pytest.approx(leg**2 / 2, abs=1e-6)

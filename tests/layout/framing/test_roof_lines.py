@@ -182,6 +182,29 @@ def test_walked_backward_or_begun_elsewhere_it_is_the_same_roof(seed: int) -> No
         )
 
 
+def test_a_t_and_two_fronts_in_one_line_are_the_same_begun_at_any_wall() -> None:
+    """Where walls come to one level line the climb joins them, at the walk's own start too."""
+    tees = (tee(330, 200, 90, 70, 120, P), tee(330, 150, 90, 60, 150, P))
+    for outline in (*tees, ell(330, 200, 130, 200, P), walk(offset_front())):
+        walls = list(outline.walls)
+        want = measured(roof_lines(outline))
+        for k in range(1, len(walls)):
+            got = measured(roof_lines(walk([*walls[k:], *walls[:k]])))
+            assert [row[0] for row in got] == [row[0] for row in want]
+            assert [x for row in got for x in row[1:]] == pytest.approx(
+                [x for row in want for x in row[1:]], rel=1e-7, abs=1e-4
+            )
+
+
+def test_a_wall_told_in_two_pieces_is_one() -> None:
+    one = roof_lines(rectangle(300, 180, P))
+    pieces = [Wall(x, turn, "eave", P) for x, turn in
+              ((120, 0), (180, 90), (180, 90), (300, 90), (80, 0), (100, 90))]  # fmt: skip
+    two = roof_lines(walk(pieces))
+    assert kinds(two) == kinds(one)
+    assert two.volume_in3 == pytest.approx(one.volume_in3)
+
+
 def measured(roof: RoofLines) -> list[tuple[object, ...]]:
     """All that a move of the building leaves as it is."""
     lines = sorted(

@@ -9,6 +9,7 @@ import math
 import numpy as np
 import pytest
 
+from layout.framing.ends import end_question, places
 from layout.framing.outlines import tee
 from layout.framing.roof import frame
 from layout.framing.roof_lines import roof_lines
@@ -40,6 +41,14 @@ def test_one_valley_of_a_lower_wing_runs_to_the_main_ridge() -> None:
     beside = {p.says for s in roof.rafters if s.face == "front" for p in s.planes
               if p.mate == long.name}  # fmt: skip
     assert "valley cheek" in beside
+    # Past the turn, 50 in of level run up, the edge on the wing's side is planed to the main roof.
+    # There that roof lies 3/4 / sqrt 2 in run lower: square below the edge, the place is nearer.
+    assert "bevel" in places(long)
+    assert "bevel" not in places(short)
+    bevel = end_question(long, "bevel", roof.by_name).stands
+    fall, sine = 0.75 / math.sqrt(2) * 8 / 12, 8 / (12 * ON_12)
+    assert bevel is not None
+    assert bevel.starts_in == pytest.approx(50 * ON_12 - fall * sine, abs=1e-6)
 
 
 @pytest.mark.parametrize("at", [40.0, 160.0])

@@ -1,5 +1,7 @@
 """A cut end stood against its mate, and the gap of the classic mistake worked out by hand."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -117,6 +119,22 @@ def test_a_rip_is_pressed_on_square():
     wrong = saw.rip_from_face(28.0, 1, 1)
     leg = 0.75 / np.cos(np.radians(28))
     assert fit(bevel, wrong).widest_in == pytest.approx(leg * np.sin(np.radians(2)))
+
+
+@pytest.mark.parametrize(
+    ("y", "z"), [(0.0, 0.0), (0.0, 0.6), (-0.4, 0.0), (0.7, 0.3), (-0.2, 0.3), (0.1, -0.5)]
+)
+def test_a_surface_told_by_its_outline_opens_where_the_rectangle_does(y, z):
+    """Half the thickness and some of the depth, once as a span and once as the same outline."""
+    span = np.array([[0.75, 1.5], [0.5, 4.0]])
+    reference = Cut(np.array([1.0, 0.0, 0.0]), np.zeros(3), span)
+    wrong = np.array([1.0, y, z])
+    wrong /= np.sqrt(wrong @ wrong)
+    outlined = replace(reference, outline=(reference.corners(),))
+    plain, told = fit(reference, wrong), fit(outlined, wrong)
+    assert told.widest_in == pytest.approx(plain.widest_in, abs=1e-12)
+    assert told.opens_at == plain.opens_at
+    np.testing.assert_allclose(told.spots, [(0, 0), (1, 0), (1, 1), (0, 1)], atol=1e-12)
 
 
 def test_fits_broadcast():

@@ -1,5 +1,6 @@
 """Two numbers on the framing square: they fit its arms, and they lay the angle asked for."""
 
+import math
 from itertools import product
 
 import numpy as np
@@ -80,6 +81,17 @@ def test_a_search_finds_the_best_pair_of_sixteenths(angle):
         if exact <= TONGUE_IN and off <= CLOSE_IN:
             best = min(best, off / (ticks / 16))
     assert abs(small - round(small * 16) / 16) / max(laid.mark, laid.other) <= best + 1e-12
+
+
+@pytest.mark.parametrize(("mark", "other"), [(100.0, 33.3), (33.3, 100.0), (150.0, 41.3)])
+def test_numbers_too_long_to_halve_twice_are_searched_for(mark, other):
+    """An eighth of them would fit the arms, but as read (12 1/2 and 4 3/16 for 4.1625) it lays
+    0.1 degrees off; among all pairs of sixteenths there is one far nearer."""
+    exact = math.degrees(math.atan2(mark, other))
+    read = numbers(mark, other).as_read()
+    assert read.from_square_deg == pytest.approx(exact, abs=0.02)
+    eighth = Numbers(mark / 8, other / 8, "tongue").as_read()
+    assert abs(eighth.from_square_deg - exact) > 0.05
 
 
 @SETTINGS

@@ -22,10 +22,13 @@ def test_words_are_judged_as_the_setting_is(name):
             true_answer = asked(lesson, {**lesson.given, "pitch": pitch})
         except LayoutError:
             continue
-        for claim in listed_claims(lesson, true_answer):
-            meant = settle(true_answer, [claim]).judged[0]
-            heard = settle(true_answer, [claim_words(true_answer, claim)]).judged
-            assert [one.verdict for one in heard] == [meant.verdict], (pitch, str(claim))
-            assert heard[0].gap_in == pytest.approx(meant.gap_in, abs=OWN_GAP_IN)
+        claims = list(listed_claims(lesson, true_answer))
+        if not claims:
+            continue
+        meant = settle(true_answer, claims).judged
+        heard = settle(true_answer, [claim_words(true_answer, one) for one in claims]).judged
+        for claim, by_setting, by_words in zip(claims, meant, heard, strict=True):
+            assert by_words.verdict == by_setting.verdict, (pitch, str(claim))
+            assert by_words.gap_in == pytest.approx(by_setting.gap_in, abs=OWN_GAP_IN)
             judged += 1
     assert judged

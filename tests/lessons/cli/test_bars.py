@@ -1,6 +1,12 @@
 """What long work shows: a line on a terminal that is gone when the work is done, else nothing."""
 
 import io
+import os
+import signal
+import subprocess
+import sys
+
+import pytest
 
 from lessons.cli.bars import counted, progress_bar
 from lessons.cli.main import run
@@ -63,3 +69,35 @@ def test_a_command_stopped_at_its_work_leaves_nothing_behind(monkeypatch, capsys
     assert "printing" in shown.getvalue()
     assert shown.getvalue().endswith("squaresaw: stopped; no file was left half written\n")
     assert capsys.readouterr().out == ""
+
+
+WIDE = """
+from layout.answer import wide
+from lessons.cli.main import main
+
+def told(*given, tried=wide.over_the_field):
+    print("at work", flush=True)
+    return tried(*given)
+
+wide.over_the_field = told
+main(["check", "--wide"])
+"""
+
+
+def test_the_wide_check_stopped_at_its_work_ends_with_one_line():
+    """Ctrl-C goes to all that runs in front: one line, the code of a stopped command, no child."""
+    with subprocess.Popen(
+        [sys.executable, "-c", WIDE],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        start_new_session=True,
+    ) as checking:
+        assert checking.stdout.readline() == "at work\n"
+        os.killpg(checking.pid, signal.SIGINT)
+        said, failed = checking.communicate(timeout=60)
+    assert checking.returncode == 130
+    assert failed == "squaresaw: stopped; no file was left half written\n"
+    assert "cases" not in said
+    with pytest.raises(ProcessLookupError):
+        os.killpg(checking.pid, 0)

@@ -4,11 +4,12 @@ The rules are our own; what they ask is common practice in plain writing, no sou
 """
 
 import re
+from functools import cache
 
 import pytest
 
 from lessons.cli.main import run
-from lessons.course import lesson_rules
+from lessons.course import lesson_rules, taught_before
 from lessons.course.lesson import catalog, parse_lesson
 from lessons.course.lesson_rules import rule_faults
 from lessons.course.lesson_starter import starter
@@ -20,6 +21,21 @@ LESSONS = catalog()
 STARTER = starter("two-valleys")
 FREE = len(LESSONS) + 1
 LONG_SENTENCE = " ".join(["Measure"] + ["and measure"] * 17) + "."
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _course_taught_once():
+    """What the lessons of the course teach is worked out once for all tests of this file."""
+    taught = taught_before._taught
+    course = {id(one): one for one in LESSONS.values()}
+    once = cache(lambda key: tuple(taught(course[key])))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(
+            taught_before,
+            "_taught",
+            lambda one: once(id(one)) if id(one) in course else taught(one),
+        )
+        yield
 
 
 def faults(text):

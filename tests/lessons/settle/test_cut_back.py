@@ -122,3 +122,16 @@ def test_the_command(capsys):
     assert "it drops 3/16 in" in " ".join(capsys.readouterr().out.split())
     assert run(["read", "hip-backing", "--drop", "1/2"]) == 2
     assert run(["read", "hip-jack"]) == 2
+
+
+def test_a_face_mark_alone_is_read_with_the_right_edge_mark():
+    """At 8 in 12 the right edge mark is 12 on 12 cos(slope); both lines span the plane."""
+    number = 12 * cos(atan(8 / 12))
+    for rise in (8, 9):
+        slope = atan(rise / 12)
+        face = f"{degrees(slope)} degrees from square"
+        (found,) = read_back(jack(), face=face)
+        n = (number * cos(slope), 12 * cos(slope), -number * sin(slope))
+        tilt = degrees(atan(n[1] / sqrt(n[0] ** 2 + n[2] ** 2)))
+        assert found.tilt_deg == pytest.approx(tilt, abs=1e-9)
+        assert found.judged.fits == (rise == 8)

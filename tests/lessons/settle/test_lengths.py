@@ -20,11 +20,9 @@ RUN_IN = 72.0
 RIGHT, WRONG, OPEN = ClaimVerdict.RIGHT, ClaimVerdict.WRONG, ClaimVerdict.OPEN
 HIP_IN = RUN_IN * sqrt(2 + (8 / 12) ** 2)
 """A square corner's hip: run, run and rise of the common."""
+HIP_SHORT_IN = HIP_IN - (0.75 * sqrt(2) + 0.75) * HIP_IN / (RUN_IN * sqrt(2))
+"""Both setbacks are level; the hip is longer than its run by HIP_IN / (RUN_IN sqrt 2)."""
 COMMON_IN = RUN_IN * sqrt(1 + (8 / 12) ** 2)
-BACK_IN = 0.75 * sqrt(2)
-"""Half of a ridge 1 1/2 thick, 45 degrees off the hip in plan, along the hip's level line."""
-HIP_SLOPE = sqrt(1 + (8 / (12 * sqrt(2))) ** 2)
-"""The hip's length for an inch of its run."""
 
 
 def found(text, building=None):
@@ -41,9 +39,9 @@ def found(text, building=None):
         # Against the side of the ridge, 45 in plan: 3/4 in square is 3/4 sqrt 2 level, as the
         # slope of the hip lengthens it along; the cheek's half thickness puts the long point back.
         ("hip is 9 foot 4 and 1/4 long point", None, RIGHT),
-        # So at its short point the cheek's half thickness is taken off besides.
-        ("hip is 9 foot 4 and 1/4 long point", HIP_IN - (BACK_IN - 0.75) * HIP_SLOPE, RIGHT),
-        ("hip is 9 foot 2 and 9/16 short point", HIP_IN - (BACK_IN + 0.75) * HIP_SLOPE, RIGHT),
+        # The short point stands half the thickness the other way: (3/4 sqrt 2 + 3/4) level.
+        ("hip is 9 foot 2 and 9/16 short point", HIP_SHORT_IN, RIGHT),
+        ("hip is 9 foot 4 and 1/4 short point", HIP_SHORT_IN, WRONG),
         ("common is 7'-2 1/2\" to the center", COMMON_IN, RIGHT),
         # Half the thickness of the hip square to it, times its rise over 16.97 to the foot.
         ("drop it 3/8", 0.75 * 8 / (12 * sqrt(2)), RIGHT),

@@ -1,5 +1,7 @@
 """Rules held against many roofs: where they hold is what the trade's own formulas say."""
 
+from functools import cache
+
 import pytest
 
 from layout.answer.answer import answer
@@ -17,6 +19,7 @@ def jack():
     return answer(ask("hip-jack", pitch=read_pitch("8")))
 
 
+@cache
 def found(claim, cut="hip-jack", pitch="8"):
     true_answer = answer(ask(cut, pitch=read_pitch(pitch)))
     return with_rules(settle(true_answer, [claim])).findings[0]

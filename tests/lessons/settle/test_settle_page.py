@@ -48,6 +48,10 @@ def test_two_claims_stand_side_by_side_on_one_page(tmp_path):
     pages = pages_of(hip_jack(), *CLAIMS[:2])
     write(pages, path, title=pages[0].title)
     assert pdf_sizes(path) == [(612, 792)]
+    # A claim is lettered a point larger than what is said of it, and not blown up to its line.
+    sizes = {one.text.split(":")[0]: one.size_pt for one in pages[0].drawing.labels}
+    assert sizes["Claim 1"] == sizes["I heard"] + 1
+    assert sizes["I heard"] <= sizes["Claim 2"] <= sizes["I heard"] + 1
     text = " ".join(pdf_text(path).split())
     for said in (
         "CLAIM 2 IS RIGHT. CLAIM 1 IS WRONG by",

@@ -1,5 +1,7 @@
 """A settled argument said: who is right, where a gap opens, and what is behind it."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -9,6 +11,7 @@ from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
 from layout.cuts import Hand
 from layout.quantity import read_pitch
+from layout.tools.fit import Fit
 from lessons.settle.findings import Settled
 from lessons.settle.opening import _sides, opening
 from lessons.settle.settle import settle
@@ -107,6 +110,44 @@ def test_a_gap_opens_where_the_made_plane_stands_farthest_from_the_hip(line, til
     longer = "right face" if hand is Hand.LEFT else "left face"
     assert place.point == (None if place.face is None else
                            "long point" if place.face == longer else "heel")  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("gaps", "face", "level"),
+    [
+        ([1, 0, 0, 1], "right face", None),
+        ([0, 1, 1, 0], "left face", None),
+        ([1, 1, 0, 0], None, "bottom"),
+        ([0, 0, 1, 1], None, "top"),
+        ([0, 0, 0, 1], "right face", "top"),
+    ],
+)
+def test_a_gap_along_one_side_of_an_outlined_surface_opens_along_it(gaps, face, level):
+    """The corners go round from the right bottom to the left; each has its place in the surface."""
+    true_answer = hip_jack()
+    (judged,) = settled(true_answer, SAW_35).judged
+    places = np.array([[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]])
+    for spots in (None, places):
+        place = opening(true_answer, replace(judged, fit=Fit(np.array(gaps, float), spots)))
+        assert (place.face, place.level) == (face, level)
+
+
+def test_a_side_said_two_ways_shows_what_each_comes_to():
+    """The blade under the waste, on a face that is not named: one of both faces makes it fit."""
+    text = read_settled(settled(hip_jack(), "plumb 12 in 12, saw 45, the blade in under the waste"))
+    told = [line for line in text.splitlines() if line.startswith("  if meant ")]
+    assert [line for line in told if "fits" in line] == [
+        "  if meant   plumb 12 in 12, saw 45, left cheek: fits: no gap"
+    ]
+    assert any("right cheek: leaves 2 1/8 in" in line for line in told)  # 1 1/2 sqrt 2
+
+
+def test_on_a_flat_roof_the_right_claim_is_still_told_by_the_square():
+    """1/2 in 12 is 1 in 24: both numbers lie on the square, and say more than 2.39 degrees."""
+    flat = answer(ask("hip-jack", pitch=read_pitch("0.5 in 12")))
+    assert "instead    plumb 1 in 24, saw 45" in read_settled(
+        settled(flat, "plumb 3 in 12, saw 45")
+    )
 
 
 def test_read_aloud_the_verdict_comes_first_and_the_cautions_last():
