@@ -1,74 +1,149 @@
-"""Which rectangles share a sheet, found a second way: every width and height laid out by hand."""
+"""Rectangles on a sheet, held to the plainest geometry: inside the field, clear of one another."""
+
+from dataclasses import replace
+from itertools import combinations, pairwise
 
 import pytest
+import shapely
 
-from figures.ink.drawing import Drawing, Stroke
+from figures.ink.drawing import Drawing, Stroke, collisions, label_box
+from figures.ink.lettering import text_size
 from figures.ink.paper import read_paper
-from figures.page.nest import add, empty, put
-from figures.page.packing import PackedSpot, least, together
-from figures.page.sheet import clear_field
+from figures.ink.scale import SCALES, read_scale, scale_bar
+from figures.page import sheet
+from figures.page.beside import words_block
+from figures.page.checkbars import SQUARE_IN, check_square
+from figures.page.nest import nested
+from figures.page.packing import least, together
+from figures.page.sheet import clear_field, furnished
 from figures.page.tiles import grid_over
 from figures.page.tiling import PrintSetup, blank_page
+from layout.errors import SheetError
+
+SIZES = [(3.0, 5.0), (5.0, 3.0), (4.0, 4.0), (3.0, 6.0), (4.0, 4.0), (5.0, 4.5), (2.0, 9.0)]
 
 
-def test_nothing_to_pack_fits_anywhere_and_a_rectangle_stands_in_the_lower_right_corner():
-    assert together([], [(1.0, 1.0)]) == (0, ())
-    assert together([[(3.0, 2.0)]], [(7.0, 9.0)]) == (0, (PackedSpot(0, False, (4.0, 0.0)),))
-    # 5 by 2 in goes into 3 by 6 in only when it is turned, and into 1 by 9 in not at all.
-    assert together([[(5.0, 2.0)]], [(1.0, 9.0), (3.0, 6.0)]) == (
-        1,
-        (PackedSpot(0, True, (1.0, 0.0)),),
-    )
-    assert together([[(5.0, 2.0)]], [(4.0, 4.0)]) is None
-
-
-def test_two_that_fill_a_field_together_stand_beside_or_over_one_another():
-    tall = [(3.0, 9.0)]
-    index, (one, other) = together([tall, tall], [(5.9, 9.0), (6.0, 9.0)])
-    assert index == 1
-    assert (one.at, other.at) == ((3.0, 0.0), (0.0, 0.0))
-    wide = [(6.0, 4.5)]
-    _, (low, high) = together([wide, wide], [(6.0, 9.0)])
-    assert (low.at, high.at) == ((0.0, 0.0), (0.0, 4.5))
-    assert together([wide, wide, [(0.1, 0.1)]], [(6.0, 9.0)]) is None
+def test_only_shapes_that_none_beats_both_ways_are_kept():
+    """Each shape against every other, by trial: of two alike one stays."""
+    kept = [SIZES[i] for i in least(SIZES)]
+    for one in SIZES:
+        beaten = any(w <= one[0] and h <= one[1] and (w, h) != one for w, h in SIZES)
+        assert kept.count(one) == (0 if beaten else 1), one
+    for narrow, wide in pairwise(kept):
+        assert narrow[0] < wide[0]
+        assert narrow[1] > wide[1]
+    assert least([(1.0, 2.0), (1.0, 1.0)]) == (1,)
+    assert least([]) == ()
 
 
 @pytest.mark.parametrize(
-    ("shapes", "kept"),
+    ("units", "held"),
     [
-        ([], ()),
-        ([(3, 4)], (0,)),
-        ([(3, 4), (5, 4), (4, 2), (3, 5)], (0, 2)),
-        # Of two as narrow, the lower one, whichever comes first.
-        ([(3, 4), (3, 2)], (1,)),
-        ([(3, 2), (3, 4)], (0,)),
-        ([(2, 9), (4, 7), (7, 4), (9, 2), (8, 8)], (0, 1, 2, 3)),
-        # Of two alike, one.
-        ([(3, 4), (3, 4)], (0,)),
+        ([[(3, 4)]], 0),
+        ([[(3, 4)], [(4, 2)]], 0),
+        ([[(7, 4)], [(7, 4)]], 0),  # one over the other
+        ([[(4, 6)], [(3, 6)]], 0),  # side by side
+        ([[(9, 6)]], 0),  # turned
+        ([[(8.5, 8), (9.5, 6)]], 1),  # its second shape, on the paper turned round
+        ([[(7, 5)], [(7, 5)]], None),
+        ([[(3, 3)], [(3, 3)], [(3, 3)]], 0),
+        ([], 0),
     ],
 )
-def test_a_shape_is_kept_where_no_other_is_as_narrow_and_as_low(shapes, kept):
-    assert least(shapes) == kept
+def test_rectangles_that_share_a_sheet_lie_in_it_and_apart(units, held):
+    fields = [(7.0, 9.0), (9.5, 6.5)]
+    found = together(units, fields)
+    if held is None:
+        assert found is None
+        return
+    assert found is not None
+    index, spots = found
+    assert index == held
+    assert len(spots) == len(units)
+    boxes = []
+    for unit, spot in zip(units, spots, strict=True):
+        wide, high = unit[spot.shape][::-1] if spot.turned else unit[spot.shape]
+        boxes.append(shapely.box(*spot.at, spot.at[0] + wide, spot.at[1] + high))
+    field = shapely.box(0, 0, *fields[index]).buffer(1e-9)
+    assert all(field.covers(one) for one in boxes)
+    assert all(one.intersection(two).area < 1e-9 for one, two in combinations(boxes, 2))
 
 
-def test_the_first_drawing_on_a_sheet_stands_in_its_lower_right_corner():
-    sheet = empty(blank_page(PrintSetup(read_paper("Letter")), title="x"))
-    bar = Drawing((Stroke(((0, 0), (4, 0), (4, 2), (0, 2), (0, 0)), "cut"),))
-    assert put(sheet, bar, turned=False)
-    _, bottom, right, _ = clear_field(sheet.page)
-    assert sheet.drawing.bounds() == pytest.approx((right - 4, bottom, right, bottom + 2))
-    add(sheet, bar)
-    assert len(sheet.drawing.strokes) == 2
+def board(wide, high):
+    edges = ((0, 0), (wide, 0), (wide, high), (0, high), (0, 0))
+    return Drawing((Stroke(edges, "visible", "edge"),))
 
 
-@pytest.mark.parametrize("pages", [1, 2, 3, 5])
-def test_a_drawing_of_exactly_so_many_fields_takes_so_many_tiles(pages):
-    """Fields of 7 by 9 in, each laid 1/2 in over the one before: the last adds 6 1/2 in, 8 1/2."""
-    wide, high = 7.0 + 6.5 * (pages - 1), 9.0 + 8.5 * (pages - 1)
-    room = (0.5, 1.0, 7.5, 10.0)
-    grid = grid_over((0.0, 0.0, wide, high), room, 0.5)
-    assert (grid.columns, grid.rows) == (pages, pages)
-    assert grid.window(pages - 1, 0)[0:2] == pytest.approx((0.0, 0.0))
-    assert grid.window(0, pages - 1)[2:4] == pytest.approx((wide, high))
-    more = grid_over((0.0, 0.0, wide + 0.01, high + 0.01), room, 0.5)
-    assert (more.columns, more.rows) == (pages + 1, pages + 1)
+@pytest.mark.parametrize("size", [(3.0, 5.0), (5.0, 3.0), (6.5, 1.0)])
+def test_a_drawing_alone_stands_in_the_lower_right_corner(size):
+    page = nested([board(*size)], [], blank_page(PrintSetup(read_paper("Letter")), title="One"))
+    assert page is not None
+    _, bottom, right, _ = clear_field(page)
+    x0, y0, x1, y1 = page.drawing.bounds()
+    assert (x1, y0) == pytest.approx((right, bottom))
+    assert (x1 - x0, y1 - y0) == pytest.approx(size)
+
+
+def test_a_block_takes_no_more_than_the_width_it_was_asked_for():
+    """Where a width breaks a word it is no width for it; what is known by no heading is known by
+    its first words."""
+    made = words_block(
+        "", "Stand the board on edge and mark from the long point.", 8.0, widths=(1.5, 2.5)
+    )
+    assert made.name == "Stand the board on e"
+    assert len(made.shapes) == 2
+    for shape, wide in zip(made.shapes, (1.5, 2.5), strict=True):
+        x0, _, x1, _ = shape.bounds()
+        assert x1 - x0 <= wide + 1e-6
+
+
+@pytest.mark.parametrize(("across", "down"), [(1, 1), (2, 1), (3, 2)])
+def test_a_drawing_that_just_fills_its_tiles_takes_no_more(across, down):
+    """n tiles that overlap by o show n w - (n - 1) o."""
+    wide, high, overlap = 7.1, 9.1, 0.5
+    bounds = (0.0, 0.0, across * wide - (across - 1) * overlap, down * high - (down - 1) * overlap)
+    grid = grid_over(bounds, (0.0, 0.0, wide, high), overlap)
+    assert (grid.columns, grid.rows) == (across, down)
+
+
+def test_a_scale_bar_s_figures_are_of_one_size():
+    for scale in SCALES.values():
+        assert len({label.size_pt for label in scale_bar(scale).labels}) == 1
+
+
+def test_the_notice_stands_in_its_check_square():
+    square = check_square()
+    assert not collisions(square)
+    (notice,) = [label for label in square.labels if "\n" in label.text]
+    for line, after in pairwise(notice.text.split("\n")):  # every line is filled
+        longer = f"{line} {after.split()[0]}"
+        assert text_size(longer, notice.size_pt)[0] > SQUARE_IN - 2 * notice.x
+    side = shapely.box(0, 0, SQUARE_IN, SQUARE_IN)
+    assert all(side.covers(label_box(label)) for label in square.labels)
+
+
+def test_a_study_sheet_s_bar_is_no_longer_than_a_hand_rule():
+    """At half scale a foot would take 6 in of a large sheet: 8 in take 4 (common practice, no
+    source: a bar of 5 in at the most)."""
+    page = blank_page(PrintSetup(read_paper("24x18"), read_scale("half")), title="Study")
+    (bar,) = [
+        s for s in furnished(replace(page, drawing=board(3.0, 3.0))).strokes if s.gid == "scale-bar"
+    ]
+    xs = [x for x, _ in bar.points]
+    assert max(xs) - min(xs) == pytest.approx(4.0)
+
+
+def test_a_title_takes_seven_lines_or_is_refused():
+    """Longer titles, word by word: more and more lines, and then none."""
+    lines = []
+    for count in range(4, 200, 4):
+        try:
+            page = blank_page(PrintSetup(read_paper("Letter")), title=" ".join(["Shed"] * count))
+            # the title's own lines, and the one that says which page it is
+            lines.append(len(sheet._title_lines(page, printable=True)))
+        except SheetError:
+            break
+    else:
+        pytest.fail("no title is too long")
+    assert lines == sorted(lines)
+    assert max(lines) == 7
