@@ -162,7 +162,7 @@ def _kinds(tokens: Sequence[Token]) -> set[str]:
 
 def _but_i(rest: Sequence[Token]) -> bool:
     """`..., but I mark 9 5/8`: what stood before it is another man's."""
-    said = [token.text for token in rest if token.kind != "break"][:3]
+    said = [token.text for token in rest[:4] if token.kind != "break"]
     should = said[1:3] == ["it", "should"]
     return said[:1] == ["but"] and (should or bool(set(said[1:2]) & set(_SELF)))
 

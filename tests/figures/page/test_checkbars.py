@@ -3,7 +3,6 @@
 import pytest
 
 from figures.ink.lettering import text_size
-from figures.ink.scale import SCALES, scale_bar
 from figures.page.checkbars import NOTICE, check_bar, check_square
 
 
@@ -37,11 +36,3 @@ def test_the_notice_fills_its_lines_at_the_size_that_it_is_lettered_in():
         if following is not None:
             longer = f"{line} {following.split(' ')[0]}"
             assert text_size(longer, notice.size_pt)[0] > room
-
-
-@pytest.mark.parametrize("name", ["half", "3 in = 1 ft", "1:5"])
-def test_the_words_of_a_scale_bar_are_lettered_alike(name):
-    labels = scale_bar(SCALES[name]).labels
-    assert len(labels) == 3
-    assert {label.size_pt for label in labels} == {8}
-    assert len({label.y for label in labels}) == 1

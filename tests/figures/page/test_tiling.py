@@ -380,45 +380,6 @@ def test_no_tile_bears_only_folds_or_waste_unless_it_joins_two_that_are_cut():
     assert len(both.kept) == both.grid.columns * both.grid.rows > 2
 
 
-def test_words_beside_a_seam_stand_on_the_side_that_is_cut_off_or_covered():
-    """A page that is trimmed loses its words with the scrap; on one laid under, they are hidden."""
-    tiles = tiles_of(board(16, 14), setup())
-    told = 0
-    for tile in tiles:
-        left, bottom, right, top = clear_field(tile)
-        trims = {s.gid: s.points[0] for s in tile.drawing.strokes if s.pen == "trim"}
-        for words in (w for w in tile.drawing.labels if w.gid == "seam-words"):
-            box = label_box(words).bounds
-            if words.rotation_deg:
-                trimmed = left <= box[0] and box[2] < trims.get("trim-left", (left, 0))[0]
-                under = trims.get("trim-right", (right, 0))[0] < box[0] and box[2] <= right
-            else:
-                trimmed = box[1] > trims.get("trim-up", (0, top))[1] and box[3] <= top
-                under = bottom <= box[1] and box[3] < trims.get("trim-down", (0, bottom))[1]
-            assert trimmed if words.text.startswith("trim") else trimmed or under, words
-            told += 1
-    # Three by two pages meet on seven seams, and each is told of on both of its pages.
-    assert (len(tiles), told) == (6, 14)
-
-
-def test_a_study_sheet_has_the_longest_scale_bar_within_five_inches():
-    """At half size 8 in of wood are 4 in of bar; the next step, 12 in, would be 6 in long."""
-    half = read_scale("half")
-    (page,) = made(to_scale(board(12, 9), half), setup("Tabloid landscape", scale=half))
-    (bar,) = (s for s in furnished(page).strokes if s.gid == "scale-bar")
-    across = [x for x, _ in bar.points]
-    assert max(across) - min(across) == pytest.approx(4.0)
-
-
-def test_a_title_strip_of_eight_lines_is_refused():
-    """Beside the title stand the words FULL SIZE and the page number, a line each."""
-    word = "m" * 44
-    (page,) = pages(board(3, 2), setup(), title=" ".join([word] * 5))
-    assert [label.text for label in furnished(page).labels].count(word) == 5
-    with pytest.raises(SheetError, match="is too long for a line"):
-        pages(board(3, 2), setup(), title=" ".join([word] * 6))
-
-
 def test_blocks_stand_on_a_page_of_their_own_where_the_drawing_leaves_no_room():
     (first, second) = made(board(7.0, 8.7), setup())
     assert not first.drawing

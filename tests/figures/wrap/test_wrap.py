@@ -17,15 +17,14 @@ from figures.ink.paper import read_paper
 from figures.page.tiling import PrintSetup, one_page, pages
 from figures.wrap.spread import ALL_ROUND, spread, usual_run
 from figures.wrap.stations import kind
-from figures.wrap.wrap import _backing_gauges, lay, wrap
-from figures.wrap.wrap_blocks import _lies_on_fold
+from figures.wrap.wrap import lay, wrap
 from figures.wrap.wrap_lettering import Squeeze
-from figures.wrap.wrap_words import bevel_words, stands_words
+from figures.wrap.wrap_words import bevel_words
 from layout.answer.answer import answer
-from layout.answer.question import Standing, Use, ask
+from layout.answer.question import ask
 from layout.cuts import Hand, catalogue
 from layout.errors import SheetError
-from layout.plane.cut import Cut, mark_deg
+from layout.plane.cut import mark_deg
 from layout.quantity import read_pitch, write_degrees
 from tests.counts import part_of
 from tests.measure import pdf_pieces, svg_piece
@@ -253,94 +252,6 @@ def test_no_words_lie_on_marks_or_on_each_other(name, end, hand, pitch, stock):
     ]
     for leader, label in itertools.product(leaders, drawing.labels):
         assert not leader.intersects(label_box(label))
-
-
-@pytest.mark.parametrize(
-    ("name", "end", "pitch", "stock"),
-    [
-        ("hip-jack", "head", "8", "2x6"),
-        # An arrow beside the wrap, the word WASTE up the paper, a name led to its line.
-        ("common-tail-square", "foot", "3", "4x4"),
-        ("brace", "head", "8", "2x6"),
-        ("hip-backing", "foot", "18", "2x6"),
-    ],
-)
-def test_words_are_large_enough_and_square_and_arrows_point_to_their_ends(name, end, pitch, stock):
-    """No word under 8 points; HEAD and FOOT stand each behind the tip that points its way."""
-    drawing = wrap(answered(name, end, pitch=pitch, stock=stock))
-    assert min(label.size_pt for label in drawing.labels) >= 8
-    for label in drawing.labels:
-        if label.gid == "waste" and label.halo:
-            assert label.rotation_deg in (0, 90), label
-    tips = [area.polygon for area in drawing.areas if area.fill == "ink" and area.gid == "arrow"]
-    words = [each for each in drawing.labels if each.text in ("FOOT", "HEAD")]
-    where = []
-    for word in words:
-        first, low, last, high = label_box(word).bounds
-        level = [tip.bounds for tip in tips if low < tip.centroid.y < high]
-        if word.text == "FOOT":
-            (tip,) = (tip for tip in level if 0 < first - tip[0] < 0.4)
-        else:
-            (tip,) = (tip for tip in level if 0 < tip[2] - last < 0.4)
-        where.append(shapely.union(shapely.box(*tip), label_box(word)))
-    assert len(tips) == len(words) >= 2
-    # Both stand together, the FOOT's tip first, on the kept wood or wholly off the paper.
-    bare = wrap(answered(name, end, pitch=pitch, stock=stock), bare=True)
-    paper = shapely.box(*bare.bounds())
-    waste = shapely.union_all([area.polygon for area in bare.areas if area.fill == "waste"])
-    marked = [shapely.LineString(points) for _, _, points in marks(bare)]
-    for foot, head in zip(where[::2], where[1::2], strict=True):
-        assert foot.bounds[0] < head.bounds[2] < foot.bounds[0] + 2.0
-        assert foot.distance(head) < 0.2
-        both = shapely.union(foot, head)
-        assert paper.covers(both) or not paper.intersects(both)
-        assert not waste.buffer(-1e-6).intersects(both)
-        assert not any(line.intersects(both) for line in marked)
-
-
-@pytest.mark.parametrize("stock", ["2x6", "4x8"])
-def test_both_faces_are_gauged_alike_where_a_hip_is_backed_alike(stock):
-    """Backed at 45 degrees from the middle of the edge, each face loses half the thickness."""
-    one = answered("hip-ridge", "head", stock=stock)
-    thick, deep = one.question.stock.thickness_in, one.question.stock.depth_in
-    rips = tuple(
-        Cut(
-            np.array([0.0, side, 1.0]) / np.sqrt(2),
-            np.array([0.0, thick / 2, deep]),
-            np.zeros((2, 2)),
-        )
-        for side in (-1.0, 1.0)
-    )
-    standing = Standing(one.question.joint, (), rips)
-    backed = replace(one, question=replace(one.question, stands=standing))
-    laid = replace(spread(one, usual_run(one)), answer=backed)
-    right, left = _backing_gauges(laid)
-    # Up the paper: the right face to its top arris, the top edge, then the left face downward.
-    assert right == pytest.approx(deep - thick / 2)
-    assert left == pytest.approx(deep + thick + thick / 2)
-
-
-def test_a_mark_along_an_arris_lies_on_its_fold():
-    laid = spread(answered("hip-jack", "head"), usual_run(answered("hip-jack", "head")))
-    assert laid.folds
-    for fold in laid.folds:
-        (x0, v), (x1, w) = fold.line
-        assert _lies_on_fold(laid, fold.line)
-        assert _lies_on_fold(laid, ((x1, w), (x0, v)))
-        assert not _lies_on_fold(laid, ((x0, v + 0.2), (x1, w)))
-        assert not _lies_on_fold(laid, ((x0, v), (x1, w - 0.2)))
-
-
-@pytest.mark.parametrize(("offset", "way"), [(0.5, "head"), (3.0, "head"), (-0.5, "foot")])
-def test_the_start_line_is_measured_toward_the_end_that_it_lies_at(offset, way):
-    one = answered("hip-jack", "head")
-    use = Use("J1", ("J1",), offset, "the plumb line")
-    standing = Standing(one.question.joint, (use,))
-    here = replace(one, question=replace(one.question, stands=standing))
-    text = stands_words(here, 0.0)
-    shown = {0.5: "1/2 in", 3.0: "3 in"}[abs(offset)]
-    assert f"stands {shown} (" in text
-    assert f"toward the {way} from it" in text
 
 
 def said(drawing):

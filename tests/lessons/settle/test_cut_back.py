@@ -72,17 +72,6 @@ def test_a_rip_is_read_by_its_breadth_and_its_drop():
         read_rip(jack(), across_in=0.75, drop_in=0.25)
 
 
-def test_a_face_mark_alone_is_read_with_the_cuts_own_edge_mark():
-    """The face line (12, -8) and the right edge line span the right plane: tilt 45, no gap."""
-    (right,) = read_back(jack(), face="8 on 12")
-    assert right.judged.fits
-    assert right.tilt_deg == pytest.approx(45.0)
-    (steep,) = read_back(jack("12"), face="plumb 10 in 12")
-    assert steep.edge_number == pytest.approx(12 / sqrt(2))
-    (square,) = read_back(answer(ask("common-ridge")), face="8 on 12")
-    assert square.tilt_deg == pytest.approx(0.0)
-
-
 def test_the_known_mistake_is_named_and_the_recut_told():
     (found,) = read_back(jack(), edge="12 on 12")
     assert {one.mistake.name for one in found.mistakes} >= {"forty-five-on-edge"}

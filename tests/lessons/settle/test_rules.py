@@ -48,13 +48,6 @@ def test_a_rule_is_judged_over_pitches_corners_and_unequal_roofs(cut, claim, ver
         assert one.rule.instead
 
 
-def test_the_worst_roof_is_told_with_its_corner_where_the_cut_meets_one():
-    """A jack meets its hip at a corner; a common's tail meets nothing, and no corner is its own."""
-    assert "corner" in found("the tilt is always 45").rule.worst
-    of_tail = found("always saw 45", "common-tail-plumb").rule
-    assert of_tail.worst.endswith("in 12")
-
-
 def test_a_claim_about_this_cut_keeps_its_own_verdict_beside_the_rule():
     one = found("half the corner on the saw")
     assert one.verdict is ClaimVerdict.RIGHT

@@ -6,7 +6,6 @@ import shapely
 
 from figures.files.press import write
 from figures.ink.drawing import collisions, label_box
-from figures.ink.lettering import text_size
 from figures.ink.paper import read_paper
 from figures.page.sheet import clear_field
 from layout.answer.answer import Answer, answer
@@ -14,7 +13,7 @@ from layout.answer.question import ask
 from layout.errors import SheetError
 from layout.quantity import read_pitch
 from lessons.settle.settle import settle
-from lessons.settle.settle_page import _title, settled_pages
+from lessons.settle.settle_page import settled_pages
 from tests.measure import pdf_sizes, pdf_text
 
 CLAIMS = (
@@ -85,27 +84,6 @@ def test_two_claims_stand_side_by_side_on_one_page(tmp_path):
     assert frames[0].distance(frames[1]) > 0.1
     described = pypdf.PdfReader(path).metadata
     assert described.title == "Settled: hip-jack"
-
-
-def test_a_claims_title_is_a_point_larger_than_its_words():
-    (page,) = pages_of(hip_jack(), *CLAIMS[:2])
-    labels = page.drawing.labels
-    titles = {label.size_pt for label in labels if label.text.startswith("Claim ")}
-    (size,) = {label.size_pt for label in labels if label.text.startswith("I heard")}
-    assert max(titles) == size + 1
-    assert min(titles) > size
-
-
-@pytest.mark.parametrize(
-    ("room", "size", "lines"), [(2.0, 10.0, 1), (1.0, 10.0, 1), (0.95, 9.5, 1), (0.5, 10.0, 2)]
-)
-def test_a_title_is_lettered_a_little_smaller_only_to_bring_it_on_one_line(room, size, lines):
-    """`room` is the width that it has, for what it takes at 10 points."""
-    text = "plumb 12 in 12 and the saw at 45"
-    (label,) = _title(text, room * text_size(text, 10.0, True)[0] + 1e-6, 10.0).drawing.labels
-    assert label.size_pt == pytest.approx(size, abs=1e-3)
-    assert label.text.count("\n") + 1 >= lines
-    assert ("\n" in label.text) == (lines > 1)
 
 
 def test_more_claims_take_more_pages():

@@ -13,9 +13,8 @@ from layout.cuts import Hand
 from layout.quantity import read_pitch
 from layout.tools.fit import Fit
 from lessons.settle.findings import Settled
-from lessons.settle.opening import _sides, opening
+from lessons.settle.opening import opening
 from lessons.settle.settle import settle
-from lessons.settle.settle_notes import notes
 from lessons.settle.settle_words import headline, read_settled, verdict_words
 from tests.counts import count
 
@@ -200,21 +199,3 @@ def test_a_right_claim_that_no_saw_reaches_says_so():
     assert text.startswith("RIGHT.")
     assert "but out of reach: a tilt of 67.5° is past the 50° this saw tilts" in text
     assert "with a handsaw" in text
-
-
-def test_corners_of_a_surface_lie_on_one_side_only_where_all_of_them_do():
-    assert _sides(np.array([0.0, 0.0])) == {True}
-    assert _sides(np.array([1.0, 1.0])) == {False}
-    for mixed in ([0.0, 1.0], [1.0, 0.0], [0.0, 0.5], [0.5, 1.0], [0.5]):
-        assert _sides(np.array(mixed)) == {True, False}
-
-
-def test_a_lean_toward_a_mate_is_told_for_each_way_that_it_may_be_meant():
-    """At a square corner of equal pitches 45 fits, on the hand that the cut has and no other."""
-    jack = answer(ask("hip-jack", pitch=read_pitch("10 in 12")))
-    found = settled(jack, "tilt the blade 45 toward the ridge")
-    meant = list(notes(found, found.findings[0]))
-    assert {note.margin for note in meant} == {"if meant"}
-    judged = dict(note.text.split(": ", 1) for note in meant)
-    assert judged["saw 45, left cheek"].startswith("fits")
-    assert judged["saw 45, right cheek"].startswith("leaves")

@@ -38,11 +38,6 @@ def test_each_line_is_judged_about_its_own_cut():
     assert [one.own for one in found] == [True] * 4 + [False] * 2
 
 
-def test_a_low_roofs_right_mark_is_told_by_its_own_rise_and_run():
-    (found,) = statements(["common-ridge, pitch 1 in 12: plumb 6, saw square"], usual())
-    assert found.so == "wrong: set plumb 1 in 12, saw 0°"
-
-
 @pytest.mark.parametrize(
     ("line", "why"),
     [

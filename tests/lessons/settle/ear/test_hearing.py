@@ -11,7 +11,6 @@ from layout.quantity import read_pitch
 from lessons.settle.claim import SQUARE, Claim, ClaimedLine, write_claim
 from lessons.settle.claim_setting import completed, setting_of
 from lessons.settle.ear.hearing import Heard, hear
-from lessons.settle.ear.spoken import spoken
 from tests.counts import count
 
 PLUMB_12, PLUMB_8 = ClaimedLine("plumb", 12, 12), ClaimedLine("plumb", 8, 12)
@@ -193,59 +192,6 @@ def test_the_blade_s_run_says_the_cheek(words, cheek):
 
 
 @pytest.mark.parametrize(
-    ("run", "top"),
-    [
-        # A jack's head: its waste lies toward the head. With the shoe on the top edge a blade that
-        # runs in under the waste is nearer the head the deeper it cuts: the top is at the foot.
-        ("in under the waste", "foot"),
-        ("in under the kept wood", "head"),
-    ],
-)
-def test_on_an_edge_the_blade_s_run_says_how_the_face_mark_leans(run, top):
-    claim = heard_claim(f"shoe on the top edge, tilt 30, below the shoe the blade runs {run}")
-    assert (claim.shoe, claim.tilt_deg, claim.top) == ("edge", 30, top)
-
-
-@pytest.mark.parametrize(
-    ("words", "value", "taken"),
-    [
-        ("half", None, 0),
-        ("half an inch", 0.5, 1),
-        ("half of the corner", None, 0),
-        ("a half", 0.5, 2),
-        ("a quarter in", 0.25, 2),
-        ("three quarters", 0.75, 2),
-        ("five eighths on", 0.625, 2),
-        ("eight and half on", 8.5, 3),
-        ("nine and 5/8 on", 9.625, 3),
-        ("nine 5/8", 9.625, 2),
-        ("nine and a half", 9.5, 4),
-        ("thirty five and a quarter on", 35.25, 5),
-        ("thirty five point two five", 35.25, 5),
-    ],
-)
-def test_numbers_in_words_are_as_long_as_they_are_said(words, value, taken):
-    assert spoken(words.split(), 0) == (None if value is None else (value, taken))
-
-
-@pytest.mark.parametrize(
-    ("text", "claims"),
-    [
-        ("a jack on the 8 in 12 pitch takes 45 on the saw", ["plumb 8 in 12, saw 45"]),
-        ("plumb a half in 12", ["plumb 1/2 in 12"]),
-        ("bobsaw 45", ["saw 45"]),
-        ("plumb 8 in 12, saw half of 90 is 45", ["plumb 8 in 12, saw 45"]),
-        ("saw 40, but it should be 45", ["saw 45"]),
-        ("plumb 8 in 12, (saw) (45)", ["plumb 8 in 12, saw 45"]),
-        ("saw 40, but, it, should be 45", ["saw 45"]),
-    ],
-)
-def test_what_no_other_sentence_says_is_heard_one_way(text, claims):
-    found = hear(text, cut())
-    assert [[write_claim(one) for one in r.claims] for r in found.readings] == [[c] for c in claims]
-
-
-@pytest.mark.parametrize(
     ("text", "count"),
     [
         ("tilt 8 1/2", 2),
@@ -278,9 +224,6 @@ def test_what_can_be_meant_two_ways_is_kept_two_ways(text, count):
         ("", ""),
         ("9" * 2000, "9" * 60 + "..."),
         ("saw 8 ft", "8 ft"),
-        ("8 on 12 off the edge", "8 on 12"),
-        ("not 12 in, saw 45 degrees", "not"),
-        ("edge 10 on 12 and face 33.7 and 45", "45"),
     ],
 )
 def test_what_is_not_understood_is_quoted_beside_a_sentence_that_is(text, quoted):

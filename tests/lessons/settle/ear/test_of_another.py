@@ -120,7 +120,6 @@ def test_no_line_of_another_board_makes_a_true_setting_wrong_or_a_false_one_righ
         ("hip-jack", "8", "45, the level is 56 1/4"),
         ("hip-jack", "8", "45 on the saw, level 8 on 12"),
         ("hip-seat", "8", "64 3/4, plumb is 25 1/4"),
-        ("hip-jack", "8", "ridge is level, saw 45, plumb 8 in 12"),
     ],
 )
 def test_it_is_asked_about_with_the_rest_judged(name, pitch, text):
