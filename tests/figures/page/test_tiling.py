@@ -132,12 +132,28 @@ def test_seams_in_the_written_file(tmp_path):
     assert all(wanted.covers(line) for line in laid)
 
 
+def cell_of(tile):
+    """What its trim lines leave of a tile [in]."""
+    sides = {"left": -9e9, "down": -9e9, "right": 9e9, "up": 9e9}
+    for stroke in tile.drawing.strokes:
+        side = (stroke.gid or "").removeprefix("trim-")
+        if side in sides:
+            sides[side] = stroke.points[0][0 if side in ("left", "right") else 1]
+    return sides["left"], sides["down"], sides["right"], sides["up"]
+
+
 def test_neighbours_share_trim_lines_and_crosses(tmp_path):
     tiles = {
         tile.place.replace(",", "").split()[1::2][0:4:2][0] + tile.place.split()[5]: tile
         for tile in tiles_of(board(13, 15), setup())
     }
     first, beside, below = tiles["11"], tiles["12"], tiles["21"]
+    for tile in (first, beside, below):
+        inner = shapely.box(*cell_of(tile))
+        words = [label for label in tile.drawing.labels if label.gid == "seam-words"]
+        assert words
+        for label in words:  # on the strip that is cut off or covered
+            assert not inner.covers(label_box(label).centroid), label.text
     for one, other, names in (
         (first, beside, ("trim-right", "trim-left")),
         (first, below, ("trim-down", "trim-up")),
