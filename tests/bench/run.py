@@ -134,7 +134,7 @@ def course(folder: Path) -> None:
 
 def worksheets(folder: Path) -> None:
     """Sheets for a class, and whether many cost more each than few."""
-    for sheets in (1, 30, 120):
+    for sheets in (1, 30, 120, 300):
         took = ours(
             "worksheet", "--sheets", str(sheets), "--seed", "5", "-o", str(folder / "w.pdf")
         )
