@@ -6,7 +6,8 @@ One operator, sign, function, order of arguments, constant or field is changed i
 tests that reach the changed line run, the quickest first, until one fails. One run of the suite
 under `coverage` finds them and is kept in a file as long as nothing changes; ends are written down
 as they come, and the same command goes on where it was stopped. A mutant that the tests let pass
-has survived: a test is missing, or the mutant is equal in effect, which is argued in EQUAL below.
+has survived: a test is missing, or the mutant is equal in effect, which is argued in
+`equal_mutants.toml`.
 Unchanged controls must survive. The seed is chosen after the tests are frozen. No test depends on
 this script.
 """
@@ -19,11 +20,12 @@ import os
 import random
 import tempfile
 import time
+import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from tests.mutant_trials import Reach, copied, reaching, survives, warm
+from tests.mutant_trials import Collected, Passes, Reach, copied, end, reaching, suite, tested, warm
 
 ROOT = Path(__file__).parents[1]
 LAYOUT = ("layout",)
@@ -35,7 +37,10 @@ ELSEWHERE = (
     "lessons/settle",
     "lessons/drill/grading.py",
 )
-EQUAL: dict[tuple[str, str], str] = {}
+EQUAL: dict[tuple[str, str], str] = {
+    (row["file"], row["change"]): row["why"]
+    for row in tomllib.loads((ROOT / "tests" / "equal_mutants.toml").read_text("utf-8"))["equal"]
+}
 """Mutants equal in effect: (file, change) to the argument why."""
 
 SWAPPED_NAMES = {
@@ -61,17 +66,15 @@ class Mutant:
     text: str
 
 
-def mutants_of(path: Path) -> Iterator[Mutant]:
-    """Every change of one file, inside its functions."""
-    source = path.read_text("utf-8")
-    tree = ast.parse(source)
-    for function in ast.walk(tree):
+def places_of(path: Path) -> Iterator[tuple[Path, ast.expr, ast.AST]]:
+    """Every expression of one file inside its functions, with each change that fits it."""
+    for function in ast.walk(ast.parse(path.read_text("utf-8"))):
         if not isinstance(function, ast.FunctionDef):
             continue
         for node in (node for statement in function.body for node in ast.walk(statement)):
-            if isinstance(node, ast.expr) and stands(source, node):
+            if isinstance(node, ast.expr):
                 for change in changes_of(node):
-                    yield made(path, source, node, change)
+                    yield path, node, change
 
 
 def stands(source: str, node: ast.expr) -> bool:
@@ -118,16 +121,16 @@ def changes_of(node: ast.AST) -> Iterator[ast.AST]:
             yield changed
 
 
-def made(path: Path, source: str, node: ast.AST, change: ast.AST) -> Mutant:
+def made(path: Path, node: ast.expr, change: ast.AST) -> Mutant:
     """The file's text with one node written anew, in brackets, in its place."""
+    source = path.read_text("utf-8")
     start, end = position(source, node, "col_offset"), position(source, node, "end_col_offset")
     new = ast.unparse(ast.fix_missing_locations(change))
     if isinstance(change, ast.expr):
         new = f"({new})"
     was = " ".join(source[start:end].split())
-    line: int = node.lineno  # type: ignore[attr-defined]
     file = str(path.relative_to(ROOT))
-    return Mutant(file, line, f"{was} => {new}", source[:start] + new + source[end:])
+    return Mutant(file, node.lineno, f"{was} => {new}", source[:start] + new + source[end:])
 
 
 def position(source: str, node: ast.AST, column: str) -> int:
@@ -147,14 +150,16 @@ def drawn(rng: random.Random, places: tuple[str, ...], number: int) -> list[Muta
             [ROOT / place] if place.endswith(".py") else sorted((ROOT / place).rglob("*.py"))
         )
     ]
-    every = [mutant for path in files for mutant in mutants_of(path)]
+    every = [place for path in files for place in places_of(path)]
     rng.shuffle(every)
-    seen: set[tuple[str, int]] = set()
+    seen: set[tuple[Path, int]] = set()
     taken = []
-    for mutant in every:
-        if (mutant.file, mutant.line) not in seen and parses(mutant.text):
-            seen.add((mutant.file, mutant.line))
-            taken.append(mutant)
+    for path, node, change in every:
+        if (path, node.lineno) not in seen and stands(path.read_text("utf-8"), node):
+            mutant = made(path, node, change)
+            if parses(mutant.text):
+                seen.add((path, node.lineno))
+                taken.append(mutant)
         if len(taken) == number:
             break
     return taken
@@ -177,12 +182,19 @@ def results(path: Path) -> dict[tuple[str, int, str], str]:
     return {(row["file"], row["line"], row["change"]): row["end"] for row in rows}
 
 
-def work(tree: Path, mutants: list[Mutant], reach: Reach, most_s: float, out: Path) -> None:
+def work(
+    passes: Passes,
+    tree: Path,
+    mutants: list[Mutant],
+    reach: Reach,
+    given: argparse.Namespace,
+    out: Path,
+) -> None:
     """Try every mutant that falls to one job, and write each end down as it comes."""
     for mutant in mutants:
         start = time.monotonic()
-        end = survives(tree, mutant.file, mutant.text, reach, mutant.line, most_s)
-        row = {"file": mutant.file, "line": mutant.line, "change": mutant.change, "end": end}
+        how = end(passes, tree, mutant.file, mutant.text, reach, mutant.line, given)
+        row = {"file": mutant.file, "line": mutant.line, "change": mutant.change, "end": how}
         with out.open("a", encoding="utf-8") as file:
             file.write(json.dumps(row | {"seconds": round(time.monotonic() - start, 1)}) + "\n")
 
@@ -195,8 +207,10 @@ def main() -> None:
     asked.add_argument("--elsewhere", type=int, default=150)
     asked.add_argument("--controls", type=int, default=5)
     asked.add_argument("--jobs", type=int, default=2)
-    asked.add_argument("--most", type=float, default=90.0, help="seconds of tests for a mutant")
+    asked.add_argument("--most", type=float, default=60.0, help="seconds of tests for a mutant")
     kept = Path(tempfile.gettempdir())
+    asked.add_argument("--after", type=float, default=0.0, help="go on after so many, if it lives")
+    asked.add_argument("--anew", action="store_true", help="import what has survived anew")
     asked.add_argument("--reach", type=Path, default=kept / "reach.json")
     asked.add_argument("--results", type=Path, default=None, help="lines of JSON; read again")
     given = asked.parse_args()
@@ -217,13 +231,20 @@ def main() -> None:
         trees = [copied(ROOT, Path(folder) / str(job)) for job in range(given.jobs)]
         reach = reaching(ROOT, trees, given.reach)
         known = results(out)
-        left = [one for one in (*controls, *whole) if key(one) not in known]
+        going_on = ("survived", "unreached") if given.after else ()
+        left = [one for one in (*controls, *whole) if known.get(key(one), "") in ("", *going_on)]
         running = []
         for job in range(given.jobs):
             child = os.fork()
             if not child:
+                tree, share = trees[job], left[job :: given.jobs]
+                lent = Collected(
+                    lambda passes, tree=tree, share=share: work(  # type: ignore[misc]
+                        passes, tree, share, reach, given, out
+                    )
+                )
                 try:
-                    work(trees[job], left[job :: given.jobs], reach, given.most, out)
+                    suite(tree, tested(tree), [lent])
                 finally:
                     os._exit(0)
             running.append(child)

@@ -3,9 +3,10 @@
 A drawing goes as near as can be to the lower right corner, upright or turned, and blocks fill
 the sheet from its upper left one. What does not fit leaves the sheet as it was.
 
-    sheet = empty(page)
-    put(sheet, drawing, turned=False)      False where the sheet has no room for it
-    stood(sheet, blocks)
+    page = nested(drawings, blocks, blank)     None where one sheet does not hold them
+    sheet = empty(blank)
+    add(sheet, drawing)                        one that stands in its place already
+    stood(sheet, blocks)                       False where the sheet has no room for them
     page = filled(sheet)
 """
 
@@ -15,8 +16,9 @@ from functools import cache, partial
 from itertools import product
 
 import shapely
+import shapely.affinity
 
-from figures.ink.drawing import Drawing
+from figures.ink.drawing import Box, Drawing, Polygon
 from figures.ink.hatch import hatched
 from figures.ink.pens import Point
 from figures.page.beside import Block, free_rooms, least_area_in2, stand
@@ -59,23 +61,6 @@ def add(sheet: SharedSheet, drawing: Drawing) -> None:
     sheet.drawing += drawing
 
 
-def put(sheet: SharedSheet, drawing: Drawing, *, turned: bool) -> bool:
-    """A drawing on a sheet that has room for it."""
-    return _put(sheet, _as_put(drawing, turned))
-
-
-def _as_put(drawing: Drawing, turned: bool) -> Drawing:
-    return hatched(drawing.turned(90) if turned else drawing)
-
-
-def _put(sheet: SharedSheet, one: Drawing) -> bool:
-    x0, y0, x1, y1 = one.bounds()
-    found = _spot(sheet, (x1 - x0, y1 - y0))
-    if found is not None:
-        add(sheet, one.moved(found[0] - x0, found[1] - y0))
-    return found is not None
-
-
 def stood(sheet: SharedSheet, blocks: Sequence[Block], home: Point | None = None) -> bool:
     """Blocks on a sheet, near a point or its upper left corner, if all of them find room there."""
     left, _, _, top = clear_field(sheet.page)
@@ -89,11 +74,21 @@ def stood(sheet: SharedSheet, blocks: Sequence[Block], home: Point | None = None
     return False
 
 
+@dataclass(frozen=True)
+class _Nestling:
+    """A drawing as it would be put on a sheet, still unhatched, its bounds and what it covers
+    [in]."""
+
+    drawing: Drawing
+    box: Box
+    taken: Polygon
+
+
 def nested(drawings: Sequence[Drawing], blocks: Sequence[Block], blank: Page) -> Page | None:
     """Drawings and blocks on one sheet, the paper either way round; None where they do not fit."""
     needed = least_area_in2(blocks) + sum(float(covered(one).area) for one in drawings)
-    # Each as it would stand on the sheet, made when it is first wanted.
-    made = [cache(partial(_as_put, one)) for one in drawings]
+    # Each is made when it is first wanted, and moved when all have their places.
+    made = [cache(partial(_nestling, one)) for one in drawings]
     for page in (blank, replace(blank, paper=blank.paper.turned())):
         try:
             left, bottom, right, top = clear_field(page)
@@ -102,17 +97,41 @@ def nested(drawings: Sequence[Drawing], blocks: Sequence[Block], blank: Page) ->
         if needed > (right - left) * (top - bottom):
             continue
         for turns in product(BOTH_WAYS, repeat=len(drawings)):
+            nestlings = [one(turned) for one, turned in zip(made, turns, strict=True)]
             sheet = empty(page)
-            fits = all(_put(sheet, one(turned)) for one, turned in zip(made, turns, strict=True))
-            if fits and stood(sheet, blocks):
+            moves = _moves(sheet, nestlings)
+            if moves is not None and stood(sheet, blocks):
+                for one, move in zip(nestlings, moves, strict=True):
+                    sheet.drawing += hatched(one.drawing).moved(*move)
                 return filled(sheet)
     return None
 
 
-def _spot(sheet: SharedSheet, size: Point) -> Point | None:
-    """The lower left corner of a free place for a drawing, white round it where others stand."""
+def _nestling(drawing: Drawing, turned: bool) -> _Nestling:
+    one = drawing.turned(90) if turned else drawing
+    return _Nestling(one, one.bounds(), covered(one))
+
+
+def _moves(sheet: SharedSheet, nestlings: Sequence[_Nestling]) -> list[Point] | None:
+    """How far each is moved to its place, which is taken; None where one has none."""
+    moves: list[Point] = []
+    for one in nestlings:
+        x0, y0, x1, y1 = one.box
+        found = _spot(sheet, (x1 - x0, y1 - y0), bare=not moves)
+        if found is None:
+            return None
+        moves.append((found[0] - x0, found[1] - y0))
+        taken = shapely.affinity.translate(one.taken, *moves[-1])
+        for room in sheet.rooms:
+            room.take(taken)
+    return moves
+
+
+def _spot(sheet: SharedSheet, size: Point, bare: bool) -> Point | None:
+    """The lower left corner of a free place for a drawing, white round it where others stand: on a
+    bare sheet the corner of that."""
     left, bottom, right, top = clear_field(sheet.page)
-    if not sheet.drawing and not sheet.beside:
+    if bare:
         fits = size[0] <= right - left + _LOOSE and size[1] <= top - bottom + _LOOSE
         return (right - size[0], bottom) if fits else None
     wide, high = size[0] + APART_IN, size[1] + APART_IN

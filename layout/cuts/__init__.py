@@ -114,7 +114,7 @@ def _astray(joint: Joint, end: End) -> Flags:
     an eave. Jacks of that roof then rise away from it, and its edge has no ridge or
     hollow in the middle to back: one roof climbs on across it.
     """
-    normals = [joint.pose.to_board(plane.normal) for plane in joint.planes]
+    normals = joint.normals
     if joint.rip:
         sides = [n[..., 1] for n in normals]
         return sides[0] * sides[1] > 0 if len(sides) == 2 else sides[0] != sides[0]
@@ -160,7 +160,7 @@ def _turn(joint: Joint) -> Array:
     The first plane that has a side decides: where the first cheek of two comes out square
     through the thickness, the second one still faces left or right.
     """
-    sides = [joint.pose.to_board(plane.normal)[..., 1] for plane in joint.planes]
+    sides = [normal[..., 1] for normal in joint.normals]
     turn = np.ones_like(sides[0])
     for side in reversed(sides):
         turn = np.where(np.abs(side) > ALONG, np.where(side < 0, -1.0, 1.0), turn)

@@ -12,7 +12,7 @@ The tilt asin |ny| = f knows nothing of the pitch; on a square corner with equal
 from layout.cuts import entry
 from layout.plane.corner import Corner
 from layout.plane.joint import Joint, Plane
-from layout.plane.pose import Pose, lay
+from layout.plane.pose import LaidWhenSeen, Pose, lay
 from layout.vector import Z
 
 
@@ -27,7 +27,7 @@ def hip_jack(corner: Corner) -> Joint:
 
     The hip lies where the other roof begins; `across` points over it, out of the jack.
     """
-    hip = lay(corner.line, Z)
+    hip = LaidWhenSeen(corner, "line", Z)
     return Joint(jack_pose(corner), (Plane(corner.across, "hip", hip),))
 
 
@@ -37,7 +37,7 @@ def valley_jack(corner: Corner) -> Joint:
 
     `across` points to the own roof's side of the valley, so the wood ends against it.
     """
-    valley = lay(corner.line, Z)
+    valley = LaidWhenSeen(corner, "line", Z)
     return Joint(jack_pose(corner), (Plane(-corner.across, "valley", valley),))
 
 
@@ -59,5 +59,5 @@ def cripple_jack_foot(corner: Corner) -> Joint:
     Hip and valley rise between the same two roofs over walls turned by the same angle, so
     their plan lines are parallel and the foot's plane is the head's, turned round.
     """
-    valley = lay(corner.line, Z)
+    valley = LaidWhenSeen(corner, "line", Z)
     return Joint(jack_pose(corner), (Plane(-corner.across, "valley", valley),))

@@ -172,13 +172,16 @@ def course_rows(
 ) -> tuple[CourseRow, ...]:
     """The roof boards of every side, of this stock: its depth lies up the slope.
 
+    Where a wing parts a side's eave, each piece of it has its own row.
+
     At a gable every course runs `rake_overhang_in` past the wall. `overhang_of` is the level
     overhang of a side of a pitch [inches].
     """
     return tuple(
-        _courses(surface, k, part, board, rake_overhang_in, overhang_of)
+        row
         for k in surface.eave_planes
         for part in shapely.get_parts(surface.areas[k])
+        for row in _courses(surface, k, part, board, rake_overhang_in, overhang_of)
     )
 
 
@@ -195,7 +198,7 @@ def _courses(
     board: Stock,
     rake_overhang_in: float,
     overhang_of: Callable[[Pitch], float],
-) -> CourseRow:
+) -> list[CourseRow]:
     plane = surface.planes[k]
     assert plane.pitch is not None  # only a side with a pitch carries roof boards
     out = overhang_of(plane.pitch) * float(np.hypot(1.0, plane.slope))
@@ -204,42 +207,62 @@ def _courses(
     level = board.depth_in / float(np.hypot(1.0, plane.slope))
     runs = shapely.get_coordinates(part) @ plane.inward - plane.level_in
     turns = min(float(run) for run in runs if run > SAME_IN)
-    first, second = (_width_at(plane, part, run) for run in (0.0, turns / 2))
-    ends = [_cut_at(surface, k, part, side, board) for side in (-1, 1)]
-    gables = sum(_at_gable(surface, k, _eave_end(plane, part, side)) for side in (-1, 1))
-    return CourseRow(
-        side=plane.name,
-        board_in=board.depth_in,
-        eave_in=first + gables * rake_overhang_in,
-        change_in=(second - first) / (turns / 2) * level,
-        courses=int((turns + SAME_IN) // level),
-        overhang_courses=below,
-        strip_in=strip if strip > SAME_IN else 0.0,
-        left_cut=ends[0][0],
-        left_mark_deg=ends[0][1],
-        left_tilt_deg=ends[0][2],
-        right_cut=ends[1][0],
-        right_mark_deg=ends[1][1],
-        right_tilt_deg=ends[1][2],
-    )
+    rows = []
+    for low, high in zip(*(_reaches(plane, part, turns * x) for x in (0.25, 0.5)), strict=True):
+        left, right = (2 * at_low - at_high for at_low, at_high in zip(low, high, strict=True))
+        corners = [_eave_corner(plane, part, at) for at in (left, right)]
+        cuts = [_cut_at(surface, k, corner, board) for corner in corners]
+        gables = sum(_at_gable(surface, k, corner) for corner in corners)
+        wider = (high[1] - high[0]) - (right - left)
+        rows.append(
+            CourseRow(
+                side=_side_name(surface, plane, (left + right) / 2),
+                board_in=board.depth_in,
+                eave_in=right - left + gables * rake_overhang_in,
+                change_in=wider / (turns / 2) * level,
+                courses=int((turns + SAME_IN) // level),
+                overhang_courses=below,
+                strip_in=strip if strip > SAME_IN else 0.0,
+                left_cut=cuts[0][0],
+                left_mark_deg=cuts[0][1],
+                left_tilt_deg=cuts[0][2],
+                right_cut=cuts[1][0],
+                right_mark_deg=cuts[1][1],
+                right_tilt_deg=cuts[1][2],
+            )
+        )
+    return rows
 
 
-def _width_at(plane: RoofPlane, part: BaseGeometry, run: float) -> float:
-    """The level width of a piece of a side, a run up from its wall [inches]."""
-    along = np.array([plane.inward[1], -plane.inward[0]])
-    middle = (plane.level_in + max(run, SAME_IN)) * plane.inward
+def _along(plane: RoofPlane) -> Array:
+    """Along a side's eave, to the right of someone who looks at it from outside (2,)."""
+    return np.array([plane.inward[1], -plane.inward[0]])
+
+
+def _reaches(plane: RoofPlane, part: BaseGeometry, run: float) -> list[tuple[float, float]]:
+    """Each stretch of a piece of a side along its eave, a level run up from its wall."""
+    along = _along(plane)
+    middle = (plane.level_in + run) * plane.inward
     line = shapely.LineString([middle - FAR_IN * along, middle + FAR_IN * along])
-    return float(part.intersection(line).length)
+    at = [shapely.get_coordinates(p) @ along for p in shapely.get_parts(part.intersection(line))]
+    return sorted((float(each.min()), float(each.max())) for each in at if len(each) > 1)
 
 
-def _cut_at(
-    surface: RoofLines, k: int, part: BaseGeometry, side: int, board: Stock
-) -> tuple[str, float, float]:
-    """The first course's cut at its left (-1) or right (1) end: its name, face mark and tilt."""
+def _side_name(surface: RoofLines, plane: RoofPlane, middle: float) -> str:
+    """A side's name; where a wing parts its eave, that of the wall under this piece of it."""
+    outline, along = surface.outline, _along(plane)
+    for wall in plane.walls:
+        ends = [float(outline.corners[c % len(outline.walls)] @ along) for c in (wall, wall + 1)]
+        if min(ends) < middle < max(ends):
+            return outline.walls[wall].name
+    return plane.name
+
+
+def _cut_at(surface: RoofLines, k: int, corner: Array, board: Stock) -> tuple[str, float, float]:
+    """The first course's cut at a corner of its eave (2,): its name, face mark and tilt."""
     plane = surface.planes[k]
-    end = _eave_end(plane, part, side)
     for line in surface.lines:
-        here = k in (line.left, line.right) and float(np.abs(line.foot - end).max()) < SAME_IN
+        here = k in (line.left, line.right) and float(np.abs(line.foot - corner).max()) < SAME_IN
         if here and line.kind in ("hip", "valley"):
             other = surface.planes[line.right if line.left == k else line.left]
             asked = ask(
@@ -251,13 +274,12 @@ def _cut_at(
     return "square", 0.0, 0.0
 
 
-def _eave_end(plane: RoofPlane, part: BaseGeometry, side: int) -> Array:
-    """The left (-1) or right (1) end of the lower edge of a piece of a side, in plan (2,)."""
-    along = np.array([plane.inward[1], -plane.inward[0]])
+def _eave_corner(plane: RoofPlane, part: BaseGeometry, at: float) -> Array:
+    """The corner of the lower edge of a piece of a side nearest to a place along it (2,)."""
     points = shapely.get_coordinates(part)
     low = points[points @ plane.inward - plane.level_in < SAME_IN]
-    end: Array = max(low, key=lambda p: side * float(p @ along))
-    return end
+    corner: Array = min(low, key=lambda p: abs(float(p @ _along(plane)) - at))
+    return corner
 
 
 def _at_gable(surface: RoofLines, k: int, end: Array) -> bool:

@@ -5,6 +5,7 @@ What a catalogue entry returns. Everything else is read from it.
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -93,6 +94,11 @@ class Joint:
         every = tuple(range(len(self.planes)))
         return self.grouped or (tuple((i,) for i in every) if self.point else (every,))
 
+    @cached_property
+    def normals(self) -> tuple[Array, ...]:
+        """The normal of every plane in board axes (..., 3)."""
+        return tuple(self.pose.to_board(plane.normal) for plane in self.planes)
+
     def rolled(self, roll_deg: Angle) -> "Joint":
         """The same planes with the board rolled about its own length [degrees]."""
         return replace(self, pose=self.pose.rolled(roll_deg))
@@ -113,10 +119,9 @@ class Joint:
 
     def cuts(self, stock: Stock) -> tuple[Cut, ...]:
         """Every plane in board axes on this stock, with the part of the section it shapes."""
-        normals = [self.pose.to_board(plane.normal) for plane in self.planes]
         cuts = tuple(
             Cut(normal, plane.point_in(normal, stock), _fraction_span(plane, stock))
-            for plane, normal in zip(self.planes, normals, strict=True)
+            for plane, normal in zip(self.planes, self.normals, strict=True)
         )
         # One bevel alone may still start in the middle of an edge: where it does, the solid tells.
         alone = len(cuts) == 1 and not (self.rip and self.grouped)

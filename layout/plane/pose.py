@@ -1,6 +1,7 @@
 """A board in the roof: its own axes, seen from the world."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -52,6 +53,23 @@ class Pose:
         return _pose(
             self.head, cosine * self.left + sine * self.up, cosine * self.up - sine * self.left
         )
+
+
+class LaidWhenSeen(Pose):
+    """A pose that is worked out when its axes are first looked at.
+
+    For a mate that many ask no more of than its name. `along` names the corner's vector along
+    which the board lies, such as "line".
+    """
+
+    def __init__(self, corner: object, along: str, depth_toward: Array) -> None:
+        vars(self).update(_laid=(corner, along, depth_toward))
+
+    @cached_property
+    def axes(self) -> Array:
+        """The axes as `lay` finds them (..., 3, 3)."""
+        corner, along, depth_toward = vars(self)["_laid"]
+        return lay(getattr(corner, along), depth_toward).axes
 
 
 def lay(along: Array, depth_toward: Array) -> Pose:

@@ -174,7 +174,8 @@ def one_line(message: str) -> str:
     "cannot read '\\\\x1b[2J': no such file at all"
     """
     line = " ".join(message.split())
-    line = "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in line)
+    if not line.isprintable():
+        line = "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in line)
     line = re.sub(
         rf"(['\"])((?:(?!\1).){{{LONGEST_QUOTE},}})\1",
         lambda quoted: f"{quoted[1]}{quoted[2][: LONGEST_QUOTE - 20]}…{quoted[1]}",

@@ -11,6 +11,7 @@ import pytest
 from layout.answer.answer import answer
 from layout.answer.question import ask
 from lessons.cli.main import run
+from lessons.cli.replacing import _is_alike
 from tests.measure import pdf_pieces, pdf_sizes, pdf_text
 
 
@@ -146,6 +147,15 @@ def test_a_file_of_another_kind_is_not_written_over(capsys, tmp_path):
         file.write(b"%\\860\\377\n")
     assert run(["template", "common-ridge", "-o", str(sheet)]) == 0
     assert f"replaced {sheet}" in capsys.readouterr().out
+
+
+def test_a_long_book_is_known_by_what_stands_before_its_bookmarks(tmp_path):
+    """In a course of 150 pages that stood 75 KB before the end, and its own book was refused."""
+    book = tmp_path / "book.pdf"
+    pages, bookmarks = b"1 0 obj\n<< >>\nendobj\n" * 50_000, b"2 0 obj\n<< >>\nendobj\n" * 5_000
+    for creator, ours in ((b"square-and-saw", True), (b"a letter to the mill", False)):
+        book.write_bytes(b"%PDF-1.6\n" + pages + b"<< /Creator (" + creator + b") >>\n" + bookmarks)
+        assert _is_alike(book, "") == ours
 
 
 def test_it_says_how_many_pages_before_it_writes_and_what_takes_fewer(capsys, tmp_path):

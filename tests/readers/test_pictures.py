@@ -19,7 +19,7 @@ from tests.readers import pictures as reader
 from tests.readers.svg import MisreadError
 from tests.views_of import CUTS, NAMES, answers, one
 
-STEP = count(1, 6)
+STEP = count(1, 8)
 SPECS, SPEC_NAMES = CUTS[::STEP], NAMES[::STEP]
 LETTER = read_paper("Letter")
 OTHER = {"left": "right", "right": "left"}

@@ -39,7 +39,7 @@ CUT_MM = 0.7
 
 @pytest.mark.parametrize(
     ("stock", "name", "end"),
-    [(stock, *cut) for at, stock in enumerate(STOCKS) for cut in part_of(CUTS, 6, at)],
+    [(stock, *cut) for at, stock in enumerate(STOCKS) for cut in part_of(CUTS, 9, at)],
 )
 def test_folded_back_every_mark_lies_in_its_plane(name, end, stock):
     """Folded onto the board, both ends of each mark lie in the cutting plane to 1e-9 in."""
@@ -225,7 +225,7 @@ def lettered_sample():
 
 
 @pytest.mark.parametrize(
-    ("name", "end", "hand", "pitch", "stock"), part_of(list(lettered_sample()), 6)
+    ("name", "end", "hand", "pitch", "stock"), part_of(list(lettered_sample()), 9)
 )
 def test_no_words_lie_on_marks_or_on_each_other(name, end, hand, pitch, stock):
     one = answered(name, end, hand, pitch, stock)

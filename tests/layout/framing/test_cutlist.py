@@ -33,7 +33,7 @@ from layout.framing.walls import Wall, walk
 from layout.quantity import read_pitch, write_fraction
 from layout.records import as_row
 from layout.stock import read_stock
-from tests.drawn_roofs import through
+from tests.drawn_roofs import SHAPES, through
 from tests.stick_solids import solid
 
 NEAR = {"abs": 1e-6}
@@ -268,6 +268,27 @@ def test_roof_boards_course_by_course() -> None:
         math.degrees(math.atan(12 / math.hypot(12, 8)))
     )
     assert by_side["back"].courses == int(100 // level)
+
+
+@pytest.mark.parametrize("name", ["a T of one height", "a lower wing", "a court", "a cross"])
+def test_the_first_course_is_as_long_as_its_wall(name: str) -> None:
+    """Over the building line every eave has its own boards, also where a wing parts a side. At
+    like pitches and square corners a hip takes 7.25 x 12 / hypot(12, 8) off each, a valley adds
+    as much, a gable nothing."""
+    outline = SHAPES[name].outline
+    rows = {row.side: row for row in course_rows(roof_lines(outline), read_stock("1x8"))}
+    step = {"hip": -7.25 * 12 / math.hypot(12, 8), "valley": 7.25 * 12 / math.hypot(12, 8)}
+    assert set(rows) == {wall.name for wall in outline.walls if wall.kind == "eave"}
+    for k, wall in enumerate(outline.walls):
+        if wall.kind == "eave":
+            row, turns = rows[wall.name], []
+            for end, beside in ((k, k - 1), (k + 1, k + 1)):
+                inward = outline.interior_deg(end % len(outline.walls)) > 180
+                gable = outline.walls[beside % len(outline.walls)].kind == "gable"
+                turns.append("square" if gable else "valley" if inward else "hip")
+            assert row.eave_in == pytest.approx(wall.length_in, abs=1e-4)
+            assert [row.left_cut, row.right_cut] == turns
+            assert row.change_in == pytest.approx(sum(step.get(x, 0.0) for x in turns), abs=1e-4)
 
 
 def test_roof_boards_between_unlike_roofs(unequal: TrainingRoof) -> None:

@@ -1,11 +1,15 @@
 """A board's axes in the world: right-handed, upright, and rolled."""
 
+import pickle
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from layout.plane.pose import Pose, lay
+from layout.plane.corner import Corner
+from layout.plane.pose import LaidWhenSeen, Pose, lay
+from layout.vector import Z
 from tests.counts import count
 
 SETTINGS = settings(derandomize=True, max_examples=count(100, 33), deadline=None)
@@ -78,3 +82,13 @@ def test_poses_broadcast():
         np.testing.assert_allclose(rolled.axes[index], one.axes, atol=1e-15)
         seen = Pose(rolled.axes[index]).to_board(along[0])
         np.testing.assert_allclose(rolled.to_board(along[0])[index], seen, atol=1e-15)
+
+
+def test_a_pose_laid_when_it_is_seen_is_the_one_laid_at_once():
+    corner = Corner(33.0, 20.0, 110.0, -1.0)
+    later = LaidWhenSeen(corner, "line", Z)
+    assert "line" not in vars(corner), "nothing is worked out before it is looked at"
+    again = pickle.loads(pickle.dumps(later))
+    np.testing.assert_array_equal(later.axes, lay(corner.line, Z).axes)
+    np.testing.assert_array_equal(again.head, later.head)
+    np.testing.assert_array_equal(again.rolled(10.0).up, later.rolled(10.0).up)

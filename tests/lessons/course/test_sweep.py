@@ -172,6 +172,15 @@ def test_a_text_without_a_value_is_found(tmp_path):
     assert "has no number on 12" in fault
 
 
+def test_a_text_without_a_value_in_a_later_roof_alone_is_found(monkeypatch):
+    """The other roof has a place for the cut in the first roof of the sweep, and not in all."""
+    monkeypatch.setattr("lessons.course.sweep.STOCKS", STOCKS[:1])
+    text = source("one-plane").replace('able = "', 'able = "{other_tilt:deg} ', 1)
+    fault = sweep(parse_lesson("copy", "copy.toml", text)).fault
+    assert fault.startswith("copy.toml:4: hip-jack has no place in this roof")
+    assert "other roof 4 in 12; corner 135" in fault
+
+
 def test_an_unknown_lesson_is_bad_input(capsys):
     assert run(["check", "hip-jak"]) == 2
     assert "did you mean hip-jack" in capsys.readouterr().err

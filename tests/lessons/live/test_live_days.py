@@ -53,22 +53,24 @@ def visit(served, watched):
 def printed(served, page, name):
     """The words of the PDF that a link or button leads to.
 
-    The browser shows the file in the long run alone: its viewer takes longer than the drawing.
+    The browser waits for the file and shows it in the long run alone: both take longer than the
+    drawing does.
     """
     if not LONG:
-        sheets = []
+        pressed = []
 
         def keep(route):
-            answer = route.fetch(timeout=PATIENCE_MS)
-            sheets.append((answer.status, answer.headers["content-type"], answer.body()))
+            pressed.append(route.request)
             route.fulfill(status=204)
 
         page.route("**/*.pdf*", keep)
         with page.expect_response(lambda answer: ".pdf" in answer.url):
             name.click()
         page.unroute("**/*.pdf*")
-        ((status, kind, body),) = sheets
-        assert (status, kind) == (200, "application/pdf")
+        (one,) = pressed
+        assert one.method == "GET"
+        status, headers, body = served.ask(one.url.removeprefix(served.base))
+        assert (status, headers["Content-Type"]) == (200, "application/pdf")
         return words_of(body)
     from playwright.sync_api import Error
 

@@ -128,11 +128,6 @@ def test_a_killed_save_leaves_a_whole_file(tmp_path):
     code = """
 import sys
 from pathlib import Path
-from lessons.bench.drills import packed_drills
-from lessons.bench.page import listed, page_of
-from lessons.cli.main import run
-from lessons.course.lesson import catalog
-from lessons.drill.progress import ProgressFile
 from lessons.live.folder import JobFolder
 folder = JobFolder(Path(sys.argv[1]))
 mark = ""
