@@ -33,18 +33,21 @@ def _of_template(one):
     return one.answer, one.setup, one.surfaces, one.backed, one.version, one.marks
 
 
-@pytest.fixture(scope="session", autouse=True)
+FRAMED, CHOSEN = once(frame), once(Template.chosen, _of_template)
+
+
+@pytest.fixture(scope="module", autouse=True)
 def _made_once():
     """In the default suite a roof is framed, and the sheets of a template are laid out, once for
-    all commands of a process that ask for the same: both have tests of their own elsewhere."""
+    all commands of a process that ask for the same: both have tests of their own elsewhere, for
+    which nothing is kept."""
     if LONG:
         yield
         return
     with pytest.MonkeyPatch.context() as patch:
-        framed = once(frame)
-        patch.setattr("layout.job.job_roof.frame", framed)
-        patch.setattr("lessons.cli.commands.roof.frame", framed)
-        patch.setattr(Template, "chosen", once(Template.chosen, _of_template))
+        patch.setattr("layout.job.job_roof.frame", FRAMED)
+        patch.setattr("lessons.cli.commands.roof.frame", FRAMED)
+        patch.setattr(Template, "chosen", CHOSEN)
         yield
 
 
