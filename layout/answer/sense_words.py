@@ -5,7 +5,6 @@ its foot, a side is a face or an edge by name. No word is used that can mean the
 above the shoe as well as the part below.
 """
 
-from collections.abc import Iterator
 from math import ceil, floor
 
 from layout.answer import senses
@@ -15,7 +14,6 @@ from layout.cuts import Hand
 from layout.quantity import MM_PER_INCH, write_degrees, write_fraction, write_metric
 from layout.tools.miter import MiterSetting
 from layout.tools.saw import SawKind, reaches
-from layout.tools.setting import BySaw, BySawOnEdge, RipBySaw
 from layout.tools.travel import ONE_WAY, Below, Lean, Side, Wood, lean
 
 TILT_GLOSS = "the saw's bevel setting"
@@ -128,20 +126,6 @@ def lean_words(runs: Lean | Sense) -> str:
 def blade_words(answer: Answer, shoe: Hand) -> str:
     """What the blade does below a shoe that rides this face."""
     return lean_words(lean(answer.cut.normal, "left" if shoe is Hand.LEFT else "right"))
-
-
-def setting_lean(setting: BySaw | BySawOnEdge | RipBySaw) -> Lean:
-    """What the blade does at a setting, right or wrong, on the surface that it is given for."""
-    if isinstance(setting, BySawOnEdge):
-        return lean(setting.normal, "top")
-    if isinstance(setting, BySaw):
-        return lean(setting.normal, "right")
-    return lean(setting.normal, "right" if setting.right > 0 else "left")
-
-
-def setting_words(setting: BySaw | BySawOnEdge | RipBySaw) -> str:
-    """Which way the blade of a setting runs below the shoe, in words."""
-    return lean_words(setting_lean(setting))
 
 
 def wide_words(one: Sense, kind: SawKind | None = None) -> str:
@@ -344,15 +328,6 @@ def _place(answer: Answer, y_in: float) -> str:
         return "middle of the thickness"
     size = write_metric(y_in) if answer.metric else f"{write_fraction(y_in, 32)} in"
     return f"line {size} from the right face"
-
-
-def saw_sentences(answer: Answer, one: Sense) -> Iterator[str]:
-    """All that is said of one way to run the saw, a sentence each, without a full stop."""
-    yield lean_words(one)
-    kind = answer.limits.kind
-    for words in (wide_words(one, kind), body_words(one), start_words(one, kind)):
-        if words:
-            yield words
 
 
 def _needs(size_in: float, metric: bool) -> str:

@@ -1,9 +1,7 @@
 """A framed roof's and a jack set's lists in words: cells for a text table or a printed card."""
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
-from layout.answer.question import Question
 from layout.answer.sense_words import way_name
 from layout.answer.wording import on_run, pitch_words
 from layout.framing.cutlist import BoardRow, CutRow, PieceRow, cut_row
@@ -35,34 +33,6 @@ CODE_HEAD = (
 def millimeters(value_in: float) -> str:
     """A length in whole millimeters."""
     return f"{nearest(value_in * MM_PER_INCH, 1):g}"
-
-
-@dataclass(frozen=True)
-class CutUse:
-    """One cut as the roof needs it: the question that leads to its marks, and its sticks."""
-
-    question: Question
-    sticks: tuple[str, ...]
-
-    @property
-    def command(self) -> str:
-        """The words after `squaresaw mark` or `squaresaw template` that ask for it."""
-        return asked_words(self.question)
-
-
-def cut_uses(sticks: Iterable[Stick]) -> tuple[CutUse, ...]:
-    """Every different cut of these sticks once, with the sticks that it is made on."""
-    found: dict[str, tuple[Question, list[str]]] = {}
-    for stick in sticks:
-        for plane in stick.planes:
-            question = stick.question(plane)
-            if question is None:
-                continue
-            key = CutUse(question, ()).command
-            names = found.setdefault(key, (question, []))[1]
-            if stick.name not in names:
-                names.append(stick.name)
-    return tuple(CutUse(question, tuple(names)) for question, names in found.values())
 
 
 def piece_table(rows: Sequence[PieceRow], say: Say = write_feet) -> PrintedTable:
@@ -104,7 +74,7 @@ def cut_table(
         for plane in stick.planes:
             row = cut_row(stick, plane)
             question = stick.question(plane)
-            command = "-" if question is None else CutUse(question, ()).command
+            command = "-" if question is None else asked_words(question)
             key = (row.cut, row.place, row.hand or "-", _marks(row, metric), command)
             if key not in found:
                 told = told or {id(p): way_name(one) for p, one in sawn(stick, by_name, limits)}

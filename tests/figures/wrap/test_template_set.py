@@ -46,7 +46,9 @@ def test_both_ends_of_the_marks_are_drawn_apart_only_where_that_saves_paper(
         monkeypatch.setattr(Template, name, lambda self, *ways, n=count: blank_pages(n))
     for name in ("_single", "_ends_single"):
         monkeypatch.setattr(Template, name, lambda self, *ways: None)
-    said, pages = Template(answered("hip-jack", "head"), LETTER).chosen()
+    # A name of its own: templates of lessons are kept for the whole run.
+    name = f"{tiled} or {apart}"
+    said, pages = Template(answered("hip-jack", "head"), LETTER, version=name).chosen()
     assert len(pages) == kept
     assert said == ("ends" if kept < tiled else "whole")
 

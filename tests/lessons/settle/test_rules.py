@@ -43,6 +43,8 @@ def test_a_rule_is_judged_over_pitches_corners_and_unequal_roofs(cut, claim, ver
     assert one.verdict is ClaimVerdict(verdict)
     assert one.rule.holds.startswith(holds)
     assert one.rule.tried > 5
+    # A roof is told with its corner where the cut meets one: a common does not.
+    assert ("corner" in one.rule.worst) == (cut == "hip-jack")
     if verdict == "wrong":
         assert one.rule.worst_in > 0.1
         assert one.rule.instead

@@ -117,12 +117,20 @@ def test_one_number_on_the_edge(right, said, number):
         "don't saw 8 in, saw 45 degrees",  # an angle does not stand in a length's place
         "not 10 mm, 45 degrees",
         "saw 45, not 38 on the saw",
+        "40 is what he says but, it, should be 45",  # so many commas part it otherwise
         "saw 45, against the ridge",  # a jack meets the hip
         "plumb 8 in 12, saw 45 against the valley",
     ],
 )
 def test_what_is_not_plain_gets_no_verdict(right, said):
     assert heard(right, said).verdict is UNREAD
+
+
+@pytest.mark.parametrize("said", ["33.7 and 45", "33.7, 45"])
+def test_two_angles_may_stand_either_way_round(right, said):
+    tried = heard(right, said).tried
+    ways = {(one.lead.claim.face.first, one.lead.claim.tilt_deg) for one in tried}
+    assert {(33.7, 45), (45, 33.7)} <= ways
 
 
 def test_a_slope_off_the_edge_asks_which_line(right):
