@@ -164,7 +164,7 @@ def stands_words(answer: Answer, start_in: float | None) -> str:
     names = [name for use in stands.uses for name in use.sticks]
     words = f"For {'sticks' if len(names) > 1 else 'stick'} {', '.join(names)}."
     if stands.starts_in is not None:
-        at = f"{distance(stands.starts_in)} toward the head from it"
+        at = f"{distance(stands.starts_in, metric=answer.metric)} toward the head from it"
         hook = f"Hold the tape at {stands.uses[0].datum}"
         return f"{words} {hook}. The bevel starts {at} and runs on to the head."
     if start_in is None:

@@ -1,5 +1,6 @@
 """Words and lines on wraps, held to what a carpenter measures: arrows, waste, letters, gauges."""
 
+from dataclasses import replace
 from math import sqrt
 
 import pytest
@@ -7,7 +8,7 @@ import pytest
 from figures.ink.drawing import collisions
 from figures.wrap.wrap import wrap
 from figures.wrap.wrap_words import stands_words
-from layout.answer.answer import Answer, answer
+from layout.answer.answer import MILLIMETRE_PARTS, Answer, answer
 from layout.job.job import Job
 from layout.job.job_roof import end_question, framed
 from tests.wraps import answered
@@ -83,3 +84,12 @@ def test_the_backing_is_gauged_alike_on_both_faces(hip_head):
 def test_the_start_line_is_told_by_the_way_it_lies(hip_head, off_in, way):
     assert hip_head.question.stands.uses[0].offset_in == 0
     assert f"toward the {way} from it." in stands_words(hip_head, off_in)
+
+
+def test_where_a_bevel_starts_is_told_in_the_units_of_the_sheet(hip_head):
+    """A stick backed in part: 10 in is 254 mm (1 in is 25.4 mm by definition)."""
+    stands = replace(hip_head.question.stands, starts_in=10.0)
+    for parts, told in ((hip_head.square_parts, "10 in (254 mm)"), (MILLIMETRE_PARTS, "254 mm")):
+        asked = replace(hip_head.question, stands=stands)
+        one = replace(hip_head, question=asked, square_parts=parts)
+        assert f"starts {told} toward the head" in stands_words(one, None)
