@@ -213,6 +213,7 @@ def put(file: Path, text: str) -> None:
         for name, codes in was.items()
         for at, code in enumerate(codes)
     }
+    gc.unfreeze()  # what is frozen is not among the objects that are told
     for found in gc.get_objects():
         if isinstance(found, FunctionType) and found.__code__.co_filename == str(file):
             old = found.__code__
