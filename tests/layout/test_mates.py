@@ -196,3 +196,18 @@ def test_mates_of_both_hands_are_mirror_images(name, end):
             # a slab is the same slab end for end, but its depth must go the same way
             same = np.abs(seen @ ours.mate.axes[axis]) if axis == 0 else seen @ ours.mate.axes[2]
             assert same == pytest.approx(1.0, abs=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("name", "end", "corner_deg", "along"),
+    [
+        ("brace", "head", 90.0, lambda corner: np.array([0.0, 0.0, 1.0])),  # a post stands
+        ("brace", "foot", 90.0, lambda corner: corner.inward),  # a beam lies under its brace
+        ("deck-valley-jack", "foot", 270.0, lambda corner: corner.line),  # along the valley
+    ],
+)
+def test_a_mate_runs_as_its_name_says(name, end, corner_deg, along):
+    """What a mate is called says how it stands; common practice, no source."""
+    corner = Corner(slope_deg(8), slope_deg(8), corner_deg, 1.0)
+    mate = catalogue()[name].joint(corner, end).planes[0].mate
+    assert np.abs(mate.axes[0] @ along(corner)) == pytest.approx(1.0)
