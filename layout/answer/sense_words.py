@@ -61,11 +61,6 @@ def leaning(mark: Mark) -> str:
     return end_words(mark.lean)
 
 
-def opposite(way: str) -> str:
-    """The other end of the board."""
-    return "foot" if way == "head" else "head"
-
-
 def hand_line(answer: Answer) -> str:
     """Which hand this is, in the words that leave no doubt.
 
