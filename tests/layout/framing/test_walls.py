@@ -54,8 +54,8 @@ def test_a_clockwise_walk_is_read_backward():
         ([eave(240)] * 25, "25 walls"),
         ([eave(240), eave(160), eave(0), eave(160)], "wall 3 is 0 in long"),
         ([eave(240), eave(160), eave(240, 175), eave(160, 5)], "turns by 175 deg"),
-        ([Wall(240, 90, "gable", P), eave(160), eave(240), eave(160)], "gable and has a pitch"),
-        ([Wall(240, 90, "eave"), eave(160), eave(240), eave(160)], "eave and has no pitch"),
+        ([Wall(240, 90, "gable", P), eave(160), eave(240), eave(160)], "a gable and has a pitch"),
+        ([Wall(240, 90, "eave"), eave(160), eave(240), eave(160)], "an eave and has no pitch"),
         ([eave(300), eave(200), eave(250), eave(50), eave(200, -90), eave(100, -90),
           eave(150, -90), eave(120), eave(100), eave(170)], "wall 3 and wall 8 cross or touch|"
          "wall 4 and wall 9 cross or touch|wall 5 and wall 8 cross or touch"),
