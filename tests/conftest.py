@@ -1,7 +1,6 @@
 """One profile for every drawn test: no deadline, the same draws everywhere. Slow files first."""
 
 import gc
-import os
 from pathlib import Path
 
 import pytest
@@ -53,14 +52,6 @@ def pytest_configure(config: pytest.Config) -> None:
     """Files go to the workers in our order, not in that of how many tests each has."""
     config.option.loadscopereorder = False
     gc.set_threshold(100_000, 50, 100)
-
-
-@pytest.hookimpl(optionalhook=True)
-def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
-    """One worker more than there are cores: that of the browser often waits for it."""
-    if "PYTEST_XDIST_AUTO_NUM_WORKERS" in os.environ:
-        return None
-    return (os.cpu_count() or 1) + 1
 
 
 @pytest.hookimpl(optionalhook=True)
