@@ -114,6 +114,7 @@ def test_an_apprentices_day(visit, served, capsys, width, script):
     page.get_by_label("Search by a trade word").fill("jack hip")
     page.get_by_role("button", name="Search").click()
     page.locator(".cards a", has_text="hip-jack").click()
+    page.wait_for_url("**hip-jack**")  # and for its script, which follows what is typed
     page.get_by_label("Pitch of this roof").fill("7 1/2 in 12")
     page.get_by_label("Pitch of the other roof").fill("4")
     page.get_by_label("Board", exact=True).fill("2x8")
