@@ -5,9 +5,10 @@ plane once, hands each method nothing but the settings a carpenter would have, a
 the plane that comes back against the joint's own.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Any, Literal
+from typing import Literal, TypeVar
 
 import numpy as np
 
@@ -22,6 +23,7 @@ from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw
 from layout.tools.square import GRADUATION, Arm, Numbers, numbers
 from layout.vector import angle_deg, sign
 
+T = TypeVar("T")
 GAUGE_HALVES = 2
 """A marking gauge for a rip is set to half a division of the square: 1/32 in on an inch one."""
 MILLIMETRE_PARTS = 25
@@ -121,14 +123,15 @@ class Answer:
     limits: SawLimits = field(default_factory=SawLimits)
     square_parts: int = GRADUATION
 
-    @property
-    def kept(self) -> dict[object, Any]:
-        """What readers of this answer have worked out of it, by keys of their own.
+    def once(self, key: object, work: Callable[[], T]) -> T:
+        """What `work` finds of this answer, found when its reader first asks by this key.
 
         It lives as long as the answer, so that a lesson's many sentences ask once for a value.
         """
-        kept: dict[object, Any] = self.__dict__.setdefault("_kept", {})
-        return kept
+        kept: dict[object, T] = self.__dict__.setdefault("_kept", {})
+        if key not in kept:
+            kept[key] = work()
+        return kept[key]
 
     @property
     def metric(self) -> bool:

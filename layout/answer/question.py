@@ -72,6 +72,7 @@ def ask(
     stock: Stock | None = None,
     end: End | None = None,
     roll_deg: float = 0.0,
+    placed: bool = True,
 ) -> Question:
     """Put a question about a cut, with the usual roof and board where nothing is said.
 
@@ -79,41 +80,8 @@ def ask(
     `corner_deg` to the square corner. At a valley an angle below 180 is read as the angle
     between the walls outside, and kept as the angle inside. Raises CutError for a name, end or
     corner that this cut does not have, or a roof in which the board never meets its mate, and
-    RoofError where both roofs lie in one plane.
-    """
-    question = put(
-        name,
-        pitch=pitch,
-        other_pitch=other_pitch,
-        corner_deg=corner_deg,
-        hand=hand,
-        stock=stock,
-        end=end,
-        roll_deg=roll_deg,
-    )
-    joint = question.joint  # refused here, at the border, and not where the answer is read
-    if roll_deg and _is_notch(joint):
-        raise CutError(
-            f"{question.entry.name} is a notch in a rafter that stands plumb on its plate: rolled,"
-            " the rafter does not sit on it; leave out --roll"
-        )
-    return question
-
-
-def put(
-    name: str,
-    *,
-    pitch: Pitch | None = None,
-    other_pitch: Pitch | None = None,
-    corner_deg: float | None = None,
-    hand: Hand = Hand.LEFT,
-    stock: Stock | None = None,
-    end: End | None = None,
-    roll_deg: float = 0.0,
-) -> Question:
-    """The question that `ask` puts, before its roof is looked at: the cut may have no place there.
-
-    Raises CutError for a name, end or corner that this cut does not have.
+    RoofError where both roofs lie in one plane. Where it need not be `placed`, the roof is not
+    looked at: the cut may have no place there.
     """
     entry = find(name)
     pitch = pitch or read_pitch("8 in 12")
@@ -123,7 +91,7 @@ def put(
     _check_corner(entry, corner)
     if end is not None and end not in entry.builders:
         raise CutError(f"{name} is cut at the {' and the '.join(entry.ends)}, not at the {end}")
-    return Question(
+    question = Question(
         entry,
         end or entry.ends[0],
         pitch,
@@ -133,6 +101,15 @@ def put(
         stock or read_stock(entry.stock),
         roll_deg,
     )
+    if not placed:
+        return question
+    joint = question.joint  # refused here, at the border, and not where the answer is read
+    if roll_deg and _is_notch(joint):
+        raise CutError(
+            f"{question.entry.name} is a notch in a rafter that stands plumb on its plate: rolled,"
+            " the rafter does not sit on it; leave out --roll"
+        )
+    return question
 
 
 def _is_notch(joint: Joint) -> bool:

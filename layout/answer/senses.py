@@ -211,11 +211,7 @@ def faces(answer: Answer) -> tuple[Sense, ...]:
 
 
 def _face_sides(answer: Answer) -> tuple[Side, ...]:
-    kept, key = answer.kept, "face sides"
-    if key not in kept:
-        kept[key] = _sought_face_sides(answer)
-    sides: tuple[Side, ...] = kept[key]
-    return sides
+    return answer.once("face sides", lambda: _sought_face_sides(answer))
 
 
 def _sought_face_sides(answer: Answer) -> tuple[Side, ...]:
@@ -256,11 +252,7 @@ def from_both_in(answer: Answer) -> float | None:
 
 def way(answer: Answer) -> Way:
     """The first way in which this saw reaches the cut; never both faces as a cure for the tilt."""
-    kept, key = answer.kept, "way"
-    if key not in kept:
-        kept[key] = _sought_way(answer)
-    found: Way = kept[key]
-    return found
+    return answer.once("way", lambda: _sought_way(answer))
 
 
 def _sought_way(answer: Answer) -> Way:

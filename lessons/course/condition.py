@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from layout.answer import senses
 from layout.answer.answer import Answer
 from layout.answer.answer import answer as answered
+from layout.answer.question import Question
 from layout.errors import CutError, LayoutError
 from layout.tools.saw import reaches
 
@@ -42,14 +43,14 @@ def within_tolerance(answer: Answer) -> bool:
 
 def _exchanged(answer: Answer) -> Answer | None:
     """The same cut in the other roof, whose pitch is then the own one; None without a place."""
-    asked, kept, key = answer.question, answer.kept, "exchanged"
-    if key not in kept:
-        try:
-            kept[key] = answered(replace(asked, pitch=asked.other_pitch, other_pitch=asked.pitch))
-        except CutError:
-            kept[key] = None
-    exchanged: Answer | None = kept[key]
-    return exchanged
+    return answer.once("exchanged", lambda: _sought_in_the_other_roof(answer.question))
+
+
+def _sought_in_the_other_roof(asked: Question) -> Answer | None:
+    try:
+        return answered(replace(asked, pitch=asked.other_pitch, other_pitch=asked.pitch))
+    except CutError:
+        return None
 
 
 def _other_past_the_saw(answer: Answer) -> bool:
@@ -112,11 +113,7 @@ class Condition:
 
 def _holds(name: str, answer: Answer) -> bool:
     """Whether one condition holds, asked of an answer once."""
-    kept, key = answer.kept, ("when", name)
-    if key not in kept:
-        kept[key] = CONDITIONS[name](answer)
-    holds: bool = kept[key]
-    return holds
+    return answer.once(("when", name), lambda: CONDITIONS[name](answer))
 
 
 def all_held(answer: Answer) -> tuple[bool, ...]:

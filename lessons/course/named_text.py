@@ -40,15 +40,12 @@ class NamedText:
         """The text with every named value written out. Raises LayoutError where one has no value
         for this answer, such as a number for a mark that runs square across."""
 
-        kept = answer.kept
+        def read(asked: str) -> str:
+            name, arguments, unit = _parsed(asked)
+            return written(values()[name].read(answer, *arguments), unit, system)
 
         def put(match: re.Match[str]) -> str:
-            asked = match[1], system
-            if asked not in kept:
-                name, arguments, unit = _parsed(match[1])
-                kept[asked] = written(values()[name].read(answer, *arguments), unit, system)
-            said: str = kept[asked]
-            return said
+            return answer.once((match[1], system), lambda: read(match[1]))
 
         try:
             return _PLACE.sub(put, self.text)

@@ -38,11 +38,8 @@ def open_steps(true_answer: Answer, system: System) -> ProblemBlock | None:
 
     None for a stick of a roof, whose pitch is given, and where the other roof cannot be framed.
     """
-    kept, key = true_answer.kept, ("open steps", system)
-    if key not in kept:
-        kept[key] = _left_open_steps(true_answer, system)
-    steps: ProblemBlock | None = kept[key]
-    return steps
+    key = "open steps", system
+    return true_answer.once(key, lambda: _left_open_steps(true_answer, system))
 
 
 def _left_open_steps(true_answer: Answer, system: System) -> ProblemBlock | None:

@@ -117,14 +117,12 @@ def _asked_for(answer: Answer) -> tuple[object, ...]:
 
 def picture(name: str, answer: Answer) -> PictureBlock:
     """The picture of that name for this answer; nothing is drawn until it is wanted."""
-    kept, key = answer.kept, ("picture", name)
-    if key not in kept:
-        kept[key] = _wrong_tilt(answer) if name == "wrong-tilt" else _picture(name, answer)
-    shown: PictureBlock = kept[key]
-    return shown
+    return answer.once(("picture", name), lambda: _picture(name, answer))
 
 
 def _picture(name: str, answer: Answer) -> PictureBlock:
+    if name == "wrong-tilt":
+        return _wrong_tilt(answer)
 
     def draw(room: "Room") -> "Drawing":
         key = (name, *_asked_for(answer), room)

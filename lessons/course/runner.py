@@ -4,7 +4,7 @@ A lesson whose methods do not cut the joint's plane is refused, with the gap tha
 sheet may teach a way that does not fit.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from layout.answer import senses
@@ -72,13 +72,13 @@ def asked(
 
 
 def question(
-    lesson: Lesson, given: Mapping[str, str] | None = None, puts: Callable[..., Question] = ask
+    lesson: Lesson, given: Mapping[str, str] | None = None, placed: bool = True
 ) -> Question:
-    """The lesson's question, put by `ask`; what is `given` takes the place of the lesson's own."""
+    """The lesson's question, as `ask` puts it; what is `given` takes the place of its own."""
     roof = {**lesson.given, **(given or {})}
     other = roof.get("other_pitch")
     own_stock, corner = roof.get("stock"), roof.get("corner")
-    return puts(
+    return ask(
         lesson.entry.name,
         pitch=read_pitch(roof.get("pitch", "8 in 12")),
         other_pitch=read_pitch(other) if other else None,
@@ -87,6 +87,7 @@ def question(
         stock=read_stock(own_stock) if own_stock else None,
         end=lesson.end,
         roll_deg=float(roof.get("roll", "0")),
+        placed=placed,
     )
 
 

@@ -10,7 +10,6 @@ from dataclasses import dataclass, replace
 from itertools import product
 
 from layout.answer.answer import Answer
-from layout.answer.question import put
 from layout.answer.wording import given_line
 from layout.errors import LayoutError
 from layout.stock import Stock, read_stock
@@ -118,7 +117,7 @@ def _course(lesson: Lesson, limits: SawLimits, kept: TriedCuts) -> CutTried:
     own = {part: said for part, said in lesson.given.items() if part not in of_case}
     cut = lesson.entry.name, lesson.end, tuple(sorted(own.items())), limits
     if cut not in kept:
-        roofs = [question(lesson, given, put) for given in cases(lesson)]
+        roofs = [question(lesson, given, placed=False) for given in cases(lesson)]
         kept[cut] = try_cut(roofs, _boards(), limits)
     return kept[cut]
 
@@ -176,9 +175,5 @@ def _usual(tried: Answer, system: System) -> Answer:
 
     It is kept with the first, so that lessons with one cut work its values out once.
     """
-    kept = tried.kept
-    if system not in kept:
-        usual_saw, parts = SawLimits(), system.square_parts
-        kept[system] = replace(tried, limits=usual_saw, square_parts=parts)
-    usual: Answer = kept[system]
-    return usual
+    saw, parts = SawLimits(), system.square_parts
+    return tried.once(system, lambda: replace(tried, limits=saw, square_parts=parts))

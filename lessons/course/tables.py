@@ -163,14 +163,14 @@ TABLES: dict[str, Callable[[Answer, System], TableBlock]] = {
 
 def table(name: str, true_answer: Answer, system: System) -> TableBlock | None:
     """The table of that name for this answer; None where the roof has no such cut."""
-    kept, key = true_answer.kept, ("table", name, system)
-    if key not in kept:
-        try:
-            kept[key] = TABLES[name](true_answer, system)
-        except LayoutError:
-            kept[key] = None
-    shown: TableBlock | None = kept[key]
-    return shown
+    return true_answer.once(("table", name, system), lambda: _table(name, true_answer, system))
+
+
+def _table(name: str, true_answer: Answer, system: System) -> TableBlock | None:
+    try:
+        return TABLES[name](true_answer, system)
+    except LayoutError:
+        return None
 
 
 def texts(of: TableBlock) -> Sequence[str]:

@@ -80,12 +80,8 @@ class Mistake:
 
     def made_on(self, true_answer: Answer) -> Made | None:
         """The mistake made on this cut; None where it cannot be made or costs nothing."""
-        made, key = true_answer.kept, ("made", self.name)
-        if key not in made:
-            tried = self.tried_on(true_answer)
-            made[key] = None if tried is None or tried.price_in < SOUND_IN else tried
-        costs: Made | None = made[key]
-        return costs
+        made = true_answer.once(("made", self.name), lambda: self.tried_on(true_answer))
+        return None if made is None or made.price_in < SOUND_IN else made
 
     def tried_on(self, true_answer: Answer) -> Made | None:
         """The mistake made on this cut, though it cost nothing; None where it cannot be made."""

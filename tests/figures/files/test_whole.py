@@ -10,6 +10,7 @@ import pytest
 from figures.files.whole import check_place, save_whole
 from layout.errors import SheetError
 from tests.counts import count
+from tests.full_disk import OnFullDisk
 
 
 def test_every_place_is_checked_before_the_first_is_written(tmp_path):
@@ -43,21 +44,7 @@ def test_names_that_no_file_can_have(tmp_path):
 def test_a_disk_that_fills_leaves_what_was_there(tmp_path, monkeypatch):
     old = tmp_path / "a.pdf"
     old.write_bytes(b"old")
-
-    class Full:
-        def __init__(self, handle, mode):
-            os.close(handle)
-
-        def __enter__(self):
-            return self
-
-        def __exit__(self, *_):
-            return False
-
-        def write(self, _):
-            raise OSError(28, "No space left on device")
-
-    monkeypatch.setattr("figures.files.whole.os.fdopen", Full)
+    monkeypatch.setattr("figures.files.whole.os.fdopen", OnFullDisk)
     with pytest.raises(SheetError, match="No space left"):
         save_whole({old: b"new", tmp_path / "b.pdf": b"new"})
     assert old.read_bytes() == b"old"

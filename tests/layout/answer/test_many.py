@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from layout.answer.many import in_many
-from layout.answer.question import ask, put
+from layout.answer.question import ask
 from layout.cuts import Hand, catalogue
 from layout.errors import CutError, RoofError
 from layout.quantity import read_pitch
@@ -36,7 +36,7 @@ def told(entry, end, roof):
 def test_each_of_many_is_the_single_question(name, end):
     entry = catalogue()[name]
     roofs = list(product(RISES, RISES, CORNERS[entry.meets], Hand))
-    many = in_many([put(name, **told(entry, end, roof)) for roof in roofs])
+    many = in_many([ask(name, **told(entry, end, roof), placed=False) for roof in roofs])
     cuts = many.cuts(BOARD)
     at = dict(zip(many.places, range(len(many.questions)), strict=True))
     for place, roof in enumerate(roofs):
@@ -60,7 +60,9 @@ def test_each_of_many_is_the_single_question(name, end):
 def test_a_corner_of_one_roof_plane_refuses_no_other():
     """Walls in line under one pitch are one roof, without a line; the rest have theirs."""
     corners = (90.0, 60.0, 180.0, 135.0, 270.0)
-    questions = [put("purlin-square", corner_deg=corner_deg) for corner_deg in corners]
+    questions = [
+        ask("purlin-square", corner_deg=corner_deg, placed=False) for corner_deg in corners
+    ]
     with pytest.raises(RoofError):
         _ = questions[2].joint
     many = in_many(questions)

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from lessons.cli.main import run
+from tests.full_disk import OnFullDisk
 from tests.small_lessons import CHEEK
 
 NOBODY = 65534
@@ -77,26 +78,10 @@ def test_a_folder_nobody_may_write_is_one_line(capsys, monkeypatch, command):
         assert not list(shut.iterdir())
 
 
-class Full:
-    """A file on a disk that has no room."""
-
-    def __init__(self, handle, mode):
-        os.close(handle)
-
-    def __enter__(self):
-        return self
-
-    def __exit__(self, *_):
-        return False
-
-    def write(self, _):
-        raise OSError(28, "No space left on device")
-
-
 @pytest.mark.parametrize("command", [("lesson", "new", "yard-cheek"), ("job", "new", "yard.toml")])
 def test_a_disk_that_fills_leaves_no_empty_file(capsys, tmp_path, monkeypatch, command):
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr("figures.files.whole.os.fdopen", Full)
+    monkeypatch.setattr("figures.files.whole.os.fdopen", OnFullDisk)
     assert "No space left on device" in refused(capsys, *command)
     assert not list(tmp_path.iterdir())
 
