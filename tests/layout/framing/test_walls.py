@@ -1,7 +1,6 @@
 """Walls as they are walked: what closes, what is refused, and what is changed to close."""
 
 import math
-import re
 from dataclasses import replace
 from itertools import combinations
 
@@ -191,7 +190,7 @@ def test_a_building_is_the_same_walked_either_way_from_any_corner():
 
 
 def test_no_corner_stands_at_minus_nothing():
-    """Sums that come to some -1e-14 in are written 0: the back corner of an L over its front one."""
+    """Sums that come to some -1e-14 in are written 0: an L's back corner over its front one."""
     rng = np.random.default_rng(1)
     for a, b, c, d in rng.uniform(50, 300, (20, 4)):
         turns = (90, 90, 90, -90, 90, 90)
