@@ -104,9 +104,12 @@ def test_corrections_follow_on_one_another():
     [
         # A4 "fitted" on Letter prints at 94 %: that is the dialog.
         (6 * 0.94, 8.0, r"the bar across measures 5\.64 in for 6 in, 6\.0 % short: the print d"),
+        (6.2, 8.0, r"the bar across measures 6\.2 in for 6 in, 3\.3 % long"),
+        (6.0, 7.8, r"the bar along measures 7\.8 in for 8 in, 2\.5 % short"),
         (6.0, 8.2, r"the bar along measures 8\.2 in for 8 in, 2\.5 % long"),
         (0.0, 8.0, "cannot measure 0"),
         (-6.0, 8.0, "cannot measure -6"),
+        (0.5, 8.0, r"measures 0\.5 in for 6 in, 91\.7 % short"),
         (nan, 8.0, "cannot measure nan"),
         (6.0, inf, "cannot measure inf"),
     ],
@@ -189,6 +192,8 @@ def test_ten_times_is_the_most_and_a_bar_counts_in_mm_where_the_ratio_is_of_five
     metric = {text: read_scale(text).metric for text in ("1:5", "1:20", "1:50", "1:8", "1:16")}
     assert metric == {"1:5": True, "1:20": True, "1:50": True, "1:8": False, "1:16": False}
     assert not read_scale("6 in = 1 ft").metric
+    assert FULL_SIZE.full
+    assert not read_scale("2:1").full
     assert read_scale("6 in = 1 ft").factor == 0.5
     assert read_scale("12 in = 1 ft") is FULL_SIZE
 
@@ -226,7 +231,7 @@ def test_a_scale_that_leaves_nothing_to_see():
 
 
 BARS = [*SCALES.values(), *(read_scale(text) for text in ("1:50", "1:100", "1:96", "2:1", "10:1"))]
-ROOMS_IN = (0.05, 0.4, 1.0, 2.5, 4.0, 7.0, 16.5, 24.0, 40.0, 90.0, 160.0, 192.0)
+ROOMS_IN = (0.05, 0.17, 0.4, 0.65, 1.0, 2.5, 4.0, 7.0, 16.5, 24.0, 40.0, 90.0, 160.0, 192.0)
 
 
 @pytest.mark.parametrize("scale", BARS)
