@@ -10,6 +10,7 @@ import multiprocessing
 import os
 import signal
 import sys
+import warnings
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from multiprocessing.connection import Connection, wait
@@ -97,7 +98,10 @@ def _copies(pieces: Sequence[Callable[[], object]], many: int) -> Iterator[list[
             end, theirs = context.Pipe()
             ours.append(end)
             copy = context.Process(target=_work, args=(pieces, theirs, tuple(ours)), daemon=True)
-            copy.start()
+            with warnings.catch_warnings():
+                # Other threads reckon for numpy or watch for a server's end: none holds a lock.
+                warnings.simplefilter("ignore", DeprecationWarning)
+                copy.start()
             copies.append(copy)
             theirs.close()
     finally:
