@@ -350,7 +350,7 @@ def write_at_least(value_in: float, *, metric: bool = False) -> str:
     >>> write_at_least(21.007), write_at_least(3.667), write_at_least(3.5)
     ('21 1/16 in', '3 11/16 in', '3 1/2 in')
     """
-    step = 1 / 25.4 if metric else 1 / 16
+    step = 1 / MM_PER_INCH if metric else 1 / 16
     return write_short(math.ceil(value_in / step - 1e-6) * step, metric=metric)
 
 

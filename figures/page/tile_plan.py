@@ -36,6 +36,8 @@ IDLE = frozenset({"hatch", "fold", "guide"})
 """Pens that alone are not worth a tile of any drawing."""
 STARTS = frozenset({"start-line", "start"})
 """Lines that the paper is laid by: one tile that bears a part of them is kept."""
+_FAR_IN = 1e4
+"""Where an outer tile ends that has no outer bound [in]."""
 _HAIR_IN = 1e-6
 """What only touches a seam does not make the tile beyond it worth printing [in]."""
 TileSpot = tuple[int, int]
@@ -59,28 +61,22 @@ class TilePlan:
         """The seams over the drawing's whole width or height, as it was before it was turned."""
         grid = self.grid
         x0, y1 = grid.left, grid.top
-        x1 = grid.window(grid.rows - 1, grid.columns - 1)[2]
-        y0 = grid.window(grid.rows - 1, 0)[1]
-        lines = []
-        for column in range(1, grid.columns):
-            x = grid.cell(0, column)[0]
-            lines.append(((x, y0), (x, y1)))
-        for row in range(1, grid.rows):
-            y = grid.cell(row, 0)[3]
-            lines.append(((x0, y), (x1, y)))
+        _, y0, x1, _ = grid.window(grid.rows - 1, grid.columns - 1)
+        lines = [((x, y0), (x, y1)) for x in grid.upright_seams]
+        lines += [((x0, y), (x1, y)) for y in grid.level_seams]
         if not self.turned:
             return tuple(lines)
         return tuple(((ay, -ax), (by, -bx)) for (ax, ay), (bx, by) in lines)
 
     def first_cell(self) -> Polygon:
         """What the first page shows when it is trimmed, as the drawing was before it was turned."""
-        cell = shapely.box(*np.clip(self.grid.cell(*self.in_order[0]), -1e4, 1e4))
+        cell = shapely.box(*np.clip(self.grid.cell(*self.in_order[0]), -_FAR_IN, _FAR_IN))
         return shapely.affinity.rotate(cell, -90, origin=(0, 0)) if self.turned else cell
 
     def left_out(self) -> Polygon:
         """The paper whose tiles are not printed, as the drawing was before it was turned."""
         cells = [
-            shapely.box(*np.clip(self.grid.cell(*place), -1e4, 1e4))
+            shapely.box(*np.clip(self.grid.cell(*place), -_FAR_IN, _FAR_IN))
             for place in product(range(self.grid.rows), range(self.grid.columns))
             if place not in self.kept
         ]
@@ -230,7 +226,7 @@ def _cells(grids: Sequence[Grid]) -> Any:
         for grid in grids
         for place in product(range(grid.rows), range(grid.columns))
     ]
-    left, bottom, right, top = np.clip(np.array(cells), -1e4, 1e4).T
+    left, bottom, right, top = np.clip(np.array(cells), -_FAR_IN, _FAR_IN).T
     boxes: Any = shapely.box(left + _HAIR_IN, bottom + _HAIR_IN, right - _HAIR_IN, top - _HAIR_IN)
     return boxes.reshape(len(grids), -1)
 
@@ -294,13 +290,11 @@ def _corners(drawing: Drawing) -> Any:
         if stroke.pen in MARKS or stroke.pen == "bar"
         for point in stroke.points
     ]
-    return np.array(ends).reshape(-1, 2)
+    return np.array(ends).reshape(len(ends), 2)
 
 
 def _near(grid: Grid, corners: Any) -> int:
     """How many corners lie near a seam."""
-    across = [grid.cell(0, column)[0] for column in range(1, grid.columns)]
-    up = [grid.cell(row, 0)[3] for row in range(1, grid.rows)]
     x, y = corners[:, 0], corners[:, 1]
-    near = sum(int((np.abs(x - seam) < NEAR_SEAM_IN).sum()) for seam in across)
-    return near + sum(int((np.abs(y - seam) < NEAR_SEAM_IN).sum()) for seam in up)
+    near = sum(int((np.abs(x - seam) < NEAR_SEAM_IN).sum()) for seam in grid.upright_seams)
+    return near + sum(int((np.abs(y - seam) < NEAR_SEAM_IN).sum()) for seam in grid.level_seams)

@@ -42,6 +42,18 @@ class Grid:
     columns: int
     rows: int
 
+    @property
+    def upright_seams(self) -> tuple[float, ...]:
+        """Where the seams between columns run, from the left [in]."""
+        step, half = self.width - self.overlap, self.overlap / 2
+        return tuple(self.left + step * i + half for i in range(1, self.columns))
+
+    @property
+    def level_seams(self) -> tuple[float, ...]:
+        """Where the seams between rows run, from the top [in]."""
+        step, half = self.height - self.overlap, self.overlap / 2
+        return tuple(self.top - step * i - half for i in range(1, self.rows))
+
     def window(self, row: int, column: int) -> Box:
         """What a tile shows, in the drawing's inches; row 0 is the top one."""
         x = self.left + column * (self.width - self.overlap)
@@ -90,10 +102,7 @@ def off_seams(drawing: Drawing, grid: Grid) -> Drawing:
 
     Words that find no free place stay, and are cut and joined like any line.
     """
-    step_x, step_y = grid.width - grid.overlap, grid.height - grid.overlap
-    half = grid.overlap / 2
-    across = [grid.left + step_x * i + half for i in range(1, grid.columns)]
-    up = [grid.top - step_y * i - half for i in range(1, grid.rows)]
+    across, up = grid.upright_seams, grid.level_seams
     labels = list(drawing.labels)
     for i, label in enumerate(labels):
         x0, y0, x1, y1 = label_box(label).bounds

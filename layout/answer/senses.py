@@ -103,9 +103,9 @@ class SawReach:
         return self.within_tilt and self.within_depth
 
 
-def saw_reach(answer: Answer, side: Side) -> SawReach:
-    """What a pass with the shoe on this surface takes of tilt and of blade."""
-    cut, limits, face = answer.cut, answer.limits, side in FACES
+def saw_reach(answer: Answer, *, face: bool) -> SawReach:
+    """What a pass with the shoe on either face, or on either edge, takes of tilt and of blade."""
+    cut, limits = answer.cut, answer.limits
     tilt = float(cut.face_tilt_deg if face else cut.edge_tilt_deg)
     needs = through_in(cut, face=face) / max(cos(radians(tilt)), 1e-12)
     return SawReach(
@@ -115,7 +115,7 @@ def saw_reach(answer: Answer, side: Side) -> SawReach:
 
 def sense(answer: Answer, side: Side) -> Sense:
     """What a saw does whose shoe rides this surface, for the answer's plane."""
-    cut, asks = answer.cut, saw_reach(answer, side)
+    cut, asks = answer.cut, saw_reach(answer, face=side in FACES)
     runs = lean(cut.normal, side)
     starts: dict[SawKind, StartAt | None] = {
         kind: start_from(cut.normal, side, kind) for kind in SawKind
@@ -247,7 +247,7 @@ def from_both_in(answer: Answer) -> float | None:
     """
     if answer.is_rip or is_hollow(answer) or len(_face_sides(answer)) < 2:
         return None
-    return saw_reach(answer, _face_sides(answer)[0]).needs_in / 2
+    return saw_reach(answer, face=True).needs_in / 2
 
 
 def way(answer: Answer) -> Way:
@@ -256,14 +256,13 @@ def way(answer: Answer) -> Way:
 
 
 def _sought_way(answer: Answer) -> Way:
-    # Either face asks the same of the saw, and either edge.
-    on_face = saw_reach(answer, FACES[0])
+    on_face = saw_reach(answer, face=True)
     if on_face.within:
         return "face"
     half = from_both_in(answer) if on_face.within_tilt else None
     if half is not None and half <= answer.limits.depth_in + TOUCHES_IN:
         return "both faces"
-    on_edge = _edge_sides(answer) and saw_reach(answer, EDGES[0]).within
+    on_edge = _edge_sides(answer) and saw_reach(answer, face=False).within
     return "edge" if on_edge else "handsaw"
 
 

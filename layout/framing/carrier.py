@@ -81,9 +81,9 @@ class Carrier:
     def run_in(self, face: Face, position_in: float) -> float:
         """Level run from a face's building line to the line, at a position on its eave [inches].
 
-        Both cross where on_eave + run * inward = foot + u * plan_line.
+        Both cross where on_eave + run * inward + u * plan_line = foot.
         """
-        ways = np.stack([face.inward[:2], -self.plan_line[:2]], axis=1)
+        ways = np.stack([face.inward[:2], self.plan_line[:2]], axis=1)
         start = face.on_eave(position_in)[:2]
         return float(np.linalg.solve(ways, self.foot[:2] - start)[0])
 
@@ -151,7 +151,11 @@ class Carrier:
         cut = f"{self.kind}-tail"
         planes = tuple(
             plane_at(
-                -face.inward, face.on_eave(0, -face.tail_run_in), cut, "foot", self.ask(cut, i)
+                -face.inward,
+                face.origin - face.tail_run_in * face.inward,
+                cut,
+                "foot",
+                self.ask(cut, i),
             )
             for i, face in enumerate((self.own, self.other))
         )

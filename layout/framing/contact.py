@@ -80,7 +80,9 @@ class _Surfaces:
         for mate, facing in self._facing(plane):
             both = self._flat(stick, plane).intersection(self._flat(mate, facing))
             areas[mate.name] += both.area
-        whole = self._flat(stick, plane).area if areas else 1.0
+        if not areas:
+            return ()
+        whole = self._flat(stick, plane).area
         return tuple(
             Contact(stick.name, plane.says, mate, area, area / whole)
             for mate, area in areas.items()

@@ -7,6 +7,8 @@ from layout.framing.roof_frame import RoofFrame
 from layout.framing.stick import Stick
 from layout.vector import Array, at_height
 
+_FLUSH_IN = 1e-6
+
 
 def end_walls(frame: RoofFrame, rafters: Sequence[Stick]) -> list[Stick]:
     """The studs under every rafter that stands flush with a gable, and the ledgers."""
@@ -31,7 +33,7 @@ def _studs(frame: RoofFrame, rafters: Sequence[Stick]) -> Iterator[Stick]:
             stick
             for stick in rafters
             if stick.face == face.name
-            and abs(_inside_in(stick, start, -outward) - plan.rafter.thickness_in / 2) < 1e-6
+            and abs(_inside_in(stick, start, -outward) - plan.rafter.thickness_in / 2) < _FLUSH_IN
         ]
         for rafter in flush:
             low = plan.plate.depth_in

@@ -85,6 +85,6 @@ class HipEnd:
     def _cheek_end_in(self, hip: Carrier) -> float:
         """How far past the apex a hip's outer face reaches the ridge's side [inches]."""
         side = self.apex - self.ridge.stock.thickness_in / 2 * hip.own.inward
-        ways = np.stack([self.outward[:2], -hip.plan_line[:2]], axis=1)
+        ways = np.stack([self.outward[:2], hip.plan_line[:2]], axis=1)
         start = hip.near_point(self.end_face)[:2] - side[:2]
         return float(np.linalg.solve(ways, start)[0])

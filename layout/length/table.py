@@ -16,7 +16,7 @@ from layout.length.drop import falls
 from layout.length.run_length import common_per_run, jack_per_spacing, line_per_run
 from layout.plane.corner import Corner
 from layout.quantity import MM_PER_INCH, STEEPEST_DEG, Pitch
-from layout.stock import Stock
+from layout.stock import Stock, read_stock
 from layout.vector import angle_deg
 
 USUAL_SPACINGS_IN = (16.0, 24.0)
@@ -146,7 +146,7 @@ def rafter_row(
     """
     other = other_pitch or pitch
     corner = Corner(pitch.slope_deg, other.slope_deg, corner_deg)
-    stock = Stock("edge", thickness_in, max(5.5, thickness_in))
+    stock = Stock("edge", thickness_in, thickness_in)  # no number here knows the depth
     _check_spacings(spacings_in)
     valley = corner_deg > 180
     jack = find("valley-jack" if valley else "hip-jack").joint(corner).cuts(stock)[0]
@@ -220,8 +220,9 @@ def brace_row(run_in: float, rise_in: float, unit: Unit = FOOT) -> BraceRow:
             f" give legs that keep it below {STEEPEST_DEG:.0f}°"
         )
     corner = Corner(slope, slope)
-    stock = Stock("brace", 1.5, 3.5)
-    head, foot = (find("brace").joint(corner, end).cuts(stock)[0] for end in ("head", "foot"))
+    brace = find("brace")
+    stock = read_stock(brace.stock)
+    head, foot = (brace.joint(corner, end).cuts(stock)[0] for end in ("head", "foot"))
     return BraceRow(
         run_in * unit.per_inch,
         rise_in * unit.per_inch,
@@ -259,18 +260,18 @@ def polygon_row(
     """
     if sides < 3:
         raise LengthError(f"{sides} sides enclose nothing; give three or more")
-    _check_spacings(spacings_in)
-    corner_deg = 180.0 - 360.0 / sides
-    corner = Corner(pitch.slope_deg, pitch.slope_deg, corner_deg)
-    stock = Stock("edge", thickness_in, max(5.5, thickness_in))
-    jack = find("hip-jack").joint(corner).cuts(stock)[0]
-    turn = 1.0 / float(np.tan(np.radians(corner.plan_angle_deg)))
-    fall = falls(corner)[0]
-    plumb_part = float(np.cos(np.radians(corner.line_slope_deg)))
+    row = rafter_row(
+        pitch,
+        corner_deg=180.0 - 360.0 / sides,
+        spacings_in=spacings_in,
+        thickness_in=thickness_in,
+        unit=unit,
+    )
+    turn = 1.0 / float(np.tan(np.radians(row.plan_angle_deg)))
     return PolygonRow(
         sides=sides,
-        pitch=str(pitch),
-        corner_deg=corner_deg,
+        pitch=row.pitch,
+        corner_deg=row.corner_deg,
         mitre_deg=180.0 / sides,
         unit=unit.name,
         per_run=unit.run,
@@ -278,16 +279,16 @@ def polygon_row(
         mitre=unit.over * turn,
         half_side=unit.run / 2 * turn,
         half_side_over_run=unit.run * turn,
-        common=unit.run * float(common_per_run(corner)),
-        hip=unit.run * float(line_per_run(corner)),
-        hip_run=unit.run * float(corner.unit_run),
-        spacings=tuple(s * unit.per_inch for s in spacings_in),
-        jack_differences=_differences(corner, spacings_in, unit),
-        jack_side_cut=unit.over / 12.0 * float(jack.edge_number),
-        hip_slope_deg=float(corner.line_slope_deg),
-        backing_deg=float(angle_deg(fall * plumb_part, 1.0)),
-        thickness=thickness_in * unit.per_inch,
-        drop=thickness_in / 2 * fall * unit.per_inch,
+        common=row.common,
+        hip=row.line,
+        hip_run=row.line_run,
+        spacings=row.spacings,
+        jack_differences=row.jack_differences,
+        jack_side_cut=row.jack_side_cut,
+        hip_slope_deg=row.line_slope_deg,
+        backing_deg=row.own_backing_deg,
+        thickness=row.thickness,
+        drop=row.own_drop,
     )
 
 

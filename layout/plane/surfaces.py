@@ -36,10 +36,9 @@ def surface_corners(
 
 def _polygon(behind: Sequence[Cut], beyond: Sequence[Cut], cut: Cut) -> tuple[Array, Flags]:
     """The corners that lie on the cut, of the convex solid behind some planes and beyond others."""
-    signed = [(plane, 1.0) for plane in behind] + [(plane, -1.0) for plane in beyond]
-    normals = _side_by_side([sign * plane.normal for plane, sign in signed], 2)
-    levels = _side_by_side([sign * dot(plane.normal, plane.point) for plane, sign in signed], 1)
-    points, corner = _corners(normals, levels)
+    normals = [plane.normal for plane in behind] + [-plane.normal for plane in beyond]
+    levels = [_level(plane) for plane in behind] + [-_level(plane) for plane in beyond]
+    points, corner = _corners(_side_by_side(normals, 2), _side_by_side(levels, 1))
     off = np.abs(dot(points, cut.normal[..., None, :]) - _level(cut)[..., None])
     on = corner & (off <= SAME_IN)
     holds_wood = np.any(corner & ~on, axis=1)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from layout.plane.cut import Cut
-from layout.vector import Array, Flags, dot
+from layout.vector import Array, dot
 
 SOUND_IN = 1e-9
 """A method whose gap with exact settings stays below this puts the same plane there."""
@@ -47,31 +47,14 @@ class Fit:
     @property
     def opens_at(self) -> str:
         """Where the widest gap opens, in words; for a single cut."""
-        gaps = self.gaps_in
-        wide = np.flatnonzero(gaps > gaps.max() - SAME_GAP_IN)
-        spots = _CORNERS if self.spots is None else self.spots
-        met = {
-            i for i, corner in enumerate(_CORNERS) if np.any(np.all(_near(spots[wide], corner), -1))
-        }
-        if any(not np.any(np.all(_near(spot, _CORNERS), axis=-1)) for spot in spots[wide]):
-            sides = ((0, 0.0), (0, 1.0), (1, 0.0), (1, 1.0))
-            met = next(
-                (
-                    {i for i, corner in enumerate(_CORNERS) if corner[axis] == at}
-                    for axis, at in sides
-                    if np.all(_near(spots[wide, axis], at))
-                ),
-                set(),
-            )
+        wide = np.flatnonzero(self.gaps_in > self.gaps_in.max() - SAME_GAP_IN)
+        across, up = (_CORNERS if self.spots is None else self.spots)[wide].T
         right, left, bottom, top = self.sides
-        along = {(0, 3): right, (1, 2): left, (0, 1): bottom, (2, 3): top}
-        at = {0: (bottom, right), 1: (bottom, left), 2: (top, left), 3: (top, right)}
-        place = tuple(sorted(met))
-        if place in along:
-            return f"along the {along[place]}"
-        if len(place) != 1:
+        side, edge = _all_at(across, right, left), _all_at(up, bottom, top)
+        if not (side or edge):
             return "all over"
-        edge, side = at[place[0]]
+        if not (side and edge):
+            return f"along the {side or edge}"
         if edge in ("bottom edge", "top edge"):
             return f"at the {edge.removesuffix(' edge')} of the {side}"
         return f"where the {edge} meets the {side}"
@@ -81,8 +64,11 @@ _CORNERS: Array = np.array([[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]])
 """The corners of a cut surface in the order of `Cut.corners`: across, then up."""
 
 
-def _near(one: Array, other: Array | float) -> Flags:
-    return np.asarray(np.abs(one - other) < SAME_GAP_IN)
+def _all_at(places: Array, low: str, high: str) -> str:
+    """The bound at which all of these places lie, from 0 at `low` to 1 at `high`; else nothing."""
+    if np.abs(places).max() < SAME_GAP_IN:
+        return low
+    return high if np.abs(places - 1.0).max() < SAME_GAP_IN else ""
 
 
 def fit(reference: Cut, normal: Array) -> Fit:

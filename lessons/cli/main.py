@@ -97,11 +97,8 @@ def _group(
 
 def main(arguments: list[str] | None = None) -> None:
     """Run one command and end the process with its exit code."""
-    # What is imported is never freed, and at the end all is: looking through every object for
-    # cycles, as the interpreter does while it imports and before it ends, takes longer than what
-    # `mark` does.
-    gc.disable()
     code = run(sys.argv[1:] if arguments is None else arguments)
+    # The end frees all, and need not look for cycles first.
     gc.freeze()
     sys.exit(code)
 
@@ -130,7 +127,12 @@ def _run(arguments: list[str]) -> int:
     if any("\0" in word for word in arguments):  # no file's name may hold it, and no shell gives it
         return _fail("a word holds the character U+0000; leave it out")
     app = commands([arguments[0]] if arguments[0] in COMMANDS else COMMANDS)
-    gc.enable()
+    if not gc.isenabled():
+        # The collector rested while the program started, and need not look through that now. A
+        # drawing is many small things that live long: to look through them seldom is enough.
+        gc.freeze()
+        gc.set_threshold(20_000)
+        gc.enable()
     try:
         defaults = job_option.read(arguments)
         done = app(

@@ -7,8 +7,10 @@ page. The edition decides what the pages hold beside the lessons.
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
+from figures.files.at_once import done_at_once
 from figures.files.binding import Bookmark, Link
 from figures.files.press import write
 from figures.ink.drawing import Drawing
@@ -22,7 +24,7 @@ from lessons.course.runner import Worked
 from lessons.pages.back_matter import OPEN_TITLE, hint_leaves, open_leaves, word_leaves
 from lessons.pages.edition import PARTS, Edition
 from lessons.pages.field_pages import field_leaves
-from lessons.pages.full_size import BoundSheet, Sheets, full_size_sheets
+from lessons.pages.full_size import BoundSheet, SheetPlan, sheet_plan
 from lessons.pages.leaf import Leaf
 from lessons.pages.lesson_rows import LEAD_PT, heading_rows
 from lessons.pages.once import drawn_once, is_mark, paged
@@ -53,6 +55,8 @@ CONTENTS_PT = 10.0
 SHEETS_PART = "Full-size sheets"
 TEMPLATE_PART = "Full-size template"
 BOARD_PART = "Board to mark, full size"
+
+_ChapterOfAll = Callable[[Sequence[Worked], Paper], tuple[Leaf, ...]]
 
 
 @dataclass(frozen=True)
@@ -94,17 +98,12 @@ class Chapter:
                 yield Bookmark(name, at, 1)
 
 
-def chapter(worked: Worked, paper: Paper, parts: Parts, sheets: Sheets) -> Chapter:
+def chapter(worked: Worked, paper: Paper, parts: Parts, plan: SheetPlan) -> Chapter:
     """A lesson laid out on paper, with the names of the sheets that it refers to.
 
     Raises SheetError, which names the lesson, where the paper cannot carry it.
     """
-    template, board = sheets.template_of(worked), sheets.board_of(worked)
-    named = replace(
-        parts,
-        template=template.name if template else "",
-        board=board.name if board else "",
-    )
+    named = replace(parts, template=plan.template_name(worked), board=plan.board_name(worked))
     try:
         return Chapter(lesson_title(worked), lesson_leaves(worked, paper, named))
     except SheetError as error:
@@ -115,13 +114,11 @@ def chapter(worked: Worked, paper: Paper, parts: Parts, sheets: Sheets) -> Chapt
 
 def single(worked: Worked, paper: Paper, *, templates: bool = True) -> Book:
     """One lesson as sheets to hand out: no title page and no contents."""
-    sheets = full_size_sheets([worked], paper, templates=templates)
-    one = chapter(worked, paper, Parts(), sheets)
+    plan = sheet_plan([worked], paper, templates=templates)
+    sheets = plan.drawn()
+    one = chapter(worked, paper, Parts(), plan)
     pages = _numbered(
-        (
-            *(leaf.page for leaf in one.text),
-            *(page for sheet in sheets.all for page in sheet.pages),
-        )
+        (*(leaf.page for leaf in one.text), *(page for sheet in sheets for page in sheet.pages))
     )
     bookmarks = (*one.bookmarks(0), *_sheet_bookmarks(sheets, len(one.text), 1))
     return Book(lesson_title(worked), pages, bookmarks, _labels(pages))
@@ -133,22 +130,22 @@ def bind(
     edition: Edition = Edition.APPRENTICE,
     *,
     templates: bool = True,
-    on_lesson: Callable[[], None] = lambda: None,
+    processes: int = 1,
+    on_part: Callable[[int, int], None] = lambda done, of: None,
 ) -> Book:
-    """The lessons behind a title page and contents, numbered, bookmarked and linked."""
+    """The lessons behind a title page and contents, numbered, bookmarked and linked.
+
+    Its sheets and lessons are laid out by so many processes at once: the same pages, sooner.
+    `on_part` is told how many of how many of them are done.
+    """
     if edition is Edition.FIELD:
-        return _field(all_worked, paper, on_lesson)
-    sheets = full_size_sheets(all_worked, paper, templates=templates)
-    chapters = []
-    if PARTS[edition].teach:
-        chapters.append(Chapter(FRONT, _instructor_leaves(all_worked, paper)))
-    for worked in drawn_once(all_worked):
-        chapters.append(chapter(worked, paper, PARTS[edition], sheets))
-        on_lesson()
-    if not PARTS[edition].hints:
-        chapters.append(Chapter(OPEN_TITLE, open_leaves(all_worked, paper)))
-        chapters.append(Chapter("Hints, one at a time", hint_leaves(all_worked, paper)))
-    chapters.append(Chapter("Words", word_leaves(all_worked, paper)))
+        return _field(all_worked, paper, on_part)
+    plan = sheet_plan(all_worked, paper, templates=templates)
+    # Lessons take longest: before the sheets, so that no process waits long for the other's last.
+    parts = [*_chapters(all_worked, paper, PARTS[edition], plan), *plan.drawings()]
+    made = done_at_once(parts, processes, on_part)
+    chapters = [one for one in made if isinstance(one, Chapter)]
+    sheets = (*(one for one in made if isinstance(one, BoundSheet)), *plan.boards)
     front = _title_leaves(all_worked, paper)
     # Its page numbers change nothing in the length of the contents, so it is set twice.
     length = len(_contents(chapters, [0] * len(chapters), sheets, 0, paper))
@@ -161,13 +158,13 @@ def bind(
         (
             *(leaf.page for leaf in (*front, *contents)),
             *_text_pages(chapters, firsts[0]),
-            *(page for sheet in sheets.all for page in sheet.pages),
+            *(page for sheet in sheets for page in sheet.pages),
         )
     )
     bookmarks = [Bookmark(BOOK_TITLE, 0), Bookmark("Contents", len(front))]
     for one, first in zip(chapters, firsts, strict=True):
         bookmarks += one.bookmarks(first)
-    if sheets.all:
+    if sheets:
         bookmarks.append(Bookmark(SHEETS_PART, at))
         bookmarks += _sheet_bookmarks(sheets, at, 1)
     links = tuple(
@@ -177,6 +174,24 @@ def bind(
         if anchor.isdigit()
     )
     return Book(BOOK_TITLE, pages, tuple(bookmarks), _labels(pages), links)
+
+
+def _chapters(
+    all_worked: Sequence[Worked], paper: Paper, parts: Parts, plan: SheetPlan
+) -> Iterator[Callable[[], Chapter | BoundSheet]]:
+    """What lays out each chapter, in the order of the book."""
+
+    def of_all(title: str, laid_out: _ChapterOfAll) -> Callable[[], Chapter]:
+        return lambda: Chapter(title, laid_out(all_worked, paper))
+
+    if parts.teach:
+        yield of_all(FRONT, _instructor_leaves)
+    for one in drawn_once(all_worked):
+        yield partial(chapter, one, paper, parts, plan)
+    if not parts.hints:
+        yield of_all(OPEN_TITLE, open_leaves)
+        yield of_all("Hints, one at a time", hint_leaves)
+    yield of_all("Words", word_leaves)
 
 
 def _instructor_leaves(all_worked: Sequence[Worked], paper: Paper) -> tuple[Leaf, ...]:
@@ -201,23 +216,23 @@ def _text_pages(chapters: Sequence[Chapter], first: int) -> Iterator[Page]:
         yield replace(leaf.page, drawing=paged(leaf.page.drawing, on_page))
 
 
-def _field(all_worked: Sequence[Worked], paper: Paper, on_lesson: Callable[[], None]) -> Book:
+def _field(all_worked: Sequence[Worked], paper: Paper, on_part: Callable[[int, int], None]) -> Book:
     """One page a cut, all its numbers for this roof, lettered to be read at arm's length."""
-    made, titles = field_leaves(all_worked, paper, on_lesson)
+    made, titles = field_leaves(all_worked, paper, on_part)
     # A card leaves the book: each has its own roof in its strip and the whole warning.
     pages = tuple(replace(page, strips="low") for page in _numbered([leaf.page for leaf in made]))
     bookmarks = tuple(Bookmark(title, at) for at, title in enumerate(titles))
     return Book("Field cards", pages, bookmarks, _labels(pages))
 
 
-def _sheet_bookmarks(sheets: Sheets, first: int, level: int) -> Iterator[Bookmark]:
+def _sheet_bookmarks(sheets: Sequence[BoundSheet], first: int, level: int) -> Iterator[Bookmark]:
     for sheet, at in _sheet_places(sheets, first):
         yield Bookmark(f"{sheet.name}: {sheet.says}", at, level)
 
 
-def _sheet_places(sheets: Sheets, first: int) -> Iterator[tuple[BoundSheet, int]]:
+def _sheet_places(sheets: Sequence[BoundSheet], first: int) -> Iterator[tuple[BoundSheet, int]]:
     at = first
-    for sheet in sheets.all:
+    for sheet in sheets:
         yield sheet, at
         at += len(sheet.pages)
 
@@ -259,7 +274,7 @@ def _many(lessons: int) -> str:
 def _contents(
     chapters: Sequence[Chapter],
     firsts: Sequence[int],
-    sheets: Sheets,
+    sheets: Sequence[BoundSheet],
     sheets_first: int,
     paper: Paper,
 ) -> tuple[Leaf, ...]:
@@ -274,7 +289,7 @@ def _contents(
 
     rows: list[Row] = [space(0.08)]
     rows += [line(one.title, at, CONTENTS_PT) for one, at in zip(chapters, firsts, strict=True)]
-    if sheets.all:
+    if sheets:
         rows += heading_rows(SHEETS_PART, width)
     for sheet, at in _sheet_places(sheets, sheets_first):
         lessons = ", ".join(map(str, sheet.lessons))

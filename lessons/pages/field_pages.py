@@ -38,13 +38,14 @@ NAMES_IN = 1.4
 
 
 def field_leaves(
-    all_worked: Sequence[Worked], paper: Paper, on_lesson: Callable[[], None]
+    all_worked: Sequence[Worked], paper: Paper, on_part: Callable[[int, int], None]
 ) -> tuple[list[Leaf], list[str]]:
-    """A card for each cut of these lessons, and their titles."""
+    """A card for each cut of these lessons, and their titles; `on_part` is told how many of how
+    many lessons have been looked through."""
     made: list[Leaf] = []
     titles: list[str] = []
     seen: set[tuple[object, ...]] = set()
-    for worked in all_worked:
+    for done, worked in enumerate(all_worked, start=1):
         asked = worked.answer.question
         key = (asked.entry.name, asked.end, asked.pitch.slope_deg, asked.other_pitch.slope_deg,
                asked.corner_deg, asked.stock)  # fmt: skip
@@ -53,7 +54,7 @@ def field_leaves(
             title = f"{asked.entry.name}, {asked.end}"
             made += _card(worked, title, paper)
             titles += [title] * (len(made) - len(titles))
-        on_lesson()
+        on_part(done, len(all_worked))
     return made, titles
 
 

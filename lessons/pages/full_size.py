@@ -4,8 +4,9 @@ Lessons about one cut of one roof share a template; drills on boards of one size
 board. A sheet's name stands on it and in the lessons that refer to it.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from figures.ink.drawing import Drawing
 from figures.ink.paper import Paper
@@ -34,42 +35,50 @@ class BoundSheet:
 
 
 @dataclass(frozen=True)
-class Sheets:
-    """All full-size sheets of a book, and which of them each lesson refers to."""
+class SheetPlan:
+    """The full-size sheets that some lessons need, each once, before the templates are drawn.
 
-    templates: tuple[BoundSheet, ...] = ()
-    boards: tuple[BoundSheet, ...] = ()
-
-    @property
-    def all(self) -> tuple[BoundSheet, ...]:
-        """Templates, then boards."""
-        return (*self.templates, *self.boards)
-
-    def template_of(self, worked: Worked) -> BoundSheet | None:
-        """The template of a lesson's cut."""
-        return _used(self.templates, worked)
-
-    def board_of(self, worked: Worked) -> BoundSheet | None:
-        """The bare board of a lesson's mark drill."""
-        return _used(self.boards, worked)
-
-
-def _used(sheets: Sequence[BoundSheet], worked: Worked) -> BoundSheet | None:
-    return next((one for one in sheets if worked.lesson.number in one.lessons), None)
-
-
-def full_size_sheets(all_worked: Sequence[Worked], paper: Paper, *, templates: bool) -> Sheets:
-    """Every full-size sheet that these lessons need, once.
-
-    Raises SheetError, which names the lesson, where the paper cannot carry one.
+    A lesson can name its sheets from here. `templates` are those who use each, its first the one
+    that it is drawn for; the bare boards are drawn, since only then is known which are printed.
     """
+
+    templates: tuple[tuple[Worked, ...], ...]
+    boards: tuple[BoundSheet, ...]
+    setup: PrintSetup
+
+    def template_name(self, worked: Worked) -> str:
+        """The name of a lesson's template, such as T3; empty where it has none."""
+        for number, users in enumerate(self.templates, start=1):
+            if any(one.lesson.number == worked.lesson.number for one in users):
+                return _template_name(number)
+        return ""
+
+    def board_name(self, worked: Worked) -> str:
+        """The name of the bare board of a lesson's mark drill; empty where it has none."""
+        number = worked.lesson.number
+        return next((one.name for one in self.boards if number in one.lessons), "")
+
+    def drawings(self) -> Iterator[Callable[[], BoundSheet]]:
+        """What draws each template.
+
+        Raises SheetError, which names the lesson, where the paper cannot carry it.
+        """
+        for number, users in enumerate(self.templates, start=1):
+            yield partial(_template, number, users, self.setup)
+
+    def drawn(self) -> tuple[BoundSheet, ...]:
+        """All sheets, templates first; raises as `drawings` does."""
+        return (*(draw() for draw in self.drawings()), *self.boards)
+
+
+def sheet_plan(all_worked: Sequence[Worked], paper: Paper, *, templates: bool) -> SheetPlan:
+    """Every full-size sheet that these lessons need, once."""
     setup = PrintSetup(paper)
-    made_templates = _once(all_worked, _template_key) if templates else []
     marked = [one for one in all_worked if _marks(one) and _short(one.answer)]
-    boards = _once(marked, _board_key)
-    return Sheets(
-        tuple(_template(i, users, setup) for i, users in enumerate(made_templates, start=1)),
-        tuple(_named_boards(boards, setup)),
+    return SheetPlan(
+        tuple(map(tuple, _once(all_worked, _template_key))) if templates else (),
+        tuple(_named_boards(_once(marked, _board_key), setup)),
+        setup,
     )
 
 
@@ -121,10 +130,14 @@ def _marks(worked: Worked) -> bool:
     )
 
 
+def _template_name(number: int) -> str:
+    return f"T{number}"
+
+
 def _template(number: int, users: Sequence[Worked], setup: PrintSetup) -> BoundSheet:
     from figures.wrap.template import template_pages
 
-    name, worked = f"T{number}", users[0]
+    name, worked = _template_name(number), users[0]
     try:
         made = template_pages(worked.answer, setup)
     except SheetError as error:

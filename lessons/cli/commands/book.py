@@ -9,7 +9,7 @@ import typer
 from layout import usual
 from layout.errors import LayoutError, SheetError
 from lessons.cli import replacing
-from lessons.cli.bars import progress_bar
+from lessons.cli.bars import counted, progress_bar
 from lessons.cli.commands import options
 from lessons.cli.commands.cut_options import SawOptions
 from lessons.course.lesson import Lesson, LessonError, catalog, find_lesson
@@ -110,13 +110,16 @@ def _benched(text: str, lessons: list[Lesson]) -> str:
 def _write_pdf(
     worked: list[Worked], output: Path, paper: str, templates: bool, edition: str
 ) -> tuple[Path, ...]:
+    from figures.files.at_once import cores
     from figures.ink.paper import read_paper
     from lessons.pages.book import bind, write_book
     from lessons.pages.edition import Edition
 
     sheet = read_paper(paper)
-    with progress_bar("drawing", len(worked)) as step:
-        bound = bind(worked, sheet, Edition(edition), templates=templates, on_lesson=step)
+    with counted("drawing part") as show:
+        bound = bind(
+            worked, sheet, Edition(edition), templates=templates, processes=cores(), on_part=show
+        )
     typer.echo(f"{edition} edition: {bound.says}, on {sheet.name}")
     with progress_bar("printing", len(bound.pages)) as step:
         return write_book(bound, output, "Roof framing lessons", step)

@@ -104,9 +104,12 @@ def test_corrections_follow_on_one_another():
     [
         # A4 "fitted" on Letter prints at 94 %: that is the dialog.
         (6 * 0.94, 8.0, r"the bar across measures 5\.64 in for 6 in, 6\.0 % short: the print d"),
+        (6.2, 8.0, r"the bar across measures 6\.2 in for 6 in, 3\.3 % long"),
+        (6.0, 7.8, r"the bar along measures 7\.8 in for 8 in, 2\.5 % short"),
         (6.0, 8.2, r"the bar along measures 8\.2 in for 8 in, 2\.5 % long"),
         (0.0, 8.0, "cannot measure 0"),
         (-6.0, 8.0, "cannot measure -6"),
+        (0.5, 8.0, r"measures 0\.5 in for 6 in, 91\.7 % short"),
         (nan, 8.0, "cannot measure nan"),
         (6.0, inf, "cannot measure inf"),
     ],
@@ -116,9 +119,39 @@ def test_what_no_correction_mends(across, along, message):
         correction(across, along)
 
 
-def test_a_correction_outside_the_band_cannot_be_made_at_all():
-    with pytest.raises(SheetError, match="outside"):
-        Correction(1.03, 1.0)
+@pytest.mark.parametrize(
+    ("across", "along", "message"),
+    [
+        (1.03, 1.0, r"correction of 1\.03 across is outside 0\.98 to 1\.02"),
+        (1.0, 0.975, r"correction of 0\.975 along is outside"),
+        (nan, 1.0, "correction of nan across"),
+        (1.0, -inf, "correction of -inf along"),
+    ],
+)
+def test_a_correction_outside_the_band_cannot_be_made_at_all(across, along, message):
+    with pytest.raises(SheetError, match=message):
+        Correction(across, along)
+
+
+def test_two_per_cent_each_way_is_still_a_printer():
+    """Both ends of the band are in it, and each way has its own factor."""
+    for across, along in ((0.98, 1.02), (1.02, 0.98), (1.0, 1.02)):
+        made = Correction(across, along)
+        assert (made.across, made.along) == (across, along)
+        assert made
+        back = correction(6 / across, 8 / along)
+        assert (back.across, back.along) == pytest.approx((across, along))
+    assert not Correction(1.0, 1.0)
+    first, then = Correction(1.01, 0.99), Correction(0.995, 1.005)
+    both = then.after(first)
+    assert (both.across, both.along) == pytest.approx((1.01 * 0.995, 0.99 * 1.005))
+
+
+def test_a_shorter_bar_is_refused_by_its_own_length():
+    with pytest.raises(SheetError, match=r"the bar along measures 5\.2 in for 5 in, 4\.0 % long"):
+        correction(4.0, 5.2, 4.0, 5.0)
+    with pytest.raises(SheetError, match=r"about 4 in$"):
+        correction(0.0, 5.0, 4.0, 5.0)
 
 
 @pytest.mark.parametrize(
@@ -145,10 +178,49 @@ def test_scales(text, factor, written):
     assert scale.text == written
 
 
-@pytest.mark.parametrize("text", ["", "big", "1:0", "0:1", "100:1", "in = 1 ft", "1/0 in = 1 ft"])
+@pytest.mark.parametrize(
+    "text", ["", "big", "1:0", "0:1", "100:1", "10 1/8:1", "in = 1 ft", "1/0 in = 1 ft", "-1:5"]
+)
 def test_what_is_no_scale(text):
     with pytest.raises(SheetError, match=r"scale"):
         read_scale(text)
+
+
+def test_ten_times_is_the_most_and_a_bar_counts_in_mm_where_the_ratio_is_of_fives():
+    """1 : 5, 1 : 10, 1 : 20, 1 : 50 are the metric trades' scales (ISO 5455; from memory)."""
+    assert read_scale("10:1").factor == 10
+    metric = {text: read_scale(text).metric for text in ("1:5", "1:20", "1:50", "1:8", "1:16")}
+    assert metric == {"1:5": True, "1:20": True, "1:50": True, "1:8": False, "1:16": False}
+    assert not read_scale("6 in = 1 ft").metric
+    assert FULL_SIZE.full
+    assert not read_scale("2:1").full
+    assert read_scale("6 in = 1 ft").factor == 0.5
+    assert read_scale("12 in = 1 ft") is FULL_SIZE
+
+
+@pytest.mark.parametrize(
+    ("wide", "high", "asked", "better"),
+    [
+        (24.6, 1.0, "1:50", "1 : 24"),
+        (1.0, 24.6, "1:50", "1 : 24"),  # the longer side counts
+        (2.1, 1.0, "1:5", "1 : 2"),
+        (1.9, 1.0, "1:5", "full size"),
+        (9.1, 9.1, "1:19", "1 : 9"),
+    ],
+)
+def test_a_scale_that_shows_nothing_is_answered_by_one_that_shows_twice_the_least(
+    wide, high, asked, better
+):
+    """Half an inch on paper is the least: N in of wood show it at 1 : 2 N, and an inch at 1 : N."""
+    edge = Drawing((Stroke(((7, 5), (7 + wide, 5 + high)), "cut"),))
+    long_in = max(wide, high) * read_scale(asked).factor
+    said = rf"drawing is {long_in:.2g} in long and leaves nothing to see: use {better} or larger"
+    with pytest.raises(SheetError, match=said):
+        to_scale(edge, read_scale(asked))
+    left, bottom, right, top = to_scale(edge, read_scale(better.removesuffix(" size"))).bounds()
+    assert max(right - left, top - bottom) >= 1.0 - 1e-9
+    least = read_scale(f"1:{2 * max(wide, high):g}")
+    assert to_scale(edge, least).strokes  # half an inch is seen
 
 
 def test_a_scale_that_leaves_nothing_to_see():
@@ -158,12 +230,51 @@ def test_a_scale_that_leaves_nothing_to_see():
         to_scale(Drawing(), FULL_SIZE)
 
 
-@pytest.mark.parametrize("scale", [*SCALES.values(), read_scale("1:50"), read_scale("2:1")])
+BARS = [*SCALES.values(), *(read_scale(text) for text in ("1:50", "1:100", "1:96", "2:1", "10:1"))]
+ROOMS_IN = (0.05, 0.17, 0.4, 0.65, 1.0, 2.5, 4.0, 7.0, 16.5, 24.0, 40.0, 90.0, 160.0, 192.0)
+
+
+@pytest.mark.parametrize("scale", BARS)
 def test_a_scale_bar_is_as_long_as_it_says(scale):
-    bar = scale_bar(scale)
-    xs = [x for x, _ in bar.strokes[0].points]
-    number, unit = bar.labels[-1].text.split()
-    real_in = float(number) * {"in": 1, "ft": 12, "mm": 1 / 25.4}[unit]
-    assert max(xs) == pytest.approx(real_in * scale.factor)
-    assert max(xs) <= 4.0
-    assert min(xs) == 0.0
+    """Every figure stands over the length that it names, whatever the room; the longest that
+    fits of lengths that are halved and halved again in whole numbers."""
+    said = []
+    for room_in in ROOMS_IN:
+        bar = scale_bar(scale, room_in)
+        left, half, right = bar.labels
+        number, unit = right.text.split()
+        inch = {"in": 1, "ft": 12, "mm": 1 / 25.4}[unit]
+        assert (unit == "mm") == scale.metric
+        assert (left.text, left.x) == ("0", 0)
+        assert half.x == pytest.approx(float(half.text) * inch * scale.factor)
+        assert right.x == pytest.approx(float(number) * inch * scale.factor)
+        assert right.x <= room_in or number == ("10" if scale.metric else "1")
+        (outline,) = bar.strokes
+        xs, ys = zip(*outline.points, strict=True)
+        assert (min(xs), max(xs), min(ys)) == (0, right.x, 0)
+        assert outline.points[0] == outline.points[-1]
+        assert len(set(outline.points)) == 4
+        high = max(ys)
+        assert 0.05 < high < 0.1
+        fields = [area.polygon.bounds for area in bar.areas]
+        quarter = right.x / 4  # ink, paper, ink, paper
+        assert fields[0] == pytest.approx((0, 0, quarter, high))
+        assert fields[1] == pytest.approx((2 * quarter, 0, 3 * quarter, high))
+        for label in bar.labels:
+            assert high < label.y < high + 0.05
+            assert (label.ha, label.size_pt) == ("center", 8)
+        said.append(float(number) * (12 if unit == "ft" else 1))
+        assert unit != "in" or float(number) < 24
+    allowed = (
+        {10, 20, 40, 80, 100, 200, 400, 800, 1000, 2000, 4000}
+        if scale.metric
+        else {1, 2, 4, 8, 12, 24, 48, 96, 192}
+    )
+    assert set(said) <= allowed
+    assert said == sorted(said)
+    for room_in, length in zip(ROOMS_IN, said, strict=True):
+        longer = min((one for one in allowed if one > length), default=None)
+        per_inch = 25.4 if scale.metric else 1
+        assert longer is None or longer / per_inch * scale.factor > room_in
+    unsaid = max(x for x, _ in scale_bar(scale).strokes[0].points)
+    assert unsaid == pytest.approx(scale_bar(scale, 4.0).labels[2].x)

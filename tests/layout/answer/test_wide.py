@@ -1,5 +1,6 @@
 """The wide check: its field, its planes against single answers, and that it can find a fault."""
 
+import shlex
 from functools import partial
 
 import numpy as np
@@ -11,6 +12,7 @@ from layout.answer.question import ask
 from layout.cuts import Hand, catalogue, find
 from layout.errors import CutError
 from layout.quantity import read_pitch
+from layout.stock import read_stock
 from layout.tools import hand, saw
 from layout.tools.fit import SOUND_IN
 from tests.counts import LONG, count
@@ -71,6 +73,60 @@ def test_an_array_says_what_a_single_answer_says(name):
         assert single.cut.normal == pytest.approx(planes[0].normal[0], abs=1e-12)
         answered += 1
     assert answered > 2
+
+
+def gaps_as_read(words: list[str]) -> dict[str, float]:
+    """The gaps of a case that is shown by a command, answered by its words alone."""
+    given = dict(zip(words[3::2], words[4::2], strict=True))
+    pitch = read_pitch(f"{given.pop('--pitch')} in 12")
+    said = answer(
+        ask(
+            words[2],
+            pitch=pitch,
+            other_pitch=read_pitch(f"{given.pop('--other-pitch', pitch.rise)} in 12"),
+            corner_deg=float(given.pop("--corner", 90.0)),
+            hand=Hand(given.pop("--hand", "left")),
+            end=given.pop("--end", None),
+            stock=read_stock(given.pop("--stock")),
+        )
+    )
+    assert not given
+    every = (said, *said.others)
+    return {
+        "hand_read": max(float(each.by_hand.read.widest_in) for each in every),
+        "saw_read": max(float(each.by_saw.read.widest_in) for each in every),
+    }
+
+
+@pytest.mark.parametrize(
+    ("name", "end"),
+    [
+        ("hip-jack", "head"),
+        ("cripple-jack", "foot"),
+        ("hip-backing", "foot"),
+        ("common-seat", "foot"),
+    ],
+)
+def test_the_command_of_the_worst_case_shows_its_gap(name, end):
+    """Up to 12 in 12, beside a flatter roof, both `mark` and the wide check lay 12 and a smaller
+    number. The command that is printed, asked as it stands, leaves the very gap."""
+    entry = find(name)
+    field = wide.field_of(entry)
+    at = field.other_rise <= field.rise
+    at &= (field.rise <= 12) & (field.rise % 2.25 == 0) & (field.hand == field.hand[-1])
+    if entry.meets != "nothing":
+        at &= field.corner_deg == entry.usual_corner_deg
+    assert at.sum() > 4
+    tried = wide.over_the_field(entry, end, wide.Roofs(*(a[at] for a in field._arrays)))
+    for method in ("hand_read", "saw_read"):
+        worst = getattr(tried, method)
+        assert worst.gap_in > 1e-3 or (name, method) in SET_EXACTLY
+        shown = gaps_as_read(shlex.split(worst.command(entry, end)))
+        assert shown[method] == pytest.approx(worst.gap_in, abs=1e-9)
+
+
+SET_EXACTLY = {("common-seat", "hand_read"), ("common-seat", "saw_read")}
+"""A rise in quarters of an inch, and 12, stand on the square; a blade that stands square too."""
 
 
 @pytest.mark.parametrize(

@@ -67,16 +67,6 @@ def test_hips_between_commons_have_them_however_the_jacks_are_laid() -> None:
     assert unmated(roof.sticks) == []
 
 
-def test_studs_of_a_gable_stand_under_its_rafters() -> None:
-    """At 8 in 12 with seats 3 1/2 in wide the rafters' underside rises from the plate's inside:
-    a stud whose middle stands 60 - 48 / 2 in from the wall is (36 - 3.5) 8 / 12 high there."""
-    roof = frame(RoofPlan(120, 120, ends=("gable", "gable"), spacing_in=48))
-    studs = [s for s in roof.sticks if s.role == "gable stud"]
-    assert len(studs) == 4
-    for stud in studs:
-        assert stud.measured().centre_in == pytest.approx((36 - 3.5) * 8 / 12, abs=1e-6)
-
-
 def test_a_jack_just_past_the_corner_bears_on_the_plate_under_it() -> None:
     """The wing's second rafter stands 2 in past the corner of the walls, over the main plate.
 

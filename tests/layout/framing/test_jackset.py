@@ -2,12 +2,14 @@
 
 import math
 from dataclasses import replace
+from functools import cache
 
 import numpy as np
 import pytest
 
 from layout.errors import LayoutError, LengthError, RoofError
 from layout.framing.contact import contacts
+from layout.framing.cutlist import lengths_of
 from layout.framing.jackplan import JackPlan
 from layout.framing.jackset import JackSet, jack_set
 from layout.quantity import Pitch, read_pitch
@@ -99,9 +101,18 @@ SETS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize("plan", SETS)
-def test_set_stands_as_solids(plan: JackPlan) -> None:
-    made = jack_set(plan)
+@cache
+def set_of(which: int) -> JackSet:
+    """One of SETS, framed once."""
+    return jack_set(SETS[which])
+
+
+each_set = pytest.mark.parametrize("which", range(len(SETS)))
+
+
+@each_set
+def test_set_stands_as_solids(which: int) -> None:
+    made, plan = set_of(which), SETS[which]
     assert len(made.own) >= 2
     assert len(made.other) >= 2
     assert overlaps(made.sticks) == []
@@ -116,6 +127,90 @@ def test_set_stands_as_solids(plan: JackPlan) -> None:
             ]
             assert len(top) >= 4
             assert np.abs((top - [0, 0, height]) @ normal).max() < 1e-9
+
+
+@each_set
+def test_every_row_tells_its_own_jack(which: int) -> None:
+    """Each place on the eaves counted out by hand, and what stands there measured on the solid."""
+    made, plan = set_of(which), SETS[which]
+    corner, sense = plan.corner, -1.0 if plan.line == "valley" else 1.0
+    eaves = {"own": corner.eave, "other": corner.other_eave}
+    inward = {"own": corner.inward, "other": corner.other_inward}
+    # where the lines meet, as far along the own eave as the plan says
+    apex = corner.plan_line * plan.reach_in / abs(float(corner.plan_line @ corner.eave))
+    first = plan.spacing_in if plan.first_in is None else plan.first_in
+    assert [row.name for row in made.rows] == [s.name for s in (*made.own, *made.other)]
+    for side, sticks, letter in (("own", made.own, "A"), ("other", made.other, "B")):
+        rows = [row for row in made.rows if row.side == side]
+        reach = abs(float(apex @ eaves[side]))
+        places = [first + k * plan.spacing_in for k in range(99)]
+        places = [at for at in places if at < reach - 1e-6]
+        left_out = [said for said in made.left_out if said.startswith(f"{side} side, ")]
+        assert len(places) == len(rows) + len(left_out)
+        assert [row.name for row in rows] == [f"{letter}{k + 1}" for k in range(len(rows))]
+        assert {round(row.position_in, 6) for row in rows} <= {round(at, 6) for at in places}
+        difference = {"own": made.own_difference_in, "other": made.other_difference_in}[side]
+        grow = np.diff([row.lengths.theoretical_in for row in rows])
+        assert grow == pytest.approx(sense * difference)
+        for row, stick in zip(rows, sticks, strict=True):
+            along = stick.corners @ (sense * eaves[side])
+            assert (along.min() + along.max()) / 2 == pytest.approx(row.position_in)
+            assert row.lengths == lengths_of(stick)
+            # a face of the board runs up to the long point; the cheek faces the other way
+            run = stick.corners @ inward[side]
+            tip = run.max() if plan.line == "hip" else run.min()
+            at_tip = stick.in_board(stick.corners[np.abs(run - tip) < 1e-6])[:, 1].mean()
+            left = (at_tip < stick.stock.thickness_in / 2) == (plan.line == "hip")
+            facing = "left" if left else "right"
+            assert row.hand == facing if plan.line == "hip" else row.hand in ("left", "right")
+            if row.pair:
+                (mate,) = (each for each in made.rows if each.name == row.pair)
+                assert (mate.pair, mate.side != side) == (row.name, True)
+                assert {row.hand, mate.hand} == {"left", "right"}
+                assert mate.lengths.long_in == pytest.approx(row.lengths.long_in)
+    slopes = [face.rise / face.run for face in (plan.pitch, plan.other_pitch or plan.pitch)]
+    (depth,) = (c for c in made.comparisons if c.section == "R802.3")
+    assert depth.code_in == pytest.approx(5.5 * math.hypot(1, max(slopes)))
+
+
+@each_set
+def test_every_stick_of_a_set_is_whole(which: int) -> None:
+    """The line runs up to where the ridges stand; a ridge reaches a spacing past the last place."""
+    made, plan = set_of(which), SETS[which]
+    corner = plan.corner
+    level = plan.reach_in / abs(float(corner.plan_line @ corner.eave))
+    apex = level * corner.plan_line
+    whole = level * math.hypot(1, float(corner.line_rise))
+    assert made.carrier.theoretical_in == pytest.approx(whole)
+    assert made.carrier.name == ("V1" if plan.line == "valley" else "H1")
+    assert (made.carrier.role, made.carrier.on_plate) == (plan.line, True)
+    assert [stick.name for stick in made.ridges] == ["R1", "R2"][: len(made.ridges)]
+    for stick, eave in zip(made.ridges, (corner.eave, corner.other_eave), strict=False):
+        out = abs(float(apex @ eave))
+        assert stick.pose.head == pytest.approx(eave)
+        far = (stick.corners - apex) @ eave
+        assert far.max() == pytest.approx(out + plan.spacing_in)
+        assert stick.theoretical_in == pytest.approx(out + plan.spacing_in)
+        assert (stick.role, stick.on_plate) == ("ridge", False)
+    for stick in made.sticks:
+        for plane in stick.planes:
+            lean = float(plane.normal @ stick.pose.head)
+            if plane.says.endswith(("seat", "heel", "backing", "bevel")):
+                continue
+            assert (plane.end == "head") == (lean > 0), (stick.name, plane.says)
+
+
+def test_jacks_may_stand_on_one_side_alone() -> None:
+    """12 in 12 beside 4: over 24 in of the own eave there are 8 in of the other, and none there."""
+    pitches = read_pitch("12"), read_pitch("4")
+    deep = read_stock("2x12")
+    made = jack_set(JackPlan(pitch=pitches[0], other_pitch=pitches[1], eave_in=24, carrier=deep))
+    assert (len(made.own), len(made.other)) == (1, 0)
+    made = jack_set(JackPlan(pitch=pitches[1], other_pitch=pitches[0], eave_in=18, carrier=deep))
+    assert (len(made.own), len(made.other)) == (0, 3)
+    assert [c.code_in for c in made.comparisons if c.section == "R802.3"] == [
+        pytest.approx(5.5 * math.sqrt(2))
+    ]
 
 
 def test_shortened_jack_by_hand_and_by_solid() -> None:
@@ -233,5 +328,9 @@ def test_an_overhang_longer_than_the_stock() -> None:
     made = jack_set(JackPlan(count=2, overhang_in=110.0))
     with pytest.raises(LengthError, match="overhang of 9'-2\" asks for a tail of"):
         made.boards([96.0])
+    with pytest.raises(LengthError, match="asks for a tail of"):
+        made.boards([0.5])
+    with pytest.raises(LengthError, match="no stock to cut from"):
+        made.boards([])
     with pytest.raises(LengthError, match="takes a board of"):
         jack_set(JackPlan(count=8)).boards([96.0])

@@ -2,11 +2,13 @@
 
 import math
 
+import numpy as np
 import pytest
 
 from layout.errors import LayoutError, LengthError
 from layout.length.run_length import Stepping
 from layout.length.table import (
+    FOOT,
     METRE,
     RafterRow,
     brace_row,
@@ -72,14 +74,38 @@ def test_books_that_take_17_for_1697_step_a_longer_hip() -> None:
         assert abs(rafter_row(in_12(rise)).line - printed) > 1 / 32
 
 
+UNITS = {
+    **dict.fromkeys(("common", "line", "line_run", "hip", "hip_run", "per_run"), 1000 / 12),
+    **dict.fromkeys(("half_side", "half_side_over_run"), 1000 / 12),
+    **dict.fromkeys(("jack_side_cut", "line_side_cut", "mitre", "over"), 100 / 12),
+    **dict.fromkeys(("own_drop", "other_drop", "drop", "thickness"), 25.4),
+    **dict.fromkeys(("spacings", "jack_differences"), 25.4),
+}
+"""What each number is multiplied by from the foot's table to the meter's; angles stay."""
+
+
 def test_metric_row_is_the_same_roof() -> None:
-    foot, metre = rafter_row(in_12(8)), rafter_row(Pitch(667, 1000, "667 in 1000"), unit=METRE)
-    same = rafter_row(in_12(8), unit=METRE)
-    assert same.common == pytest.approx(foot.common / 12 * 1000, rel=1e-12)
-    assert metre.common == pytest.approx(same.common, abs=0.5)
-    assert same.jack_differences[0] == pytest.approx(foot.jack_differences[0] * 25.4, rel=1e-12)
-    assert same.jack_side_cut / 100 == pytest.approx(foot.jack_side_cut / 12, rel=1e-12)
-    assert same.own_drop == pytest.approx(foot.own_drop * 25.4, rel=1e-12)
+    usual = rafter_row(in_12(8))
+    assert (usual.spacings, usual.thickness, usual.per_run) == ((16, 24), 1.5, 12)
+    for make in (
+        lambda unit: rafter_row(in_12(8), in_12(7), 100.0, thickness_in=2.0, unit=unit),
+        lambda unit: polygon_row(8, in_12(9), thickness_in=2.0, unit=unit),
+    ):
+        foot, meter = make(FOOT), make(METRE)
+        assert (foot.unit, meter.unit) == ("in", "mm")
+        for name, value in vars(foot).items():
+            if not isinstance(value, str):
+                exact = np.asarray(value) * UNITS.get(name, 1.0)
+                np.testing.assert_allclose(getattr(meter, name), exact, rtol=1e-12, err_msg=name)
+    metric = rafter_row(Pitch(667, 1000, "667 in 1000"), unit=METRE)
+    assert metric.common == pytest.approx(usual.common / 12 * 1000, abs=0.5)
+
+
+def test_a_metric_brace_is_the_same_brace() -> None:
+    inch, metric = brace_row(36, 27), brace_row(36, 27, METRE)
+    assert (metric.run, metric.rise, metric.unit) == (36 * 25.4, 27 * 25.4, "mm")
+    assert metric.length == pytest.approx(45 * 25.4)
+    assert (metric.post_mark_deg, metric.beam_mark_deg) == (inch.post_mark_deg, inch.beam_mark_deg)
 
 
 def test_unequal_pitches_of_a_printed_example() -> None:
@@ -183,11 +209,16 @@ def test_rows_carry_their_own_header() -> None:
 def test_wrong_rows_are_refused() -> None:
     with pytest.raises(LengthError, match="three or more"):
         polygon_row(2, in_12(8))
-    with pytest.raises(LengthError, match="leg without length"):
-        brace_row(0, 36)
     with pytest.raises(LengthError, match="below 85"):
         brace_row(1, 36)
     with pytest.raises(LengthError, match="spacing of 0"):
         rafter_row(in_12(8), spacings_in=(0,))
     with pytest.raises(LayoutError, match="one plane"):
         rafter_row(in_12(8), corner_deg=180)
+    for spacing in (-16.0, math.inf, math.nan):
+        with pytest.raises(LengthError, match="parts no jacks"):
+            polygon_row(8, in_12(8), spacings_in=(16.0, spacing))
+    for leg in (0.0, -1.0):
+        for legs in ((leg, 36), (36, leg)):
+            with pytest.raises(LengthError, match="leg without length"):
+                brace_row(*legs)

@@ -18,7 +18,7 @@ from figures.wrap.template import template_pages
 from lessons.cli.main import run
 from lessons.course.lesson import catalog
 from lessons.course.runner import run as work
-from lessons.pages.book import BOOK_TITLE, SHEETS_PART
+from lessons.pages.book import BOOK_TITLE, SHEETS_PART, bind
 from tests.measure import pdf_pieces, pdf_text, pdf_word_box
 from tests.small_lessons import NAMES, small_catalog
 
@@ -210,6 +210,18 @@ def test_the_same_lessons_are_the_same_bytes(folder):
         given = ("--no-templates",) if suffix == "pdf" else ()
         first, second = (made(folder, f"{n}.{suffix}", *given, lessons=NAMES[1:]) for n in "ab")
         assert first.read_bytes() == second.read_bytes()
+
+
+def test_pages_laid_out_by_two_processes_are_the_same_pages(folder):
+    lessons = catalog(folder)
+    worked = [work(lessons[name]) for name in NAMES]
+    told = []
+    one = bind(worked, read_paper("letter"))
+    two = bind(worked, read_paper("letter"), processes=2, on_part=lambda *how: told.append(how))
+    assert two == one
+    sheets = {page.title for page in one.pages if re.match(r"T\d", page.title)}
+    parts = len(NAMES) + len(("left open", "hints", "words")) + len(sheets)
+    assert told == [(done, parts) for done in range(1, parts + 1)]
 
 
 @pytest.mark.parametrize(

@@ -42,8 +42,9 @@ def test_mark_does_not_load_the_ear():
 
 
 def test_a_word_of_thousands_of_letters_is_no_slip_and_takes_no_memory():
+    known = lexicon()  # its own words are not counted
     tracemalloc.start()
-    assert lexicon().slip_of("a" * 3000) is None
+    assert known.slip_of("a" * 3000) is None
     most = tracemalloc.get_traced_memory()[1]
     tracemalloc.stop()
     assert most < 1_000_000
