@@ -90,8 +90,8 @@ class Solid(Generic[P]):
             if found in vars(self):
                 vars(again)[found] = vars(self)[found]
         pairs = [(plane, plane) for plane in self.blank]
-        for own, new in zip(self.removals, removals, strict=True):
-            pairs += zip(own, new, strict=True)
+        for removal, other in zip(self.removals, removals, strict=True):
+            pairs += zip(removal, other, strict=True)
         times = Counter(id(own) for own, _ in pairs)
         for own, new in pairs:
             if times[id(own)] == 1 and id(own) in self._drawn:
@@ -158,7 +158,8 @@ def convex_corners(normals: Array, levels: Array) -> Array:
     ) / spanned[:, None]
     inside = points[(points @ normals.T <= levels + SAME_IN).all(axis=1)]
     apart = np.abs(inside[:, None, :] - inside[None, :, :]).max(axis=-1) > SAME_IN
-    return inside[(apart | _not_before(len(inside))).all(axis=1)]
+    corners: Array = inside[(apart | _not_before(len(inside))).all(axis=1)]
+    return corners
 
 
 def polygon_area(polygon: Array) -> float:
