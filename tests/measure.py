@@ -91,6 +91,25 @@ def pdf_word_box(path: Path, words: str, index: int = 0) -> tuple[float, float, 
     return min(left) / PT, min(bottom) / PT, max(right) / PT, max(top) / PT
 
 
+def pdf_word_inks(path: Path, index: int = 0) -> dict[str, str]:
+    """The lines of words of a page, and the color that each is filled with, as #rrggbb."""
+    document = pypdfium2.PdfDocument(path)
+    page = document[index]
+    words = page.get_textpage()
+    found = {}
+    for item in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_TEXT]):
+        rgba = [ctypes.c_uint() for _ in range(4)]
+        pdfium.FPDFPageObj_GetFillColor(item.raw, *rgba)
+        size = pdfium.FPDFTextObj_GetText(item.raw, words.raw, None, 0)
+        text = ctypes.create_string_buffer(size)
+        wide = ctypes.cast(text, ctypes.POINTER(ctypes.c_ushort))
+        pdfium.FPDFTextObj_GetText(item.raw, words.raw, wide, size)
+        said = text.raw.decode("utf-16-le").rstrip("\0")
+        found[said] = "#" + "".join(f"{part.value:02x}" for part in rgba[:3])
+    document.close()
+    return found
+
+
 def svg_piece(root: ET.Element, gid: str) -> list[list[tuple[float, float]]]:
     """The lines in the group of an id, in inches from the lower left corner of the canvas."""
     height = float(root.attrib["viewBox"].split()[3])

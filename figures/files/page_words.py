@@ -46,20 +46,24 @@ def lettering_artist() -> Any:
             fonts: dict[tuple[bool, float], list[str]] = {}
             for one in self.written:
                 fonts.setdefault((one.label.bold, one.label.size_pt), []).append(one.line)
+            ink, used = renderer.new_gc(), None
             for (x, y), (_, _, line, label, cut) in zip(places.tolist(), self.written, strict=True):
                 renderer.open_group("text", label.gid)
-                ink = renderer.new_gc()
-                ink.set_foreground(label.colour)
-                if cut and self.get_clip_path() is not None:
-                    ink.set_clip_path(self.get_clip_path())
-                if cut and self.clipbox is not None:
-                    ink.set_clip_rectangle(self.clipbox)
+                inked = used == (label.colour, cut)
+                if not inked:
+                    ink.restore()
+                    ink, used = renderer.new_gc(), (label.colour, cut)
+                    ink.set_foreground(label.colour)
+                    if cut and self.get_clip_path() is not None:
+                        ink.set_clip_path(self.get_clip_path())
+                    if cut and self.clipbox is not None:
+                        ink.set_clip_rectangle(self.clipbox)
                 font = label.bold, label.size_pt
                 at = x, y if up is None else up - y
                 turn = label.rotation_deg % 360.0
-                draw_words(renderer, ink, at, line, _sized(*font), turn, fonts[font])
-                ink.restore()
+                draw_words(renderer, ink, at, line, _sized(*font), turn, fonts[font], inked)
                 renderer.close_group("text")
+            ink.restore()
 
     return Lettering
 

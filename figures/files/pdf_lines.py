@@ -11,10 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from figures.files.pdf_words import KNOWN
-
-_WIDE = 75
-"""A line of the file this long begins anew, as matplotlib breaks them."""
+from figures.files.pdf_words import KNOWN, WIDE
 
 
 @cache
@@ -69,7 +66,7 @@ def _write(renderer: Any, collection: Any, lines: Sequence[Any]) -> None:
     file, paint = renderer.file, renderer.gc.paint().pdfRepr()
     written: list[bytes] = []
     for said in _said(file, collection, lines):
-        written += (b"\n", said) if len(said) >= _WIDE else (said,)
+        written += (b"\n", said) if len(said) >= WIDE else (said,)
         written += (b"\n", paint, b"\n")
     file.write(b"".join(written))
     ink.restore()

@@ -9,6 +9,7 @@ for granted, and its own way is used.
 
 import re
 from collections.abc import Sequence
+from functools import cache
 from itertools import pairwise
 from math import cos, radians, sin
 from typing import Any, NamedTuple
@@ -18,6 +19,8 @@ from figures.ink.lettering import KNOWN_WORD
 
 KNOWN = (3, 11)
 """The version of matplotlib whose writer is known."""
+WIDE = 75
+"""A line of the file this long begins anew, as matplotlib breaks them."""
 _BY_WORD = re.compile(f"{KNOWN_WORD}(?: {KNOWN_WORD})*")
 """Words that no space changes, which run from left to right; any other line is laid out whole."""
 
@@ -68,61 +71,84 @@ def draw_words(
     properties: Any,
     turn_deg: float,
     others: Sequence[str] = (),
+    inked: bool = False,
 ) -> None:
     """Write a line on its baseline at a point [pt], as `renderer.draw_text` does.
 
     `others` are lines that will be written in the same font: their words are laid out with it.
+    `inked` says that what was last drawn was drawn with this very ink.
     """
     import matplotlib
 
-    file = getattr(renderer, "file", None)
+    file: Any = getattr(renderer, "file", None)
     known = matplotlib.__version_info__[:2] == KNOWN and properties.get_file() is not None
-    runs = None
+    shown = None
     if file is not None and known and hasattr(file, "_character_tracker"):
         writing = _kept.get(file)
         if writing is None:
             writing = _kept[file] = _Writing(file)
-        runs = writing.line(renderer, line, properties, others)
-    if runs is None:
+        shown = writing.line(renderer, line, properties, others)
+    if shown is None:
         renderer.draw_text(ink, *at, line, properties, turn_deg)
         return
-    _write(renderer, ink, at, properties.get_size_in_points(), radians(turn_deg), runs)
+    if not inked:
+        renderer.check_gc(ink, ink._rgb)
+    place = _filled([*_turned(turn_deg), *map(_number, at), b"cm"])
+    file.write(b"q\n%s\nBT\n%sET\nQ\n" % (place, shown))
 
 
-def _write(
-    renderer: Any,
-    ink: Any,
-    at: tuple[float, float],
-    size_pt: float,
-    turn: float,
-    runs: Sequence[_Stretch],
-) -> None:
+@cache
+def _turned(turn_deg: float) -> tuple[bytes, ...]:
+    """The turn of a line, as the operator that places it takes it."""
+    turn = radians(turn_deg)
+    return tuple(map(_number, (cos(turn), sin(turn), -sin(turn), cos(turn))))
+
+
+def _filled(parts: Sequence[bytes]) -> bytes:
+    """Parts of an operator on as many lines as the library breaks them into."""
     from matplotlib.backends import backend_pdf
 
+    whole = b" ".join(parts)
+    if len(whole) < WIDE:
+        return whole
     fill: Any = backend_pdf._fill
-    renderer.check_gc(ink, ink._rgb)
-    places = [_number(part) for part in (cos(turn), sin(turn), -sin(turn), cos(turn), *at)]
-    lines = [b"q", fill([*places, b"cm"]), b"BT"]
-    start = 0.0
-    for run in runs:
-        lines.append(fill([run.font, _number(size_pt), b"Tf"]))
-        lines.append(fill([_number(run.x - start), b"0", b"Td"]))
-        shown = [run.near, *run.shown] if run.near else run.shown
-        lines.append(fill([fill([b"[", *shown, b"]"]), b"TJ"]))
-        start = run.x
-    renderer.file.write(b"\n".join([*lines, b"ET", b"Q", b""]))
+    broken: bytes = fill(parts)
+    return broken
 
 
 class _Writing:
-    """A file that is being written: the codes of its letters, and its words as they are shown."""
+    """A file that is being written: the codes of its letters, its words and lines as shown."""
 
     def __init__(self, file: Any) -> None:
         # Nothing here may hold the file itself, or it would be kept for good.
         self._codes: dict[Any, tuple[bytes, bytes]] = {}
         self._words: dict[Any, list[_Stretch]] = {}
         self._spaces: dict[Any, list[_Stretch]] = {}
+        self._lines: dict[Any, bytes | None] = {}
 
     def line(
+        self, renderer: Any, line: str, properties: Any, others: Sequence[str]
+    ) -> bytes | None:
+        """What shows the line's letters, wherever it stands; None where letters are raised."""
+        key = line, properties.get_file(), properties.get_size_in_points()
+        if key not in self._lines:
+            runs = self._runs(renderer, line, properties, others)
+            self._lines[key] = None if runs is None else self._said(runs, key[2])
+        return self._lines[key]
+
+    def _said(self, runs: Sequence[_Stretch], size_pt: float) -> bytes:
+        """The operators that show runs of letters."""
+        said = []
+        start = 0.0
+        for run in runs:
+            said.append(_filled([run.font, _number(size_pt), b"Tf"]))
+            said.append(_filled([_number(run.x - start), b"0", b"Td"]))
+            shown = [run.near, *run.shown] if run.near else run.shown
+            said.append(_filled([_filled([b"[", *shown, b"]"]), b"TJ"]))
+            start = run.x
+        return b"".join(b"%s\n" % one for one in said)
+
+    def _runs(
         self, renderer: Any, line: str, properties: Any, others: Sequence[str]
     ) -> list[_Stretch] | None:
         """The line's letters, one run for each change of font; None where letters are raised."""

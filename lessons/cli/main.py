@@ -128,8 +128,10 @@ def _run(arguments: list[str]) -> int:
         return _fail("a word holds the character U+0000; leave it out")
     app = commands([arguments[0]] if arguments[0] in COMMANDS else COMMANDS)
     if not gc.isenabled():
-        # The collector rested while the program started, and need not look through that now.
+        # The collector rested while the program started, and need not look through that now. A
+        # drawing is many small things that live long: to look through them seldom is enough.
         gc.freeze()
+        gc.set_threshold(20_000)
         gc.enable()
     try:
         defaults = job_option.read(arguments)

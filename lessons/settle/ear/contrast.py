@@ -47,8 +47,9 @@ def without_contrast(tokens: Sequence[Token]) -> tuple[list[Token], tuple[str, .
 
 
 def _words(tokens: Sequence[Token]) -> tuple[str, ...]:
-    said = " ".join(t.text for t in tokens if t.kind != "break" and t.name != "denied")
-    said = said.removeprefix("by ").removeprefix("on ")
+    denials = ("denied", "never")
+    said = " ".join(t.text for t in tokens if t.kind != "break" and t.name not in denials)
+    said = said.removeprefix("by ").removeprefix("on ").removesuffix(" on")
     return (said,) if said else ()
 
 

@@ -52,7 +52,7 @@ def turned(parts: Sequence[Clause], end: int) -> tuple[Hand | None, End | None, 
         return None
     above = OUTWARD[OPPOSITE[downs[0]]]
     lying = []
-    for head in sorted(heads or {1, -1}):
+    for head in sorted(heads or HEAD.values()):
         away = np.cross(above, head * X)
         fence = next(side for side in SIDES if float(OUTWARD[side] @ away) > 0)
         if not fences or fences[0] == fence:

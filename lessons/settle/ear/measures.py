@@ -271,12 +271,14 @@ def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[HeardMeasure, 
     text = f"{first.text} {'in' if word == 'over' else word} {second.text}"
     if _metric(first) != _metric(second):
         return HeardMeasure("mixed", first.value, text, second.value), behind + 1
-    kind = "ratio"
     if word == "to" or (isinstance(joint, Token) and joint.text == "-"):
-        kind, word = ("ratio", "in") if second.value in FULL_RUNS else ("range", "to")
+        if second.value not in FULL_RUNS:
+            said = f"{first.text}{joint.text if joint.text == '-' else ' to '}{second.text}"
+            return HeardMeasure("range", first.value, said, second.value), behind + 1
+        word = "in"
     word = "in" if word == "over" else word
     value = first.value + first.fine
-    return HeardMeasure(kind, value, text, second.value + second.fine, word), behind + 1
+    return HeardMeasure("ratio", value, text, second.value + second.fine, word), behind + 1
 
 
 def _is_run(first: Token, behind: Item) -> bool:

@@ -15,7 +15,7 @@ from figures.ink.drawing import Area, Drawing, Label, Stroke, label_box
 from figures.ink.lettering import font, line_width_em
 from figures.ink.paper import read_paper
 from figures.page.sheet import Page
-from tests.measure import pdf_word_box
+from tests.measure import pdf_word_box, pdf_word_inks
 
 ROOT = Path(__file__).parents[3]
 
@@ -83,13 +83,32 @@ def test_words_are_written_byte_for_byte_as_the_library_writes_them(tmp_path, mo
     ]
     (ours,) = write(pages, tmp_path / "ours.pdf", title="x")
     quick = []
-    monkeypatch.setattr("figures.files.pdf_words._write", lambda *given: quick.append(given))
+    monkeypatch.setattr("figures.files.pdf_words._Writing.line", lambda *given: quick.append(given))
     write(pages, tmp_path / "none.pdf", title="x")
     monkeypatch.undo()
     assert quick or matplotlib.__version_info__[:2] != KNOWN
     monkeypatch.setattr("figures.files.pdf_words.KNOWN", (0, 0))
     (theirs,) = write(pages, tmp_path / "theirs.pdf", title="x")
     assert ours.read_bytes() == theirs.read_bytes()
+
+
+def test_every_word_has_its_own_ink(tmp_path):
+    """Words of one size whose ink changes and changes back, on a page and on the next."""
+    inks = ("#000000", "#0072b2", "#0072b2", "#000000", "#d55e00")
+    labels = [
+        Label(f"word {at}", 2.0, 2.0 + at / 2, colour=inks[at % len(inks)]) for at in range(12)
+    ]
+    some = (labels[:6], labels[6:])
+    pages = [
+        Page(read_paper("Letter"), Drawing(labels=tuple(part)), title="x", scale=None)
+        for part in some
+    ]
+    (path,) = write(pages, tmp_path / "a.pdf", title="x")
+    for at, part in enumerate(some):
+        found = pdf_word_inks(path, at)
+        assert {word: found[word] for word in found if word.startswith("word ")} == {
+            label.text: label.colour for label in part
+        }
 
 
 def test_lines_are_written_byte_for_byte_as_the_library_writes_them(tmp_path, monkeypatch):

@@ -24,7 +24,7 @@ from layout.framing.facts import line_rows, side_rows, tops_over_plates
 from layout.framing.outlines import bay_end, rectangle, shed, tee
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_lines import roof_lines
-from layout.framing.roof_plan import RoofPlan, Wing
+from layout.framing.roof_plan import RoofPlan
 from layout.framing.stick import CutPlane, Stick
 from layout.framing.summary import left_to_drawings
 from layout.framing.trim import course_rows, trim_rows, usual_courses
@@ -33,7 +33,7 @@ from layout.framing.walls import Wall, walk
 from layout.quantity import read_pitch, write_fraction
 from layout.records import as_row
 from layout.stock import read_stock
-from tests.drawn_roofs import SHAPES, through
+from tests.drawn_roofs import SHAPES, small_ell, through
 from tests.stick_solids import solid
 
 NEAR = {"abs": 1e-6}
@@ -348,12 +348,7 @@ def test_every_name_stands_on_its_row() -> None:
 def test_a_valleys_bearing_is_what_its_seat_covers_of_both_plates() -> None:
     """On the middle of its thickness a valley stands on the block where both plates cross; with
     unlike pitches it leaves one plate before the other. Read from the surfaces that touch."""
-    roof = frame(
-        RoofPlan(
-            300, 180, wing=Wing(80, 130, pitch=read_pitch("12")), hip=read_stock("2x12"),
-            valley=read_stock("2x12"), spacing_in=24, pitch=read_pitch("6"),
-        )
-    )  # fmt: skip
+    roof = small_ell()
     valley = roof.by_name["V1"]
     level = next(p for p in valley.planes if p.says == "valley-seat")
     seat = shapely.union_all([shapely.Polygon(p[:, :2]) for p in valley.surfaces(level)])

@@ -1,5 +1,6 @@
 """Problems over random draws: right answers graded right, each mistake's answer told as such."""
 
+from dataclasses import replace
 from functools import cache
 from random import Random
 
@@ -10,9 +11,9 @@ from hypothesis import strategies as st
 from layout.errors import LayoutError, QuantityError
 from layout.quantity import nearest, write_fraction
 from lessons.course.lesson import LessonError, catalog
-from lessons.course.wrong_answers import made_here, misread, wrong_answers
+from lessons.course.wrong_answers import Wrong, made_here, misread, wrong_answers
 from lessons.drill.dealer import Deck, drawn_given, pick, places, shuffled
-from lessons.drill.grading import grade, read_answer, tolerance_words
+from lessons.drill.grading import diagnosed, grade, read_answer, tolerance_words
 from lessons.drill.problem import AwkwardError, Problem, given_words, put
 from lessons.say.units import System
 from tests import resolved
@@ -381,6 +382,34 @@ def test_metric_answers_are_millimetres():
     assert grade(length_problem(System.METRIC), "3 1/2 in, head").right
     assert not grade(length_problem(System.METRIC), "3 1/2 head").right
     assert "mm" in tolerance_words(number_problem(System.METRIC))
+
+
+@pytest.mark.parametrize(
+    ("typed", "value", "form"),
+    [
+        ("212.5 on 300", 8.5, ""),
+        ("106.25 on 150", 8.5, "Said on 300, as the trade does, that is 212.5."),
+        ("425 on 600", 8.5, "Said on 300, as the trade does, that is 212.5."),
+        ("21.25 cm", 8.5, ""),
+        ("10 on 100", 1.2, "Said on 300, as the trade does, that is 30."),
+    ],
+)
+def test_metric_numbers_are_said_on_300_or_on_another_number(typed, value, form):
+    read = read_answer(number_problem(System.METRIC), typed)
+    assert read.value == pytest.approx(value, abs=1e-9)  # on 12, as the lessons reckon
+    assert read.form == form
+
+
+def test_of_two_mistakes_within_the_tolerance_the_nearer_is_told_first():
+    def wrong(name, value):
+        return Wrong(name, f"{name} does.", f"{name} is wrong.", value)
+
+    far, near, beyond = wrong("far", 6.3), wrong("near", 6.62), wrong("beyond", 6.9)
+    sought = replace(number_problem().sought, wrongs=(far, beyond, near), tolerance=0.25, pairs=())
+    assert diagnosed(sought, 6.5) == (near, far)
+    assert diagnosed(sought, 6.4) == (far, near)
+    assert diagnosed(sought, 6.8) == (beyond, near)
+    assert diagnosed(replace(sought, wrongs=(), pairs=(far, near)), 6.5) == (near, far)
 
 
 def test_a_mirrored_mark_is_wrong_and_told_so():

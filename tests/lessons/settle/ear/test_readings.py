@@ -1,0 +1,71 @@
+"""Small sentences, many of them in pairs that differ by a word, each with all that it is heard as.
+
+Every reading stands in `readings.csv` with its notes, other ways, sides and words left out, as a
+carpenter would take it (common practice, no source); numbers to four places. What is refused
+stands with the words that stopped it, why, and the sentence offered instead. The roof is 8 in 12
+at a square corner, the board a 2x6.
+"""
+
+import csv
+import re
+from functools import cache
+from itertools import groupby
+from pathlib import Path
+
+import pytest
+
+from layout.answer.answer import Answer, answer
+from layout.answer.question import ask
+from layout.quantity import read_pitch
+from lessons.settle.claim import Claim, write_claim
+from lessons.settle.ear.heard_reading import Reading
+from lessons.settle.ear.hearing import Heard, hear
+
+FILE = Path(__file__).with_name("readings.csv")
+LONG_NUMBER = re.compile(r"\d+\.\d{5,}")
+
+
+def rows() -> list[dict[str, str]]:
+    lines = [line for line in FILE.read_text("utf-8").splitlines() if not line.startswith("#")]
+    return list(csv.DictReader(lines))
+
+
+@cache
+def right(cut: str) -> Answer:
+    return answer(ask(cut, pitch=read_pitch("8")))
+
+
+def told(claim: Claim) -> str:
+    return LONG_NUMBER.sub(lambda number: f"{float(number[0]):.4f}", write_claim(claim))
+
+
+def reading_words(one: Reading) -> str:
+    words = " + ".join(told(claim) for claim in one.claims)
+    words += "".join(f" ~ {told(claim)}" for claim in one.otherwise)
+    words += "".join(f" [{note}]" for note in one.notes)
+    return words + "".join(f" <{side}>" for side in one.unplaced)
+
+
+def heard_words(heard: Heard) -> str:
+    """All that was made of a claim, in one line."""
+    words = " | ".join(reading_words(one) for one in heard.readings)
+    if not heard.readings:
+        words = f"? {heard.quoted}: {heard.why}"
+    words += f" => {heard.paste}" * bool(heard.paste)
+    words += "".join(f" without {word}" for word in heard.left_out)
+    words += "".join(f" not {word}" for word in heard.denied)
+    words += "".join(f" {said} for {taken}" for said, taken in heard.mended)
+    return f"{heard.rule}: {words}" if heard.rule else words
+
+
+CASES = {
+    cut: list(group)
+    for cut, group in groupby(sorted(rows(), key=lambda row: row["cut"]), lambda row: row["cut"])
+}
+
+
+@pytest.mark.parametrize("cut", CASES)
+def test_each_sentence_is_heard_as_it_is_meant(cut):
+    for row in CASES[cut]:
+        said = row["said"].replace("\\n", "\n")
+        assert heard_words(hear(said, right(cut))) == row["heard"], said
