@@ -66,7 +66,7 @@ class Cut:
 
         12 |nx| / |ny|; infinite where the mark runs square across the edge.
         """
-        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        with np.errstate(all="ignore"):
             return np.where(
                 np.abs(self.normal[..., 1]) <= ALONG,
                 np.inf,
@@ -99,7 +99,7 @@ class Cut:
         n.(p - p0) = 0 solved for x. Infinite for a rip.
         """
         n, p = self.normal, self.point
-        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        with np.errstate(all="ignore"):
             return (dot(n, p) - n[..., 1] * y_in - n[..., 2] * z_in) / n[..., 0]
 
     def reached(self) -> Array:
@@ -149,7 +149,7 @@ class Cut:
         over_y = rip & (np.abs(n[..., 2]) > ALONG)
         strip_y = np.stack([y0, y0, y1, y1], axis=-1)
         along = np.array([0.0, 1.0, 1.0, 0.0])
-        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        with np.errstate(all="ignore"):
             x = (level - n[..., 1] * y - n[..., 2] * z) / n[..., 0]
             z_rip = (level - n[..., 1] * strip_y) / n[..., 2]
             y_rip = level / n[..., 1]
