@@ -36,6 +36,19 @@ def test_both_methods_cut_every_cuts_plane(name, end):
     assert tried.saw_read.gap_in >= tried.saw.gap_in / 10
 
 
+def test_every_end_of_every_cut_is_tried_over_its_own_field(monkeypatch):
+    monkeypatch.setattr(wide, "over_the_field", lambda *given: given)
+    for (entry, end, roofs), (name, place) in zip(wide.every_cut(), ENDS, strict=True):
+        assert (entry.name, end) == (name, place)
+        most = [len(wide.CORNERS[entry.meets]), len(wide.RISES), 1 + entry.two_hands]
+        pitches = 1 if entry.meets == "nothing" else len(wide.OTHER_RISES)
+        assert len(roofs) == np.prod(most) * pitches
+        assert set(roofs.corner_deg) == set(wide.CORNERS[entry.meets])
+        assert set(roofs.rise) == set(wide.RISES)
+        assert set(roofs.hand) == ({1.0, -1.0} if entry.two_hands else {1.0})
+        assert ((roofs.rise == roofs.other_rise).sum() == len(roofs)) == (pitches == 1)
+
+
 def test_the_field_holds_a_million_cases():
     cases = sum(
         len(wide.field_of(entry)) * len(entry.ends) * len(wide.STOCKS)
@@ -118,6 +131,8 @@ def test_the_command_of_the_worst_case_shows_its_gap(name, end):
         at &= field.corner_deg == entry.usual_corner_deg
     assert at.sum() > 4
     tried = wide.over_the_field(entry, end, wide.Roofs(*(a[at] for a in field._arrays)))
+    planes = len(entry.joint(field.part(0, 1).corner, end).planes)
+    assert (tried.cases, tried.no_place) == (at.sum() * len(wide.STOCKS) * planes, 0)
     for method in ("hand_read", "saw_read"):
         worst = getattr(tried, method)
         assert worst.gap_in > 1e-3 or (name, method) in SET_EXACTLY
