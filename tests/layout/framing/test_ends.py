@@ -199,6 +199,24 @@ def test_a_question_is_asked_in_the_roof_of_its_cut() -> None:
     assert end_question(WHOLE, "high-seat", PLATE).end == "head"
     assert end_question(WHOLE, "seat", PLATE).end == "foot"
     assert not end_question(WHOLE, "rip", {}).entry.two_hands
+    # a stick's plan length over the common's run: as its cut has it, else as a common's own
+    hip = CatalogueCut("hip-ridge", *[read_pitch("8")] * 2, 90.0, "head")
+    told = board((replace(cheek(40, -1), asked=hip),), FOOT)
+    assert end_question(told, "foot", {}).joint.unit_run == pytest.approx(math.sqrt(2))
+    assert end_question(board(HEAD, FOOT), "head", {}).joint.unit_run == 1.0
+
+
+def test_what_has_no_stick_for_a_mate_lies_on_a_level_board_there() -> None:
+    """It runs along the cut, stands plumb, and its left face is the one that is touched."""
+    plumb = plane_at((X + Y) * ROOT, 40 * ALONG, "common-tail", "head")
+    (plane,) = end_question(board((plumb,), FOOT), "head", {}).joint.planes
+    assert plane.mate.head[2] == pytest.approx(0)
+    assert plane.mate.up == pytest.approx(Z)
+    assert plane.mate.left == pytest.approx(-plumb.normal)
+    beside = {"H1": board(HEAD, FOOT, name="H1")}
+    mated = board((replace(plumb, mate="H1"),), FOOT)
+    (plane,) = end_question(mated, "head", beside).joint.planes
+    assert plane.mate is beside["H1"].pose
 
 
 def test_what_an_end_lies_against_in_words() -> None:
