@@ -7,7 +7,7 @@ import numpy as np
 from layout.errors import LayoutError
 from layout.framing.outlines import bay_end, ell, equal_sided, rectangle, shed, tee
 from layout.framing.roof import TrainingRoof, frame
-from layout.framing.roof_plan import RoofPlan
+from layout.framing.roof_plan import RoofPlan, Wing
 from layout.framing.walls import Outline, Wall, walk
 from layout.quantity import read_pitch
 from layout.stock import read_stock
@@ -98,6 +98,17 @@ SHAPES: dict[str, RoofPlan] = {
 def framed_shape(name: str) -> TrainingRoof:
     """One of SHAPES, framed once for all tests of a process."""
     return frame(SHAPES[name])
+
+
+@cache
+def small_ell() -> TrainingRoof:
+    """Two pitches, four hips and a valley, and few rafters: for what is asked of corners."""
+    return frame(
+        RoofPlan(
+            300, 180, wing=Wing(80, 130, pitch=read_pitch("12")), hip=DEEP, valley=DEEP,
+            spacing_in=48, pitch=read_pitch("6"),
+        )
+    )  # fmt: skip
 
 
 def drawn(seed: int) -> TrainingRoof:

@@ -13,6 +13,8 @@ from layout.vector import Z
 
 PlateEdge = Literal["outside edge", "inside edge", "end"]
 _BESIDE = 1e-6
+_ON_THE_RIM, _A_MARK = 1e-5, 1e-4
+"""So near the rim of a plate a point lies on it; what is shorter than this is no line [inches]."""
 
 
 @dataclass(frozen=True)
@@ -45,7 +47,7 @@ def crossings(sticks: Sequence[Stick]) -> tuple[Crossing, ...]:
         if plate.role != "plate" or abs(float(plate.corners[:, 2].max())) > _BESIDE:
             continue
         here = [one for stick in sticks if (one := _crossing(plate, stick)) is not None]
-        found += sorted(here, key=lambda one: min(along for along, _ in one.outline))
+        found += sorted(here, key=lambda one: one.outline[0])
     return tuple(found)
 
 
@@ -71,7 +73,7 @@ def _crossing(plate: Stick, stick: Stick) -> Crossing | None:
         ends = np.array([point - 1e4 * stick.pose.head, point + 1e4 * stick.pose.head])
         # Over the whole plate: a seat may end on it, and the line is drawn from rim to rim.
         met = shapely.LineString(_in_plate(plate, ends)).intersection(area.buffer(_BESIDE))
-        if met.length > 100 * _BESIDE:
+        if met.length > _A_MARK:
             spots = [_point(plate, area, spot) for spot in met.coords]
             spots.sort(key=lambda one: (one.across_in, one.along_in))
             lines.append((name, spots[0], spots[-1]))
@@ -89,8 +91,8 @@ def _in_plate(plate: Stick, points: np.ndarray) -> np.ndarray:
 def _point(plate: Stick, area: shapely.Geometry, spot: tuple[float, float]) -> CrossingPoint:
     along, across = float(spot[0]), float(spot[1])
     edge: PlateEdge = "end"
-    if across < 10 * _BESIDE:
+    if across < _ON_THE_RIM:
         edge = "outside edge"
-    elif across > plate.stock.depth_in - 10 * _BESIDE:
+    elif across > plate.stock.depth_in - _ON_THE_RIM:
         edge = "inside edge"
     return CrossingPoint(edge, along, across)

@@ -48,11 +48,11 @@ class HighWall:
         face = self.face
         if self.ledger is not None:
             asked = CatalogueCut("common-ridge", face.pitch, face.pitch, 90.0, "head")
-            at = face.on_eave(0.0, self.run_in - self.ledger.thickness_in)
+            at = face.origin + (self.run_in - self.ledger.thickness_in) * face.inward
             return ((plane_at(face.inward, at, "common-ridge", "head", asked),),)
         seat = CutPlane(-Z, -self.plate_top_in, "high-seat", "head")
-        inside = face.on_eave(0.0, self.run_in - self.plate_in)
-        end = face.on_eave(0.0, self.run_in + self.tail_run_in)
+        inside = face.origin + (self.run_in - self.plate_in) * face.inward
+        end = face.origin + (self.run_in + self.tail_run_in) * face.inward
         return (
             (seat, plane_at(face.inward, inside, "high-heel", "head")),
             (plane_at(face.inward, end, "high-tail", "head"),),

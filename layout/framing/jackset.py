@@ -32,7 +32,7 @@ from layout.length.tail import check_overhang, level_overhang_in
 from layout.plane.corner import Corner
 from layout.quantity import write_feet, write_fraction
 from layout.stock import Stock
-from layout.vector import Array, vector
+from layout.vector import Array
 
 RoofSide = Literal["own", "other"]
 LETTER: dict[RoofSide, str] = {"own": "A", "other": "B"}
@@ -172,14 +172,15 @@ def jack_set(plan: JackPlan) -> JackSet:
 
 
 def _faces(plan: JackPlan, corner: Corner) -> tuple[Face, Face]:
-    """Both roofs, positions counted from the corner to where the jacks stand."""
+    """Both roofs over the corner in the middle of the world, positions counted from it to where
+    the jacks stand."""
     toward = -1.0 if plan.line == "valley" else 1.0
     other_pitch = plan.other_pitch or plan.pitch
     height = plan.mouth.height_above_plate_in
     other_overhang = level_overhang_in(corner, plan.overhang_in)
     for overhang_in in (plan.overhang_in, other_overhang):
         check_overhang(overhang_in, plan.fascia_in)
-    origin = vector(0.0, 0.0, 0.0)
+    origin = np.zeros(3)
     return (
         Face("own", plan.pitch, origin, toward * corner.eave, corner.inward, height,
              plan.overhang_in, plan.fascia_in),
@@ -189,6 +190,7 @@ def _faces(plan: JackPlan, corner: Corner) -> tuple[Face, Face]:
 
 
 def _carrier_line(plan: JackPlan, corner: Corner, faces: tuple[Face, Face]) -> Carrier:
+    own, other = faces
     top = (
         valley_top(corner, plan.carrier, plan.valley_way)
         if plan.line == "valley"
@@ -197,9 +199,10 @@ def _carrier_line(plan: JackPlan, corner: Corner, faces: tuple[Face, Face]) -> C
     return Carrier(
         "V1" if plan.line == "valley" else "H1",
         plan.line,
-        *faces,
+        own,
+        other,
         plan.inside_deg,
-        faces[0].origin,
+        own.origin,
         corner.plan_line,
         plan.carrier,
         top,
@@ -208,11 +211,11 @@ def _carrier_line(plan: JackPlan, corner: Corner, faces: tuple[Face, Face]) -> C
 
 def _ridge(face: Face, name: str, apex: Array, toward: Array, stock: Stock) -> Carrier:
     """A ridge over the apex, level with a face's eave, and a like roof on its far side."""
-    run = float((apex - face.origin) @ face.inward)
+    run = float(apex @ face.inward)
     far = replace(
         face,
         name=f"far {face.name}",
-        origin=face.origin + 2 * run * face.inward,
+        origin=2 * run * face.inward,
         inward=-face.inward,
     )
     return Carrier(
@@ -264,7 +267,7 @@ def _top(
 def _crossing_in(own_ridge: Carrier, other_ridge: Carrier, other: Face, own: Face) -> float:
     """How far past the apex the other ridge's far side meets the own ridge's near side."""
     far_face = other_ridge.other
-    ways = np.stack([own.along[:2], -other.along[:2]], axis=1)
+    ways = np.stack([own.along[:2], other.along[:2]], axis=1)
     start = other_ridge.near_point(far_face) - own_ridge.near_point(own)
     return float(np.linalg.solve(ways, start[:2])[0])
 
@@ -298,14 +301,14 @@ def _jacks(
             missing.append(f"{place}: the common at the hip's top stands there")
         else:
             jack = _without_idle_notch(jack, face, plan.plate_width_in)
-            made.append((at, replace(jack, name=f"{LETTER[side]}{len(made) + 1}")))
+            made.append((at, jack.called(f"{LETTER[side]}{len(made) + 1}", jack.role)))
     return made, missing
 
 
 def _without_idle_notch(jack: Stick, face: Face, plate_width_in: float) -> Stick:
     """The jack without a bird's mouth whose seat lies inside the plate and bears on nothing."""
     runs = [
-        float(((polygon - face.origin) @ face.inward).min())
+        float((polygon @ face.inward).min())
         for plane in jack.planes
         if plane.says == "common-seat"
         for polygon in jack.surfaces(plane)

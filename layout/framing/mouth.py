@@ -4,6 +4,7 @@ Read off the solid on the middle of the thickness, where a hip's heel is deepest
 """
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 import numpy as np
@@ -13,6 +14,7 @@ from layout.framing.stick import CutPlane, Stick
 from layout.vector import Z
 
 LEVEL = 1e-9
+ON_FACE_IN = 1e-6
 
 
 @dataclass(frozen=True)
@@ -32,23 +34,19 @@ class StickMouth:
 
 def stick_mouth(stick: Stick) -> StickMouth | None:
     """The mouth over the eave's plate; None where the stick has none."""
-    removals = [r for r in stick.removals if place_of(stick, r) == "seat"]
-    seats = [p for r in removals for p in r if float(p.normal @ Z) < -1 + LEVEL]
-    if not seats or not stick.on_plate:
-        return None
-    seat = seats[0]
-    surfaces = [stick.in_board(points) for points in stick.surfaces(seat)]
-    if not surfaces:
+    seat, surfaces = _seat(stick)
+    if seat is None or not stick.on_plate:
         return None
     level = float(np.hypot(*stick.pose.head[:2]))
     middle = stick.stock.thickness_in / 2
     along = [x for points in surfaces for x in _crossed(points, middle)]
     run = (max(along) - min(along)) * _in_plan(stick, seat)
-    edge = stick.origin + middle * stick.pose.left + stick.stock.depth_in * stick.pose.up
-    # The building line stands over the datum on the top edge, plumb.
-    above = float(edge[2]) - float(seat.level_in / seat.normal[2])
+    # The building line stands over the datum on the top edge, plumb; a seat is level, its normal
+    # straight down.
+    top_in = float(stick.origin[2] + stick.stock.depth_in * stick.pose.up[2])
+    above = top_in + float(seat.level_in)
     slope = float(stick.pose.head[2]) / level
-    notch = max(float(points[:, 2].max()) for points in surfaces)
+    notch = float(np.concatenate(surfaces)[:, 2].max())
     return StickMouth(run, run * slope, above, notch)
 
 
@@ -72,11 +70,9 @@ def face_mouths(stick: Stick) -> tuple[FaceMouth, ...]:
     On a hip the heel leaves each face nearer the head than the middle of the thickness, on a
     valley nearer the foot: one marks on the faces.
     """
-    if stick_mouth(stick) is None:
+    seat, surfaces = _seat(stick)
+    if seat is None or not stick.on_plate:
         return ()
-    removals = [r for r in stick.removals if place_of(stick, r) == "seat"]
-    seat = next(p for r in removals for p in r if float(p.normal @ Z) < -1 + LEVEL)
-    surfaces = [stick.in_board(points) for points in stick.surfaces(seat)]
     normal, plumb = stick.pose.to_board(seat.normal), stick.pose.to_board(Z)
     slope = float(stick.pose.head[2]) / float(np.hypot(*stick.pose.head[:2]))
     found = []
@@ -87,11 +83,20 @@ def face_mouths(stick: Stick) -> tuple[FaceMouth, ...]:
         run = (max(along) - min(along)) * _in_plan(stick, seat)
         # The heel is the seat's end toward the foot; from there it runs plumb to the top edge.
         foot = min(along)
-        low = stick.in_board(seat.level_in / seat.normal[2] * Z)
+        low = stick.in_board(-seat.level_in * Z)
         z = float(normal @ (low - np.array([foot, y, 0.0])) / normal[2])
         at = foot + (stick.stock.depth_in - z) * float(plumb[0] / plumb[2])
         found.append(FaceMouth(side, run, run * slope, at))  # type: ignore[arg-type]
     return tuple(found)
+
+
+def _seat(stick: Stick) -> tuple[CutPlane | None, list[np.ndarray]]:
+    """The plane of the seat and its surfaces in board axes; a valley's lies on both plates, beyond
+    either heel, and each has its own plane."""
+    removals = [r for r in stick.removals if place_of(stick, r) == "seat"]
+    seats = [p for r in removals for p in r if float(p.normal @ Z) < -1 + LEVEL]
+    surfaces = [stick.in_board(points) for seat in seats for points in stick.surfaces(seat)]
+    return (seats[0], surfaces) if surfaces else (None, [])
 
 
 def _in_plan(stick: Stick, seat: CutPlane) -> float:
@@ -102,10 +107,12 @@ def _in_plan(stick: Stick, seat: CutPlane) -> float:
 
 
 def _crossed(points: np.ndarray, y: float) -> list[float]:
-    """Where the sides of a polygon in board axes cross the plane at y: their x."""
-    found = []
-    for p, q in zip(points, np.roll(points, -1, axis=0), strict=True):
-        if (p[1] - y) * (q[1] - y) <= 0 and p[1] != q[1]:
-            share = (y - p[1]) / (q[1] - p[1])
-            found.append(float(p[0] + share * (q[0] - p[0])))
+    """Where the outline of a polygon in board axes meets the plane at y: their x.
+
+    A corner on the plane counts, else a face would be met or missed by the last rounding.
+    """
+    found = [float(x) for x in points[np.abs(points[:, 1] - y) < ON_FACE_IN, 0]]
+    for p, q in pairwise([*points, points[0]]):
+        if (p[1] - y) * (q[1] - y) < 0:
+            found.append(float(p[0] + (y - p[1]) / (q[1] - p[1]) * (q[0] - p[0])))
     return found

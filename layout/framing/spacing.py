@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from layout.errors import LengthError
 
 
@@ -20,13 +22,19 @@ def lay_out(
     is no hip). Jacks of each hip are laid from its own corner, so that both sides of a hip and
     both ends of a roof pair: the first `first_in` from the corner, the rest `spacing_in` on.
     Without `first_in` they are laid from the common at the hip's top down to the corner.
-    Commons go on from the start. The `fixed_in` positions stand in any case; a laid rafter
-    whose middle comes nearer than `clear_in` to one of them is left out.
+    Commons go on from the start, and where they and the jacks of the hip at the end leave more than
+    the spacing and `clear_in` between them one more stands at that hip's top. The `fixed_in`
+    positions stand in any case; a laid rafter whose middle comes nearer than `clear_in` to one of
+    them is left out, and two laid ones stand as far apart.
 
     >>> lay_out(100, 40, 40, 16, None, (40.0, 60.0), 3)
     (8.0, 24.0, 40.0, 56.0, 60.0, 76.0, 92.0)
     >>> lay_out(64, 0, 0, 16, None, (0.75, 63.25), 3)
     (0.75, 16.0, 32.0, 48.0, 63.25)
+    >>> lay_out(100, 0, 30, 24, None, (), 3)
+    (24.0, 48.0, 70.0, 94.0)
+    >>> lay_out(100, 0, 27, 24, 12, (), 3)
+    (12.0, 36.0, 60.0, 73.0, 88.0)
     """
     if spacing_in <= 0:
         raise LengthError(f"a spacing of {spacing_in:g} in parts no rafters; give one such as 16")
@@ -44,7 +52,21 @@ def lay_out(
     for position in sorted(kept):
         if not spaced or position - spaced[-1] >= clear_in:
             spaced.append(position)
-    return tuple(sorted([*fixed, *spaced]))
+    placed = sorted([*fixed, *spaced])
+    if end_hip_in > 0:
+        placed += _over_the_top([0.0, *placed, length_in], up_to, spacing_in, clear_in)
+    return tuple(sorted(placed))
+
+
+def _over_the_top(
+    placed: Sequence[float], top_in: float, spacing_in: float, clear_in: float
+) -> list[float]:
+    """A rafter at a hip's top where what is placed, with both ends, leaves too wide a gap there."""
+    below = max(p for p in placed if p <= top_in)
+    above = min(p for p in placed if p > top_in)
+    if above - below <= spacing_in + clear_in + 1e-6:
+        return []
+    return [float(np.clip(top_in, below + clear_in, above - clear_in))]
 
 
 def _first(hip_in: float, spacing_in: float, first_in: float | None) -> float:

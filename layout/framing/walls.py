@@ -8,6 +8,7 @@ outline is read backward. An **eave** carries a roof of its own pitch, all eaves
 plate is as high as the roof that climbs to it.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -100,7 +101,7 @@ def walk(walls: Sequence[Wall], start: tuple[float, float] = (0.0, 0.0)) -> Outl
     named = tuple(replace(wall, length_in=x) for wall, x in zip(named, lengths, strict=True))
     steps = np.array(lengths)[:, None] * ways
     corners = np.array(start) + np.concatenate([np.zeros((1, 2)), np.cumsum(steps, axis=0)[:-1]])
-    if total < 0:
+    if np.signbit(total):
         named, corners = _backward(named, corners)
     _check_crossing(named, corners)
     return Outline(named, np.round(corners, 12) + 0.0, said)
@@ -130,7 +131,7 @@ def _check_each(walls: Sequence[Wall]) -> None:
 
 
 def _refuse_turns(walls: Sequence[Wall], total: float) -> None:
-    whole = 360.0 if total >= 0 else -360.0
+    whole = math.copysign(360.0, total)
     last = walls[-1]
     raise FrameError(
         f"the turns come to {total:g} deg, {abs(whole - total):g}"
@@ -193,7 +194,7 @@ def _closed(walls: Sequence[Wall], ways: Array) -> tuple[list[float], tuple[str,
 def _nudged(lengths: list[float], ways: Array, miss: Array) -> list[float]:
     """Lengths without the last rounding, so that the last corner is the first."""
     changed: Array = np.array(lengths) - np.linalg.lstsq(ways.T, miss, rcond=None)[0]
-    return [float(x) for x in changed] if np.hypot(*miss) > 0 else lengths
+    return [float(x) for x in changed]
 
 
 def _backward(walls: tuple[Wall, ...], corners: Array) -> tuple[tuple[Wall, ...], Array]:
@@ -208,8 +209,7 @@ def _backward(walls: tuple[Wall, ...], corners: Array) -> tuple[tuple[Wall, ...]
 
 
 def _check_crossing(walls: Sequence[Wall], corners: Array) -> None:
-    ends = np.roll(corners, -1, axis=0)
-    segments = [shapely.LineString([a, b]) for a, b in zip(corners, ends, strict=True)]
+    segments = shapely.linestrings(np.stack([corners, np.roll(corners, -1, axis=0)], axis=1))
     for one, two in combinations(range(len(walls)), 2):
         near = two - one == 1 or (one == 0 and two == len(walls) - 1)
         if not near and segments[one].distance(segments[two]) < EXACT_IN:

@@ -83,17 +83,24 @@ def test_the_high_seat_is_cut_where_the_rafters_bottom_edge_meets_it() -> None:
 
 
 @pytest.mark.parametrize("turned", [False, True])
-def test_a_ledger_stands_inside_its_wall_whichever_way_it_is_laid(turned: bool) -> None:
+@pytest.mark.parametrize("askew_deg", [0, 10, 20, 33, 50])
+def test_a_ledger_stands_inside_its_wall_whichever_way_it_is_laid(
+    turned: bool, askew_deg: float
+) -> None:
     """A 2x8 over 60 in of wall, its outside on the wall's, its inner top arris in the roof."""
-    high = high_wall("2x8")
-    ends = np.array([[12.0, 120.0], [72.0, 120.0]])
-    stick = high.ledger_stick("ledger", *(ends[::-1] if turned else ends))
+    turn = math.radians(askew_deg)
+    x, y = (np.array([math.cos(a), math.sin(a), 0]) for a in (turn, turn + math.pi / 2))
+    start, upper = FACE.origin, high_wall("2x8")
+    high = replace(upper, face=replace(upper.face, along=x, inward=y))
+    ends = np.stack([(start + 2 * x + 100 * y)[:2], (start + 62 * x + 100 * y)[:2]])
+    stick = high.ledger_stick("L7", *(ends[::-1] if turned else ends))
     top = high.face.height_in + (100 - 1.5) / 2
-    assert stick.corners.min(axis=0) == pytest.approx([12, 118.5, top - 7.25])
-    assert stick.corners.max(axis=0) == pytest.approx([72, 120, top])
+    corners = (stick.corners - start) @ np.stack([x, y, Z]).T
+    assert corners.min(axis=0) == pytest.approx([2, 98.5, top - 7.25])
+    assert corners.max(axis=0) == pytest.approx([62, 100, top])
     assert stick.theoretical_in == pytest.approx(60)
-    assert (stick.name, stick.role, stick.face) == ("ledger", "ledger", "front")
-    assert stick.pose.head == pytest.approx(-X if turned else X)
+    assert (stick.name, stick.role, stick.face) == ("L7", "ledger", "front")
+    assert stick.pose.head == pytest.approx(-x if turned else x)
     assert [(p.says, p.end) for p in stick.planes] == [
         ("square end", "foot"), ("square end", "head")]  # fmt: skip
     foot, head = stick.planes

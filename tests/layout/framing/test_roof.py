@@ -26,7 +26,7 @@ from layout.quantity import read_pitch
 from layout.records import as_table
 from layout.stock import read_stock
 from tests.counts import LONG, count
-from tests.drawn_roofs import SHAPES, drawn, through
+from tests.drawn_roofs import SHAPES, drawn, framed_shape, through
 from tests.stick_solids import gaps, overlaps, pressed_area_in2, uncovered, unmated
 
 BIG = read_stock("2x10")
@@ -74,7 +74,7 @@ EVERY = PLANS | SHAPES
 @cache
 def framed(name: str) -> TrainingRoof:
     """One of these roofs, framed once for all that read it."""
-    return frame(EVERY[name])
+    return framed_shape(name) if name in SHAPES else frame(PLANS[name])
 
 
 SHARE = (
