@@ -4,6 +4,7 @@ The blank is a box moved to the stick's place; a single plane trims it, a notch 
 by all its planes and then taken out. Nothing of the stick's own solid is used but its planes.
 """
 
+import atexit
 from collections.abc import Sequence
 from itertools import combinations
 
@@ -22,8 +23,19 @@ MATED = {
 WHOLE = MATED | {"hip end", "valley end"}
 
 
+KEPT: dict[int, tuple[Stick, manifold3d.Manifold]] = {}
+"""Solids by the stick that each was made of, which is kept with it."""
+atexit.register(KEPT.clear)  # before the library counts what is left of its own
+
+
 def solid(stick: Stick) -> manifold3d.Manifold:
-    """The stick as a manifold."""
+    """The stick as a manifold, made once."""
+    if id(stick) not in KEPT:
+        KEPT[id(stick)] = stick, _made(stick)
+    return KEPT[id(stick)][1]
+
+
+def _made(stick: Stick) -> manifold3d.Manifold:
     reach = stick.in_board(stick.corners)[:, 0]
     low, high = reach.min() - 20, reach.max() + 20
     axes = stick.pose.axes
@@ -47,14 +59,15 @@ def overlaps(sticks: Sequence[Stick]) -> list[tuple[str, str, float]]:
     """Pairs of sticks that share more volume than OVERLAP_IN3."""
     solids = {stick.name: solid(stick) for stick in sticks}
     assert len(solids) == len(sticks), "two sticks carry one name"
-    boxes = {name: np.array(made.bounding_box()) for name, made in solids.items()}
+    names = list(solids)
+    boxes = np.array([made.bounding_box() for made in solids.values()])
+    past = (boxes[:, None, :3] > boxes[None, :, 3:]).any(axis=-1)
     found = []
-    for one, two in combinations(solids, 2):
-        apart = (boxes[one][:3] > boxes[two][3:]).any() or (boxes[two][:3] > boxes[one][3:]).any()
-        if not apart:
-            shared = (solids[one] ^ solids[two]).volume()
+    for k, m in combinations(range(len(names)), 2):
+        if not (past[k, m] or past[m, k]):
+            shared = (solids[names[k]] ^ solids[names[m]]).volume()
             if shared > OVERLAP_IN3:
-                found.append((one, two, shared))
+                found.append((names[k], names[m], shared))
     return found
 
 
@@ -85,15 +98,14 @@ def uncovered(sticks: Sequence[Stick], push_in: float = 1e-3) -> list[tuple[str,
     shallower mate, sideways it may not.)
     """
     solids = {stick.name: solid(stick) for stick in sticks}
-    boxes = {name: np.array(made.bounding_box()) for name, made in solids.items()}
+    boxes = np.array([solids[stick.name].bounding_box() for stick in sticks])
+    past = (boxes[:, None, :3] > boxes[None, :, 3:] + 0.1).any(axis=-1)
     found = []
-    for stick in sticks:
-        box = boxes[stick.name]
+    for stick, away in zip(sticks, past | past.T, strict=True):
         near = [
-            solids[name]
-            for name, other in boxes.items()
-            if name != stick.name
-            and not ((box[:3] > other[3:] + 0.1).any() or (other[:3] > box[3:] + 0.1).any())
+            solids[other.name]
+            for other, far in zip(sticks, away.tolist(), strict=True)
+            if other is not stick and not far
         ]
         others = manifold3d.Manifold.batch_boolean(near, manifold3d.OpType.Add)
         for plane in stick.planes:

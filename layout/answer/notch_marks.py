@@ -47,9 +47,9 @@ def _beyond(answer: Answer, group: tuple[int, ...], y_in: float) -> MarkPart:
         ]
         climb = (at[1] - at[0]) / depth_in
         if abs(climb) < 1e-12:
-            low, high = (low, high) if at[0] >= -1e-9 else (0.0, 0.0)
+            high = high if at[0] >= -1e-9 else low
         elif climb > 0:
             low = max(low, -at[0] / climb)
         else:
             high = min(high, -at[0] / climb)
-    return (low, high) if high > low else (0.0, 0.0)
+    return low, max(low, high)

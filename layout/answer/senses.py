@@ -221,13 +221,7 @@ def _sought_face_sides(answer: Answer) -> tuple[Side, ...]:
     if answer.is_rip:
         told.sort(key=lambda side: lean(normal, side).below != "under_waste")
         return tuple(told[:1])
-    notched = is_notch(answer)  # a square blade rides a notch either way
-
-    def rides_on_kept(side: Side) -> bool:
-        square = notched and lean(normal, side).below == "square"
-        return not square and wide_side(normal, side) == "kept"
-
-    return tuple(sorted(told, key=lambda side: not rides_on_kept(side)))
+    return tuple(sorted(told, key=lambda side: wide_side(normal, side) != "kept"))
 
 
 def edges(answer: Answer) -> tuple[Sense, ...]:

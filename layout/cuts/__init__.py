@@ -116,8 +116,9 @@ def _astray(joint: Joint, end: End) -> Flags:
     """
     normals = joint.normals
     if joint.rip:
-        sides = [n[..., 1] for n in normals]
-        return sides[0] * sides[1] > 0 if len(sides) == 2 else sides[0] != sides[0]
+        sides = [np.sign(n[..., 1]) for n in normals]
+        alike: Flags = sides[0] == sides[1] if len(sides) == 2 else sides[0] != sides[0]
+        return alike
     ends = normals if joint.point else normals[:1]
     sign = 1.0 if end == "head" else -1.0
     astray: Flags = np.any([sign * n[..., 0] <= ALONG for n in np.broadcast_arrays(*ends)], axis=0)

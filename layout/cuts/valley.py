@@ -75,11 +75,11 @@ def valley_backing(corner: Corner) -> Joint:
     lowest line lies beside the middle of the edge, nearer the steeper bevel's face.
     """
     own_at_left = line_pose(corner).to_board(corner.across)[..., 1] > 0
-    own_face, other_face = np.where(own_at_left, 1.0, 0.0), np.where(own_at_left, 0.0, 1.0)
+    own_face = np.asarray(own_at_left, dtype=float)
     return line_joint(
         corner,
         roof_plane(corner, through=(own_face, 1.0)),
-        other_roof_plane(corner, through=(other_face, 1.0)),
+        other_roof_plane(corner, through=(1.0 - own_face, 1.0)),
         point=False,
         rip=True,
     )

@@ -229,4 +229,4 @@ def pruned(stick: Stick) -> Stick:
     kept = tuple(
         removal for removal in stick.removals if any(stick.surfaces(plane) for plane in removal)
     )
-    return replace(stick, removals=kept)
+    return stick if len(kept) == len(stick.removals) else replace(stick, removals=kept)

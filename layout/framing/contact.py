@@ -7,7 +7,8 @@ true mate of every cut, and a cut with no mate is seen.
 
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 from shapely import Polygon, unary_union
@@ -52,20 +53,12 @@ def mated(sticks: Sequence[Stick]) -> tuple[Stick, ...]:
     """The sticks with every cut's `mate` set to the stick that covers most of it."""
     surfaces = _Surfaces(sticks)
 
-    def with_mate(stick: Stick, plane: CutPlane) -> CutPlane:
+    def mate_of(stick: Stick, plane: CutPlane) -> str:
         touching = surfaces.on(stick, plane)
         largest = max(touching, key=lambda contact: contact.area_in2, default=None)
-        return replace(plane, mate="" if largest is None else largest.mate)
+        return "" if largest is None else largest.mate
 
-    return tuple(
-        replace(
-            stick,
-            removals=tuple(
-                tuple(with_mate(stick, p) for p in removal) for removal in stick.removals
-            ),
-        )
-        for stick in sticks
-    )
+    return tuple(stick.against(partial(mate_of, stick)) for stick in sticks)
 
 
 class _Surfaces:

@@ -301,7 +301,7 @@ def _jacks(
             missing.append(f"{place}: the common at the hip's top stands there")
         else:
             jack = _without_idle_notch(jack, face, plan.plate_width_in)
-            made.append((at, replace(jack, name=f"{LETTER[side]}{len(made) + 1}")))
+            made.append((at, jack.called(f"{LETTER[side]}{len(made) + 1}", jack.role)))
     return made, missing
 
 

@@ -1,7 +1,7 @@
 """Commons, jacks and cripples: rafters that run straight up one face, cut by what bounds it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from layout.framing.carrier import Carrier, pruned
 from layout.framing.face import Face
@@ -76,7 +76,7 @@ def on_face(
         on_plate,
     )
     stick = pruned(stick)
-    return replace(stick, role=role_of(stick))
+    return stick.called(stick.name, role_of(stick))
 
 
 def foot_cuts(face: Face) -> tuple[WasteRegion, WasteRegion]:

@@ -122,5 +122,5 @@ def _named(sticks: Sequence[Stick]) -> tuple[Stick, ...]:
             named.append(stick)
             continue
         taken[prefix] += 1
-        named.append(replace(stick, name=f"{prefix}{taken[prefix]}"))
+        named.append(stick.called(f"{prefix}{taken[prefix]}", stick.role))
     return tuple(named)

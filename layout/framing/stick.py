@@ -6,7 +6,8 @@ to. Lengths are read along the top edge from there, as a tape hooked on the plum
 them; with plumb cuts every line along the board gives the same.
 """
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import combinations
 
@@ -120,6 +121,24 @@ class Stick:
             plane_at(-z, self.origin, "bottom edge", "foot"),
             plane_at(z, far, "top edge", "foot"),
         )
+
+    def called(self, name: str, role: str) -> "Stick":
+        """The same stick under a name and a role; what was found of its wood is kept."""
+        again = replace(self, name=name, role=role)
+        for found in ("blank", "solid", "planes"):
+            if found in vars(self):
+                vars(again)[found] = vars(self)[found]
+        return again
+
+    def against(self, mate_of: Callable[[CutPlane], str]) -> "Stick":
+        """The same stick with each cut's `mate`; what was found of its wood is kept."""
+        removals = tuple(
+            tuple(replace(plane, mate=mate_of(plane)) for plane in removal)
+            for removal in self.removals
+        )
+        again = replace(self, removals=removals)
+        vars(again).update(blank=self.blank, solid=self.solid.with_planes(removals))
+        return again
 
     @property
     def corners(self) -> Array:

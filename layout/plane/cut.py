@@ -66,7 +66,7 @@ class Cut:
 
         12 |nx| / |ny|; infinite where the mark runs square across the edge.
         """
-        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        with np.errstate(all="ignore"):
             return np.where(
                 np.abs(self.normal[..., 1]) <= ALONG,
                 np.inf,
@@ -99,7 +99,7 @@ class Cut:
         n.(p - p0) = 0 solved for x. Infinite for a rip.
         """
         n, p = self.normal, self.point
-        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        with np.errstate(all="ignore"):
             return (dot(n, p) - n[..., 1] * y_in - n[..., 2] * z_in) / n[..., 0]
 
     def reached(self) -> Array:
@@ -136,6 +136,8 @@ class Cut:
         Order: (y0, z0), (y1, z0), (y1, z1), (y0, z1). A rip is open along the board: its
         corners are the edges of the strip at x = 0 and x = 1.
         """
+        if self.normal.ndim == self.point.ndim == 1 and self.span.ndim == 2 and not self.runs_along:
+            return self._four_corners()
         (y0, y1), (z0, z1) = ((self.span[..., axis, 0], self.span[..., axis, 1]) for axis in (0, 1))
         y = np.stack([y0, y1, y1, y0], axis=-1)
         z = np.stack([z0, z0, z1, z1], axis=-1)
@@ -147,7 +149,7 @@ class Cut:
         over_y = rip & (np.abs(n[..., 2]) > ALONG)
         strip_y = np.stack([y0, y0, y1, y1], axis=-1)
         along = np.array([0.0, 1.0, 1.0, 0.0])
-        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        with np.errstate(all="ignore"):
             x = (level - n[..., 1] * y - n[..., 2] * z) / n[..., 0]
             z_rip = (level - n[..., 1] * strip_y) / n[..., 2]
             y_rip = level / n[..., 1]
@@ -156,6 +158,15 @@ class Cut:
             np.where(over_y, strip_y, np.where(rip, y_rip, y)),
             np.where(over_y, z_rip, z),
         )
+
+    def _four_corners(self) -> Array:
+        """The corners of one cut that is no rip (4, 3): asked for far oftener than those of many,
+        and plain numbers take a tenth of the time."""
+        (y0, y1), (z0, z1) = self.span.tolist()
+        along, across, up = self.normal.tolist()
+        level = self.level_in
+        section = ((y0, z0), (y1, z0), (y1, z1), (y0, z1))
+        return np.array([((level - across * y - up * z) / along, y, z) for y, z in section])
 
 
 def whole_section(stock: Stock) -> Array:

@@ -6,6 +6,8 @@ lies behind at least one plane of every removal, so a double cheek is two remova
 mouth is one. Planes are in any one frame, the board's own axes or the world's [inches].
 """
 
+import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
@@ -77,6 +79,25 @@ class Solid(Generic[P]):
             self._drawn[id(plane)] = plane, self._surfaces(plane)
         return self._drawn[id(plane)][1]
 
+    def with_planes(self, removals: tuple[tuple[P, ...], ...]) -> "Solid[P]":
+        """The same wood behind planes that lie where these do, one for one, and say more.
+
+        What was found of this solid is known of that one. Only the surfaces on a plane that two
+        removals share are found again: over there each removal may have a plane of its own.
+        """
+        again = Solid(self.blank, removals)
+        for found in ("pieces", "part_corners"):
+            if found in vars(self):
+                vars(again)[found] = vars(self)[found]
+        pairs = [(plane, plane) for plane in self.blank]
+        for removal, other in zip(self.removals, removals, strict=True):
+            pairs += zip(removal, other, strict=True)
+        times = Counter(id(own) for own, _ in pairs)
+        for own, new in pairs:
+            if times[id(own)] == 1 and id(own) in self._drawn:
+                again._drawn[id(new)] = new, self._drawn[id(own)][1]
+        return again
+
     @cached_property
     def _drawn(self) -> dict[int, tuple[P, tuple[Array, ...]]]:
         """Surfaces already found, by their plane's identity, each with its plane to keep it."""
@@ -113,6 +134,12 @@ def threes(count: int) -> tuple[npt.NDArray[np.intp], ...]:
     return tuple(np.array(list(combinations(range(count), 3)), dtype=np.intp).T)
 
 
+@cache
+def _not_before(count: int) -> npt.NDArray[np.bool_]:
+    """For each of so many points, which of them do not come before it (count, count)."""
+    return ~np.tri(count, k=-1, dtype=bool)
+
+
 def convex_corners(normals: Array, levels: Array) -> Array:
     """Corners (k, 3) of the convex solid behind all planes n.p <= d; normals (n, 3), levels (n,).
 
@@ -129,24 +156,24 @@ def convex_corners(normals: Array, levels: Array) -> Array:
         + levels[two, None] * crossed[three, one]
         + levels[three, None] * crossed[one, two]
     ) / spanned[:, None]
-    inside = points[np.all(points @ normals.T <= levels + SAME_IN, axis=1)]
+    inside = points[(points @ normals.T <= levels + SAME_IN).all(axis=1)]
     apart = np.abs(inside[:, None, :] - inside[None, :, :]).max(axis=-1) > SAME_IN
-    first = np.all(apart | ~np.tri(len(inside), k=-1, dtype=bool), axis=1)
-    return inside[first]
+    corners: Array = inside[(apart | _not_before(len(inside))).all(axis=1)]
+    return corners
 
 
 def polygon_area(polygon: Array) -> float:
     """Area of a plane polygon (k, 3) that goes round [square inches]."""
     spokes = polygon - polygon[0]
     total: Array = cross(spokes[1:-1], spokes[2:]).sum(axis=0)
-    return float(np.linalg.norm(total)) / 2
+    return math.sqrt(total @ total) / 2
 
 
 def going_round(points: Array, normal: Array) -> Array:
     """The points of a convex polygon put in order round their middle."""
-    middle = points.mean(axis=0)
-    first = points[np.argmax(np.linalg.norm(points - middle, axis=1))] - middle
-    second = cross(normal, first)
-    turn = np.arctan2((points - middle) @ second, (points - middle) @ first)
+    spokes = points - np.add.reduce(points, axis=0) / len(points)
+    # By distances, not their squares: of corners equally far, rounding would choose another.
+    first = spokes[np.sqrt(np.add.reduce(spokes * spokes, axis=1)).argmax()]
+    turn = np.arctan2(spokes @ cross(normal, first), spokes @ first)
     ordered: Array = points[np.argsort(turn)]
     return ordered

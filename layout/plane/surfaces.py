@@ -77,7 +77,7 @@ def _corners(normals: Array, levels: Array) -> tuple[Array, Flags]:
         levels[:, one, None] * crossed[:, two, three]
         + levels[:, two, None] * crossed[:, three, one]
         + levels[:, three, None] * crossed[:, one, two]
-    ) / np.where(meet, spanned, 1.0)[..., None]
+    ) / np.where(meet, spanned, np.inf)[..., None]
     behind = points @ normals.swapaxes(1, 2) <= levels[:, None, :] + SAME_IN
     return points, meet & np.all(behind, axis=2)
 

@@ -198,16 +198,36 @@ def test_mates_of_both_hands_are_mirror_images(name, end):
             assert same == pytest.approx(1.0, abs=1e-12)
 
 
-@pytest.mark.parametrize(
-    ("name", "end", "corner_deg", "along"),
-    [
-        ("brace", "head", 90.0, lambda corner: np.array([0.0, 0.0, 1.0])),  # a post stands
-        ("brace", "foot", 90.0, lambda corner: corner.inward),  # a beam lies under its brace
-        ("deck-valley-jack", "foot", 270.0, lambda corner: corner.line),  # along the valley
-    ],
-)
-def test_a_mate_runs_as_its_name_says(name, end, corner_deg, along):
-    """What a mate is called says how it stands; common practice, no source."""
-    corner = Corner(slope_deg(8), slope_deg(8), corner_deg, 1.0)
-    mate = catalogue()[name].joint(corner, end).planes[0].mate
-    assert np.abs(mate.axes[0] @ along(corner)) == pytest.approx(1.0)
+RUNS = {
+    "post": lambda corner: np.array([0.0, 0.0, 1.0]),
+    "beam": lambda corner: corner.inward,
+    **dict.fromkeys(
+        ("ridge", "plate", "wall", "own wall", "fascia", "own fascia", "soffit"),
+        lambda corner: corner.eave,
+    ),
+    **dict.fromkeys(
+        ("other wall", "other fascia", "other roof's board", "next side"),
+        lambda corner: corner.other_eave,
+    ),
+    **dict.fromkeys(("hip", "valley", "deck"), lambda corner: corner.line),
+    **dict.fromkeys(
+        ("own common", "end rafter", "own sheathing", "sheathing"), lambda corner: corner.upslope
+    ),
+    **dict.fromkeys(("end common", "other sheathing"), lambda corner: corner.other_upslope),
+}
+"""Which way a mate lies by its name: a ridge along the eaves, a hip up the line of both roofs."""
+
+
+@pytest.mark.parametrize(("name", "end"), EVERY_END)
+def test_a_mate_runs_as_its_name_says(name, end):
+    """What a mate is called says how it stands; common practice, no source. The corner may be
+    turned about for the hand, so that either side's lines will do."""
+    entry = catalogue()[name]
+    angle = {"hip": 100.0, "valley": 250.0, "either": 250.0}.get(entry.meets, 90.0)
+    sides = [Corner(25.0, 35.0, angle, hand) for hand in (1.0, -1.0)]
+    for plane in entry.joint(sides[0], end).planes:
+        if plane.mate_name.startswith(("twin", "through")):
+            continue  # the other board of a miter, and the valley from the far corner
+        head = plane.mate.head
+        off = [1.0 - abs(float(head @ RUNS[plane.mate_name](side))) for side in sides]
+        assert min(off) == pytest.approx(0, abs=1e-12), plane.mate_name

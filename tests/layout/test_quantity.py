@@ -16,11 +16,15 @@ from layout.quantity import (
     read_length,
     read_number,
     read_pitch,
+    write_at_least,
     write_degrees,
     write_feet,
     write_fraction,
+    write_inches,
     write_length,
+    write_long,
     write_metric,
+    write_short,
     write_sixteenths,
 )
 from tests.counts import count
@@ -309,6 +313,28 @@ def test_degrees(degrees, said):
 def test_metric_is_written_to_the_half_millimetre():
     assert write_metric(1.5) == "38 mm"
     assert write_metric(5.5) == "139.5 mm"
+
+
+@pytest.mark.parametrize(
+    ("length", "inches", "metric"),
+    [
+        (3.5, "3 1/2 in", "89 mm"),
+        (3.5001, "3 9/16 in", "89 mm"),
+        (3.51, "3 9/16 in", "90 mm"),
+        (3.5 + 1e-9, "3 1/2 in", "89 mm"),
+        (0.0, "0 in", "0 mm"),
+    ],
+)
+def test_what_must_not_be_cut_short_is_rounded_up(length, inches, metric):
+    """88.9 mm to the next millimeter is 89, 89.15 mm is 90; rounding's billionth adds nothing."""
+    assert write_at_least(length) == inches
+    assert write_at_least(length, metric=True) == metric
+
+
+def test_long_and_short_lengths_in_either_unit():
+    assert (write_short(3.53), write_short(3.53, metric=True)) == ("3 1/2 in", "89.5 mm")
+    assert (write_long(51.5), write_long(51.5, metric=True)) == ("4'-3 1/2\"", "1308 mm")
+    assert write_inches(3.667) == "3 11/16 in shy"
 
 
 @SETTINGS

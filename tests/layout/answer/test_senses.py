@@ -161,6 +161,15 @@ def test_two_cheeks_a_notch_and_a_hollow():
     assert of.miter(backing) is None
     assert of.long_point(backing) is None
     assert of.slant_in(backing) == 0
+    # 12 in 12: the bevel runs 3/4 across and 3/4 / root 3 down, and the blade its whole width.
+    bevel = one("hip-backing", "12 in 12")
+    through = [of.through_in(bevel.cut, face=face) for face in (True, False)]
+    assert through == pytest.approx([0.75, 0.75 / 3**0.5])
+    assert {round(each.needs_in, 9) for each in of.senses(bevel).values()} == {
+        round(1.5 / 3**0.5, 9)
+    }
+    marked = {side for side, each in of.senses(bevel).items() if each.marked}
+    assert marked == {"left", "top"}
     (face,) = of.faces(backing)
     assert (face.side, face.below_shoe, face.toward) == ("left", "under_waste", None)
     # Square through: the blade stands square, on either side, and is sawn from the open edge.
@@ -176,7 +185,7 @@ def test_a_rip_that_falls_past_the_board_is_refused():
     steep = one("hip-backing", "24 in 12", stock=read_stock("4in x 1 1/4in"))
     fall = 2.0 * 24 / np.hypot(24, 288**0.5)
     assert of.rip_falls_past(steep) == pytest.approx(fall)
-    with pytest.raises(CutError, match="runs out of the board"):
+    with pytest.raises(CutError, match="on a board 1 1/4 in deep: it runs out of the board"):
         of.check_rip(steep)
     shallow = one("hip-backing", "6 in 12", stock=read_stock("4in x 1 1/4in"))
     assert of.rip_falls_past(shallow) is None

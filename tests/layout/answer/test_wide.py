@@ -1,6 +1,7 @@
 """The wide check: its field, its planes against single answers, and that it can find a fault."""
 
 import shlex
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
@@ -34,6 +35,19 @@ def test_both_methods_cut_every_cuts_plane(name, end):
     assert tried.hand_read.gap_in >= tried.hand.gap_in
     # A cut square through board and face is set exactly on any saw, and gains nothing.
     assert tried.saw_read.gap_in >= tried.saw.gap_in / 10
+
+
+def test_every_end_of_every_cut_is_tried_over_its_own_field(monkeypatch):
+    monkeypatch.setattr(wide, "over_the_field", lambda *given: given)
+    for (entry, end, roofs), (name, place) in zip(wide.every_cut(), ENDS, strict=True):
+        assert (entry.name, end) == (name, place)
+        most = [len(wide.CORNERS[entry.meets]), len(wide.RISES), 1 + entry.two_hands]
+        pitches = 1 if entry.meets == "nothing" else len(wide.OTHER_RISES)
+        assert len(roofs) == np.prod(most) * pitches
+        assert set(roofs.corner_deg) == set(wide.CORNERS[entry.meets])
+        assert set(roofs.rise) == set(wide.RISES)
+        assert set(roofs.hand) == ({1.0, -1.0} if entry.two_hands else {1.0})
+        assert ((roofs.rise == roofs.other_rise).sum() == len(roofs)) == (pitches == 1)
 
 
 def test_the_field_holds_a_million_cases():
@@ -118,11 +132,17 @@ def test_the_command_of_the_worst_case_shows_its_gap(name, end):
         at &= field.corner_deg == entry.usual_corner_deg
     assert at.sum() > 4
     tried = wide.over_the_field(entry, end, wide.Roofs(*(a[at] for a in field._arrays)))
+    planes = len(entry.joint(field.part(0, 1).corner, end).planes)
+    assert (tried.cases, tried.no_place) == (at.sum() * len(wide.STOCKS) * planes, 0)
     for method in ("hand_read", "saw_read"):
         worst = getattr(tried, method)
         assert worst.gap_in > 1e-3 or (name, method) in SET_EXACTLY
         shown = gaps_as_read(shlex.split(worst.command(entry, end)))
         assert shown[method] == pytest.approx(worst.gap_in, abs=1e-9)
+        for case in np.flatnonzero(at)[::5]:
+            other = replace(worst, roof=field.part(case, case + 1))
+            gaps = gaps_as_read(shlex.split(other.command(entry, end)))
+            assert gaps[method] <= worst.gap_in + 1e-9
 
 
 SET_EXACTLY = {("common-seat", "hand_read"), ("common-seat", "saw_read")}

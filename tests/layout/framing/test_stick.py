@@ -50,6 +50,32 @@ def test_solid_has_the_volume_of_its_surfaces(removals: tuple) -> None:  # type:
     assert sum(_area(stick, p) for p in planes) == pytest.approx(made.surface_area(), rel=1e-9)
 
 
+@pytest.mark.parametrize(
+    "removals", [((CHEEK, OTHER),), ((SEAT, HEEL),), ((CHEEK,), (CHEEK, OTHER))]
+)
+def test_a_stick_named_or_mated_is_the_same_wood(removals: tuple) -> None:  # type: ignore[type-arg]
+    """What is kept of a stick's shape is what a new stick of those planes would find; one plane
+    that two removals share, too."""
+    stick = sloping(*removals)
+    found = [stick.surfaces(plane) for plane in (*stick.blank, *stick.planes)]
+    assert all(found)
+    mates = iter("ABCDEFGH")
+    named = stick.against(lambda plane: plane.says + next(mates)).called("J1", "hip jack")
+    assert (named.name, named.role, named.face) == ("J1", "hip jack", "own")
+    given = [plane.mate for removal in named.removals for plane in removal]
+    assert given[:2] == ["headA", "footB"]
+    assert len(set(given)) == len(given)
+    anew = replace(named)
+    assert len(named.planes) == len(anew.planes)
+    assert [plane.mate for plane in named.planes] == [plane.mate for plane in anew.planes]
+    for plane, other in zip(
+        (*named.blank, *named.planes), (*anew.blank, *anew.planes), strict=True
+    ):
+        one, two = named.surfaces(plane), anew.surfaces(other)
+        assert [polygon.tobytes() for polygon in one] == [polygon.tobytes() for polygon in two]
+    assert named.corners.tobytes() == anew.corners.tobytes()
+
+
 def _area(stick: Stick, plane) -> float:  # type: ignore[no-untyped-def]
     """Area on a plane; the parts of a hollow overlap, so they are united in the plane's axes."""
     side = np.cross(plane.normal, [0.3, 0.5, 0.8])

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from layout.plane.cut import Cut, mark_deg, tilt_deg, whole_section
+from layout.plane.cut import Cut, long_board, mark_deg, tilt_deg, whole_section
 from layout.stock import read_stock
 from tests.counts import count
 
@@ -102,6 +102,41 @@ def test_a_rip_is_a_strip_an_inch_long():
     assert strip.corners()[:, 1].tolist() == [0.5] * 4
     assert strip.corners()[:, 2].tolist() == [0, 0, 5.5, 5.5]
     assert np.isinf(strip.x_at(0.0, 0.0))
+
+
+@pytest.mark.parametrize("normal", [(0.0, -0.6, 0.8), (0.0, 0.6, -0.8), (0.0, 1.0, 0.0)])
+def test_the_strip_of_a_rip_is_its_two_lines(normal):
+    span = np.array([[0.25, 1.25], [0.5, 4.5]])
+    rip = Cut(np.array(normal), np.array([0.0, 0.75, 5.0]), span)
+    np.testing.assert_allclose(rip.strip, rip.corners()[[0, 2]], atol=1e-12)
+    for line in rip.strip:
+        assert line @ rip.normal == pytest.approx(rip.level_in)
+    np.testing.assert_array_equal(rip.reached(), rip.corners())
+
+
+def test_the_surface_that_a_plane_reaches_lies_on_it():
+    """An outline taken from another plane, moved along the board; without one, the corners."""
+    outline = (np.array([[9.0, 0.0, 0.0], [7.0, 1.5, 0.0], [8.0, 0.5, 5.5]]), np.zeros((1, 3)))
+    plain = cut(HALF, ROOT, -HALF, point=(3.0, 0.0, 1.0))
+    told = Cut(plain.normal, plain.point, plain.span, outline)
+    reached = told.reached()
+    np.testing.assert_array_equal(reached[:, 1:], np.concatenate(outline)[:, 1:])
+    np.testing.assert_allclose((reached - plain.point) @ plain.normal, 0, atol=1e-12)
+    np.testing.assert_array_equal(plain.reached(), plain.corners())
+    assert Cut(plain.normal, plain.point, plain.span, ()).reached().shape == (0, 3)
+
+
+def test_a_long_board_is_bounded_on_all_six_sides():
+    """Each plane's wood lies inward: the section's size, and 10,000 in either way."""
+    reach = {tuple(one.normal.tolist()): one.level_in for one in long_board(STOCK)}
+    assert reach == {
+        (0, -1, 0): 0.0,
+        (0, 1, 0): 1.5,
+        (0, 0, -1): 0.0,
+        (0, 0, 1): 5.5,
+        (-1, 0, 0): 1e4,
+        (1, 0, 0): 1e4,
+    }
 
 
 def test_cuts_broadcast():

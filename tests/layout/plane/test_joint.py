@@ -96,6 +96,31 @@ def test_a_plane_past_another_leaves_no_surface():
     assert whole.span.tolist() == [[0, 1.5], [0, 5.5]]
 
 
+def test_a_single_rip_needs_no_other_plane():
+    """Its strip lies over the whole thickness; grouped, it is cut out of the solid: the same."""
+    bevel = Plane(np.array([0.0, -0.6, 0.8]), "", BOARD, (0.0, 0.9))
+    (alone,) = Joint(BOARD, (bevel,), rip=True).cuts(STOCK)
+    (told,) = Joint(BOARD, (bevel,), point=False, rip=True, grouped=((0,),)).cuts(STOCK)
+    assert alone.span.tolist() == [[0, 1.5], [0, 5.5]]
+    assert alone.outline is None
+    assert told.outline is not None
+    # From 4.95 in up the right face it climbs 3/4 in an inch, and leaves the top at 0.7333 in.
+    np.testing.assert_allclose(told.span, [[0, 0.55 * 4 / 3], [4.95, 5.5]])
+
+
+def test_planes_past_others_leave_no_surface_in_arrays():
+    """Two boards at once: of one the second end is the nearer, of the other the first."""
+    ways = np.array([X, X])
+    first = Plane(ways, "", BOARD, at_in=np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]]))
+    second = Plane(ways, "", BOARD, at_in=np.array([[0.0, 0.0, 0.0], [0.0, 0.0, 0.0]]))
+    cuts = Joint(BOARD, (first, second)).cuts(STOCK)
+    whole, none = [[0, 1.5], [0, 5.5]], [[0, 0], [0, 0]]
+    assert [cut.span.tolist() for cut in cuts] == [[none, whole], [whole, none]]
+    for cut in cuts:
+        gaps = fit(cut, np.array([[0.6, 0.8, 0.0]] * 2)).widest_in
+        assert sorted(gaps > 0.5) == [False, True]
+
+
 def test_a_plane_may_say_what_it_shapes():
     plane = Plane(X, "", BOARD, (0.0, 0.25), ((0.0, 1.0), (0.0, 0.25)))
     other = Plane(Z, "", BOARD, (0.0, 0.25), ((0.0, 0.5), (0.0, 1.0)))

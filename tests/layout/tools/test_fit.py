@@ -12,7 +12,7 @@ from layout.plane.cut import Cut, whole_section
 from layout.quantity import read_pitch
 from layout.stock import read_stock
 from layout.tools import saw
-from layout.tools.fit import fit
+from layout.tools.fit import Fit, fit
 from tests.counts import count
 
 SETTINGS = settings(derandomize=True, max_examples=count(100, 33), deadline=None)
@@ -135,6 +135,58 @@ def test_a_surface_told_by_its_outline_opens_where_the_rectangle_does(y, z):
     assert told.widest_in == pytest.approx(plain.widest_in, abs=1e-12)
     assert told.opens_at == plain.opens_at
     np.testing.assert_allclose(told.spots, [(0, 0), (1, 0), (1, 1), (0, 1)], atol=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("wide", "place"),
+    [
+        ("1000", "at the bottom of the right face"),
+        ("0100", "at the bottom of the left face"),
+        ("0010", "at the top of the left face"),
+        ("0001", "at the top of the right face"),
+        ("1100", "along the bottom edge"),
+        ("0110", "along the left face"),
+        ("0011", "along the top edge"),
+        ("1001", "along the right face"),
+        ("1010", "all over"),
+        ("1110", "all over"),
+        ("1111", "all over"),
+    ],
+)
+def test_where_a_gap_opens_by_its_corners(wide, place):
+    """Corners go right bottom, left bottom, left top, right top; a millionth more is no more."""
+    gaps = np.array([0.2 if each == "1" else 0.1 for each in wide]) + 1e-8 * np.arange(4)
+    assert Fit(gaps).opens_at == place
+    round_ = np.array([(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)])
+    order = [2, 0, 3, 1]
+    assert Fit(gaps[order], round_[order]).opens_at == place
+    notch = replace(Fit(gaps), sides=("right face", "middle of the thickness", "inside corner", ""))
+    if wide == "0100":
+        assert notch.opens_at == "where the inside corner meets the middle of the thickness"
+
+
+@pytest.mark.parametrize(
+    ("spots", "place"),
+    [
+        ([(0.0, 0.4)], "along the right face"),
+        ([(1.0, 0.4), (1.0, 1.0)], "along the left face"),
+        ([(0.3, 0.0), (0.8, 0.0)], "along the bottom edge"),
+        ([(0.3, 1.0), (1.0, 1.0)], "along the top edge"),
+        ([(0.3, 0.4)], "all over"),
+        ([(0.0, 0.4), (0.4, 0.0)], "all over"),
+        ([(1.0, 0.0), (1.0, 0.0)], "at the bottom of the left face"),
+    ],
+)
+def test_where_a_gap_opens_between_the_corners(spots, place):
+    """An outline has corners between those of the section: named by the bound they all lie on."""
+    narrow = [(0.1, 0.2), (0.9, 0.9)]
+    gaps = np.array([0.3] * len(spots) + [0.1, 0.0])
+    assert Fit(gaps, np.array([*spots, *narrow])).opens_at == place
+
+
+def test_a_plane_that_leaves_no_surface_leaves_no_gap():
+    none = replace(jack(), outline=())
+    assert fit(none, np.array([1.0, 0.0, 0.0])).widest_in == 0
 
 
 def test_fits_broadcast():

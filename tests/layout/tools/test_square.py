@@ -108,6 +108,29 @@ def test_an_arm_is_named_only_where_both_numbers_fit(mark, other):
         assert holds[arm]
 
 
+@pytest.mark.parametrize(
+    ("mark", "other", "arms"),
+    [
+        (1.0, 12.0, ("tongue", "blade")),
+        (1.0 - 1e-12, 12.0, ("tongue", "blade")),
+        (0.999, 12.0, (None, None)),
+        (12.0, 0.999, (None, None)),
+        (16.0 + 4e-15, 24.0 + 4e-15, ("tongue", "tongue")),
+        (16.01, 24.0, (None, None)),
+        (24.0, 16.0, ("blade", "blade")),
+        (24.0, 16.01, (None, None)),
+        (24.01, 16.0, (None, None)),
+        (16.01, 16.0, ("blade", "blade")),
+        (16.0, 16.01, ("tongue", "tongue")),
+        (16.0, 16.0, ("tongue", "blade")),
+    ],
+)
+def test_the_arms_that_hold_both_numbers(mark, other, arms):
+    """At the arms' very ends, 16 and 24, and at the smallest number, 1; where either way does, the
+    arm that is asked for."""
+    assert (fits(mark, other, "tongue"), fits(mark, other, "blade")) == arms
+
+
 def test_numbers_are_read_to_the_sixteenth():
     laid = Numbers(8.4853, 12.0, "tongue").as_read()
     assert (laid.mark, laid.other, laid.mark_arm) == (8.5, 12.0, "tongue")

@@ -101,6 +101,7 @@ def test_where_to_start_is_the_end_the_travel_leaves():
                 axis = {"head": (1, 0, 0), "foot": (-1, 0, 0)}.get(start)
                 axis = OUTWARD[start] if axis is None else np.array(axis)
                 assert way @ axis < 0
+                assert way @ way == pytest.approx(1)
                 assert (start in ("head", "foot")) == (abs(normal[0]) < 1e-12)
 
 
