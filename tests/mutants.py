@@ -55,7 +55,9 @@ SWAPPED_OPERATORS: dict[type[ast.AST], type[ast.AST]] = {
     ast.And: ast.Or, ast.Or: ast.And,
 }  # fmt: skip
 
-SYMMETRIC = {"dot", "gcd", "hypot", "max", "maximum", "min", "minimum", "multiply"}
+SYMMETRIC = {
+    "broadcast", "dot", "gcd", "hypot", "max", "maximum", "min", "minimum", "mitre", "multiply",
+}  # fmt: skip
 """Functions whose first two arguments may change places: that changes nothing and is not drawn."""
 
 

@@ -46,6 +46,8 @@ Strips = Literal["low", "first", "next"]
 FOOT_PT = 8.0
 """Size of the line at the foot of a text page [pt]."""
 _TITLE_PT, _GIVEN_PT, _LEAST_PT = 14.0, 9.0, 8.0
+_WIDE_NUMBER = 888
+"""As wide as a page's number can be: its room is kept on every page of a set."""
 
 
 @dataclass(frozen=True)
@@ -220,8 +222,8 @@ def _title_height(page: Page) -> float:
         page,
         letter="MM" if page.letter else "",
         place=re.sub(r"\d+", "88", page.place),
-        number=888,
-        count=888,
+        number=_WIDE_NUMBER,
+        count=_WIDE_NUMBER,
     )
     kinds: tuple[Strips, ...] = ("low",) if page.strips == "low" else ("first", "next")
     return max(

@@ -28,6 +28,8 @@ PLACES: tuple[CutPlace, ...] = ("head", "bevel", "high-seat", "seat", "foot", "r
 BUILDING_LINE = "the plumb line over the outside of the wall, on the top edge"
 FOOT_POINT = "the long point of the foot, on the top edge"
 _BESIDE = 1e-9
+_DIGITS, _DIGITS_IN = 6, 5
+"""Decimals in which normals, and inches, of one end agree."""
 
 
 def place_of(stick: Stick, removal: WasteRegion) -> CutPlace:
@@ -37,9 +39,9 @@ def place_of(stick: Stick, removal: WasteRegion) -> CutPlace:
         return "rip"
     if any(abs(part) <= _BESIDE for part in along):
         return "bevel"
-    if min(along) < -_BESIDE and max(along) > _BESIDE:
-        return "high-seat" if any(p.says.startswith("high") for p in removal) else "seat"
-    return "head" if max(along) > _BESIDE else "foot"
+    if min(along) < 0 < max(along):
+        return "high-seat" if "high-seat" in {p.says for p in removal} else "seat"
+    return "head" if along[0] > 0 else "foot"
 
 
 def places(stick: Stick) -> tuple[CutPlace, ...]:
@@ -229,19 +231,17 @@ def distinct_ends(
             if all(max(abs(float(part)) for part in cut.normal[1:]) < _BESIDE for cut in cuts):
                 continue
             at = 0.0 if joint.rip else float(cuts[0].x_at(0.0, 0.0))
+            starts = _stands(question).starts_in
             key = (
                 stick.role if place == "rip" else place,
                 str(stick.stock),
                 joint.removals,
-                *(
-                    (*np.round(cut.normal, 6) + 0.0, round(cut.level_in - cut.normal[0] * at, 5))
-                    for cut in cuts
-                ),
-                *(np.round(rip.normal, 6).tolist() for rip in _stands(question).rips),
-                round(_stands(question).starts_in or 0.0, 5),
+                *(tuple(np.round(cut.normal, _DIGITS).tolist()) for cut in cuts),
+                *(round(float(cut.level_in - cut.normal[0] * at), _DIGITS_IN) for cut in cuts),
+                *(tuple(np.round(r.normal, _DIGITS).tolist()) for r in _stands(question).rips),
+                starts and round(starts, _DIGITS_IN),
             )
-            hashed = tuple(map(str, key))
-            drawn = found.setdefault(hashed, (question, at, [], []))
+            drawn = found.setdefault(key, (question, at, [], []))
             names = tuple(each.name for each in sticks)
             drawn[2].append(use_of(stick, name, names, at - drawn[1]))
             drawn[3].extend(sticks)

@@ -113,9 +113,9 @@ class JackPlan:
                 f" give one {'above' if valley else 'below'} 180, such as {270 if valley else 90}"
             )
         corner = self.corner
-        away = -1.0 if valley else 1.0
         for eave in (corner.eave, corner.other_eave):
-            if away * float(corner.plan_line @ eave) < 1e-3:
+            along = float(corner.plan_line @ eave)
+            if (-along if valley else along) < 1e-3:
                 raise RoofError(
                     f"the {self.line} runs square to an eave or past it, so no jack ends on it"
                     " there; give pitches nearer each other"

@@ -147,7 +147,7 @@ def mitre(surface: Array, mate_surface: Array, toward: Array) -> Array:
     difference = surface - mate_surface
     size = np.sqrt(dot(difference, difference))[..., None]
     straight = size <= ONE_PLANE
-    normal = np.where(straight, toward, difference / np.where(straight, 1.0, size))
+    normal = np.where(straight, toward, difference / np.where(straight, np.inf, size))
     return unit(facing(normal, toward))
 
 

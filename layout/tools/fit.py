@@ -87,4 +87,4 @@ def fit(reference: Cut, normal: Array) -> Fit:
     if reference.outline is None:
         return Fit(gaps)
     low, high = (reference.span[..., None, :, bound] for bound in (0, 1))
-    return Fit(gaps, (corners[..., 1:] - low) / np.where(high > low, high - low, 1.0))
+    return Fit(gaps, (corners[..., 1:] - low) / np.where(high > low, high - low, np.inf))

@@ -13,10 +13,13 @@ import shapely
 
 from layout.errors import LengthError
 from layout.framing.cutlist import (
+    _letters,
     board_rows,
     boards,
     cut_row,
+    cut_rows,
     lengths_of,
+    piece_groups,
     piece_rows,
     stick_row,
 )
@@ -86,6 +89,23 @@ def test_a_jacks_lengths(unequal: TrainingRoof) -> None:
     }  # fmt: skip
 
 
+def test_a_sticks_row_tells_its_own_stick(unequal: TrainingRoof) -> None:
+    """Its cuts at the head, at the foot and along its edge, each where its plane looks."""
+    for stick in unequal.sticks:
+        row = stick_row(stick)
+        assert (row.name, row.role, row.face) == (stick.name, stick.role, stick.face)
+        assert row.stock == str(stick.stock)
+        told = {"head": row.cuts.head_cuts, "foot": row.cuts.foot_cuts, "rip": row.cuts.rips}
+        for plane in stick.planes:
+            along = float(plane.normal @ stick.pose.head)
+            where = "rip" if abs(along) < 1e-9 else "head" if along > 0 else "foot"
+            seat = "seat" in plane.says or "heel" in plane.says
+            assert plane.says in told["foot" if seat else where].split(" + ")
+        every = [cut for said in told.values() if said for cut in said.split(" + ")]
+        assert set(every) == {p.says for p in stick.planes}
+        assert row.mates.split(", ") == list(dict.fromkeys(p.mate for p in stick.planes if p.mate))
+
+
 def test_a_cheeks_marks(unequal: TrainingRoof) -> None:
     """On the face the mark's run over the depth, on the edge its run over the thickness, and the
     tilt from the corners' own plane."""
@@ -114,6 +134,90 @@ def _head(points: np.ndarray, y: float, z: float) -> float:
     """The farthest corner along the arris at (y, z)."""
     on = points[(np.abs(points[:, 1] - y) < 1e-3) & (np.abs(points[:, 2] - z) < 1e-3)]
     return float(on[:, 0].max())
+
+
+def _profile(stick: Stick, side: int = 1) -> set[tuple[float, ...]]:
+    """The corners in board axes, from the foot's nearest where no wall is; side -1 in a mirror."""
+    points = corners(stick)
+    if side < 0:
+        points = points * [1, -1, 1] + [0, stick.stock.thickness_in, 0]
+    start = 0.0 if stick.on_plate else points[:, 0].min()
+    return {tuple(np.round(point, 2) + 0.0) for point in points - [start, 0, 0]}
+
+
+def _alike(one: set[tuple[float, ...]], two: set[tuple[float, ...]]) -> bool:
+    """Whether the corners of two sticks lie within some hundredths of each other."""
+    a, b = np.array(sorted(one)), np.array(sorted(two))
+    apart = np.abs(a[:, None] - b[None]).max(axis=2)
+    return bool(apart.min(axis=0).max() < 0.03 and apart.min(axis=1).max() < 0.03)
+
+
+@pytest.mark.parametrize("name", ["unequal", "a small L"])
+def test_equal_boards_are_one_piece_and_mirrored_ones_a_pair(
+    name: str, unequal: TrainingRoof
+) -> None:
+    """By the corners of the solids alone: those of one piece agree, those of two do not; a pair is
+    its own mirror, and what has no hand is one by itself."""
+    roof = unequal if name == "unequal" else small_ell()
+    groups, rows = piece_groups(roof), {row.mark: row for row in piece_rows(roof)}
+    assert list(groups) == list(rows)
+    first = {mark: sticks[0] for mark, sticks in groups.items()}
+    shapes = {mark: _profile(stick) for mark, stick in first.items()}
+    for mark, sticks in groups.items():
+        row = rows[mark]
+        assert (row.count, row.names) == (len(sticks), ", ".join(s.name for s in sticks))
+        assert all(_alike(_profile(stick), shapes[mark]) for stick in sticks[1:3])
+        mirrored = _profile(first[mark], -1)
+        whole = _alike(mirrored, shapes[mark])
+        assert (row.hand == "") == whole, mark
+        others = [m for m in groups if m != mark and (first[m].role, first[m].stock) ==
+                  (first[mark].role, first[mark].stock)]  # fmt: skip
+        assert not any(_alike(shapes[m], shapes[mark]) for m in others), mark
+        pairs = [m for m in others if _alike(shapes[m], mirrored)]
+        assert ([row.pair] if row.pair else []) == pairs, mark
+        if row.pair:
+            assert {row.hand, rows[row.pair].hand} == {"left", "right"}
+    # the pieces of a prefix are lettered one after another, without I and O
+    for prefix in {mark.rpartition("-")[0] for mark in groups}:
+        letters = [m.rpartition("-")[2] for m in groups if m.rpartition("-")[0] == prefix]
+        assert letters == list("ABCDEFGHJKLMNPQRSTUVWXYZ")[: len(letters)]
+
+
+def test_more_pieces_than_letters() -> None:
+    """24 letters without I and O, then two of them, then three."""
+    names = [_letters(k) for k in range(24 + 24**2 + 1)]
+    assert len(set(names)) == len(names)
+    assert names[22:26] == ["Y", "Z", "AA", "AB"]
+    assert names[-2:] == ["ZZ", "AAA"]
+    assert not {"I", "O"} & set("".join(names))
+
+
+def test_every_cut_by_the_way_it_looks(unequal: TrainingRoof) -> None:
+    """Marks are the angles of the normal's parts to one another; no number belongs to 12 on a line
+    square across or along the edge."""
+    seen = set()
+    for stick in unequal.sticks:
+        for row, plane in zip(cut_rows(stick), stick.planes, strict=True):
+            nx, ny, nz = (abs(float(plane.normal @ axis)) for axis in stick.pose.axes)
+            marks = row.marks
+            assert marks.tilt_deg == pytest.approx(math.degrees(math.asin(min(1.0, ny))), abs=1e-5)
+            if nx > 1e-9:
+                assert marks.face_mark_deg == pytest.approx(math.degrees(math.atan2(nz, nx)))
+                assert marks.edge_mark_deg == pytest.approx(math.degrees(math.atan2(ny, nx)))
+            slanted = nx > 1e-9 and ny > 1e-9
+            assert marks.edge_number == (pytest.approx(12 * nx / ny) if slanted else None)
+            (removal,) = {id(r): r for r in stick.removals if any(p is plane for p in r)}.values()
+            along = float(plane.normal @ stick.pose.head)
+            place = "rip" if nx < 1e-9 else "head" if along > 0 else "foot"
+            seat = any(p.says.endswith("-seat") for p in removal)
+            assert row.place == ("bird's mouth" if seat else place)
+            left = float(plane.normal @ stick.pose.left)
+            assert row.hand == ("" if ny < 1e-9 else "left" if left > 0 else "right")
+            assert (row.stick, row.cut, row.mate) == (stick.name, plane.says, plane.mate)
+            if plane.asked is not None:
+                assert row.asked.which == plane.asked.plane_index
+            seen.add(row.place)
+    assert seen == {"head", "foot", "bird's mouth", "rip"}
 
 
 def test_a_cut_asks_for_its_own_pitch_first(unequal: TrainingRoof) -> None:

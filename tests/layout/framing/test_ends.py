@@ -90,6 +90,9 @@ WHOLE = board(HOLLOW, SEAT, HIGH, *RIPS, *CHEEKS)
 def test_a_sticks_places_from_its_head_to_its_foot() -> None:
     assert places(WHOLE) == ("head", "high-seat", "seat", "foot", "rip")
     assert places(board(HEAD, FOOT, BEVEL)) == ("head", "bevel", "foot")
+    # a notch may lie over a plate that reaches farther than the stick: it has no heel
+    alone = plane_at(-Z, -9 * Z, "common-seat", "foot"), plane_at(X, -20 * X, "common-heel", "foot")
+    assert places(board(HEAD, FOOT, alone)) == ("head", "seat", "foot")
     # what is cut beyond the end of the wood leaves nothing there
     assert places(board(HEAD, FOOT, (cheek(60, 1),))) == ("head", "foot")
     assert PLACES.index("bevel") == 1
@@ -107,6 +110,8 @@ def test_what_is_made_at_one_place_stands_together_and_each_plane_once() -> None
     assert [p.says for p in planes_at(WHOLE, "head")] == ["cheek", "cheek"]
     assert end_question(WHOLE, "head", {}).joint.grouped == ((0,), (1,))
     assert end_question(WHOLE, "head", {}).joint.point
+    mixed = board(CHEEKS[0], (cheek(38, 1), cheek(39, -1)), FOOT)
+    assert not end_question(mixed, "head", {}).joint.point
     assert end_question(WHOLE, "foot", {}).joint.grouped == ((0, 1),)
     assert not end_question(WHOLE, "foot", {}).joint.point
 
@@ -144,6 +149,9 @@ def test_a_bevel_tells_where_it_begins_and_nothing_of_what_ends_it(on_plate: boo
     assert at == pytest.approx(0 if on_plate else -10)
     assert ("wall" in words) == on_plate
     assert ("long point" in words) != on_plate
+    # a foot's cheek through -10 in the middle: half of 1 1/2 in over 0.6 farther out
+    (at, _), slanted = datum_of(board(HEAD, (cheek(-10, 1, way=-1),), on_plate=on_plate)), -11.25
+    assert at == pytest.approx(0 if on_plate else slanted)
 
 
 def test_how_the_tape_reads_on_an_end() -> None:
@@ -191,6 +199,24 @@ def test_a_question_is_asked_in_the_roof_of_its_cut() -> None:
     assert end_question(WHOLE, "high-seat", PLATE).end == "head"
     assert end_question(WHOLE, "seat", PLATE).end == "foot"
     assert not end_question(WHOLE, "rip", {}).entry.two_hands
+    # a stick's plan length over the common's run: as its cut has it, else as a common's own
+    hip = CatalogueCut("hip-ridge", *[read_pitch("8")] * 2, 90.0, "head")
+    told = board((replace(cheek(40, -1), asked=hip),), FOOT)
+    assert end_question(told, "foot", {}).joint.unit_run == pytest.approx(math.sqrt(2))
+    assert end_question(board(HEAD, FOOT), "head", {}).joint.unit_run == 1.0
+
+
+def test_what_has_no_stick_for_a_mate_lies_on_a_level_board_there() -> None:
+    """It runs along the cut, stands plumb, and its left face is the one that is touched."""
+    plumb = plane_at((X + Y) * ROOT, 40 * ALONG, "common-tail", "head")
+    (plane,) = end_question(board((plumb,), FOOT), "head", {}).joint.planes
+    assert plane.mate.head[2] == pytest.approx(0)
+    assert plane.mate.up == pytest.approx(Z)
+    assert plane.mate.left == pytest.approx(-plumb.normal)
+    beside = {"H1": board(HEAD, FOOT, name="H1")}
+    mated = board((replace(plumb, mate="H1"),), FOOT)
+    (plane,) = end_question(mated, "head", beside).joint.planes
+    assert plane.mate is beside["H1"].pose
 
 
 def test_what_an_end_lies_against_in_words() -> None:
@@ -231,11 +257,33 @@ def test_equal_ends_are_one_whatever_lies_between_and_square_ones_are_none() -> 
     (end,) = distinct_ends({"S-A": (both,)}, {})
     assert len(end.joint.planes) == 2
     assert distinct_ends({"S-A": (board(HEAD, FOOT),)}, {}) == ()
+    # the same head on a stick of another role is the same end; a rip is its own stick's
+    jack = replace(two, role="hip jack")
+    assert len(distinct_ends({"S-A": (one,), "S-B": (jack,)}, {})) == 1
+    ripped = board(HEAD, FOOT, *RIPS)
+    valley = replace(ripped, role="valley")
+    assert len(distinct_ends({"S-A": (ripped,), "S-B": (replace(ripped, name="S2"),)}, {})) == 1
+    assert len(distinct_ends({"S-A": (ripped,), "S-B": (valley,)}, {})) == 2
     # bevels are one only where they begin at one place
     later = (BEVEL[0], plane_at(ALONG, 31 * ALONG, "where it begins", "head"))
     beveled = board(HEAD, FOOT, BEVEL), board(HEAD, FOOT, later)
     assert len(distinct_ends({"S-A": beveled[:1], "S-B": beveled[1:]}, {})) == 2
     assert len(distinct_ends({"S-A": beveled[:1], "S-B": beveled[:1]}, {})) == 1
+
+
+def test_what_rounding_leaves_on_either_side_of_nothing_makes_no_second_end() -> None:
+    """A cheek that leans by a millionth of a millionth to either side, and through the same point
+    of its lower arris, or as much before or behind it, a cut that slopes back up the depth."""
+    arris, groups = 40 * ALONG - 5.5 * UP, {}
+    back = plane_at(0.6 * ALONG + 0.8 * UP, arris, "slope", "head")
+    for name, off in (("S-A", 1e-12), ("S-B", -1e-12)):
+        leans = plane_at(cheek(40, 1).normal + off * UP, arris, "cheek", "head")
+        slopes = replace(back, level_in=back.level_in + off)
+        groups[name] = (board((leans,), (slopes,), FOOT),)
+    (end,) = distinct_ends(groups, {})
+    assert end.stands is not None
+    assert [use.name for use in end.stands.uses] == ["S-A", "S-B"]
+    assert len(end.joint.planes) == 2
 
 
 @pytest.mark.parametrize("name", ["a small L", "a shed"])

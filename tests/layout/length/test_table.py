@@ -55,11 +55,11 @@ def test_rows_from_2_to_18_give_the_closed_forms(known: dict[str, str]) -> None:
 def test_rows_give_the_closed_forms_to_the_last_figure(rise: float) -> None:
     """C = sqrt(144 + r^2) and H = sqrt(288 + r^2), NAVEDTRA 14044 ch. 2; halves included."""
     c, h = math.hypot(12, rise), math.sqrt(288 + rise**2)
-    row = rafter_row(in_12(rise), spacings_in=(19.2,))
+    row = rafter_row(in_12(rise), spacings_in=(19.2, 0.5))
     assert row.common == pytest.approx(c, abs=1e-12)
     assert row.line == pytest.approx(h, abs=1e-12)
     assert row.line_run == pytest.approx(math.sqrt(288), abs=1e-12)
-    assert row.jack_differences[0] == pytest.approx(19.2 * c / 12, abs=1e-12)
+    assert row.jack_differences == pytest.approx((19.2 * c / 12, c / 24), abs=1e-12)
     assert row.jack_side_cut == pytest.approx(144 / c, abs=1e-12)
     assert row.line_side_cut == pytest.approx(12 * math.sqrt(288) / h, abs=1e-12)
     # Griffith 1916 sec. 26: the bevel is the hip's slope, tan = r / H; its plumb height the drop

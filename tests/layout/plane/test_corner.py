@@ -154,6 +154,13 @@ def test_exchanging_the_roofs_exchanges_the_hands(a, b, w):
         )
 
 
+def test_flat_roofs_a_millionth_of_a_degree_out_of_one_plane_meet_in_a_line():
+    corner = Corner(0.2, 0.2, 180 - 1e-6)
+    for normal in (corner.normal, corner.other_normal):
+        assert float(corner.line @ normal) == pytest.approx(0, abs=1e-9)
+    assert float(corner.plan_angle_deg) == pytest.approx(90, abs=1e-3)
+
+
 def test_one_plane_has_no_line():
     with pytest.raises(RoofError) as error:
         _ = Corner(30.0, 30.0, 180.0).line
