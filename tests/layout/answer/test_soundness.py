@@ -9,7 +9,7 @@ from layout.answer import senses as of
 from layout.answer.answer import MILLIMETRE_PARTS, Mark
 from layout.answer.soundness import doubts
 from layout.answer.stop_words import part_in, stop_words
-from layout.quantity import read_pitch
+from layout.quantity import read_length, read_pitch, write_metric
 from layout.stock import read_stock
 from layout.tools.saw import SawKind, SawLimits
 from layout.tools.square import Numbers
@@ -105,6 +105,25 @@ def test_a_jack_s_way_where_to_start_and_what_holds_the_shoe():
     assert words.way_name(one("common-seat")) == "one pass on a face, to the inside corner"
 
 
+def test_what_just_comes_through_and_where_both_marks_lie():
+    """A square end takes the thickness from a face, half of it from each; a notch never has a
+    thin margin, since its blade must stop."""
+    end, seat = one("common-ridge"), one("common-seat")
+    half = replace(end, limits=SawLimits(depth_in=0.8))
+    assert words.remaining_words(half) == (
+        "mark both faces and saw half from each, tilt 0°, 3/4 in of saw blade below the shoe; both"
+        " faces' marks lie at one place along the board; only just: it takes 3/4 in of saw blade,"
+        " this saw has 3/4 in; try the depth on scrap"
+    )
+    for depth_in, thin in ((1.5, True), (1.5625, True), (1.57, False)):
+        for each in (end, seat):
+            said = words.margin_words(replace(each, limits=SawLimits(depth_in=depth_in)), 1.5)
+            assert (said != "") == (thin and each is end)
+    assert words.remaining_words(end) == ""
+    rip = replace(one("hip-backing"), limits=SawLimits(depth_in=0.1))
+    assert words.remaining_words(rip) == "saw along the gauged lines with a handsaw"
+
+
 def test_the_hand_the_waste_and_the_long_point():
     jack, seat, backing = (one(n, "12 in 12") for n in ("hip-jack", "common-seat", "hip-backing"))
     stand = "stand at the foot, look toward the head"
@@ -124,7 +143,14 @@ def test_the_hand_the_waste_and_the_long_point():
         " the board"
     )
     unlike = one("hip-ridge", "12 in 12", other_pitch=read_pitch("6"))
-    assert words.long_point_words(unlike, "L").startswith("between the faces, on the line ")
+    told = words.long_point_words(unlike, "L")
+    assert told.startswith("between the faces, on the line ")
+    far = told.removeprefix("between the faces, on the line ").partition(" in from the right")[0]
+    point = of.long_point(unlike)
+    assert point is not None
+    assert read_length(far) == pytest.approx(point.y_in, abs=1 / 64)
+    metric = words.long_point_words(replace(unlike, square_parts=MILLIMETRE_PARTS), "L")
+    assert f"line {write_metric(point.y_in)} from the right face" in metric
     assert words.long_point_words(seat, "L") == ""
     assert words.up_words(jack) == ""
     board = one("roof-board", "12 in 12", stock=read_stock("1x8"))
