@@ -237,7 +237,7 @@ def piece_groups(roof: TrainingRoof) -> dict[str, tuple[Stick, ...]]:
     """
     groups: dict[tuple[object, ...], list[Stick]] = defaultdict(list)
     for stick in roof.sticks:
-        groups[_shape(stick, 1)].append(stick)
+        groups[_shape(stick)].append(stick)
     named: dict[str, tuple[Stick, ...]] = {}
     taken: dict[str, int] = defaultdict(int)
     for sticks in groups.values():
@@ -260,10 +260,10 @@ def _letters(count: int) -> str:
 def piece_rows(roof: TrainingRoof) -> tuple[PieceRow, ...]:
     """The cut list: equal sticks together, left and right ones apart but paired."""
     groups = piece_groups(roof)
-    marks = {_shape(sticks[0], 1): mark for mark, sticks in groups.items()}
+    marks = {_shape(sticks[0]): mark for mark, sticks in groups.items()}
     rows = []
     for mark, sticks in groups.items():
-        shape, mirrored = _shape(sticks[0], 1), _shape(sticks[0], -1)
+        shape, mirrored = _shape(sticks[0]), _shape(sticks[0], -1)
         row = stick_row(sticks[0])
         rows.append(
             PieceRow(
@@ -352,7 +352,7 @@ def _level(stick: Stick, plane: CutPlane) -> float:
     return round(-float(plane.beyond_in(middle)), 5) + 0.0
 
 
-def _shape(stick: Stick, side: int) -> tuple[object, ...]:
+def _shape(stick: Stick, side: int = 1) -> tuple[object, ...]:
     """What makes two sticks equal: stock, lengths and cuts in board axes; side -1 mirrors it.
 
     Without a plumb line over a wall, lengths are laid from the foot, wherever that lies.

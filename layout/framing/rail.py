@@ -21,6 +21,8 @@ from layout.framing.supporting import Supporting
 from layout.vector import Array, at_height
 
 NEAR_IN = 1e-5
+SAME_IN = 1e-9
+SHY_IN = 1e-4
 
 
 @dataclass(frozen=True)
@@ -77,8 +79,7 @@ class Bound:
 
     def inside(self, position_in: float) -> float:
         """The nearest position well within its stretch."""
-        shy = min(1e-4, (self.high_in - self.low_in) / 4)
-        return float(np.clip(position_in, self.low_in + shy, self.high_in - shy))
+        return float(np.clip(position_in, self.low_in + SHY_IN, self.high_in - SHY_IN))
 
 
 @dataclass(frozen=True)
@@ -118,10 +119,10 @@ class Rail:
         here: list[tuple[float, Bound | None]] = [
             (bound.run_in(self.face, position_in), bound)
             for bound in self.bounds
-            if bound.low_in - 1e-9 <= position_in <= bound.high_in + 1e-9
+            if bound.low_in - SAME_IN <= position_in <= bound.high_in + SAME_IN
             and bound.high_in - bound.low_in > NEAR_IN
         ]
-        if any(a - 1e-9 <= position_in <= b + 1e-9 for a, b in self.eaves):
+        if any(a - SAME_IN <= position_in <= b + SAME_IN for a, b in self.eaves):
             here.append((0.0, None))
         here.sort(key=lambda each: each[0])
         found = []
@@ -162,23 +163,23 @@ def ways_to_count(roof: RoofLines) -> dict[int, Array]:
         plane = roof.planes[first]
         way = np.array([plane.inward[1], -plane.inward[0]])
         members = [k for k, g in group.items() if g == first]
-        valleys = [sum(_ends_at_valley(roof, k, side * way) for k in members) for side in (-1, 1)]
-        if valleys[1] < valleys[0]:
+        if _valleys(roof, members, way) < _valleys(roof, members, -way):
             way = -way
         found.update(dict.fromkeys(members, way))
     return found
 
 
 def _eave_ends(roof: RoofLines, walls: Sequence[int], way: Array) -> list[tuple[float, int]]:
-    """Positions of the corners at both ends of walls in one line, with the corners, in order."""
+    """Positions of the corners at both ends of walls in one line, with the corners."""
     corners = roof.outline.corners
     ends = [c % len(corners) for wall in walls for c in (wall, wall + 1)]
-    return sorted((float(corners[c] @ way), c) for c in ends)
+    return [(float(corners[c] @ way), c) for c in ends]
 
 
-def _ends_at_valley(roof: RoofLines, plane: int, way: Array) -> bool:
-    """Whether a plane's walls end at a corner that points inward, on the far side along `way`."""
-    return roof.outline.interior_deg(_eave_ends(roof, roof.planes[plane].walls, way)[-1][1]) > 180.0
+def _valleys(roof: RoofLines, planes: Sequence[int], way: Array) -> int:
+    """How many planes' walls end at a corner that points inward, on the far side along `way`."""
+    ends = (max(_eave_ends(roof, roof.planes[k].walls, way))[1] for k in planes)
+    return sum(roof.outline.points_in(corner) for corner in ends)
 
 
 def _rail(
@@ -194,9 +195,9 @@ def _rail(
     walls = [wall for wall in roof.planes[plane].walls if _beside(roof, wall, part)]
     ends = [(at - zero, corner) for at, corner in _eave_ends(roof, walls, way)]
     reach = shapely.get_coordinates(part) @ way - zero
-    (first_at, first), (last_at, last) = ends[0], ends[-1]
-    start = float(reach.min()) if roof.outline.interior_deg(first) > 180.0 else first_at
-    stop = float(reach.max()) if roof.outline.interior_deg(last) > 180.0 else last_at
+    (first_at, first), (last_at, last) = min(ends), max(ends)
+    start = float(reach.min()) if roof.outline.points_in(first) else first_at
+    stop = float(reach.max()) if roof.outline.points_in(last) else last_at
     bounds, tops = [], {}
     for k, line in enumerate(roof.lines):
         if plane not in (line.left, line.right) or line.kind in ("rake", "break"):
@@ -234,9 +235,9 @@ def _eave_of(roof: RoofLines, wall: int, way: Array, start: float) -> tuple[floa
 def origin_of(roof: RoofLines, plane: int, way: Array) -> Array:
     """Where a plane's rail begins (3,): the corner at its start, or, where that points inward,
     the foot on its building line of what reaches farthest back."""
-    at, corner = _eave_ends(roof, roof.planes[plane].walls, way)[0]
+    at, corner = min(_eave_ends(roof, roof.planes[plane].walls, way))
     point = roof.outline.corners[corner]
-    if roof.outline.interior_deg(corner) > 180.0:
+    if roof.outline.points_in(corner):
         back = float((shapely.get_coordinates(roof.areas[plane]) @ way).min())
         point = point + (back - at) * way
     return at_height(point)

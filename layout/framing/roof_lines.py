@@ -184,7 +184,7 @@ def _check_plumb_walls(outline: Outline) -> None:
         raise FrameError("no wall of these is an eave, so no roof stands on them; give one a pitch")
     for k, wall in enumerate(walls):
         for corner, end in ((k, "begins"), ((k + 1) % len(walls), "ends")):
-            if wall.kind != "eave" and outline.interior_deg(corner) > 180.0:
+            if wall.kind != "eave" and outline.points_in(corner):
                 raise FrameError(
                     f"{wall.name} is a {wall.kind} and {end} at a corner that points into the"
                     " building, where the roof beside it would pass over it;"

@@ -74,10 +74,14 @@ class Outline:
         """The angle inside the building at a corner, where wall `corner` begins [degrees]."""
         return 180.0 - self.walls[corner - 1].turn_deg
 
+    def points_in(self, corner: int) -> bool:
+        """Whether a corner points into the building, so that a valley starts there."""
+        return self.walls[corner - 1].turn_deg < 0
+
     @property
     def convex(self) -> bool:
         """Whether no corner points into the building."""
-        return all(wall.turn_deg >= 0 for wall in self.walls)
+        return not any(self.points_in(corner) for corner in range(len(self.walls)))
 
 
 def walk(walls: Sequence[Wall], start: tuple[float, float] = (0.0, 0.0)) -> Outline:

@@ -89,6 +89,23 @@ def test_a_jacks_lengths(unequal: TrainingRoof) -> None:
     }  # fmt: skip
 
 
+def test_a_sticks_row_tells_its_own_stick(unequal: TrainingRoof) -> None:
+    """Its cuts at the head, at the foot and along its edge, each where its plane looks."""
+    for stick in unequal.sticks:
+        row = stick_row(stick)
+        assert (row.name, row.role, row.face) == (stick.name, stick.role, stick.face)
+        assert row.stock == str(stick.stock)
+        told = {"head": row.cuts.head_cuts, "foot": row.cuts.foot_cuts, "rip": row.cuts.rips}
+        for plane in stick.planes:
+            along = float(plane.normal @ stick.pose.head)
+            where = "rip" if abs(along) < 1e-9 else "head" if along > 0 else "foot"
+            seat = "seat" in plane.says or "heel" in plane.says
+            assert plane.says in told["foot" if seat else where].split(" + ")
+        every = [cut for said in told.values() if said for cut in said.split(" + ")]
+        assert set(every) == {p.says for p in stick.planes}
+        assert row.mates.split(", ") == list(dict.fromkeys(p.mate for p in stick.planes if p.mate))
+
+
 def test_a_cheeks_marks(unequal: TrainingRoof) -> None:
     """On the face the mark's run over the depth, on the edge its run over the thickness, and the
     tilt from the corners' own plane."""

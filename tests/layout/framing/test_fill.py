@@ -4,13 +4,16 @@ import math
 
 import numpy as np
 import pytest
+import shapely
 
 from layout.framing.contact import contacts
 from layout.framing.outlines import tee
 from layout.framing.roof import frame
 from layout.framing.roof_plan import RoofPlan
+from layout.framing.stick import Stick
 from layout.quantity import read_pitch
 from layout.stock import read_stock
+from tests.drawn_roofs import framed_shape, small_ell
 from tests.stick_solids import overlaps, unmated
 
 STRETCH = math.hypot(12, 8) / 12
@@ -84,3 +87,43 @@ def test_a_jack_just_past_the_corner_bears_on_the_plate_under_it() -> None:
         (seat,) = (c for c in seated if c.stick == jack.name)
         assert roof.by_name[seat.mate].role == "plate"
         assert seat.area_in2 == pytest.approx(leg**2 / 2, abs=1e-6)
+
+
+@pytest.mark.parametrize("name", ["a small L", "a half-octagon end and a gable", "a lower wing"])
+def test_rafters_fill_every_side_of_a_roof(name: str) -> None:
+    """Drawn in plan: at each rafter's place the side is as long straight up the slope as the
+    rafters' lines together; the wood inside the walls lies over the side itself. Neighbors
+    stand two thicknesses apart at least, and at most the spacing and so much, where a place is
+    left to a rafter that stands in any case."""
+    roof = small_ell() if name == "a small L" else framed_shape(name)
+    plan, walls = roof.plan, shapely.Polygon(roof.surface.outline.corners)
+    for k in roof.surface.eave_planes:
+        (face,) = (f for f in roof.faces if f.name == roof.surface.planes[k].name)
+        stretch = math.hypot(1, face.pitch.rise / face.pitch.run)
+        area = roof.surface.areas[k]
+        here: dict[float, list[Stick]] = {}
+        for stick in (s for s in roof.rafters if s.face == face.name):
+            at = (stick.corners - face.origin) @ face.along
+            here.setdefault(round(float(at.min() + at.max()) / 2, 6), []).append(stick)
+        places = sorted(here)
+        spaces = np.diff(places)
+        clear = 2 * plan.rafter.thickness_in
+        assert spaces.min() > clear - 1e-6
+        assert spaces.max() < plan.spacing_in + clear
+        ends = shapely.get_coordinates(area) @ face.along[:2] - face.origin[:2] @ face.along[:2]
+        assert places[0] - ends.min() < plan.spacing_in + 1e-6
+        assert ends.max() - places[-1] < plan.spacing_in + 1e-6
+        for at, sticks in here.items():
+            line = shapely.LineString([face.on_eave(at, run)[:2] for run in (-1.0, 999.0)])
+            runs = sorted(part.length for part in shapely.get_parts(line.intersection(area)))
+            out = [said for said in roof.left_out if said.startswith(f"{face.name} at {at:g} in")]
+            told = [stick.theoretical_in / stretch for stick in sticks]
+            # a valley that runs on inside the side parts a stretch in two
+            assert len(told) + len(out) >= len(runs)
+            if not out:
+                assert sum(told) == pytest.approx(sum(runs), abs=1e-6)
+            for stick in sticks:
+                hull = shapely.MultiPoint(stick.corners[:, :2]).convex_hull
+                past = "planed corner" in {p.says for p in stick.planes}
+                beside = hull.intersection(walls).difference(area.buffer(1e-6)).area
+                assert past or beside < 1e-6, stick.name

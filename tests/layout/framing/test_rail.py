@@ -13,11 +13,18 @@ import pytest
 import shapely
 
 from layout.framing.face import Face
+from layout.framing.outlines import rectangle, shed, tee
+from layout.framing.rail import Rail
 from layout.framing.roof import TrainingRoof
+from layout.framing.roof_frame import roof_frame
+from layout.framing.roof_lines import roof_lines
+from layout.framing.roof_plan import RoofPlan
 from layout.framing.stick import Stick
 from layout.framing.supporting import supporting
+from layout.framing.walls import Outline, Wall, walk
+from layout.quantity import read_pitch
 from tests.counts import LONG
-from tests.drawn_roofs import SHAPES, framed_shape
+from tests.drawn_roofs import DEEP, SHAPES, P, eaves, framed_shape
 
 SHARE = ("a lower wing", "a half-octagon end and a gable", "an offset front", "a shed", "a square")
 NEAR = 1e-4
@@ -57,7 +64,7 @@ def stretches(roof: TrainingRoof, face: Face, area: shapely.Geometry, at: float)
     found = []
     for part in shapely.get_parts(cut):
         runs = (shapely.get_coordinates(part) - face.origin[:2]) @ face.inward[:2]
-        if np.ptp(runs) > NEAR:
+        if len(runs) > 1 and np.ptp(runs) > NEAR:
             found.append([float(runs.min()), float(runs.max())])
     for each in supporting(roof.surface):
         if roof.surface.planes[each.inside].name != face.name:
@@ -72,6 +79,12 @@ def stretches(roof: TrainingRoof, face: Face, area: shapely.Geometry, at: float)
             found = [piece for one, two in found for piece in
                      ([[one, run], [run, two]] if one < run < two else [[one, two]])]  # fmt: skip
     return sorted(found)
+
+
+def reach_of(face: Face, area: shapely.Geometry) -> tuple[float, float]:
+    """Where a piece of a side begins and ends along its eave."""
+    at = (shapely.get_coordinates(area) - face.origin[:2]) @ face.along[:2]
+    return float(at.min()), float(at.max())
 
 
 def standing(roof: TrainingRoof, face: Face, area: shapely.Geometry) -> list[tuple]:  # type: ignore[type-arg]
@@ -108,7 +121,8 @@ def test_every_place_has_its_rafter_or_a_true_reason(roof: TrainingRoof) -> None
     answered = 0
     for face, area in sides(roof):
         there = standing(roof, face, area)
-        out = [at for name, at in missing if name == face.name]
+        low, high = reach_of(face, area)
+        out = [at for name, at in missing if name == face.name and low <= at <= high]
         for at in {round(at, 6) for _, at, *_ in there} | set(out):
             spans = stretches(roof, face, area, at)
             empty = [
@@ -131,8 +145,7 @@ def test_rafters_stand_on_center_from_the_ends_of_their_side(roof: TrainingRoof)
     plan, surface = roof.plan, roof.surface
     step, half = plan.spacing_in, plan.rafter.thickness_in / 2
     for face, area in sides(roof):
-        reach = (shapely.get_coordinates(area) - face.origin[:2]) @ face.along[:2]
-        start, stop = float(reach.min()), float(reach.max())
+        start, stop = reach_of(face, area)
         fixed, tops = [start + half, stop - half], {start: 0.0, stop: 0.0}
         for line in surface.lines:
             names = {surface.planes[k].name for k in (line.left, line.right)}
@@ -155,5 +168,112 @@ def test_rafters_stand_on_center_from_the_ends_of_their_side(roof: TrainingRoof)
             assert on_step or min(abs(at - x) for x in fixed) < NEAR, (face.name, at, tops)
         out = [float(s.split(" at ")[1].split()[0]) for s in roof.left_out
                if s.startswith(f"{face.name} at ")]  # fmt: skip
-        every = sorted([start, *places, *out, stop])
+        every = sorted([start, *places, *(at for at in out if start <= at <= stop), stop])
         assert np.diff(every).max() <= step + 4 * half + NEAR, (face.name, every)
+
+
+# --- rails by hand: square corners and one pitch, so that hips and valleys run at 45 degrees ------
+
+
+def rails_of(outline: Outline, **settings: object) -> dict[str, list[Rail]]:
+    """A plan's rails by the name of their side."""
+    plan = RoofPlan.over(outline, hip=DEEP, valley=DEEP, spacing_in=24, **settings)
+    found: dict[str, list[Rail]] = {}
+    for rail in roof_frame(plan, roof_lines(outline)).rails:
+        found.setdefault(rail.face.name, []).append(rail)
+    return found
+
+
+def read(rail: Rail) -> list[object]:
+    """Where its face begins and which way it counts, its own start, length and hips, and eaves."""
+    start = [*np.round(rail.face.origin[:2], 4), *np.round(rail.face.along[:2])]
+    sizes = [rail.start_in, rail.length_in, rail.start_hip_in, rail.end_hip_in]
+    return [*start, *np.round(sizes, 4), *(x for each in rail.eaves for x in np.round(each, 4))]
+
+
+def bounds(rail: Rail) -> list[tuple[float, ...]]:
+    """Foot and head of every bound with some length along the rail, in order."""
+    return sorted((round(b.foot_in, 4), round(b.head_in, 4)) for b in rail.bounds)
+
+
+def test_rails_of_a_t() -> None:
+    """A main roof 300 by 180 with gables, a wing of 100 from 80 on, 60 out: its ridge comes in 50,
+    to where its valleys meet. Sides of the wing count from its gable, all of the main roof along
+    the walk of its front."""
+    outline = tee(300, 180, 80, 60, 100, P, ends=("gable", "gable", "gable"))
+    rails = {name: rail for name, (rail,) in rails_of(outline).items()}
+    assert read(rails["front"]) == [0, 0, 1, 0, 0, 300, 0, 0, 0, 80, 180, 300]
+    assert read(rails["back"]) == [0, 180, 1, 0, 0, 300, 0, 0, 0, 300]
+    assert read(rails["wing left"]) == [80, -60, 0, 1, 0, 110, 0, 0, 0, 60]
+    assert read(rails["wing right"]) == [180, -60, 0, 1, 0, 110, 0, 0, 0, 60]
+    assert bounds(rails["back"]) in ([(0, 300)], [(300, 0)])
+    assert (60, 110) in bounds(rails["wing left"])
+    assert {(80, 130), (180, 130)} <= set(bounds(rails["front"]))
+    (runs_on,) = (b for b in rails["front"].bounds if b.runs_on)
+    assert (runs_on.foot_in, runs_on.head_in) in (
+        pytest.approx((130, 170)), pytest.approx((130, 90)))  # fmt: skip
+    assert [b.from_corner for b in rails["wing left"].bounds if b.foot_in == 60] == [True]
+    # straight up at the eave's ends, at a valley's foot, over the wing, under what runs on
+    spans = {at: [(s.foot_in, s.head_in) for s in rails["front"].spans(at)]
+             for at in (0.0, 40.0, 80.0, 100.0, 160.0, 180.0, 300.0)}  # fmt: skip
+    assert all(spans[at] == [pytest.approx((0, 90))] for at in (0.0, 40.0, 80.0, 180.0, 300.0))
+    right = runs_on.head_in > 130
+    over = {100.0: [(20, 90)], 160.0: [(20, 90)]}
+    over[160.0 if right else 100.0] = [(20, 80), (80, 90)]
+    for at, runs in over.items():
+        assert [x for pair in spans[at] for x in pair] == pytest.approx(np.ravel(runs))
+    assert rails["front"].spans(180.0)[0].foot is None
+    assert rails["front"].spans(-0.5) == rails["front"].spans(300.5) == ()
+    assert rails["front"].spans(130.0)[-1].head_in == pytest.approx(90)
+
+
+def test_rails_of_a_court() -> None:
+    """Wings 130 and 120 wide on a back roof 140 deep: their outer fronts lie in one line and are
+    two pieces of one side, and the court's own side runs on 65 and 60 in under its valleys."""
+    outline = eaves([(400, 90), (240, 90), (120, 90), (100, -90), (150, -90), (100, 90),
+                     (130, 90), (240, 90)])  # fmt: skip
+    rails = rails_of(outline)
+    ends = sorted(rails["wall 3"], key=lambda r: r.start_in)
+    assert len(ends) == 2
+    east = ends[0].face.along[0] > 0
+    hand = (
+        [(0, 130, 65, 65), (280, 120, 60, 60)] if east else [(0, 120, 60, 60), (270, 130, 65, 65)]
+    )
+    for rail, sizes in zip(ends, hand, strict=True):
+        assert read(rail)[4:8] == pytest.approx(sizes)
+        assert read(rail)[8:] == pytest.approx([sizes[0], sizes[0] + sizes[1]])
+    (court,) = rails["wall 5"]
+    first = 60 if court.face.along[0] < 0 else 65
+    assert read(court)[4:8] == pytest.approx([0, 150 + 125, 0, 0])
+    assert read(court)[8:] == pytest.approx([first, first + 150])
+    corner = 280 + 60 if first == 60 else 130 - 65
+    assert read(court)[:2] == pytest.approx([corner, 140])
+    (front,) = rails["wall 1"]
+    assert read(front)[4:8] == pytest.approx([0, 400, 70, 70])
+    (side,) = rails["wall 2"]
+    low, high = read(side)[6:8]
+    assert {low, high} == {70, 60}
+
+
+def test_a_wall_in_two_pieces_is_no_inward_corner() -> None:
+    """A front told as 120 and 180: one rail of 300, whose hips of 10 and 8 in 12 ends reach in
+    90 x 8/10 = 72 and 90."""
+    steep = read_pitch("10")
+    outline = walk([Wall(120, 0, "eave", P), Wall(180, 90, "eave", P), Wall(180, 90, "eave", P),
+                    Wall(300, 90, "eave", P), Wall(180, 90, "eave", steep)])  # fmt: skip
+    rails = {name: rail for name, (rail,) in rails_of(outline).items()}
+    assert read(rails["wall 1"]) == [0, 0, 1, 0, 0, 300, 72, 90, 0, 120, 120, 300]
+    assert read(rails["wall 4"])[4:8] == [0, 300, 72, 90]
+    assert read(rails["wall 5"])[4:8] == [0, 180, 90, 90]
+
+
+def test_a_bound_is_read_well_inside_its_stretch() -> None:
+    rail = rails_of(rectangle(300, 180, P))["front"][0]
+    hip = next(b for b in rail.bounds if (b.foot_in, b.head_in) == (0, 90))
+    assert hip.inside(-5) == pytest.approx(0, abs=1e-3)
+    assert hip.inside(-5) > 0
+    assert hip.inside(50) == 50
+    assert 90 - 1e-3 < hip.inside(95) < 90
+    assert hip.run_in(rail.face, 30) == pytest.approx(30)
+    (top,) = (b for b in rails_of(shed(140, 110, P))["front"][0].bounds if b.line is None)
+    assert top.run_in(rail.face, 30) == 110
