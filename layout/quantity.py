@@ -56,6 +56,7 @@ def plain_text(text: str) -> str:
     return re.sub(r"\s+", " ", folded).strip().lower()
 
 
+@lru_cache(maxsize=1024)
 def _plain_character(character: str) -> str:
     """One character folded; a raised figure stays, so that 5² is refused and not read as 52."""
     kind = unicodedata.decomposition(character).split(" ")[0]

@@ -148,7 +148,7 @@ class Answer:
         """The plane this answer is about, in board axes."""
         return self.cuts[self.plane_index]
 
-    @property
+    @cached_property
     def others(self) -> tuple["Answer", ...]:
         """The same said of the joint's other planes: the second cheek, the heel of a seat."""
         return tuple(

@@ -22,7 +22,7 @@ def write_gap(gap_in: float, *, metric: bool = False) -> str:
         return f"{gap_mm:.1f} mm" if gap_mm >= SMALLEST_MM else "under 0.05 mm"
     if gap_in < SMALLEST_IN:
         return "under 1/128 in"
-    return f"{write_fraction(max(gap_in, 1 / 64), 64)} in"
+    return f"{write_fraction(gap_in, 64)} in"
 
 
 def write_limit(limit_in: float, *, metric: bool = False) -> str:

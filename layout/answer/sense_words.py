@@ -226,7 +226,7 @@ def remaining_words(answer: Answer, how: Way | None = None) -> str:
             return ""
         case "both faces":
             first, *_ = senses.faces(answer)
-            half = senses.from_both_in(answer) or 0.0
+            half = senses.saw_reach(answer, face=True).needs_in / 2
             shift = senses.face_shift_in(answer)
             size = abs(shift)
             far = write_metric(size) if answer.metric else f"{write_fraction(size)} in"

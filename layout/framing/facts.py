@@ -12,6 +12,9 @@ from layout.framing.roof import TrainingRoof
 from layout.framing.roof_lines import RoofLines
 from layout.vector import Array, angle_deg
 
+_PLATES_IN = 1e-6
+"""What is no higher than this stands on the eaves' plates, or is one."""
+
 
 @dataclass(frozen=True)
 class SideRow:
@@ -94,7 +97,7 @@ def tops_over_plates(roof: TrainingRoof) -> tuple[TopOverPlates, ...]:
         TopOverPlates(stick.name, top)
         for stick in roof.sticks
         if stick.role in ("ridge", "ledger", "plate")
-        and (top := float(stick.corners[:, 2].max())) > 1e-6
+        and (top := float(stick.corners[:, 2].max())) > _PLATES_IN
     )
 
 

@@ -200,6 +200,13 @@ def test_numbers_beyond_any_measure_are_refused(reader, digits):
         read_pitch(f"{nines}/12")
 
 
+def test_a_number_too_long_to_be_read_is_told_by_its_beginning():
+    for digits, shown in ((24, "9" * 24), (25, "9" * 20 + "...")):
+        with pytest.raises(QuantityError) as error:
+            read_number("9" * digits)
+        assert str(error.value).startswith(f"'{shown}' is beyond any measure")
+
+
 @pytest.mark.parametrize("text", ["-3", "nan", "inf", "", "abc", "45 46", "1/0"])
 def test_what_is_no_angle_or_number_is_refused(text):
     for reader in (read_angle, read_number):

@@ -8,6 +8,7 @@ import itertools
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Literal
 
 from layout.answer.answer import Answer
@@ -147,8 +148,9 @@ class Parted:
     of_another: tuple[str, ...]
 
 
+@lru_cache(maxsize=64)
 def parted(listened: Listened, footing: Footing, *, less: bool = False, drop: int = 0) -> Parted:
-    """The claim taken apart.
+    """The claim taken apart; kept for a while, since a claim is heard in more ways than one.
 
     With `less` without the words that a claim may be asked about without; with `drop` without
     that one, counted from 1, of the parts that may be another's.

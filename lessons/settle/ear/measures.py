@@ -57,15 +57,14 @@ def _per_foot(items: list[Item]) -> list[Item]:
     at = 0
     while at < len(items):
         item = items[at]
-        behind = next_said(items, at + 1)
-        rises = behind < len(items) and is_cue(items[behind], "rise")
-        if rises:
-            behind = next_said(items, behind + 1)
-        number = isinstance(item, Token) and is_number(item) and item.value <= LONGEST_ARM_IN
-        sawn = behind < len(items) and _is_saw_s(items[:at], items[behind])
-        if number and behind < len(items) and _is_per_foot(items[behind]) and not sawn:
-            assert isinstance(item, Token)
-            if item.unit in ("", "in", "in?") and item.ratio is None:
+        if isinstance(item, Token) and is_number(item) and item.value <= LONGEST_ARM_IN:
+            behind = next_said(items, at + 1)
+            rises = behind < len(items) and is_cue(items[behind], "rise")
+            if rises:
+                behind = next_said(items, behind + 1)
+            told = behind < len(items) and _is_per_foot(items[behind])
+            sawn = told and _is_saw_s(items[:at], items[behind])
+            if told and not sawn and item.unit in ("", "in", "in?") and item.ratio is None:
                 twelve = Token("number", "12", value=12.0)
                 number_on = replace(item, unit="")
                 joint = Token("cue", "in", "in") if rises else Token("cue", "on", "on")

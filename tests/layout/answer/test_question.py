@@ -59,6 +59,7 @@ def test_walls_at_a_valley_may_be_measured_outside():
     # walls a degree and less out of line: what is past 180 is the inside already
     assert ask("valley-jack", corner_deg=180.5).corner_deg == 180.5
     assert ask("valley-jack", corner_deg=179.5).corner_deg == 180.5
+    assert ask("hip-ridge", corner_deg=179.5, placed=False).corner_deg == 179.5
     # a stick that meets either keeps what was said
     assert ask("fascia-plumb", corner_deg=270.0).corner_deg == 270.0
     assert ask("fascia-plumb", corner_deg=90.0).corner_deg == 90.0

@@ -9,7 +9,7 @@ from layout.answer import senses as of
 from layout.answer.answer import MILLIMETRE_PARTS, Mark
 from layout.answer.soundness import doubts
 from layout.answer.stop_words import part_in, stop_words
-from layout.quantity import read_pitch
+from layout.quantity import read_length, read_pitch, write_metric
 from layout.stock import read_stock
 from layout.tools.saw import SawKind, SawLimits
 from layout.tools.square import Numbers
@@ -72,9 +72,26 @@ def test_where_the_saw_stops():
     assert stop_words(replace(tail, limits=by_hand)) == (
         "go to the inside corner only, 3/4 in from the face, square to it"
     )
+    for kind in SawKind:  # a hollow end is sawn from outside with any saw
+        known = replace(tail, limits=SawLimits(kind=kind))
+        assert stop_words(known) == stop_words(tail)
     for name in ("hip-tail", "hip-jack", "hip-backing"):
         assert part_in(one(name)) is None
         assert stop_words(one(name)) == ""
+
+
+def test_a_saw_that_would_start_in_the_inside_corner_is_laid_aside():
+    """The heel of a hip's seat tilts: a saw that tilts one way goes up it or down it, and only the
+    one that comes from the open bottom edge can be started."""
+    heel = one("hip-seat").others[0]
+    starts = {kind: of.faces(heel)[0].start_from[kind] for kind in SawKind}
+    assert {starts[SawKind.BLADE_LEFT], starts[SawKind.BLADE_RIGHT]} == {"bottom", "inside"}
+    for kind, start in starts.items():
+        said = stop_words(replace(heel, limits=SawLimits(kind=kind)))
+        assert said.startswith("go to the inside corner only") == (start == "inside")
+        assert ("do not overcut" in said) == (start != "inside")
+        way = words.way_name(replace(heel, limits=SawLimits(kind=kind)))
+        assert (way == "handsaw") == (start == "inside")
 
 
 def test_a_jack_s_way_where_to_start_and_what_holds_the_shoe():
@@ -105,6 +122,25 @@ def test_a_jack_s_way_where_to_start_and_what_holds_the_shoe():
     assert words.way_name(one("common-seat")) == "one pass on a face, to the inside corner"
 
 
+def test_what_just_comes_through_and_where_both_marks_lie():
+    """A square end takes the thickness from a face, half of it from each; a notch never has a
+    thin margin, since its blade must stop."""
+    end, seat = one("common-ridge"), one("common-seat")
+    half = replace(end, limits=SawLimits(depth_in=0.8))
+    assert words.remaining_words(half) == (
+        "mark both faces and saw half from each, tilt 0°, 3/4 in of saw blade below the shoe; both"
+        " faces' marks lie at one place along the board; only just: it takes 3/4 in of saw blade,"
+        " this saw has 3/4 in; try the depth on scrap"
+    )
+    for depth_in, thin in ((1.5, True), (1.5625, True), (1.57, False)):
+        for each in (end, seat):
+            said = words.margin_words(replace(each, limits=SawLimits(depth_in=depth_in)), 1.5)
+            assert (said != "") == (thin and each is end)
+    assert words.remaining_words(end) == ""
+    rip = replace(one("hip-backing"), limits=SawLimits(depth_in=0.1))
+    assert words.remaining_words(rip) == "saw along the gauged lines with a handsaw"
+
+
 def test_the_hand_the_waste_and_the_long_point():
     jack, seat, backing = (one(n, "12 in 12") for n in ("hip-jack", "common-seat", "hip-backing"))
     stand = "stand at the foot, look toward the head"
@@ -124,7 +160,14 @@ def test_the_hand_the_waste_and_the_long_point():
         " the board"
     )
     unlike = one("hip-ridge", "12 in 12", other_pitch=read_pitch("6"))
-    assert words.long_point_words(unlike, "L").startswith("between the faces, on the line ")
+    told = words.long_point_words(unlike, "L")
+    assert told.startswith("between the faces, on the line ")
+    far = told.removeprefix("between the faces, on the line ").partition(" in from the right")[0]
+    point = of.long_point(unlike)
+    assert point is not None
+    assert read_length(far) == pytest.approx(point.y_in, abs=1 / 64)
+    metric = words.long_point_words(replace(unlike, square_parts=MILLIMETRE_PARTS), "L")
+    assert f"line {write_metric(point.y_in)} from the right face" in metric
     assert words.long_point_words(seat, "L") == ""
     assert words.up_words(jack) == ""
     board = one("roof-board", "12 in 12", stock=read_stock("1x8"))

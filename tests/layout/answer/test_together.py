@@ -64,4 +64,12 @@ def test_a_point_in_the_middle_of_the_edge_gapes():
 def test_as_read_they_stay_within_the_limit_at_equal_pitches():
     for fit in together.as_read(hip_head("8")):
         assert float(fit.widest_in) < 1 / 32
-    assert not together.has_two_cheeks(answer(ask("hip-jack")))
+    for name, two in (
+        ("hip-ridge", True),
+        ("hip-tail", True),
+        ("hip-jack", False),
+        ("hip-backing", False),  # two bevels, and no end
+        ("valley-tail", False),  # two cheeks of a hollow
+        ("common-seat", False),
+    ):
+        assert together.has_two_cheeks(answer(ask(name))) == two

@@ -4,13 +4,16 @@ import math
 
 import numpy as np
 import pytest
+import shapely
 
 from layout.framing.contact import contacts
 from layout.framing.outlines import tee
 from layout.framing.roof import frame
 from layout.framing.roof_plan import RoofPlan
+from layout.framing.stick import Stick
 from layout.quantity import read_pitch
 from layout.stock import read_stock
+from tests.drawn_roofs import framed_shape, small_ell
 from tests.stick_solids import overlaps, unmated
 
 STRETCH = math.hypot(12, 8) / 12
@@ -67,6 +70,19 @@ def test_hips_between_commons_have_them_however_the_jacks_are_laid() -> None:
     assert unmated(roof.sticks) == []
 
 
+@pytest.mark.parametrize(("first", "stands"), [(5.2, False), (5.4, True)])
+def test_a_jack_stands_where_its_short_side_is_as_long_as_its_seat(
+    first: float, stands: bool
+) -> None:
+    """Level it is its run less half of its own 1 1/2 in and half of the hip's at 45 degrees."""
+    short = first - 0.75 - 0.75 * math.sqrt(2)
+    assert (short > 3.5) == stands
+    roof = frame(RoofPlan(120, 120, first_in=first, spacing_in=48))
+    jacks = [s.measured().short_in / STRETCH for s in roof.rafters if s.role == "hip jack"]
+    assert (min(jacks) == pytest.approx(short)) == stands
+    assert bool(roof.left_out) != stands
+
+
 def test_a_jack_just_past_the_corner_bears_on_the_plate_under_it() -> None:
     """The wing's second rafter stands 2 in past the corner of the walls, over the main plate.
 
@@ -84,3 +100,43 @@ def test_a_jack_just_past_the_corner_bears_on_the_plate_under_it() -> None:
         (seat,) = (c for c in seated if c.stick == jack.name)
         assert roof.by_name[seat.mate].role == "plate"
         assert seat.area_in2 == pytest.approx(leg**2 / 2, abs=1e-6)
+
+
+@pytest.mark.parametrize("name", ["a small L", "a half-octagon end and a gable", "a lower wing"])
+def test_rafters_fill_every_side_of_a_roof(name: str) -> None:
+    """Drawn in plan: at each rafter's place the side is as long straight up the slope as the
+    rafters' lines together; the wood inside the walls lies over the side itself. Neighbors
+    stand two thicknesses apart at least, and at most the spacing and so much, where a place is
+    left to a rafter that stands in any case."""
+    roof = small_ell() if name == "a small L" else framed_shape(name)
+    plan, walls = roof.plan, shapely.Polygon(roof.surface.outline.corners)
+    for k in roof.surface.eave_planes:
+        (face,) = (f for f in roof.faces if f.name == roof.surface.planes[k].name)
+        stretch = math.hypot(1, face.pitch.rise / face.pitch.run)
+        area = roof.surface.areas[k]
+        here: dict[float, list[Stick]] = {}
+        for stick in (s for s in roof.rafters if s.face == face.name):
+            at = (stick.corners - face.origin) @ face.along
+            here.setdefault(round(float(at.min() + at.max()) / 2, 6), []).append(stick)
+        places = sorted(here)
+        spaces = np.diff(places)
+        clear = 2 * plan.rafter.thickness_in
+        assert spaces.min() > clear - 1e-6
+        assert spaces.max() < plan.spacing_in + clear
+        ends = shapely.get_coordinates(area) @ face.along[:2] - face.origin[:2] @ face.along[:2]
+        assert places[0] - ends.min() < plan.spacing_in + 1e-6
+        assert ends.max() - places[-1] < plan.spacing_in + 1e-6
+        for at, sticks in here.items():
+            line = shapely.LineString([face.on_eave(at, run)[:2] for run in (-1.0, 999.0)])
+            runs = sorted(part.length for part in shapely.get_parts(line.intersection(area)))
+            out = [said for said in roof.left_out if said.startswith(f"{face.name} at {at:g} in")]
+            told = [stick.theoretical_in / stretch for stick in sticks]
+            # a valley that runs on inside the side parts a stretch in two
+            assert len(told) + len(out) >= len(runs)
+            if not out:
+                assert sum(told) == pytest.approx(sum(runs), abs=1e-6)
+            for stick in sticks:
+                hull = shapely.MultiPoint(stick.corners[:, :2]).convex_hull
+                past = "planed corner" in {p.says for p in stick.planes}
+                beside = hull.intersection(walls).difference(area.buffer(1e-6)).area
+                assert past or beside < 1e-6, stick.name

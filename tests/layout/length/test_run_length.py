@@ -232,8 +232,11 @@ def test_mouth_stands_beside_the_code_without_a_verdict() -> None:
 def test_a_seat_that_cuts_the_rafter_through_is_refused() -> None:
     with pytest.raises(LengthError, match=r"does not fit 2x6.*up to"):
         from_seat(in_12(12), TWO_BY_SIX, 8.0)
-    with pytest.raises(LengthError, match="leaves no bird's mouth"):
-        from_height(in_12(8), TWO_BY_SIX, 7.0)
+    # at 45 degrees, times root 2: 7 25/32 plumb, 23/64 over the notch, a seat up to 5 1/4 root 2
+    with pytest.raises(LengthError, match=r"8 in leaves no .* above 3/8 and below 7 3/4 in"):
+        from_height(45.0, TWO_BY_SIX, 8.0)
+    with pytest.raises(LengthError, match=r"seat of 8 in does .* above 0 and up to 7 7/16 in"):
+        from_seat(45.0, TWO_BY_SIX, 8.0)
     with pytest.raises(LengthError, match="leaves no bird's mouth"):
         from_height(in_12(8), TWO_BY_SIX, 0.1)
     with pytest.raises(LengthError):

@@ -37,6 +37,14 @@ def test_steps_of_a_hip_by_hand() -> None:
     assert common.table_in == pytest.approx(math.hypot(12, 8) * 101 / 12)
 
 
+def test_a_run_of_less_than_a_step_is_all_odd_inches() -> None:
+    short = step_off(12, 8, 0.5)
+    assert (short.steps, short.odd_level_in) == (0, 0.5)
+    assert short.length_in == pytest.approx(math.hypot(12, 8) / 24)
+    whole = step_off(12, 8, 24)
+    assert (whole.steps, whole.odd_level_in) == (2, 0)
+
+
 def test_a_table_s_number_is_for_a_foot_of_run() -> None:
     """14.4222 an inch table prints as 14.42; over 20 ft that is 0.0444 short."""
     number = TableLength(14.4222, 240.0)

@@ -110,6 +110,26 @@ def test_a_part_that_is_flat_has_no_surface():
         assert len(Solid(box(), ((plane,),)).surfaces(plane)) == count
 
 
+@pytest.mark.parametrize("drawn", [(), (0,), (0, 1, 2, 3)])
+def test_wood_behind_the_same_planes_is_the_same_wood(drawn):
+    """Two notches that share a plane; over there each has one of its own, and less surface on it
+    than both have together. Whatever was found before, nothing is found otherwise."""
+    shared, low, high = half((1, 0, 0), 3.0), half((0, 0, -1), -1.0), half((0, 0, 1), 3.0)
+    first = Solid(box(), ((shared, low), (shared, high)))
+    _ = first.part_corners if drawn else None
+    for which in drawn:
+        first.surfaces((shared, low, high, first.blank[0])[which])
+    again = tuple(tuple(Half(p.normal, p.level_in) for p in group) for group in first.removals)
+    same, fresh = first.with_planes(again), Solid(first.blank, again)
+    for plane in (*first.blank, *(p for group in again for p in group)):
+        for ours, theirs in zip(same.surfaces(plane), fresh.surfaces(plane), strict=True):
+            np.testing.assert_array_equal(ours, theirs)
+    np.testing.assert_array_equal(same.part_corners, fresh.part_corners)
+    apart = [len(same.surfaces(group[0])) for group in again]
+    assert min(apart) > 0
+    assert len(first.surfaces(shared)) == sum(apart)
+
+
 def test_a_polygon_goes_round_and_has_its_area():
     drawn = np.random.default_rng(3)
     angles = np.sort(drawn.uniform(0, 2 * np.pi, 7))
