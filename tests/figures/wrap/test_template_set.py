@@ -4,14 +4,18 @@ from math import prod
 
 import pytest
 
-from figures.ink.drawing import Drawing
+from figures.ink.drawing import Drawing, Stroke
 from figures.ink.paper import read_paper
+from figures.ink.scale import read_scale
+from figures.page.nest import add, empty
 from figures.page.packing import together
+from figures.page.sheet import clear_field
 from figures.page.tiling import PrintSetup, blank_page
 from figures.wrap import template_set
 from figures.wrap.note_frame import PAD_IN, NoteFrame
 from figures.wrap.template import Template
 from figures.wrap.template_set import NoteFrames
+from layout.errors import SheetError
 from tests.wraps import answered
 
 LETTER = PrintSetup(read_paper("Letter"))
@@ -70,3 +74,34 @@ def test_a_frame_without_notes_is_its_wrap_s_own_box():
     frame = NoteFrame(Drawing(), (1.0, 2.0, 4.0, 9.0), ())
     assert frame.box == (1.0, 2.0, 4.0, 9.0)
     assert frame.size == pytest.approx((3 + 2 * PAD_IN, 7 + 2 * PAD_IN))
+
+
+def words_on(sheet):
+    return " ".join(label.text for label in sheet.beside.labels)
+
+
+def test_the_cautions_stand_on_the_last_sheet_that_has_room_else_on_a_new_one():
+    blank = blank_page(LETTER, title="Set")
+    sheets = [empty(blank), empty(blank)]
+    assert template_set._with_cautions(sheets, blank) is sheets[1]
+    assert "WARNING" in words_on(sheets[1])
+    assert "TO USE" in words_on(sheets[1])
+    assert not sheets[0].beside.labels
+    left, bottom, right, top = clear_field(blank)
+    full = empty(blank)
+    corners = ((left, bottom), (right, bottom), (right, top), (left, top), (left, bottom))
+    add(full, Drawing((Stroke(corners, "visible"),)))
+    room = empty(blank)
+    assert template_set._with_cautions([room, full], blank) is room
+    own = template_set._with_cautions([full], blank)
+    assert own is not full
+    assert "WARNING" in words_on(own)
+    assert not full.beside.labels
+
+
+def test_a_wrap_is_measured_over_both_faces_and_an_edge():
+    """A 2x6 unfolds to 5 1/2 + 1 1/2 + 5 1/2 = 12 1/2 in: at 1 : 50 that is 1/4 in, and shows
+    nothing."""
+    small = PrintSetup(read_paper("Letter"), read_scale("1:50"))
+    with pytest.raises(SheetError, match=r"the drawing is 0\.25 in long and leaves nothing"):
+        Template(answered("hip-jack", "head"), small).pages()

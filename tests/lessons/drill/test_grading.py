@@ -466,3 +466,57 @@ def test_a_drill_that_no_draw_suits_says_why(tmp_path):
     broken = replace(lesson, drills=(never,), warned=())
     with pytest.raises(LessonError, match="no fair problem for drill 1"):
         Deck(Random(1)).deal(broken, 0)
+
+
+@pytest.mark.parametrize(
+    ("problem", "told"),
+    [
+        (number_problem, "Answer with a number on the square; 1/16 either way is right."),
+        (angle_problem, "Answer in degrees; half a degree either way is right."),
+        (
+            length_problem,
+            "Answer with a length in inches and the end toward which its top slants, such as"
+            " 2 1/2 foot; 1/16 either way is right.",
+        ),
+        (
+            lambda: number_problem(System.METRIC),
+            "Answer with a number on the square in mm, the run being 300 mm; 1.5 mm either way is"
+            " right.",
+        ),
+        (
+            lambda: length_problem(System.METRIC),
+            "Answer with a length in mm and the end toward which its top slants, such as 64 foot;"
+            " 1.5 mm either way is right.",
+        ),
+    ],
+)
+def test_unit_and_tolerance_are_told_beforehand(problem, told):
+    assert tolerance_words(problem()) == told
+
+
+@pytest.mark.parametrize(
+    ("problem", "typed", "said"),
+    [
+        (number_problem, "8 1/2", "8 1/2"),
+        (number_problem, "8.51", "8.51 (nearest 8 1/2)"),
+        (number_problem, "8 31/64", "8 31/64"),
+        (angle_problem, "35.264", "35.26°"),
+        (length_problem, "3 1/2 head", "3 1/2 in, head"),
+        (length_problem, "3.3, toward the foot", "3.3 (nearest 3 5/16) in, foot"),
+        (lambda: number_problem(System.METRIC), "212", "212 mm"),
+        (lambda: number_problem(System.METRIC), "8 1/2 in", "215.9 mm"),
+        (lambda: length_problem(System.METRIC), "89 head", "89 mm, head"),
+        (lambda: length_problem(System.METRIC), "3 1/2 in, head", "88.9 mm, head"),
+    ],
+)
+def test_an_answer_is_said_back_as_it_was_read(problem, typed, said):
+    assert read_answer(problem(), typed).said == said
+
+
+def test_near_is_the_tolerance_and_no_more():
+    problem = number_problem()
+    sought = problem.sought
+    assert sought.value == pytest.approx(12 / 2**0.5)
+    for sign in (1, -1):
+        assert grade(problem, f"{sought.value + sign * 0.0624:.6f}").right
+        assert not grade(problem, f"{sought.value + sign * 0.0626:.6f}").right

@@ -9,7 +9,9 @@ from layout.answer.answer import answer
 from layout.answer.question import ask
 from layout.quantity import read_pitch
 from lessons.cli.main import run
+from lessons.say.hanging import COLUMN
 from lessons.settle.cut_back import CutBackError, read_back, read_rip
+from lessons.settle.cut_back_words import read_aloud
 
 
 def jack(pitch="8"):
@@ -124,3 +126,55 @@ def test_a_face_mark_alone_is_read_with_the_right_edge_mark():
         tilt = degrees(atan(n[1] / sqrt(n[0] ** 2 + n[2] ** 2)))
         assert found.tilt_deg == pytest.approx(tilt, abs=1e-9)
         assert found.judged.fits == (rise == 8)
+
+
+def told(found):
+    """Each margin word of what is read aloud, with its text unwrapped."""
+    lines: list[tuple[str, str]] = []
+    for line in read_aloud(found).split("\n"):
+        margin, text = line[:COLUMN].strip(), line[COLUMN:]
+        if margin:
+            lines.append((margin, text))
+        elif lines:
+            lines[-1] = lines[-1][0], f"{lines[-1][1]} {text}"
+    return lines
+
+
+def test_what_is_read_aloud_has_each_part_beside_its_word():
+    """At 8 in 12 with 12 on 12 on the edge: tan(tilt) = cos(33.69), so 39.76; half the thickness
+    times what the tangents differ would be open, cos 45 of 1 1/2 (1 - cos(33.69)) = 0.178."""
+    gap = 1.5 * (1 - cos(atan(8 / 12))) * cos(radians(45))
+    words = dict(told(read_back(jack(), edge="12 on 12")))
+    assert words["FACE MARK"] == "33.69° from square across"
+    assert words["EDGE MARK"] == "45° from square across, side-cut number 12 on 12 (exact 12.000)"
+    assert words["SAW"] == "it was tilted 39.76°, shoe on the face"
+    assert words["right is"] == "face 33.69°, tilt 45°"
+    assert f"({gap:.3f}) open" in words["AT THE MATE"]
+    assert words["LOOKS LIKE"].startswith("side number as tilt")
+    assert words["or"].startswith("forty five on edge")
+    assert words["RECUT"].startswith("it can be recut")
+    steep = dict(told(read_back(jack(), edge="7 on 12")))
+    assert steep["LOOKS LIKE"] == "none of the mistakes that this program knows"
+    assert "off the longest point" in steep["RECUT"]
+    fits = dict(told(read_back(jack(), edge="9.985 on 12")))
+    assert "RECUT" not in fits
+    assert "LOOKS LIKE" not in fits
+    square = dict(told(read_back(jack(), edge="2000 on 12")))
+    assert square["EDGE MARK"].endswith("from square across")
+    two = read_aloud(read_back(jack(), gap_in=0.2))
+    assert "The gap alone leaves two" in two
+    assert two.count("FACE MARK") == 2
+    assert "leaves two" not in read_aloud(read_back(jack(), edge="12 on 12"))
+
+
+def test_a_rip_read_aloud_says_how_much_farther_it_comes_down():
+    """tan 23.1 = 8 / sqrt(8^2 + 288): over 3/4 in that drops 0.3198, 5/16 to the sixteenth."""
+    right = answer(ask("hip-backing", pitch=read_pitch("8")))
+    shallow = dict(told([read_rip(right, across_in=0.75, drop_in=0.125)]))
+    assert shallow["BEVEL"] == f"{degrees(atan(0.125 / 0.75)):.2f}° from square to the face"
+    assert shallow["SAW"] == f"it was tilted {degrees(atan(0.125 / 0.75)):.2f}°, shoe on the face"
+    assert shallow["right is"] == "tilt 23.09°"
+    more = 0.75 * 8 / sqrt(8**2 + 288) - 0.125
+    assert f"({more:.3f}) more down the face" in shallow["RECUT"]
+    deep = dict(told([read_rip(right, across_in=0.75, drop_in=0.5)]))
+    assert "too far down the face" in deep["RECUT"]

@@ -1,6 +1,7 @@
 """Claims about lengths and drops, held against the triangles they come from."""
 
 import json
+from dataclasses import replace
 from math import sqrt
 
 import pytest
@@ -10,6 +11,7 @@ from layout.answer.answer import answer
 from layout.answer.question import ask
 from layout.errors import SheetError
 from layout.quantity import read_pitch
+from layout.stock import read_stock
 from lessons.cli.main import run
 from lessons.settle.argument import argued
 from lessons.settle.findings import ClaimVerdict
@@ -145,3 +147,90 @@ def test_lengths_alone_are_told_in_a_table_on_paper():
     assert page.title == "What was said, and what is so"
     with pytest.raises(SheetError, match="nothing to draw"):
         settled_pages(argued(jack, ["hello"]), read_paper("Letter"))
+
+
+def judged(cut, text, building=None, **roof):
+    true_answer = answer(ask(cut, pitch=read_pitch("8"), **roof))
+    (finding,) = argued(true_answer, [text], building or Building(run_in=RUN_IN)).findings
+    return finding
+
+
+STEEP = {"other_pitch": read_pitch("12")}
+
+
+@pytest.mark.parametrize(
+    ("cut", "roof", "text", "true_in"),
+    [
+        # On the hip both roofs are as high: 8 a = 12 b, a from this wall and b from the other.
+        # 16 in along this wall are b, so the jack's level run grows by a = 16 (12 / 8).
+        ("hip-jack", STEEP, "common difference 28 7/8",
+         16 * (12 / 8) * sqrt(1 + (8 / 12) ** 2)),
+        ("hip-jack", {}, "common difference 24 on center 28 7/8",
+         24 * sqrt(1 + (8 / 12) ** 2)),
+        ("hip-jack", {}, "common difference 28 7/8 at 24 inch centers",
+         24 * sqrt(1 + (8 / 12) ** 2)),
+        ("hip-jack", {}, "first jack 24 at 24 on center", 24.0),
+        ("hip-jack", {}, "first jack 16 off the corner", 16.0),
+        ("valley-jack", {}, "common difference 19 1/4", 16 * sqrt(1 + (8 / 12) ** 2)),
+        # A hip's run is the common's over the sine of half the corner: at 120 degrees
+        # 72 sqrt(1 / 0.75 + (8/12)^2) = 96. A valley over the same corner is as long.
+        ("hip-jack", {"corner_deg": 120}, "hip is 8 ft to the middle of the ridge", 96.0),
+        ("hip-jack", {"corner_deg": 120}, "valley is 8 ft to the middle of the ridge", 96.0),
+        ("valley-ridge", {}, "9 ft 4 9/16 to the middle of the ridge", HIP_IN),
+        ("valley-ridge", {}, "hip is 9 ft 4 9/16 to the middle of the ridge", HIP_IN),
+        ("common-ridge", {}, "7 ft 2 9/16 to the middle of the ridge", COMMON_IN),
+        ("common-ridge", {}, "valley is 9 ft 4 9/16 to the middle of the ridge", HIP_IN),
+        # Twelve inches of overhang less the fascia's 3/4, on the slope.
+        ("common-tail-plumb", {}, "tail is 1 ft 1 1/2", 11.25 * sqrt(1 + (8 / 12) ** 2)),
+        ("common-seat", {}, "seat length 3 1/2", 3.5),
+        # A 2x6 is 5 1/2 deep, so 5 1/2 sqrt(1 + (8/12)^2) plumb; the seat is 3 1/2 long, so the
+        # heel is 3 1/2 of run times 8/12, and what is left stands above the plate.
+        ("common-seat", {}, "heel height 2 5/16", 3.5 * 8 / 12),
+        ("common-seat", {}, "height above plate 4 1/4",
+         5.5 * sqrt(1 + (8 / 12) ** 2) - 3.5 * 8 / 12),
+    ],
+)  # fmt: skip
+def test_lengths_follow_from_their_triangles(cut, roof, text, true_in):
+    one = judged(cut, text, **roof)
+    assert one.length is not None
+    assert one.length.true_in == pytest.approx(true_in, abs=1e-9)
+    assert one.verdict is RIGHT
+
+
+def test_the_building_s_own_measures_are_used():
+    """Each measure of a building in the length that is made of it, and in no other."""
+    building = Building(run_in=RUN_IN, spacing_in=24.0, ridge_in=3.0, seat_in=4.0)
+    building = replace(building, carrier=read_stock("4x8"))  # 3 1/2 by 7 1/4
+    slant = sqrt(1 + (8 / 12) ** 2)
+    for cut, text, true_in in (
+        ("hip-jack", "common difference 28 7/8", 24 * slant),
+        ("hip-jack", "first jack 24", 24.0),
+        ("common-seat", "seat length 4", 4.0),
+        ("common-seat", "heel height 2 11/16", 4.0 * 8 / 12),
+        ("hip-jack", "shorten it 2 1/2", 1.75 * sqrt(2)),
+        ("common-ridge", "shorten it 1 1/2", 1.5),
+        ("hip-ridge-single", "shorten it 2 1/8", 1.5 * sqrt(2)),
+    ):
+        one = judged(cut, text, building)
+        assert one.length.true_in == pytest.approx(true_in, abs=1e-9), text
+        assert one.verdict is RIGHT, text
+
+
+def test_a_wrong_length_tells_the_nearest_that_its_words_mean():
+    one = judged("hip-jack", "common difference 19")
+    assert one.verdict is WRONG
+    assert one.length.said_in == 19
+    assert one.length.what == "the common difference at 1'-4\" on center"
+    off = judged("hip-jack", "first jack 16 3/4 off the corner")
+    assert off.length.question == (
+        "Is that from the corner to its far face? As from the corner to its middle it is wrong by"
+        " 3/4 in (0.750)."
+    )
+    near = judged("hip-jack", "first jack 15 1/4 off the corner")
+    assert near.length.question.startswith("Is that from the corner to its near face?")
+
+
+@pytest.mark.parametrize("off_in", [-0.0624, 0.0624])
+def test_a_sixteenth_off_is_right_and_more_is_not(off_in):
+    assert judged("hip-jack", f"first jack {16 + off_in}").verdict is RIGHT
+    assert judged("hip-jack", f"first jack {16 + 1.01 * off_in / 0.998}").verdict is WRONG
