@@ -72,9 +72,26 @@ def test_where_the_saw_stops():
     assert stop_words(replace(tail, limits=by_hand)) == (
         "go to the inside corner only, 3/4 in from the face, square to it"
     )
+    for kind in SawKind:  # a hollow end is sawn from outside with any saw
+        known = replace(tail, limits=SawLimits(kind=kind))
+        assert stop_words(known) == stop_words(tail)
     for name in ("hip-tail", "hip-jack", "hip-backing"):
         assert part_in(one(name)) is None
         assert stop_words(one(name)) == ""
+
+
+def test_a_saw_that_would_start_in_the_inside_corner_is_laid_aside():
+    """The heel of a hip's seat tilts: a saw that tilts one way goes up it or down it, and only the
+    one that comes from the open bottom edge can be started."""
+    heel = one("hip-seat").others[0]
+    starts = {kind: of.faces(heel)[0].start_from[kind] for kind in SawKind}
+    assert {starts[SawKind.BLADE_LEFT], starts[SawKind.BLADE_RIGHT]} == {"bottom", "inside"}
+    for kind, start in starts.items():
+        said = stop_words(replace(heel, limits=SawLimits(kind=kind)))
+        assert said.startswith("go to the inside corner only") == (start == "inside")
+        assert ("do not overcut" in said) == (start != "inside")
+        way = words.way_name(replace(heel, limits=SawLimits(kind=kind)))
+        assert (way == "handsaw") == (start == "inside")
 
 
 def test_a_jack_s_way_where_to_start_and_what_holds_the_shoe():

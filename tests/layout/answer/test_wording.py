@@ -148,6 +148,8 @@ def test_why_a_saw_does_not_reach_and_what_remains():
         (0.001, "under 1/128 in", "under 0.05 mm"),
         (0.0078, "under 1/128 in", "0.2 mm"),
         (1 / 128, "1/64 in", "0.2 mm"),
+        (0.0155, "1/64 in", "0.4 mm"),
+        (1 / 64, "1/64 in", "0.4 mm"),
         (0.02, "1/64 in", "0.5 mm"),
         (5 / 16, "5/16 in", "7.9 mm"),
         (1.5, "1 1/2 in", "38.1 mm"),

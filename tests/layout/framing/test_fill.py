@@ -70,6 +70,19 @@ def test_hips_between_commons_have_them_however_the_jacks_are_laid() -> None:
     assert unmated(roof.sticks) == []
 
 
+@pytest.mark.parametrize(("first", "stands"), [(5.2, False), (5.4, True)])
+def test_a_jack_stands_where_its_short_side_is_as_long_as_its_seat(
+    first: float, stands: bool
+) -> None:
+    """Level it is its run less half of its own 1 1/2 in and half of the hip's at 45 degrees."""
+    short = first - 0.75 - 0.75 * math.sqrt(2)
+    assert (short > 3.5) == stands
+    roof = frame(RoofPlan(120, 120, first_in=first, spacing_in=48))
+    jacks = [s.measured().short_in / STRETCH for s in roof.rafters if s.role == "hip jack"]
+    assert (min(jacks) == pytest.approx(short)) == stands
+    assert bool(roof.left_out) != stands
+
+
 def test_a_jack_just_past_the_corner_bears_on_the_plate_under_it() -> None:
     """The wing's second rafter stands 2 in past the corner of the walls, over the main plate.
 

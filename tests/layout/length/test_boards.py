@@ -72,6 +72,7 @@ def test_what_is_sold():
     assert laid([("A", 100.0)], None)[0][0] == 120.0
     assert laid([("A", 100.0)], None, metric=True)[0][0] == pytest.approx(2700 / 25.4)
     assert laid([("A", 90.0)], [0.0, -5.0, 120.0, 96.0])[0][0] == 96.0
+    assert laid([("A", 0.25)], [0.5], 0.0) == [(0.5, "A", 0.25)]
     for lengths, kerf_in in (([], 0.125), ([0.0], 0.125), ([96.0], -0.01)):
         with pytest.raises(LengthError, match="no stock to cut from"):
             laid([("A", 10.0)], lengths, kerf_in)

@@ -1,5 +1,7 @@
 """Mitres, and the part of the section that each of two planes shapes."""
 
+from dataclasses import replace
+
 import manifold3d
 import numpy as np
 import pytest
@@ -127,6 +129,22 @@ def test_a_plane_may_say_what_it_shapes():
     first, second = Joint(BOARD, (plane, other), point=False).cuts(STOCK)
     assert first.span.tolist() == [[0, 1.5], [0, 1.375]]
     assert second.span.tolist() == [[0, 0.75], [0, 5.5]]
+
+
+def test_what_one_of_two_planes_says_holds_for_the_joint():
+    """Where one says what it shapes, the other shapes all that it does not say otherwise; where
+    one says its point outright, both surfaces are found from the solid."""
+    cheek = Plane(np.array([ROOT, ROOT, 0.0]), "", BOARD, (0.5, 0.0))
+    told = replace(cheek, normal=np.array([ROOT, -ROOT, 0.0]), shapes=((0.0, 0.25), (0.0, 1.0)))
+    for planes in ((cheek, told), (told, cheek)):
+        spans = {cut.span[0, 1] for cut in Joint(BOARD, planes).cuts(STOCK)}
+        assert spans == {1.5, 0.375}
+    placed = replace(told, shapes=None, at_in=np.array([0.0, 0.75, 0.0]))
+    for planes in ((cheek, placed), (placed, cheek)):
+        cuts = Joint(BOARD, planes).cuts(STOCK)
+        assert all(cut.outline for cut in cuts)
+        halves = sorted(cut.span[0].tolist() for cut in cuts)
+        np.testing.assert_allclose(halves, [[0, 0.75], [0.75, 1.5]], atol=1e-12)
 
 
 @SETTINGS
