@@ -33,7 +33,7 @@ RIGHT_JACK, SEAT, RIDGE = (
 
 
 def named(true_answer):
-    """A name for a test that is the same in every process: its function's place in memory is not."""
+    """The same in every process, as the places of its functions in memory are not."""
     return f"{true_answer.question.entry.name}-{true_answer.question.hand.value}"
 
 
