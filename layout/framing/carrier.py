@@ -65,8 +65,9 @@ class Carrier:
         There the face's own plane is the lower one at a hip or ridge, the higher at a valley.
         """
         square = vector(-self.plan_line[1], self.plan_line[0], 0.0)
-        own_climbs = self.own.slope * self.own.inward - self.other.slope * self.other.inward
-        higher = float(own_climbs @ square) > 0
+        # Square to the line lies the difference a i - b j of both climbs, a and b the slopes. For
+        # which side is higher i - j will do: (i - j)(a i - b j) = (a + b)(1 - ij) is above 0.
+        higher = float((self.own.inward - self.other.inward) @ square) > 0
         own_side = square if higher == (self.kind == "valley") else -square
         return own_side if face is self.own else -own_side
 

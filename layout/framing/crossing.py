@@ -47,7 +47,7 @@ def crossings(sticks: Sequence[Stick]) -> tuple[Crossing, ...]:
         if plate.role != "plate" or abs(float(plate.corners[:, 2].max())) > _BESIDE:
             continue
         here = [one for stick in sticks if (one := _crossing(plate, stick)) is not None]
-        found += sorted(here, key=lambda one: one.outline[0])
+        found += sorted(here, key=lambda one: one.outline)
     return tuple(found)
 
 

@@ -196,8 +196,7 @@ def _relinked(state: _Climb, loop: list[int], points: Array, height: float) -> l
     where = {k: _index(nodes, points[k]) for k in range(len(loop))}
     for k, side in enumerate(loop):
         start, end = where[k], where[(k + 1) % len(loop)]
-        way = state.sides[side].along
-        for a, b in _parted(nodes, start, end, way):
+        for a, b in _parted(nodes, start, end, state.sides[side]):
             pieces[a, b] = side
     for a, b in list(pieces):
         if (a, b) in pieces and (b, a) in pieces:
@@ -219,16 +218,15 @@ def _index(nodes: Sequence[Array], point: Array) -> int:
     return next(k for k, node in enumerate(nodes) if np.array_equal(node, point))
 
 
-def _parted(nodes: Sequence[Array], start: int, end: int, way: Array) -> list[tuple[int, int]]:
+def _parted(nodes: Sequence[Array], start: int, end: int, side: WallSide) -> list[tuple[int, int]]:
     """A side as pieces from node to node, parted at every node that lies on it."""
     if start == end:
         return []
-    reach = float((nodes[end] - nodes[start]) @ way)
+    reach = float((nodes[end] - nodes[start]) @ side.along)
     on = [(0.0, start), (reach, end)]
     for k, node in enumerate(nodes):
         step = node - nodes[start]
-        along = float(step @ way)
-        off = abs(float(step[0] * way[1] - step[1] * way[0]))
+        along, off = float(step @ side.along), abs(float(step @ side.inward))
         if k not in (start, end) and off < SAME_IN and SAME_IN < along < reach - SAME_IN:
             on.append((along, k))
     order = [k for _, k in sorted(on)]

@@ -20,6 +20,7 @@ from layout.framing.stick import CutPlane, WasteRegion, plane_at
 from layout.vector import Array, at_height
 
 STRAIGHT = 1e-9
+NEAR_STRAIGHT = 1e-6
 
 
 @dataclass(frozen=True)
@@ -121,12 +122,11 @@ class Meeting:
         heading = mine.heading + turn * _gap(mine, other, turn) / 2
         halving: Array = np.array([np.cos(heading), np.sin(heading)])
         sides = mine.side_in(turn), other.side_in(-turn)
-        cross = float(mine.out[0] * other.out[1] - mine.out[1] * other.out[0])
-        if abs(sides[0] - sides[1]) < STRAIGHT or abs(cross) < 1e-6:
+        ways = np.stack([mine.out, -other.out], axis=1)
+        if abs(sides[0] - sides[1]) < STRAIGHT or abs(float(np.linalg.det(ways))) < NEAR_STRAIGHT:
             return halving
         left = turn * np.array([-mine.out[1], mine.out[0]])
         right = -turn * np.array([-other.out[1], other.out[0]])
-        ways = np.stack([mine.out, -other.out], axis=1)
         reach = float(np.linalg.solve(ways, sides[1] * right - sides[0] * left)[0])
         common: Array = reach * mine.out + sides[0] * left
         common /= np.hypot(*common)

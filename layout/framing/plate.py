@@ -4,7 +4,7 @@ At a square corner one plate runs through and the other butts on it: of two wall
 the even number runs through. At any other corner both are mitered along its halving line.
 """
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 
 from layout.cuts import End
 from layout.framing.carrier import pruned
@@ -13,6 +13,8 @@ from layout.framing.walls import Outline
 from layout.plane.pose import lay
 from layout.stock import Stock
 from layout.vector import at_height, unit
+
+SQUARE = 1e-9
 
 
 def plates(
@@ -73,17 +75,17 @@ def _end(
     other = (corner - 1 if at_start else corner) % len(outline.walls)
     point = at_height(outline.corners[corner])
     its = at_height(outline.inward[other])
-    inside_deg = outline.interior_deg(corner)
-    if abs(abs(inside_deg - 180.0) - 90.0) < 1e-9:
-        through = tops_in[wall] != tops_in[other] or wall == _runs_through(wall, other)
-        outward = -its if inside_deg < 180.0 else its
-        deep = through == (inside_deg > 180.0)
+    inward = outline.points_in(corner)
+    if abs(float(outline.along[wall] @ outline.along[other])) < SQUARE:
+        through = tops_in[wall] != tops_in[other] or wall == _runs_through({wall, other})
+        outward = its if inward else -its
+        deep = through == inward
         return plane_at(outward, point + deep * stock.depth_in * its, "square end", which)
     ways = [at_height(outline.along[k]) for k in (wall, other)]
     halving = unit(ways[0] + ways[1])
     return plane_at(-halving if at_start else halving, point, "plate miter", which)
 
 
-def _runs_through(one: int, other: int) -> int:
-    even = [k for k in (one, other) if k % 2 == 0]
-    return even[0] if len(even) == 1 else min(one, other)
+def _runs_through(pair: Set[int]) -> int:
+    even = [k for k in pair if k % 2 == 0]
+    return even[0] if len(even) == 1 else min(pair)

@@ -79,7 +79,7 @@ class Bound:
 
     def inside(self, position_in: float) -> float:
         """The nearest position well within its stretch."""
-        return float(np.clip(position_in, self.low_in + SHY_IN, self.high_in - SHY_IN))
+        return min(max(position_in, self.low_in + SHY_IN), self.high_in - SHY_IN)
 
 
 @dataclass(frozen=True)
@@ -155,7 +155,7 @@ def ways_to_count(roof: RoofLines) -> dict[int, Array]:
     """For every eave plane the unit plan vector in which its rail counts (2,)."""
     group = {k: k for k in roof.eave_planes}
     for line in roof.lines:
-        if line.kind == "ridge" and line.left in group and line.right in group:
+        if line.kind == "ridge":  # its planes are eaves': else it were a rake or a top
             low, high = sorted((group[line.left], group[line.right]))
             group = {k: low if g == high else g for k, g in group.items()}
     found = {}

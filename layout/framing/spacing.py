@@ -2,9 +2,10 @@
 
 from collections.abc import Sequence
 
-import numpy as np
-
 from layout.errors import LengthError
+
+SAME_IN = 1e-9
+ROUNDED_IN = 1e-6
 
 
 def lay_out(
@@ -42,10 +43,10 @@ def lay_out(
         _first(hip, spacing_in, first_in) for hip in (start_hip_in, end_hip_in)
     )
     up_to = length_in - end_hip_in
-    laid = _steps(first_start, spacing_in, up_to + 1e-9)
-    if end_hip_in > 0:
-        laid = [p for p in laid if p < up_to - 1e-9]
-        laid += [length_in - p for p in _steps(first_end, spacing_in, end_hip_in - 1e-9)]
+    laid = _steps(first_start, spacing_in, up_to + SAME_IN)
+    if end_hip_in:
+        laid = [p for p in laid if p < up_to - SAME_IN]
+        laid += [length_in - p for p in _steps(first_end, spacing_in, end_hip_in - SAME_IN)]
     fixed = [p for p in fixed_in if 0 <= p <= length_in]
     kept = [p for p in laid if all(abs(p - f) >= clear_in for f in fixed)]
     spaced: list[float] = []
@@ -53,7 +54,7 @@ def lay_out(
         if not spaced or position - spaced[-1] >= clear_in:
             spaced.append(position)
     placed = sorted([*fixed, *spaced])
-    if end_hip_in > 0:
+    if end_hip_in:
         placed += _over_the_top([0.0, *placed, length_in], up_to, spacing_in, clear_in)
     return tuple(sorted(placed))
 
@@ -61,12 +62,13 @@ def lay_out(
 def _over_the_top(
     placed: Sequence[float], top_in: float, spacing_in: float, clear_in: float
 ) -> list[float]:
-    """A rafter at a hip's top where what is placed, with both ends, leaves too wide a gap there."""
+    """A rafter at a hip's top where what is placed, with both ends, leaves too wide a gap there.
+
+    Each side's last stands within a spacing of the top, so in such a gap it is clear of both.
+    """
     below = max(p for p in placed if p <= top_in)
     above = min(p for p in placed if p > top_in)
-    if above - below <= spacing_in + clear_in + 1e-6:
-        return []
-    return [float(np.clip(top_in, below + clear_in, above - clear_in))]
+    return [float(top_in)] if above - below > spacing_in + clear_in + ROUNDED_IN else []
 
 
 def _first(hip_in: float, spacing_in: float, first_in: float | None) -> float:

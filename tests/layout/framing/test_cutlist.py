@@ -89,9 +89,10 @@ def test_a_jacks_lengths(unequal: TrainingRoof) -> None:
     }  # fmt: skip
 
 
-def test_a_sticks_row_tells_its_own_stick(unequal: TrainingRoof) -> None:
+@pytest.mark.parametrize("name", ["unequal", "a small L"])
+def test_a_sticks_row_tells_its_own_stick(name: str, unequal: TrainingRoof) -> None:
     """Its cuts at the head, at the foot and along its edge, each where its plane looks."""
-    for stick in unequal.sticks:
+    for stick in (unequal if name == "unequal" else small_ell()).sticks:
         row = stick_row(stick)
         assert (row.name, row.role, row.face) == (stick.name, stick.role, stick.face)
         assert row.stock == str(stick.stock)
@@ -103,6 +104,13 @@ def test_a_sticks_row_tells_its_own_stick(unequal: TrainingRoof) -> None:
             assert plane.says in told["foot" if seat else where].split(" + ")
         every = [cut for said in told.values() if said for cut in said.split(" + ")]
         assert set(every) == {p.says for p in stick.planes}
+        handed = [cut for cut in cut_rows(stick) if cut.hand]
+        if len({cut.hand for cut in handed}) == 1:
+            assert row.hand == handed[0].hand
+        # two unlike cheeks: by the one that leans most
+        heads = {round(c.marks.tilt_deg, 4): c.hand for c in handed if c.place == "head"}
+        if len(heads) == 2:
+            assert row.hand == heads[max(heads)]
         assert row.mates.split(", ") == list(dict.fromkeys(p.mate for p in stick.planes if p.mate))
 
 
@@ -240,6 +248,29 @@ def test_a_board_holds_its_pieces(unequal: TrainingRoof) -> None:
         assert all(str(unequal.by_name[n].stock) == row.stock for n in row.pieces.split(", "))
     named = [name for row in rows for name in row.pieces.split(", ")]
     assert sorted(named) == sorted(unequal.by_name)
+
+
+def test_what_is_longer_than_a_board_is_parted_or_ordered(unequal: TrainingRoof) -> None:
+    """Boards of 100 in: the ridge and the long plates are halves, hips and valleys are ordered."""
+    cut = boards(unequal, [48.0, 100.0])
+    for _, board in cut:
+        for piece in board.pieces:
+            stick = unequal.by_name[piece.name.partition(" part ")[0]]
+            if stick.blank_in <= 100:
+                assert piece.length_in == pytest.approx(stick.blank_in)
+            elif stick.role in ("ridge", "plate"):
+                assert piece.length_in == pytest.approx(stick.blank_in / math.ceil(
+                    stick.blank_in / 100))  # fmt: skip
+            else:
+                assert "order it" in board.note
+    assert any(" part " in board.names for _, board in cut)
+    assert any("order it" in board.note for _, board in cut)
+    # a tail of a foot or so is shorter than the longest board, whatever the shortest is
+    assert boards(unequal, [10.0, 300.0])
+    with pytest.raises(LengthError, match="asks for a tail of"):
+        boards(unequal, [0.5])
+    with pytest.raises(LengthError, match="no stock to cut from"):
+        boards(unequal, [])
 
 
 def test_every_sides_heights_on_its_sticks(unequal: TrainingRoof) -> None:

@@ -70,6 +70,19 @@ def test_hips_between_commons_have_them_however_the_jacks_are_laid() -> None:
     assert unmated(roof.sticks) == []
 
 
+@pytest.mark.parametrize(("first", "stands"), [(5.2, False), (5.4, True)])
+def test_a_jack_stands_where_its_short_side_is_as_long_as_its_seat(
+    first: float, stands: bool
+) -> None:
+    """Level it is its run less half of its own 1 1/2 in and half of the hip's at 45 degrees."""
+    short = first - 0.75 - 0.75 * math.sqrt(2)
+    assert (short > 3.5) == stands
+    roof = frame(RoofPlan(120, 120, first_in=first, spacing_in=48))
+    jacks = [s.measured().short_in / STRETCH for s in roof.rafters if s.role == "hip jack"]
+    assert (min(jacks) == pytest.approx(short)) == stands
+    assert bool(roof.left_out) != stands
+
+
 def test_a_jack_just_past_the_corner_bears_on_the_plate_under_it() -> None:
     """The wing's second rafter stands 2 in past the corner of the walls, over the main plate.
 
@@ -97,6 +110,7 @@ def test_rafters_fill_every_side_of_a_roof(name: str) -> None:
     left to a rafter that stands in any case."""
     roof = small_ell() if name == "a small L" else framed_shape(name)
     plan, walls = roof.plan, shapely.Polygon(roof.surface.outline.corners)
+    assert unmated(roof.sticks) == []
     for k in roof.surface.eave_planes:
         (face,) = (f for f in roof.faces if f.name == roof.surface.planes[k].name)
         stretch = math.hypot(1, face.pitch.rise / face.pitch.run)
@@ -118,6 +132,8 @@ def test_rafters_fill_every_side_of_a_roof(name: str) -> None:
             runs = sorted(part.length for part in shapely.get_parts(line.intersection(area)))
             out = [said for said in roof.left_out if said.startswith(f"{face.name} at {at:g} in")]
             told = [stick.theoretical_in / stretch for stick in sticks]
+            over_wall = shapely.Point(face.on_eave(at)[:2]).distance(area) < 1e-6
+            assert sum(stick.on_plate for stick in sticks) == (1 if over_wall and not out else 0)
             # a valley that runs on inside the side parts a stretch in two
             assert len(told) + len(out) >= len(runs)
             if not out:

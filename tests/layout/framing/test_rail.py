@@ -200,12 +200,12 @@ def test_rails_of_a_t() -> None:
     """A main roof 300 by 180 with gables, a wing of 100 from 80 on, 60 out: its ridge comes in 50,
     to where its valleys meet. Sides of the wing count from its gable, all of the main roof along
     the walk of its front."""
-    outline = tee(300, 180, 80, 60, 100, P, ends=("gable", "gable", "gable"))
+    outline = walk(tee(300, 180, 80, 60, 100, P, ends=("gable",) * 3).walls, (31, 7))
     rails = {name: rail for name, (rail,) in rails_of(outline).items()}
-    assert read(rails["front"]) == [0, 0, 1, 0, 0, 300, 0, 0, 0, 80, 180, 300]
-    assert read(rails["back"]) == [0, 180, 1, 0, 0, 300, 0, 0, 0, 300]
-    assert read(rails["wing left"]) == [80, -60, 0, 1, 0, 110, 0, 0, 0, 60]
-    assert read(rails["wing right"]) == [180, -60, 0, 1, 0, 110, 0, 0, 0, 60]
+    assert read(rails["front"]) == [31, 7, 1, 0, 0, 300, 0, 0, 0, 80, 180, 300]
+    assert read(rails["back"]) == [31, 187, 1, 0, 0, 300, 0, 0, 0, 300]
+    assert read(rails["wing left"]) == [111, -53, 0, 1, 0, 110, 0, 0, 0, 60]
+    assert read(rails["wing right"]) == [211, -53, 0, 1, 0, 110, 0, 0, 0, 60]
     assert bounds(rails["back"]) in ([(0, 300)], [(300, 0)])
     assert (60, 110) in bounds(rails["wing left"])
     assert {(80, 130), (180, 130)} <= set(bounds(rails["front"]))
@@ -224,7 +224,15 @@ def test_rails_of_a_t() -> None:
         assert [x for pair in spans[at] for x in pair] == pytest.approx(np.ravel(runs))
     assert rails["front"].spans(180.0)[0].foot is None
     assert rails["front"].spans(-0.5) == rails["front"].spans(300.5) == ()
-    assert rails["front"].spans(130.0)[-1].head_in == pytest.approx(90)
+    (tip,) = rails["front"].spans(130.0)
+    assert (tip.foot_in, tip.head_in) == pytest.approx((50, 90))
+    # on both sides of what runs on wood ends 3/4 in before its line, below it against its far side
+    face, turn = rails["front"].face, np.array([31 + 130.0, 7 + 50.0, 0.0])
+    for end, says, up in (("head", "valley cheek", 1), ("foot", "valley-jack", -1)):
+        plane = runs_on.cut(face, end)  # type: ignore[arg-type]
+        assert (plane.says, plane.end) == (says, end)
+        assert float(plane.normal @ face.inward) == pytest.approx(up * math.sqrt(0.5))
+        assert float(plane.beyond_in(turn)) == pytest.approx(0.75)
 
 
 def test_rails_of_a_court() -> None:
@@ -269,6 +277,9 @@ def test_a_wall_in_two_pieces_is_no_inward_corner() -> None:
 
 def test_a_bound_is_read_well_inside_its_stretch() -> None:
     rail = rails_of(rectangle(300, 180, P))["front"][0]
+    ends = rails_of(rectangle(300, 180, P))
+    assert [list(np.round(ends[name][0].face.along[:2])) for name in ("right", "left")] == [
+        [0, 1], [0, -1]]  # fmt: skip
     hip = next(b for b in rail.bounds if (b.foot_in, b.head_in) == (0, 90))
     assert hip.inside(-5) == pytest.approx(0, abs=1e-3)
     assert hip.inside(-5) > 0

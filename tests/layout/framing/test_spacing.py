@@ -38,10 +38,21 @@ from layout.framing.spacing import lay_out
         (60, (0, 25), 5, (), (5, 21, 39, 55)),
         (60.5, (0, 25), 5, (), (5, 21, 39.5, 55.5)),
         (61, (0, 19), 2, (), (2, 18, 34, 43, 59)),
+        (20, (0, 10), None, (), (10,)),
+        # one 19 apart, and one 19 1/2 apart with the hip's top at 65
+        (100, (14, 35), None, (), (14, 30, 46, 62, 81, 97)),
+        (100, (13.5, 35), None, (), (13.5, 29.5, 45.5, 61.5, 65, 81, 97)),
+        # a common over the top, at 73, and one 1 in before it: the jack 2 in on, at 75, goes
+        (100, (0, 27), 9, (), (9, 25, 41, 57, 75, 91)),
+        (100, (0, 26), 9, (), (9, 25, 41, 57, 73, 91)),
     ],
 )  # fmt: skip
 def test_places_by_hand(length, hips, first, fixed, stand):
     assert lay_out(length, *hips, 16, first, fixed, 3) == pytest.approx(stand)
+
+
+def test_a_small_spacing():
+    assert lay_out(2, 0, 0, 0.5, None, (), 0.1) == (0.5, 1.0, 1.5, 2.0)
 
 
 def test_a_place_mirrored_is_the_same_place():

@@ -1,0 +1,116 @@
+"""Fascias, rake boards and roof boards by hand over plain shapes, and the roof's own sizes."""
+
+import math
+from types import SimpleNamespace
+
+import pytest
+
+from layout.framing.outlines import ell, rectangle, shed
+from layout.framing.roof_lines import roof_lines
+from layout.framing.roof_plan import RoofPlan
+from layout.framing.trim import course_rows, trim_rows
+from layout.framing.walls import Outline, Wall, walk
+from layout.quantity import read_pitch
+from layout.stock import read_stock
+
+P, STEEP = read_pitch("8"), read_pitch("12")
+STRETCH = math.hypot(12, 8) / 12
+
+
+def rows_of(outline: Outline, **settings: float) -> list[tuple[object, ...]]:
+    """Every row of a roof's trim; only its surface and its plan are asked for."""
+    plan = RoofPlan.over(outline, **settings)
+    roof = SimpleNamespace(surface=roof_lines(outline), plan=plan)
+    return [
+        (r.board, r.side, pytest.approx(r.length_in, abs=1e-6), r.left_end, r.right_end)
+        for r in trim_rows(roof)  # type: ignore[arg-type]
+    ]
+
+
+def test_fascias_round_hips_and_a_valley() -> None:
+    """Overhangs of 12 at 8 in 12, and 8 at 12 in 12 for one fascia: each corner moves out by both;
+    at the inner corner of an L both lines come back in."""
+    miter = "miter 45 deg"
+    assert rows_of(rectangle(240, 160, P, STEEP), overhang_in=12.0) == [
+        ("fascia", "front", 256, miter, miter), ("fascia", "right", 184, miter, miter),
+        ("fascia", "back", 256, miter, miter), ("fascia", "left", 184, miter, miter),
+    ]  # fmt: skip
+    lengths = {row[1]: row[2].expected for row in rows_of(ell(330, 200, 130, 140, P))}
+    assert lengths == pytest.approx({"wing end": 164, "inner": 130, "front": 190, "right": 224,
+                                     "back": 354, "left": 354})  # fmt: skip
+
+
+@pytest.mark.parametrize(("over", "out"), [(0.0, 0.0), (10.0, 9.25)])
+def test_fascias_and_rakes_at_gables(over: float, out: float) -> None:
+    """A fascia ends at the rake board's back; a rake board runs from its outside to the peak,
+    80 + 12 in level, whatever the overhang."""
+    outline = rectangle(240, 160, P, None, ("gable", "gable"))
+    plumb = f"plumb {math.degrees(math.atan(8 / 12)):.2f} deg"
+    rake = pytest.approx(92 * STRETCH)
+    found = rows_of(outline, overhang_in=12.0, rake_overhang_in=over)
+    assert sorted(row[1] for row in found if row[0] == "rake board") == [
+        f"{end}, under {side}" for end in ("left", "right") for side in ("back", "front")
+    ]
+    for board, side, length, *ends in found:
+        if board == "fascia":
+            assert (length.expected, *ends) == (pytest.approx(240 + 2 * out), "square", "square")
+        else:
+            assert (length.expected, *ends) == (rake, plumb, plumb), side
+
+
+def test_a_fascia_ends_flush_with_a_high_wall() -> None:
+    """A shed's front between gables of 10 in; two roofs to a high wall at their right: their
+    fascias run to its outside, 240 in, and 12 in on round the hip at the left."""
+    fascias = [row for row in rows_of(shed(140, 110, P), rake_overhang_in=10.0)
+               if row[0] == "fascia"]  # fmt: skip
+    assert fascias == [("fascia", "front", 140 + 2 * 9.25, "square", "square")]
+    walls = [Wall(240, 90, "eave", P, "front"), Wall(160, 90, "high", None, "right"),
+             Wall(240, 90, "eave", P, "back"), Wall(160, 90, "eave", P, "left")]  # fmt: skip
+    miter = "miter 45 deg"
+    assert [row for row in rows_of(walk(walls), overhang_in=12.0) if row[0] == "fascia"] == [
+        ("fascia", "front", 252, miter, "square"), ("fascia", "back", 252, "square", miter),
+        ("fascia", "left", 184, miter, miter),
+    ]  # fmt: skip
+
+
+def test_courses_of_a_hip_roof() -> None:
+    """A course 7.25 up the slope is 7.25 / stretch level, and a hip of one pitch takes that off at
+    either end. The run of 80 holds 80 x stretch / 7.25 courses, the overhang of 12 likewise."""
+    rows = {row.side: row for row in course_rows(
+        roof_lines(rectangle(240, 160, P)), read_stock("1x8"), 0.0, lambda _: 12.0)}  # fmt: skip
+    level = 7.25 / STRETCH
+    assert set(rows) == {"front", "right", "back", "left"}
+    for side, long in (("front", 240), ("right", 160), ("back", 240), ("left", 160)):
+        row = rows[side]
+        assert row.eave_in == pytest.approx(long)
+        assert row.change_in == pytest.approx(-2 * level)
+        assert row.courses == int(80 / level)
+        assert (row.overhang_courses, row.strip_in) == (1, pytest.approx(12 * STRETCH - 7.25))
+        assert (row.left_cut, row.right_cut) == ("hip", "hip")
+        assert row.left_mark_deg == pytest.approx(row.right_mark_deg)
+        assert row.left_mark_deg == pytest.approx(math.degrees(math.atan(1 / STRETCH)))
+
+
+def test_a_course_between_a_gable_and_a_hip() -> None:
+    outline = rectangle(240, 160, P, None, ("gable", "hip"))
+    rows = {r.side: r for r in course_rows(roof_lines(outline), read_stock("1x8"), 10.0)}
+    assert [rows[s].eave_in for s in ("front", "back")] == pytest.approx([250, 250])
+    assert [rows[s].change_in for s in ("front", "back")] == pytest.approx([-7.25 / STRETCH] * 2)
+    assert (rows["front"].left_cut, rows["front"].right_cut) == ("square", "hip")
+    assert (rows["back"].left_cut, rows["back"].right_cut) == ("hip", "square")
+    assert rows["front"].left_mark_deg == rows["front"].left_tilt_deg == 0
+
+
+def test_area_and_volume_by_hand() -> None:
+    """At one pitch the roof's area is the plan's times the stretch. A hip roof 240 by 160 is a
+    wedge over the ridge of 80 and a pyramid over both ends, 53 1/3 high."""
+    roof = roof_lines(rectangle(240, 160, P))
+    assert roof.plan_area_in2 == pytest.approx(240 * 160)
+    assert roof.roof_area_in2 == pytest.approx(240 * 160 * STRETCH)
+    high = 80 * 8 / 12
+    assert roof.ridge_height_in == pytest.approx(high)
+    assert roof.volume_in3 == pytest.approx(80 * 160 * high / 2 + 160 * 160 * high / 3)
+    mixed = roof_lines(rectangle(240, 160, P, STEEP))  # ends rise 12 in 12: their hips reach 53 1/3
+    ends = 2 * 160 * high / 2
+    assert mixed.roof_area_in2 == pytest.approx(
+        (240 * 160 - ends) * STRETCH + ends * math.sqrt(2))  # fmt: skip
