@@ -31,6 +31,8 @@ def test_every_landing_reads_from_the_carriers_foot(name: str) -> None:
     found = landings(roof.sticks)
     places = [(order[one.carrier], one.middle_in) for one in found]
     assert places == sorted(places)
+    rafters = {stick.name for stick in roof.rafters}
+    assert {one.side for one in found if one.stick in rafters} == set(SIDES)
     for one in found:
         if one.side not in SIDES:
             continue
