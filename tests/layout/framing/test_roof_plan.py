@@ -18,6 +18,7 @@ def test_overhangs_and_mouths_of_other_pitches() -> None:
     the common leaves, 5.5 x stretch - 3.5 x 8/12."""
     plan = RoofPlan(300, 180, overhang_in=12.0, end_pitch=STEEP)
     assert [plan.overhang_of(pitch) for pitch in (P, STEEP, FLAT)] == pytest.approx([12, 8, 24])
+    assert plan.overhang_of(read_pitch("100/150")) == pytest.approx(12)  # 8 in 12, as a ratio
     height = 5.5 * math.hypot(12, 8) / 12 - 3.5 * 8 / 12
     assert plan.mouth.seat_in == pytest.approx(3.5)
     for pitch, seat in ((P, 3.5), (STEEP, 5.5 * math.sqrt(2) - height)):
@@ -41,6 +42,10 @@ def test_outlines_of_rectangle_l_and_t() -> None:
         ("wing end", "gable", None), ("inner", "eave", STEEP), ("front", "eave", P),
         ("right", "gable", None), ("back", "eave", P), ("left", "eave", STEEP),
     ]  # fmt: skip
+    assert [w.length_in for w in ell.walls] == pytest.approx([100, 60, 200, 180, 300, 240])
+    plain = RoofPlan(300, 180).outline
+    assert [w.length_in for w in plain.walls] == pytest.approx([300, 180, 300, 180])
+    assert len(RoofPlan(300, 180, wing=Wing(60, 100, at_in=0.5)).outline.walls) == 8
     tee = RoofPlan(
         300, 180, wing=Wing(60, 100, "hip", STEEP, 80), ends=("gable", "hip"), end_pitch=FLAT
     ).outline
@@ -101,6 +106,8 @@ def test_what_is_refused_and_why(plan: RoofPlan, says: str) -> None:
         RoofPlan(11999, 180),
         RoofPlan(300, 180, spacing_in=180),
         RoofPlan(300, 180, first_in=16.0),
+        RoofPlan(300, 180, spacing_in=0.5),
+        RoofPlan(300, 180, wing=Wing(60, 100, at_in=0.5), ends=("gable", "gable")),
         RoofPlan(300, 180, first_in=0.5),
         RoofPlan(300, 180, rake_overhang_in=0.75),
         RoofPlan(300, 180, rake_overhang_in=0.0),
