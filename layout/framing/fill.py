@@ -108,8 +108,7 @@ def _rafter(
         removals = _cuts(frame, rail, position, span, "head")
     removals += _cuts(frame, rail, position, span, "foot")
     removals += foot_cuts(face)
-    start = 0.0 if span.foot is None else span.foot_in
-    on_plate = span.foot is None
+    start, on_plate = span.foot_in, span.foot is None
     return on_face(face, position, start, span.head_in - start, stock, removals, on_plate)
 
 

@@ -239,7 +239,7 @@ def _top(
     other_ridge = _ridge(other, "R2", apex, -other.along, plan.ridge)
     near = own_ridge.mate_plane(own)
     past = _crossing_in(own_ridge, other_ridge, other, own)
-    end_at = apex + max(past, 0.0) * own.along
+    end_at = apex + past * own.along
     sticks = [
         own_ridge.stick(
             (
@@ -265,7 +265,8 @@ def _top(
 
 
 def _crossing_in(own_ridge: Carrier, other_ridge: Carrier, other: Face, own: Face) -> float:
-    """How far past the apex the other ridge's far side meets the own ridge's near side."""
+    """How far past the apex the other ridge's far side meets the own ridge's near side: half a
+    ridge times the tangent of half the corner between the walls outside, always past it."""
     far_face = other_ridge.other
     ways = np.stack([own.along[:2], other.along[:2]], axis=1)
     start = other_ridge.near_point(far_face) - own_ridge.near_point(own)

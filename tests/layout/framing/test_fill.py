@@ -110,6 +110,7 @@ def test_rafters_fill_every_side_of_a_roof(name: str) -> None:
     left to a rafter that stands in any case."""
     roof = small_ell() if name == "a small L" else framed_shape(name)
     plan, walls = roof.plan, shapely.Polygon(roof.surface.outline.corners)
+    assert unmated(roof.sticks) == []
     for k in roof.surface.eave_planes:
         (face,) = (f for f in roof.faces if f.name == roof.surface.planes[k].name)
         stretch = math.hypot(1, face.pitch.rise / face.pitch.run)
@@ -131,6 +132,8 @@ def test_rafters_fill_every_side_of_a_roof(name: str) -> None:
             runs = sorted(part.length for part in shapely.get_parts(line.intersection(area)))
             out = [said for said in roof.left_out if said.startswith(f"{face.name} at {at:g} in")]
             told = [stick.theoretical_in / stretch for stick in sticks]
+            over_wall = shapely.Point(face.on_eave(at)[:2]).distance(area) < 1e-6
+            assert sum(stick.on_plate for stick in sticks) == (1 if over_wall and not out else 0)
             # a valley that runs on inside the side parts a stretch in two
             assert len(told) + len(out) >= len(runs)
             if not out:

@@ -10,8 +10,9 @@ import pytest
 from layout.errors import LayoutError, LengthError, RoofError
 from layout.framing.contact import contacts
 from layout.framing.cutlist import lengths_of
+from layout.framing.face import Face
 from layout.framing.jackplan import JackPlan
-from layout.framing.jackset import JackSet, jack_set
+from layout.framing.jackset import JackSet, _ridge, jack_set
 from layout.quantity import Pitch, read_pitch
 from layout.records import as_table
 from layout.stock import read_stock
@@ -192,6 +193,16 @@ def test_every_stick_of_a_set_is_whole(which: int) -> None:
         assert far.max() == pytest.approx(out + plan.spacing_in)
         assert stick.theoretical_in == pytest.approx(out + plan.spacing_in)
         assert (stick.role, stick.on_plate) == ("ridge", False)
+    if plan.line == "valley":  # the first ridge reaches just past all of the second one's end
+        first, second = made.ridges
+        near = min(
+            ((first.corners - apex) @ corner.inward).min(),
+            ((second.corners - apex) @ corner.inward).max(),
+        )
+        end = (second.corners - apex)[((second.corners - apex) @ corner.inward) > near - 1e-6]
+        assert ((first.corners - apex) @ corner.eave).min() == pytest.approx(
+            (end @ corner.eave).min()
+        )
     for stick in made.sticks:
         for plane in stick.planes:
             lean = float(plane.normal @ stick.pose.head)
@@ -239,6 +250,32 @@ def test_first_jack_and_count() -> None:
     assert "common at the hip's top stands there" in crowded.left_out[0]
     short = jack_set(JackPlan(count=3, first_in=3.0))
     assert "too short" in short.left_out[0]
+
+
+@pytest.mark.parametrize(("eave", "jacks"), [(82.5, 4), (83.5, 5)])
+def test_a_jack_stands_clear_of_the_common_by_one_thickness(eave: float, jacks: int) -> None:
+    """The fifth at 80 in, boards of 1 1/2 in: 3 in from middle to middle leave 1 1/2 clear."""
+    assert len(jack_set(JackPlan(eave_in=eave)).own) == jacks
+
+
+def test_valley_jacks_beside_the_corner_rise_from_the_valley_too() -> None:
+    """At 1/2 in from it the first is 16 in of the common difference longer than the next."""
+    made = jack_set(JackPlan(line="valley", eave_in=60, first_in=0.5))
+    own = lengths(made, "own")
+    assert own[0] == pytest.approx(59.5 * math.hypot(12, 8) / 12)
+    assert np.diff(own) == pytest.approx(-16 * math.hypot(12, 8) / 12)
+
+
+def test_a_ridge_stands_between_a_side_and_its_like() -> None:
+    """Both roofs are as high over the ridge's line, and fall away from it alike."""
+    face = Face("own", read_pitch("6"), np.zeros(3), np.array([1.0, 0, 0]), np.array([0, 1.0, 0]),
+                4.0)  # fmt: skip
+    ridge = _ridge(face, "R1", np.array([9.0, 50, 0]), face.along, read_stock("2x8"))
+    for along in (9.0, 30.0):
+        near, on, far = (np.array([along, y, 0.0]) for y in (49.0, 50.0, 51.0))
+        assert ridge.other.lifted(on) == pytest.approx(ridge.own.lifted(on))
+        assert ridge.other.lifted(far)[2] == pytest.approx(ridge.own.lifted(near)[2])
+    assert (ridge.name, ridge.other.name, ridge.corner_deg) == ("R1", "far own", 180.0)
 
 
 def test_a_notch_stands_only_over_a_plate() -> None:
