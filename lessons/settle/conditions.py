@@ -22,7 +22,7 @@ PATTERNS = (
      r"|both roofs have (?:one|the same) pitch|both pitches the same"
      r"|both roofs (?:are )?the same(?: pitch)?|both roofs alike"),
     ("a corner that is not square", r"(?:the )?(?:corner|walls?) (?:is|are) (?:not|out of) square"
-     r"|(?:the )?corner isn't square|an octagon"),
+     r"|(?:the )?corner isn't square"),
     ("square corner", r"(?:(?:the|a) )?square corner|(?:the )?corner is (?:square|90(?: degrees)?)"
      r"|(?:the )?walls (?:are|meet) square"),
 )  # fmt: skip

@@ -7,6 +7,7 @@ from layout.answer.question import ask
 from layout.quantity import read_pitch
 from lessons.settle.argument import argued
 from lessons.settle.conditions import RoofCondition, conditioned, placed
+from lessons.settle.findings import ClaimVerdict
 from lessons.settle.heard_words import question_words, repeated
 from lessons.settle.lengths import Building
 from lessons.settle.settle_notes import notes
@@ -164,7 +165,9 @@ def test_a_condition_is_taken_off_a_claim(said, rest, condition):
             BOTH,
         ),
         ("with unequal pitches, saw 40", "saw 40", UNEQUAL),
-        ("on an octagon, saw 22 1/2", "saw 22 1/2", CROOKED),
+        ("where the corner is not square, saw 40", "saw 40", CROOKED),
+        # An octagon's corner is one of many that are not square: what holds there is no rule.
+        ("on an octagon, saw 67 1/2", "on an octagon, saw 67 1/2", None),
         ("saw 45", "saw 45", None),
     ],
 )
@@ -204,3 +207,14 @@ def test_each_verdict_has_its_notes(cut, said, margins):
     extra = {one.margin for one in told} - set(margins)
     assert not extra & {"instead", "try it", "so far", "say", "as heard", "(a)", "here"}, extra
     assert all(one.text for one in told)
+
+
+def test_what_holds_on_an_octagon_is_judged_there_and_nowhere_else():
+    """Half of 135 degrees is the jack's tilt at any pitch, where both roofs have one."""
+    said = "on an octagon with equal pitches the saw is always 67 1/2"
+    there = answer(ask("hip-jack", pitch=read_pitch("8"), corner_deg=135))
+    (finding,) = argued(there, [said], Building()).findings
+    assert finding.verdict is ClaimVerdict.RIGHT
+    (elsewhere,) = settled("hip-jack", said).findings
+    assert elsewhere.verdict is ClaimVerdict.UNREAD
+    assert elsewhere.heard.why == "this corner is no octagon's"
