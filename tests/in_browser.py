@@ -14,13 +14,14 @@ AXE = Path(__file__).parent / "page_scripts" / "node_modules" / "axe-core" / "ax
 QUIET = [
     "--no-sandbox",
     "--disable-gpu",
+    "--in-process-gpu",
     "--disable-quic",
     "--no-first-run",
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
 ]
-"""As root Chromium needs no sandbox; the others keep it from calling home."""
+"""As root Chromium needs no sandbox; it draws in a process less, and is kept from calling home."""
 
 PATIENCE_MS = 280_000
 """How long a page may wait for a drawing of the live page: longer than its server does, so that a

@@ -1,6 +1,5 @@
 """DEVELOPERS.md is true: its tree is the house, and its walks pass through what there is."""
 
-import ast
 import re
 from functools import cache
 
@@ -20,9 +19,7 @@ def names():
     """Every file, class and function of the product, methods too."""
     found = {path.stem for path in FILES} | {path.parent.name for path in FILES}
     for path in FILES:
-        for node in ast.walk(ast.parse(path.read_text())):
-            if isinstance(node, ast.FunctionDef | ast.ClassDef):
-                found.add(node.name)
+        found.update(re.findall(r"^ *(?:def|class) (\w+)", path.read_text("utf-8"), re.MULTILINE))
     return found
 
 

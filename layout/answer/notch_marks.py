@@ -47,7 +47,7 @@ def _beyond(answer: Answer, group: tuple[int, ...], y_in: float) -> MarkPart:
         ]
         climb = (at[1] - at[0]) / depth_in
         if abs(climb) < 1e-12:
-            high = high if at[0] >= -1e-9 else low
+            high = high if at[0] > 0 else low
         elif climb > 0:
             low = max(low, -at[0] / climb)
         else:

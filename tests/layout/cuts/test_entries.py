@@ -1,9 +1,11 @@
 """The catalogue's register: what an entry says of itself, and how a second end joins the first."""
 
+import numpy as np
 import pytest
 
 from layout import cuts
 from layout.errors import CutError
+from layout.plane.corner import Corner
 
 
 @pytest.fixture
@@ -45,6 +47,20 @@ def test_two_ends_of_one_name_are_one_cut(empty, first_says):
     with pytest.raises(CutError, match="the foot of post is entered twice"):
         cuts.entry("yard", "", **about, end="foot")(a_new_cut)
     assert empty["post"].builders == {"head": a_new_cut, "foot": its_other_end}
+
+
+def test_one_roof_without_a_place_refuses_all_that_are_asked_at_once():
+    """4 in 12 beside 12 in 12 over walls at 150 degrees: the hip leans past square to an eave."""
+    one, all_three = Corner(30.0, 30.0, 150.0), np.array([30.0, 18.43, 30.0])
+    jack = cuts.find("hip-jack")
+    corner = Corner(all_three, np.array([30.0, 45.0, 30.0]), 150.0)
+    assert jack.has_place(corner).tolist() == [True, False, True]
+    with pytest.raises(CutError, match="hip-jack has no place in this roof: its head never comes"):
+        jack.joint(corner)
+    assert bool(jack.has_place(one))
+    assert jack.joint(one).planes[0].mate_name == "hip"
+    with pytest.raises(CutError, match="cut at the head, not at the foot"):
+        jack.has_place(one, "foot")
 
 
 def test_hands():

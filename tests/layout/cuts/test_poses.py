@@ -47,6 +47,15 @@ STICKS = {
 ENDS = [(name, end) for name, entry in catalogue().items() for end in entry.ends]
 
 
+@pytest.mark.parametrize("hand", [1.0, -1.0])
+def test_a_box_s_next_side_is_the_same_board_mitered_or_butted(hand):
+    """In one box the two cuts face different hands: the one's left is the other's right."""
+    miter = catalogue()["splayed-miter"].joint(Corner(65.0, 75.0, 100.0, hand))
+    butt = catalogue()["splayed-butt"].joint(Corner(65.0, 75.0, 100.0, -hand))
+    np.testing.assert_array_equal(miter.pose.axes, butt.pose.axes)
+    np.testing.assert_array_equal(miter.planes[0].mate.axes, butt.planes[0].mate.axes)
+
+
 @pytest.mark.parametrize(("name", "end"), ENDS)
 @pytest.mark.parametrize("hand", [1.0, -1.0])
 def test_a_stick_lies_as_its_name_says(name, end, hand):
