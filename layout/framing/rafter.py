@@ -119,7 +119,7 @@ def _edge_at(edges: Sequence[Edge], position_in: float, end: str) -> Edge | None
 def _tail(face: Face) -> CutPlane:
     cut = "common-tail-plumb"
     asked = CatalogueCut(cut, face.pitch, face.pitch, 90.0, "foot")
-    return plane_at(-face.inward, face.on_eave(0, -face.tail_run_in), cut, "foot", asked)
+    return plane_at(-face.inward, face.origin - face.tail_run_in * face.inward, cut, "foot", asked)
 
 
 def _notch(face: Face) -> WasteRegion:

@@ -1,12 +1,18 @@
 """Sticks of unlike thickness at one point: their miters cover each other, seen as solids."""
 
+import numpy as np
 import pytest
 
-from layout.framing.outlines import bay_end
+from layout.framing.meeting import Meeting
+from layout.framing.outlines import bay_end, ell, equal_sided, rectangle, shed
 from layout.framing.roof import TrainingRoof, frame
+from layout.framing.roof_frame import RoofFrame, roof_frame
+from layout.framing.roof_lines import roof_lines
 from layout.framing.roof_plan import RoofPlan
+from layout.framing.walls import Outline
 from layout.quantity import read_pitch
 from layout.stock import read_stock
+from tests.drawn_roofs import DEEP, P
 from tests.stick_solids import gaps, overlaps, uncovered
 
 
@@ -29,3 +35,88 @@ def test_miters_of_unlike_sticks_lie_on_each_other(thick_hips: TrainingRoof) -> 
     assert overlaps(thick_hips.sticks) == []
     assert gaps(thick_hips.sticks) == []
     assert uncovered(thick_hips.sticks) == []
+
+
+def bones(outline: Outline) -> RoofFrame:
+    return roof_frame(
+        RoofPlan.over(outline, hip=DEEP, valley=DEEP, spacing_in=48), roof_lines(outline)
+    )
+
+
+@pytest.mark.parametrize(
+    ("outline", "count"),
+    [(equal_sided(4, 160, P), 4), (ell(330, 190, 120, 190, P), 4), (bay_end(140, 150, P), 5)],
+    ids=["four hips", "an L's ridges, hip and valley", "a bay's hips and ridge"],
+)
+def test_neighbors_share_their_miters(outline: Outline, count: int) -> None:
+    """Each plane that ends a stick to a neighbor is the neighbor's own, seen from its other side,
+    plumb, through the point of meeting; a stick lies behind both of its planes, half its side."""
+    frame = bones(outline)
+    meeting = max(frame.meetings, key=lambda m: len(m.ends))
+    assert len(meeting.ends) == count
+    planes = {
+        (each.line.name, each.end): [p for removal in meeting.removals(each) for p in removal]
+        for each in meeting.ends
+    }
+    every = [plane for found in planes.values() for plane in found]
+    assert len(every) == 2 * count
+    for plane in every:
+        assert float(plane.beyond_in(meeting.at)) == pytest.approx(0, abs=1e-9)
+        assert plane.normal[2] == 0
+        partners = [p for p in every if np.allclose(p.normal, -plane.normal, atol=1e-9)]
+        assert partners
+    for each in meeting.ends:
+        out = np.array([*each.out, 0.0])
+        for plane in planes[each.line.name, each.end]:
+            assert plane.end == each.end
+            assert plane.says == f"{each.line.kind} miter"
+            assert float(plane.normal @ out) < 0
+    two = Meeting(meeting.at, meeting.ends[:2])
+    assert all(two.removals(each) for each in two.ends)
+    assert Meeting(meeting.at, meeting.ends[:1]).removals(meeting.ends[0]) == ()
+
+
+def test_a_ridge_ends_square_at_its_gables() -> None:
+    frame = bones(rectangle(200, 120, P, None, ("gable", "gable")))
+    (ridge,) = (s for s in frame.carriers if s.role == "ridge")
+    assert [(p.says, p.end) for p in ridge.planes] == [
+        ("square end", "foot"),
+        ("square end", "head"),
+    ]
+    assert ridge.blank_in == pytest.approx(200)
+    assert [m.ends for m in frame.meetings if len(m.ends) > 1] == []
+
+
+@pytest.mark.parametrize("size", [(300, 180), (180, 300)])
+def test_hips_are_the_main_roofs_that_has_the_ridge(size: tuple[float, float]) -> None:
+    """At a ridge's end two hips come up and nothing else; their own roof is a side of the ridge."""
+    frame = bones(rectangle(*size, P))
+    (ridge,) = (line for line in frame.lines.values() if line.kind == "ridge")
+    hips = [line for line in frame.lines.values() if line.kind == "hip"]
+    for hip in hips:
+        assert hip.own in ridge.faces
+        assert hip.other not in ridge.faces
+    with_ends = [m for m in frame.meetings if m.ends]
+    assert sorted(len(m.ends) for m in with_ends) == [3, 3]
+    assert {e.end for m in with_ends for e in m.ends if e.line.kind == "hip"} == {"head"}
+    assert len(frame.square_ends) == 2
+    for k, end in frame.square_ends.items():
+        away = frame.meetings[k].at - np.array([size[0] / 2, size[1] / 2, 0.0])
+        assert end.outward == pytest.approx(away / np.linalg.norm(away))
+        assert end.end_face not in ridge.faces
+
+
+def test_a_sheds_high_wall() -> None:
+    """110 of run; the plate as high as the rafter's seat there, none under a ledger."""
+    outline = shed(140, 110, P)
+    frame = bones(outline)
+    ((plane, high),) = frame.high_walls.items()
+    assert frame.faces[plane].name == "front"
+    assert (high.run_in, high.wall, high.ledger) == (110, 2, None)
+    assert high.tail_run_in == pytest.approx(12 - 0.75)
+    tops = {stick.name: stick.corners[:, 2].max() for stick in frame.plates}
+    assert tops == pytest.approx({"P1": 0, "P2": 0, "P3": high.plate_top_in, "P4": 0})
+    ledger = roof_frame(RoofPlan.over(outline, high="ledger"), roof_lines(outline))
+    assert [stick.name for stick in ledger.plates] == ["P1", "P2", "P4"]
+    flush = roof_frame(RoofPlan.over(outline, overhang_in=0.0), roof_lines(outline))
+    assert [each.tail_run_in for each in flush.high_walls.values()] == [0]
