@@ -22,7 +22,7 @@ PATTERNS = (
      r"|both roofs have (?:one|the same) pitch|both pitches the same"
      r"|both roofs (?:are )?the same(?: pitch)?|both roofs alike"),
     ("a corner that is not square", r"(?:the )?(?:corner|walls?) (?:is|are) (?:not|out of) square"
-     r"|(?:the )?corner isn't square|an octagon"),
+     r"|(?:the )?corner isn't square"),
     ("square corner", r"(?:(?:the|a) )?square corner|(?:the )?corner is (?:square|90(?: degrees)?)"
      r"|(?:the )?walls (?:are|meet) square"),
 )  # fmt: skip
@@ -70,7 +70,7 @@ def placed(text: str) -> tuple[str, RoofCondition | None]:
     if not names:
         return text, None
     rest = re.sub(r"\s*;[\s;,]*(?:and\b|but\b|then\b|;|,|\s)*", " ; ", rest)
-    return rest.strip(" ;,.:"), _condition(" and ".join(names))
+    return rest.strip(" ;,.:"), _named(names)
 
 
 def _condition(said: str) -> RoofCondition | None:
@@ -84,6 +84,11 @@ def _condition(said: str) -> RoofCondition | None:
     idle = lexicon().passed | {"and", "with", "on", "in"}
     if not names or any(word not in idle for word in re.findall(r"[\w']+", left)):
         return None
+    return _named(names)
+
+
+def _named(names: list[str]) -> RoofCondition:
+    """The condition of these patterns' names."""
     equal = False if PATTERNS[0][0] in names else True if PATTERNS[1][0] in names else None
     square = False if PATTERNS[2][0] in names else True if PATTERNS[3][0] in names else None
     return RoofCondition(", ".join(names), equal, square)

@@ -1,6 +1,7 @@
 """Rows of words and pictures: nothing overlaps, nothing is broken, nothing stands alone."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -224,3 +225,65 @@ def test_a_table_that_goes_on_has_its_heading_again_and_no_line_goes_on_alone():
     assert sum(page.count("a board") for page in told) == len(lines)
     once = paginate(table(("no.", "what"), lines, (1.0, 2.0)), high)
     assert [label.text for row in once[1] for label in row.drawing.labels] == ["8", "a board"]
+
+
+def test_rows_are_as_high_as_what_they_hold_and_their_white():
+    """Lines are 10 pt with the white under them; every measure in inches."""
+    one = TEXT_PT / 72 + LEAD_IN
+    single = words("Cut.", 3.0)
+    assert single.height_in == pytest.approx(one)
+    assert (single.drawing.labels[0].x, single.drawing.labels[0].y) == (0, 0)
+    hanging = hung("7", single, 0.3)
+    assert hanging.height_in == pytest.approx(one)
+    assert [label.x for label in hanging.drawing.labels] == [0, 0.3]
+    tall = hung("7", block(0.01), 0.3, 15.0)
+    assert tall.height_in == pytest.approx(15 / 72)
+    lower = hung("7", words("Cut.", 3.0, 8.0), 0.3, 20.0)
+    assert lower.height_in > 20 / 72
+    boxed = framed(single, 3.0, 0.1)
+    assert boxed.height_in == pytest.approx(TEXT_PT / 72 + 0.2 + LEAD_IN)
+    frame = boxed.drawing.strokes[0].points
+    assert frame[0] == frame[-1] == (0, 0)
+    low = -TEXT_PT / 72 - 0.2
+    assert [x for x, _ in frame] == [0, 3.0, 3.0, 0, 0]
+    assert [y for _, y in frame] == pytest.approx([0, 0, low, low, 0])
+    assert (boxed.drawing.labels[0].x, boxed.drawing.labels[0].y) == pytest.approx((0.1, -0.1))
+    line = rule(3.0, 0.2)
+    assert line.drawing.strokes[0].points == ((0, 0), (3.0, 0))
+    assert (line.height_in, line.between) == (0.2, True)
+    lines = writing_lines(3.0, 3, 0.4)
+    assert [stroke.points for stroke in lines.drawing.strokes] == [
+        ((0, pytest.approx(-0.4 * i)), (3.0, pytest.approx(-0.4 * i))) for i in (1, 2, 3)
+    ]
+    assert lines.height_in == pytest.approx(1.2 + LEAD_IN)
+    assert picture(BOX, 1.0).drawing.bounds()[0] == 0  # wider than its place
+
+
+def test_a_table_s_cells_stand_a_little_in_from_their_columns():
+    head, line = table(("Pitch", "Number"), [("8 in 12", "9 5/8")], (1.0, 3.0))
+    assert [label.x for label in head.drawing.labels] == pytest.approx([0.04, 1.04])
+    assert all(label.bold for label in head.drawing.labels)
+    assert [label.x for label in line.drawing.labels] == pytest.approx([0.04, 1.04])
+    assert [label.y for label in line.drawing.labels] == pytest.approx([-0.04, -0.04])
+    assert line.drawing.strokes[0].points == ((0, 0), (4.0, 0))
+    assert line.height_in == pytest.approx(TEXT_PT / 72 + LEAD_IN + 0.04)
+
+
+def test_dots_lead_from_the_words_to_the_number_at_every_place_alike():
+    short, long = (leader_line(text, "12", 4.0) for text in ("Hip", "A jack against the hip"))
+    places = []
+    for row in (short, long):
+        text, number = row.drawing.labels
+        dots = [stroke.points for stroke in row.drawing.strokes]
+        start, end = label_box(text).bounds[2], label_box(number).bounds[0]
+        assert end < 4.0
+        assert label_box(number).bounds[2] == pytest.approx(4.0, abs=0.01)
+        assert all(start < a[0] and b[0] < end for a, b in dots)
+        assert all(b[0] - a[0] == pytest.approx(0.02) for a, b in dots)
+        xs = sorted(a[0] for a, _ in dots)
+        assert xs[0] - start < 0.3
+        assert end - xs[-1] < 0.3
+        assert all(b - a == pytest.approx(0.09) for a, b in pairwise(xs))
+        places.append({round(x, 6) for x in xs})
+        assert text.y == number.y
+    assert places[1] < places[0]
