@@ -107,7 +107,7 @@ def test_what_is_refused_and_why(plan: RoofPlan, says: str) -> None:
         RoofPlan(300, 180, spacing_in=180),
         RoofPlan(300, 180, first_in=16.0),
         RoofPlan(300, 180, spacing_in=0.5),
-        RoofPlan(300, 180, wing=Wing(60, 100, at_in=0.5), ends=("gable", "gable")),
+        RoofPlan(300, 180, wing=Wing(60, 100, at_in=0.5), ends=("gable", "gable"), spacing_in=0.4),
         RoofPlan(300, 180, first_in=0.5),
         RoofPlan(300, 180, rake_overhang_in=0.75),
         RoofPlan(300, 180, rake_overhang_in=0.0),
