@@ -110,7 +110,8 @@ class Carrier:
 
     def height_in(self, point: Array) -> float:
         """Height of the line itself over a plan point on it [inches]."""
-        return float(self.own.lifted(point)[2])
+        own, _ = self.faces  # the other is as high there
+        return float(own.lifted(point)[2])
 
     def stick(
         self, removals: Sequence[WasteRegion], theoretical_in: float, role: str, on_plate: bool

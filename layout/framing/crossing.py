@@ -13,6 +13,9 @@ from layout.vector import Z
 
 PlateEdge = Literal["outside edge", "inside edge", "end"]
 _BESIDE = 1e-6
+_FAR_IN = 1e4
+_DOWN = -1 + _BESIDE
+"""A normal's part upward where the plane is level and looks down."""
 _ON_THE_RIM, _A_MARK = 1e-5, 1e-4
 """So near the rim of a plate a point lies on it; what is shorter than this is no line [inches]."""
 
@@ -56,7 +59,7 @@ def _crossing(plate: Stick, stick: Stick) -> Crossing | None:
         return None
     top = _in_plate(plate, plate.corners)
     area = shapely.MultiPoint(top).convex_hull
-    level = [p for p in stick.planes if float(p.normal @ Z) < -1 + _BESIDE]
+    level = [p for p in stick.planes if float(p.normal @ Z) < _DOWN]
     seats = [points for p in level for points in stick.surfaces(p)]
     if not seats:
         return None
@@ -70,13 +73,13 @@ def _crossing(plate: Stick, stick: Stick) -> Crossing | None:
         ("right face", stick.origin),
         ("left face", stick.origin + stick.stock.thickness_in * stick.pose.left),
     ):
-        ends = np.array([point - 1e4 * stick.pose.head, point + 1e4 * stick.pose.head])
+        ends = np.array([point - _FAR_IN * stick.pose.head, point + _FAR_IN * stick.pose.head])
         # Over the whole plate: a seat may end on it, and the line is drawn from rim to rim.
         met = shapely.LineString(_in_plate(plate, ends)).intersection(area.buffer(_BESIDE))
         if met.length > _A_MARK:
             spots = [_point(plate, area, spot) for spot in met.coords]
-            spots.sort(key=lambda one: (one.across_in, one.along_in))
-            lines.append((name, spots[0], spots[-1]))
+            low, high = sorted(spots, key=lambda one: (one.across_in, one.along_in))
+            lines.append((name, low, high))
     outline = tuple((float(x), float(z)) for x, z in stands.convex_hull.exterior.coords)
     return Crossing(plate.name, stick.name, tuple(lines), outline)  # type: ignore[arg-type]
 

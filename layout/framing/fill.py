@@ -36,9 +36,9 @@ def filled(frame: RoofFrame, rail: Rail) -> tuple[list[Stick], list[str]]:
         only = next(kept, ())
         for span in rail.spans(position):
             stick = _rafter(frame, rail, position, span, only)
-            short_in = stick.measured().short_in if stick.exists else 0.0
+            level = float(np.hypot(*stick.pose.head[:2]))
             least_in = mouth.seat_in if stick.on_plate else plan.rafter.thickness_in
-            if short_in * float(np.hypot(*stick.pose.head[:2])) < least_in:
+            if not stick.exists or stick.measured().short_in * level < least_in:
                 missing.append(
                     f"{stick.name} is too short to frame: its head would stand over its own foot"
                 )

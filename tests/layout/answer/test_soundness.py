@@ -9,10 +9,11 @@ from layout.answer import senses as of
 from layout.answer.answer import MILLIMETRE_PARTS, Mark
 from layout.answer.soundness import doubts
 from layout.answer.stop_words import part_in, stop_words
-from layout.quantity import read_length, read_pitch, write_metric
-from layout.stock import read_stock
+from layout.cuts import Hand
+from layout.quantity import nearest, read_length, read_pitch, write_metric
 from layout.tools.saw import SawKind, SawLimits
 from layout.tools.square import Numbers
+from layout.tools.travel import lean
 from tests.views_of import one
 
 
@@ -165,11 +166,39 @@ def test_the_hand_the_waste_and_the_long_point():
     far = told.removeprefix("between the faces, on the line ").partition(" in from the right")[0]
     point = of.long_point(unlike)
     assert point is not None
-    assert read_length(far) == pytest.approx(point.y_in, abs=1 / 64)
+    assert read_length(far) == nearest(point.y_in, 32)
     metric = words.long_point_words(replace(unlike, square_parts=MILLIMETRE_PARTS), "L")
     assert f"line {write_metric(point.y_in)} from the right face" in metric
     assert words.long_point_words(seat, "L") == ""
     assert words.up_words(jack) == ""
-    board = one("roof-board", "12 in 12", stock=read_stock("1x8"))
-    up = "left" if float(board.question.joint.pose.left[2]) > 0 else "right"
-    assert words.up_words(board) == f"In place the {up} face looks up."
+    # A board runs along the eave to its hip, and looks up by the face that is then on top.
+    said = [words.up_words(one("roof-board", "12 in 12", hand=hand)) for hand in ("left", "right")]
+    assert sorted(said) == [f"In place the {face} face looks up." for face in ("left", "right")]
+
+
+def test_a_jack_s_blade_below_the_shoe_and_on_the_miter_saw():
+    """12 in 12, left hand, n = (1, root 2, -1) / 2: with the left face up and the head at the
+    right the top edge is at the near side, and the plane runs back to the right and up to the
+    left, both at 45 degrees."""
+    jack, end, rip = one("hip-jack", "12 in 12"), one("common-ridge"), one("hip-backing")
+    kept = "below the shoe the blade runs in under the kept wood, toward the foot"
+    waste = "below the shoe the blade runs in under the waste, toward the head"
+    for side, told in (("right", kept), ("left", waste), ("top", kept), ("bottom", waste)):
+        assert words.lean_words(of.senses(jack)[side]) == told
+        assert words.lean_words(lean(jack.cut.normal, side)) == told
+    assert words.blade_words(jack, Hand.LEFT) == waste
+    assert words.blade_words(jack, Hand.RIGHT) == kept
+    assert words.lean_words(of.senses(end)["right"]) == "the blade stands square to its shoe"
+    # A bevel that falls to the left face: from there the blade runs up and out at the top.
+    assert words.lean_words(of.senses(rip)["left"]).endswith("under the waste, toward the top edge")
+    flat, on_edge = of.miter(jack) or ()
+    assert words.miter_words(jack, flat) == [
+        "board flat: right face down, bottom edge against the fence",
+        "head to your right, waste at your right",
+        "table 45° to your right; tilt 45°, blade leaning to your left",
+    ]
+    assert words.miter_words(jack, on_edge)[0].startswith("board on edge: ")
+    square, _ = of.miter(one("common-tail-square")) or ()
+    assert words.miter_words(end, square)[2] == "table square; blade upright"
+    cheek = replace(one("hip-ridge", "12 in 12"), limits=SawLimits(tilt_deg=30.0))
+    assert words.beyond_words(cheek).startswith("out of reach: a tilt of 45° is past the 30°")

@@ -83,6 +83,36 @@ def test_a_jack_stands_where_its_short_side_is_as_long_as_its_seat(
     assert bool(roof.left_out) != stands
 
 
+@pytest.mark.parametrize(("out", "stands"), [(16.0, False), (16.5, True)])
+def test_a_jack_on_a_valley_stands_where_a_thickness_of_it_is_left(
+    out: float, stands: bool
+) -> None:
+    """A wing 80 in wide whose second rafters stand 52 in from its gable, 52 - out past the corner:
+    level they run from the valley's line, as far up as that, to the ridge at 40. Half a valley
+    at 45 degrees, half a ridge and half of their own 1 1/2 in come off the short side."""
+    outline = tee(150, 90, 35, out, 80, read_pitch("8"), ends=("gable",) * 3)
+    roof = frame(RoofPlan.over(outline, spacing_in=52, valley=read_stock("2x10")))
+    short = 40 - (52 - out) - 0.75 * math.sqrt(2) - 0.75 - 0.75
+    assert (short > 1.5) == stands
+    jacks = [s for s in roof.rafters if s.face in ("wing left", "wing right") and not s.on_plate]
+    shorts = [jack.measured().short_in / STRETCH for jack in jacks]
+    assert shorts == pytest.approx([short] * 2 if stands else [])
+    assert sum("wing" in said for said in roof.left_out) == (0 if stands else 2)
+
+
+@pytest.mark.parametrize(("first", "more"), [(8.5, 1), (9.5, 0)])
+def test_two_rafters_keep_a_thickness_clear_between_them(first: float, more: int) -> None:
+    """In the middle of 120 in one stands in any case; 48 in on from the first the next is at 56.5,
+    3 1/2 in from it, or at 57.5, 2 1/2 in from it, where it is left out."""
+    roof = frame(RoofPlan(120, 120, first_in=first, spacing_in=48))
+    (front,) = (face for face in roof.faces if face.name == "front")
+    sticks = [s for s in roof.rafters if s.face == "front"]
+    at = sorted(round(float(s.corners.mean(axis=0) @ front.along), 6) for s in sticks)
+    places = [abs(x) for x in at]
+    beside = [first + 48, 120 - first - 48] if more else []
+    assert sorted(places) == pytest.approx(sorted([first, 60, 120 - first, *beside]), abs=0.5)
+
+
 def test_a_jack_just_past_the_corner_bears_on_the_plate_under_it() -> None:
     """The wing's second rafter stands 2 in past the corner of the walls, over the main plate.
 

@@ -125,6 +125,10 @@ def test_wood_behind_the_same_planes_is_the_same_wood(drawn):
         for ours, theirs in zip(same.surfaces(plane), fresh.surfaces(plane), strict=True):
             np.testing.assert_array_equal(ours, theirs)
     np.testing.assert_array_equal(same.part_corners, fresh.part_corners)
+    if drawn == (0, 1, 2, 3):  # what was found is not found again
+        assert same.surfaces(again[0][1]) is first.surfaces(low)
+        assert same.surfaces(again[1][1]) is first.surfaces(high)
+        assert same.part_corners is first.part_corners
     apart = [len(same.surfaces(group[0])) for group in again]
     assert min(apart) > 0
     assert len(first.surfaces(shared)) == sum(apart)
