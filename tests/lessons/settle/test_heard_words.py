@@ -211,7 +211,7 @@ def test_each_verdict_has_its_notes(cut, said, margins):
 
 def test_what_holds_on_an_octagon_is_judged_there_and_nowhere_else():
     """Half of 135 degrees is the jack's tilt at any pitch, where both roofs have one."""
-    said = "on an octagon with equal pitches the saw is always 67 1/2"
+    said = "on an octagon the saw takes 67 1/2"
     there = answer(ask("hip-jack", pitch=read_pitch("8"), corner_deg=135))
     (finding,) = argued(there, [said], Building()).findings
     assert finding.verdict is ClaimVerdict.RIGHT
