@@ -137,7 +137,9 @@ def test_the_command_of_the_worst_case_shows_its_gap(name, end):
     for method in ("hand_read", "saw_read"):
         worst = getattr(tried, method)
         assert worst.gap_in > 1e-3 or (name, method) in SET_EXACTLY
-        shown = gaps_as_read(shlex.split(worst.command(entry, end)))
+        command = worst.command(entry, end)
+        assert (f" --end {end} " in command) == ("--end" in command) == (len(entry.ends) > 1)
+        shown = gaps_as_read(shlex.split(command))
         assert shown[method] == pytest.approx(worst.gap_in, abs=1e-9)
         for case in np.flatnonzero(at)[::5]:
             other = replace(worst, roof=field.part(case, case + 1))
