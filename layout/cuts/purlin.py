@@ -33,6 +33,8 @@ def line_name(corner: Corner) -> str:
 
     >>> line_name(Corner(30.0, 30.0, 90.0)), line_name(Corner(30.0, 30.0, 270.0))
     ('hip', 'valley')
+    >>> line_name(Corner(30.0, 30.0, np.array([90.0, 270.0])))
+    'hip or valley'
     """
     inside = np.asarray(corner.interior_deg) > 180.0
     return "valley" if inside.all() else "hip or valley" if inside.any() else "hip"

@@ -10,7 +10,15 @@ from lessons.settle.ear.single import LINES, RUNS, TILTS, UnreadError, changed, 
 SAID_SO_DEG = 0.5
 """How far a number may be from where it is said to come from, as numbers are said on site."""
 AS_COMMON = "as the common's"
-SOURCES = ("halfpitch", "pitch", "otherpitch", "sidenumber", "halfcorner", "edgeangle")
+SOURCES = {
+    "halfpitch": "half the pitch",
+    "pitch": "the pitch",
+    "otherpitch": "the other roof's pitch",
+    "sidenumber": "the side-cut number",
+    "halfcorner": "half the corner",
+    "edgeangle": "the edge mark's angle",
+}
+"""Where numbers are said to come from, and how each is said back."""
 
 
 def from_source(source: str, names: set[str], base: Draft, footing: Footing) -> list[Draft]:
@@ -38,7 +46,7 @@ def from_source(source: str, names: set[str], base: Draft, footing: Footing) -> 
             line = footing.level if own else ClaimedLine("degrees", 90 - line.from_square_deg)
         top = None if not footing.slopes else "foot" if "level" in names else "head"
         return [changed(base, face=line, top=top, notes=(f"the face mark {whose}",))]
-    raise UnreadError(source, "say the number itself")
+    raise UnreadError(SOURCES.get(source, source), "say the number itself")
 
 
 def as_common(names: set[str], base: Draft, footing: Footing) -> Draft:

@@ -176,6 +176,11 @@ def test_dots_lead_from_the_words_to_the_number():
         assert label_box(number).bounds[2] == pytest.approx(6.0)
         assert label_box(text).bounds[2] < dots(row)[0]
         assert dots(row)[-1] + 0.02 < label_box(number).bounds[0]
+        # They stand on the line that the letters stand on, a little above the letters' tails.
+        heights = {point[1] for stroke in row.drawing.strokes for point in stroke.points}
+        high = label_box(text).bounds[3] - label_box(text).bounds[1]
+        (above,) = {round(at - label_box(text).bounds[1], 9) for at in heights}
+        assert 0.15 * high < above < 0.35 * high
     assert len(dots(short)) > len(dots(long)) > 10
     # Dots of one line stand under those of the other.
     assert {round(x, 6) for x in dots(long)} <= {round(x, 6) for x in dots(short)}

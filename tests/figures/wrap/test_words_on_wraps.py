@@ -4,6 +4,7 @@ from dataclasses import replace
 from math import sqrt
 
 import pytest
+import shapely
 
 from figures.ink.drawing import collisions
 from figures.wrap.wrap import wrap
@@ -44,6 +45,13 @@ def test_foot_and_head_stand_together(wraps):
         assert feet
         for foot, head in zip(feet, heads, strict=True):
             assert abs(foot.y - head.y) < 0.3, name
+        # Each word has an arrow: a line with a filled head at its tip, seen by those who look.
+        tips = [area.polygon for area in drawing.areas if area.gid == "arrow"]
+        shafts = [stroke.points for stroke in drawing.strokes if stroke.gid == "arrow"]
+        assert len(tips) == len(shafts) == len(feet) + len(heads)
+        for tip, shaft in zip(tips, shafts, strict=True):
+            assert tip.area == pytest.approx(0.1 * 0.08 / 2)
+            assert shapely.Point(shaft[0]).distance(tip) == pytest.approx(0, abs=1e-9)
 
 
 def test_waste_is_lettered_level_or_upright(wraps):

@@ -159,7 +159,7 @@ def test_brace_marks_and_the_usual_table() -> None:
     assert brace.post_mark_deg + brace.beam_mark_deg == pytest.approx(90)
     rows = brace_rows()
     assert [row.run for row in rows[:3]] == [24, 27, 30]
-    assert rows[-1].length == pytest.approx(30)
+    assert (rows[-1].run, rows[-1].rise, rows[-1].length) == pytest.approx((18, 24, 30))
 
 
 @pytest.mark.parametrize("share", [1 / 48, 1.0, 48.0])

@@ -420,8 +420,9 @@ def test_a_mirrored_mark_is_wrong_and_told_so():
     assert not mirrored.right
     assert [wrong.name for wrong in mirrored.wrongs] == ["mirrored-mark"]
     assert "slant toward the head" in mirrored.wrongs[0].does
-    with pytest.raises(QuantityError, match="the end toward which its top slants"):
+    with pytest.raises(QuantityError, match="the end toward which its top slants") as told:
         grade(true_answer, "3 1/2")
+    assert "such as 2 1/2 foot or head" in str(told.value)
 
 
 def test_two_mistakes_at_once_are_told_as_a_pair():

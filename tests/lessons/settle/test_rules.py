@@ -5,6 +5,7 @@ from functools import cache
 import pytest
 
 from layout.answer.answer import answer
+from layout.answer.gap_words import write_gap
 from layout.answer.question import ask
 from layout.quantity import read_pitch
 from lessons.cli.main import run
@@ -48,6 +49,22 @@ def test_a_rule_is_judged_over_pitches_corners_and_unequal_roofs(cut, claim, ver
     if verdict == "wrong":
         assert one.rule.worst_in > 0.1
         assert one.rule.instead
+
+
+@pytest.mark.parametrize(
+    ("claim", "said"),
+    [
+        ("always 45 on jacks", "WRONG by up to {}, though it fits here."),
+        ("always tilt the saw to the pitch", "WRONG by up to {}."),
+    ],
+)
+def test_a_wrong_rule_is_said_to_miss_by_what_it_misses_at_its_worst(claim, said):
+    settled = with_rules(settle(jack(), [claim]))
+    worst_in = settled.findings[0].rule.worst_in
+    assert worst_in > 0.1
+    # No gap of the usual limit's size, 1/32 in, is said.
+    assert headline(settled) == said.format(write_gap(worst_in))
+    assert "1/32" not in headline(settled)
 
 
 def test_a_claim_about_this_cut_keeps_its_own_verdict_beside_the_rule():

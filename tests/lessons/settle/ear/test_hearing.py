@@ -225,6 +225,9 @@ def test_what_can_be_meant_two_ways_is_kept_two_ways(text, count):
         ("9" * 2000, "9" * 60 + "..."),
         ("saw 8 ft", "8 ft"),
         ("edge 10 on 12 and face 33.7 and 45", "45"),
+        # The side-cut number is the edge's, and the pitch is the face's.
+        ("edge by the pitch, plumb 8 in 12", "the pitch"),
+        ("face by the side number, saw 45", "the side-cut number"),
     ],
 )
 def test_what_is_not_understood_is_quoted_beside_a_sentence_that_is(text, quoted):
