@@ -232,17 +232,28 @@ def _cells(grids: Sequence[Grid]) -> Any:
 
 
 def _joined(kept: set[TileSpot], inked: set[TileSpot]) -> set[TileSpot]:
-    """The kept tiles, and the fewest others that join them side by side."""
-    joined = _group(min(kept), kept) if kept else set()
+    """The kept tiles, and the fewest others that join them side by side.
+
+    The way out of one part may miss a tile that serves two others, so each is begun from.
+    """
+    parts: list[set[TileSpot]] = []
+    for spot in sorted(kept):
+        if not any(spot in part for part in parts):
+            parts.append(_group(spot, kept))
+    return min((_joined_from(part, kept, inked) for part in parts), key=len, default=set())
+
+
+def _joined_from(part: set[TileSpot], kept: set[TileSpot], inked: set[TileSpot]) -> set[TileSpot]:
+    """The kept tiles joined to one part of them, the nearest first."""
+    joined = part
     rest = kept - joined
     while rest:
         path = _path(joined, rest, inked)
         if not path:
             # Nothing drawn joins them: each part is laid on the board by itself.
-            joined |= _group(min(rest), rest)
+            joined = joined | _group(min(rest), rest)
         else:
-            joined |= set(path)
-            joined = _group(path[0], joined | rest)
+            joined = joined | _group(path[0], joined | set(path) | rest)
         rest = kept - joined
     return joined
 

@@ -136,8 +136,6 @@ def _cuts(frame: RoofFrame, rail: Rail, position: float, span: Span, end: End) -
     alone: list[WasteRegion] = []
     own = [each.line for each in (span.foot, span.head) if each is not None]
     for bound in rail.bounds:
-        if bound is bounding or bound.line is None:
-            continue
         if any(bound.line is line for line in own):
             continue  # one stick, a valley and what runs on of it: the wood keeps to one side
         corner = _corner_with(frame, rail, position, span, end, bound)

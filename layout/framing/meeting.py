@@ -157,8 +157,8 @@ def meetings(
     for line in lines:
         tips: tuple[End, End] = ("foot", "head")
         for end, point in zip(tips, ends[line.name], strict=True):
-            k = next((j for j, p in enumerate(places) if np.abs(p - point).max() < 1e-5), -1)
-            if k < 0:
+            k = next((j for j, p in enumerate(places) if np.abs(p - point).max() < 1e-5), None)
+            if k is None:
                 k = len(places)
                 places.append(point)
             at.setdefault(k, []).append(StickEnd(line, end))

@@ -29,6 +29,7 @@ from layout.vector import Array, at_height
 
 KINDS: dict[str, CarrierKind] = {"hip": "hip", "valley": "valley", "ridge": "ridge"}
 SQUARE = 1e-9
+NEAR_IN = 1e-5
 
 
 @dataclass
@@ -301,6 +302,15 @@ def no_sticks(roof: RoofLines) -> str:
         for corner in (k, (k + 1) % len(walls)):
             if wall.kind != "eave" and abs(roof.outline.interior_deg(corner) - 90.0) > 1e-9:
                 return f"{wall.name} is a {wall.kind} that does not stand square to its neighbors"
+    for k, plane in enumerate(roof.planes):
+        tops = (line for line in roof.lines if line.kind == "top" and k in (line.left, line.right))
+        top, whole = sum(line.run_in for line in tops), sum(walls[w].length_in for w in plane.walls)
+        if plane.kind == "high" and 0.0 < top < whole - NEAR_IN:
+            # past a hip's head its plate would stand in the air over the roof beside it
+            return (
+                f"{plane.name} is a high wall of {write_feet(whole)}, and the roof climbs to it"
+                f" over {write_feet(top)} alone; give it a gable at both ends"
+            )
     return ""
 
 

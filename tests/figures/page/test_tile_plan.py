@@ -196,6 +196,34 @@ def test_two_tiles_are_joined_by_the_fewest_drawn_ones(first, last, drawn):
     assert len(joined) == fewest + 2
 
 
+@pytest.mark.parametrize(
+    ("ends", "rows", "columns"),
+    [
+        (((0, 0), (1, 1), (0, 2)), 2, 3),  # by (0, 1), which serves all; (1, 0) serves two
+        (((0, 2), (1, 1), (1, 3)), 2, 4),
+        (((1, 0), (0, 1), (1, 2)), 2, 3),
+        (((0, 0), (2, 0), (1, 1)), 3, 2),
+        (((0, 0), (0, 2), (2, 1)), 3, 3),
+    ],
+)
+def test_three_tiles_are_joined_by_the_fewest_too(ends, rows, columns):
+    """Every choice of tiles of a whole field of ink tried, the fewest first."""
+    inked = set(product(range(rows), range(columns)))
+    joined = tile_plan._joined(set(ends), inked)
+    others = inked - set(ends)
+    assert connected(joined)
+    fewest = next(
+        n for n in range(9) for some in combinations(others, n) if connected({*ends, *some})
+    )
+    assert len(joined) == fewest + 3
+
+
+def test_parts_far_from_each_other_are_each_joined_within():
+    """Two rows, each drawn from end to end, and nothing drawn between them."""
+    ends = {(0, 0), (0, 2), (3, 0), (3, 2)}
+    assert tile_plan._joined(ends, {*ends, (0, 1), (3, 1)}) == {*ends, (0, 1), (3, 1)}
+
+
 def test_tiles_that_nothing_drawn_joins_stay_as_they_are():
     assert tile_plan._joined({(0, 0), (0, 2)}, {(0, 0), (0, 2), (2, 2)}) == {(0, 0), (0, 2)}
     assert tile_plan._joined({(0, 0), (0, 1), (2, 2), (2, 3)}, {(2, 2), (0, 0)}) == {

@@ -278,12 +278,16 @@ def test_a_ridge_stands_between_a_side_and_its_like() -> None:
     assert (ridge.name, ridge.other.name, ridge.corner_deg) == ("R1", "far own", 180.0)
 
 
-def test_a_notch_stands_only_over_a_plate() -> None:
-    """The jack's foot stands about 2 in inside the wall: over a wide plate, within a narrow one."""
-    plan = JackPlan(line="valley", count=3, first_in=1.2)
-    wide, narrow = (jack_set(replace(plan, plate_width_in=width)) for width in (3.5, 1.0))
-    for made, notched in ((wide, True), (narrow, False)):
-        assert ("common-seat" in {plane.says for plane in made.own[0].planes}) is notched
+@pytest.mark.parametrize(
+    ("width", "notched"), [(3.5, True), (1.55, True), (1.45, False), (1.0, False)]
+)
+def test_a_notch_stands_only_over_a_plate(width: float, notched: bool) -> None:
+    """At 1.2 in from the corner the near face stands 0.45 in from it: there the valley's side cuts
+    the seat 0.45 + 3/4 sqrt 2 = 1.51 in from the building line. It runs from there to 3 1/2 in,
+    and bears on whatever part of a plate lies under it."""
+    assert 1.45 < 0.45 + 0.75 * math.sqrt(2) < 1.55
+    made = jack_set(JackPlan(line="valley", count=3, first_in=1.2, plate_width_in=width))
+    assert ("common-seat" in {plane.says for plane in made.own[0].planes}) is notched
 
 
 def test_the_second_ridge_ends_wholly_on_the_first() -> None:

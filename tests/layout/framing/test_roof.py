@@ -337,7 +337,14 @@ def test_where_no_sticks_stand_one_sentence_says_why() -> None:
     steps = [Wall(40, turn, "eave", p) for _ in range(5) for turn in (90, -90)]
     stairs = [Wall(240, 90, "eave", p), *steps, *[Wall(40, 90, "eave", p)] * 2]
     notched = through([(0, 0), (300, 0), (280, 220), (150, 120), (20, 200)])
+    # hips from the front's corners climb to the back 100 in deep, 100 in from either end
+    lean_to = [Wall(300, 90, "eave", p), Wall(100, 90, "eave", p), Wall(300, 90, "high"),
+               Wall(100, 90, "eave", p)]  # fmt: skip
     for outline, says in (
+        (
+            walk(lean_to),
+            "wall 3 is a high wall of 25'-0\", and the roof climbs to it over 8'-4\" alone",
+        ),
         (walk([*stairs, Wall(240, 90, "eave", p)]), "sticks go up to 12 walls, and these are 14"),
         (notched, "a sloping ridge between wall 3 and wall 1, 5'-8 .* corners that point inward"),
         (walk(skew_gable), "wall 2 is a gable that does not stand square"),

@@ -74,6 +74,25 @@ def random_square_cornered(rng: np.random.Generator) -> Outline:
     return walk(walls)
 
 
+@pytest.mark.parametrize("start", [(0.0, 0.0), (500.0, 700.0), (-500.0, -700.0)])
+def test_a_notched_wall_parts_the_roof_where_its_corner_comes_to_the_front(
+    start: tuple[float, float],
+) -> None:
+    """A back wall of two, its middle 40 in nearer the front than its ends, 60 in from it.
+
+    All move in alike, square to themselves; the back's corner comes down 1 / cos as far as they
+    do, and meets the front where both have come 60 in. The building may stand anywhere.
+    """
+    back, turn = math.hypot(150, 40), math.degrees(math.atan(40 / 150))
+    walls = [
+        Wall(300, 90, "eave", P), Wall(100, 90 + turn, "eave", P), Wall(back, -2 * turn, "eave", P),
+        Wall(back, 90 + turn, "eave", P), Wall(100, 90, "eave", P),
+    ]  # fmt: skip
+    (valley,) = (line for line in roof_lines(walk(walls, start)).lines if line.kind == "valley")
+    assert valley.foot - start == pytest.approx([150, 60])
+    assert valley.head - start == pytest.approx([150, 60 / (1 + back / 150)])
+
+
 # --- the roof is the least of the planes, and tiles the outline --------------------------------
 
 

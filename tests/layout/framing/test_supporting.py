@@ -15,7 +15,7 @@ from layout.framing.roof import frame
 from layout.framing.roof_lines import roof_lines
 from layout.framing.roof_plan import RoofPlan
 from layout.framing.supporting import supporting
-from layout.framing.walls import walk
+from layout.framing.walls import Wall, walk
 from layout.quantity import read_pitch
 from layout.stock import read_stock
 
@@ -89,3 +89,23 @@ def test_no_valley_runs_on_where_the_ridges_meet_or_nearly_do() -> None:
     6 in before it, 6 x sqrt 2 = 8.5 in along them: nearer than 9; one 14 in narrower, 9.9 in."""
     found = [supporting(roof_lines(tee(400, 180, 100, 60, wing, P))) for wing in (180, 168, 166)]
     assert [len(each) for each in found] == [0, 0, 1]
+
+
+@pytest.mark.parametrize(("over", "way"), [(0.3, -1), (-0.3, 1)])
+def test_no_valley_runs_on_under_another_wings_tip(over: float, way: int) -> None:
+    """A wing of 100 in begins 200 in along: its left valley would run on from (250, 50), at 45
+    degrees, to the ridge 200 in deep. Beside it a steep wing of 140 in, at 20 in 12, ends 175 in
+    deep, where that line is 375 in along: a tip that reaches over it, by less than an inch of
+    the line, sends the other valley on, the other way."""
+    steep = read_pitch("20")
+    assert 70 * 20 / 8 == 175
+    gap = 375 - over - 70 - 300
+    walls = [
+        Wall(200, -90, "eave", P), Wall(40, 90, "eave", P), Wall(100, 90, "gable"),
+        Wall(40, -90, "eave", P), Wall(gap, -90, "eave", P), Wall(40, 90, "eave", steep),
+        Wall(140, 90, "gable"), Wall(40, -90, "eave", steep), Wall(200, 90, "eave", P),
+        Wall(400, 90, "gable"), Wall(640 + gap, 90, "eave", P), Wall(400, 90, "gable"),
+    ]  # fmt: skip
+    (first,) = (s for s in supporting(roof_lines(walk(walls))) if s.turn[1] < 100)
+    assert first.turn == pytest.approx([250, 50])
+    assert first.head == pytest.approx([250 + way * 150, 200])
