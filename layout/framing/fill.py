@@ -62,7 +62,10 @@ def laid_out(plan: RoofPlan, rail: Rail, fixed: Sequence[Fixed]) -> tuple[float,
 
 
 def fixed_on(frame: RoofFrame, rail: Rail) -> tuple[Fixed, ...]:
-    """The rafters that stand in any case: flush with a gable, beside and between hips' tops."""
+    """The rafters that stand in any case: flush with a gable, beside and between hips' tops.
+
+    Those of another piece of the face are among them; `lay_out` takes what lies on the rail.
+    """
     half = frame.plan.rafter.thickness_in / 2
     found = [Fixed(at) for at in _at_gables(frame, rail, half)]
     for k, meeting in enumerate(frame.meetings):
@@ -78,8 +81,7 @@ def fixed_on(frame: RoofFrame, rail: Rail) -> tuple[Fixed, ...]:
             found.append(Fixed(at, (hip_end.ridge.mate_plane(rail.face),)))
         elif hip_end is None and between_hips and len(here) == 2:
             found.append(Fixed(at))
-    low, high = rail.start_in - SAME_IN, rail.start_in + rail.length_in + SAME_IN
-    return tuple(each for each in found if low <= each.position_in <= high)
+    return tuple(found)
 
 
 def _at_gables(frame: RoofFrame, rail: Rail, half: float) -> list[float]:
