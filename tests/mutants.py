@@ -37,11 +37,10 @@ ELSEWHERE = (
     "lessons/settle",
     "lessons/drill/grading.py",
 )
-EQUAL: dict[tuple[str, str], str] = {
-    (row["file"], row["change"]): row["why"]
-    for row in tomllib.loads((ROOT / "tests" / "equal_mutants.toml").read_text("utf-8"))["equal"]
-}
-"""Mutants equal in effect: (file, change) to the argument why."""
+EQUAL: list[dict[str, str]] = tomllib.loads(
+    (ROOT / "tests" / "equal_mutants.toml").read_text("utf-8")
+)["equal"]
+"""Mutants equal in effect: the file, the change, what the line holds, and the argument why."""
 
 SWAPPED_NAMES = {
     "sin": "cos", "cos": "sin", "max": "min", "min": "max", "all": "any", "any": "all",
@@ -185,6 +184,20 @@ def parses(text: str) -> bool:
     return True
 
 
+def why_equal(mutant: Mutant) -> str:
+    """The argument why a mutant is equal in effect; empty where there is none."""
+    lines = (ROOT / mutant.file).read_text("utf-8").splitlines()
+    return next(
+        (
+            row["why"]
+            for row in EQUAL
+            if (row["file"], row["change"]) == (mutant.file, mutant.change)
+            and row.get("where", "") in lines[mutant.line - 1]
+        ),
+        "",
+    )
+
+
 def results(path: Path) -> dict[tuple[str, int, str], str]:
     """How the mutants ended that were tried before, by file, line and change."""
     if not path.exists():
@@ -266,16 +279,17 @@ def main() -> None:
     held = [ends[key(one)] for one in controls]
     print(f"controls survived: {held.count('survived')} of {len(held) - held.count('unreached')}")
     for name, mutants in drawn_in.items():
-        equal = [(m.file, m.change) in EQUAL for m in mutants]
-        counted = [ends[key(m)] for m, same in zip(mutants, equal, strict=True) if not same]
+        whys = [why_equal(mutant) for mutant in mutants]
+        counted = [ends[key(m)] for m, why in zip(mutants, whys, strict=True) if not why]
         killed = counted.count("killed")
         share = killed / len(counted) if counted else 1.0
-        print(f"{name}: {len(mutants)} drawn, {sum(equal)} equal, {killed} killed ({share:.0%})")
-        for mutant, same in zip(mutants, equal, strict=True):
+        equal = len(mutants) - len(counted)
+        print(f"{name}: {len(mutants)} drawn, {equal} equal, {killed} killed ({share:.0%})")
+        for mutant, why in zip(mutants, whys, strict=True):
             if ends[key(mutant)] != "killed":
-                why = f" (equal: {EQUAL[mutant.file, mutant.change]})" if same else ""
                 end = ends[key(mutant)]
-                print(f"  {end} {mutant.file}:{mutant.line} {mutant.change}{why}")
+                argued = f" (equal: {why})" if why else ""
+                print(f"  {end} {mutant.file}:{mutant.line} {mutant.change}{argued}")
 
 
 def key(mutant: Mutant) -> tuple[str, int, str]:

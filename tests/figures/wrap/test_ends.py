@@ -6,6 +6,7 @@ from itertools import pairwise
 import pytest
 
 from figures.ink.paper import read_paper
+from figures.page.checkbars import NOTICE
 from figures.page.tiling import PrintSetup
 from figures.wrap.both_ends import both_ends
 from figures.wrap.spread import spread, usual_run
@@ -62,6 +63,18 @@ def test_each_paper_of_a_notch_shows_all_of_its_end_with_wood_on_either_side(nam
             kept, waste = waste, kept
         assert waste == pytest.approx(PAST_IN)
         assert kept >= BEFORE_IN - 1e-9
+
+
+def test_both_ends_on_one_roomy_sheet_bear_the_notice_about_scale_and_the_square():
+    """11x17 holds both papers and every word, so the sheet that is cut from can be measured."""
+    setup = PrintSetup(read_paper("11x17"))
+    (page,) = template_pages(answered("hip-jack", "head"), setup, marks="ends")
+    words = " ".join(" ".join(label.text for label in page.beside.labels).split())
+    assert NOTICE.split(" True")[0] in words
+    (square,) = (one for one in page.beside.strokes if one.gid == "check-square")
+    xs, ys = zip(*square.points, strict=True)
+    assert max(xs) - min(xs) == pytest.approx(max(ys) - min(ys))
+    assert max(xs) - min(xs) == pytest.approx(round(max(xs) - min(xs)))
 
 
 def test_a_rip_a_notch_and_a_study_view_have_no_two_ends():

@@ -12,9 +12,10 @@ from figures.page.packing import together
 from figures.page.sheet import clear_field
 from figures.page.tiling import PrintSetup, blank_page
 from figures.wrap import template_set
-from figures.wrap.note_frame import PAD_IN, NoteFrame
+from figures.wrap.note_frame import PAD_IN, NoteFrame, frames
 from figures.wrap.template import Template
 from figures.wrap.template_set import NoteFrames
+from figures.wrap.wrap import lay
 from layout.errors import SheetError
 from tests.wraps import answered
 
@@ -74,6 +75,21 @@ def test_a_frame_without_notes_is_its_wrap_s_own_box():
     frame = NoteFrame(Drawing(), (1.0, 2.0, 4.0, 9.0), ())
     assert frame.box == (1.0, 2.0, 4.0, 9.0)
     assert frame.size == pytest.approx((3 + 2 * PAD_IN, 7 + 2 * PAD_IN))
+
+
+def test_a_frame_holds_its_wrap_upright_or_turned_and_all_notes():
+    """A 2x4's faces and an edge are 3 1/2 + 1 1/2 + 3 1/2 = 8 1/2 in: no frame is less."""
+    ridge = answered("common-ridge", "head", stock="2x4")
+    found = frames(Template(ridge, LETTER), lay(ridge))
+    assert found
+    for one in found:
+        x0, y0, x1, y1 = one.wrap.bounds()
+        assert max(x1 - x0, y1 - y0) >= 8.5 - 1e-9
+        left, bottom, right, top = one.drawn().bounds()
+        assert (left, bottom) == pytest.approx((0, 0))
+        assert (right, top) == pytest.approx(one.size)
+        assert one.size[0] >= x1 - x0 + 2 * PAD_IN - 1e-9
+        assert one.size[1] >= y1 - y0 + 2 * PAD_IN - 1e-9
 
 
 def words_on(sheet):

@@ -17,7 +17,7 @@ from figures.ink.paper import read_paper
 from figures.page.tiling import PrintSetup, one_page, pages
 from figures.wrap.spread import ALL_ROUND, spread, usual_run
 from figures.wrap.stations import kind
-from figures.wrap.wrap import lay, wrap
+from figures.wrap.wrap import BAND_IN, BEFORE_IN, PAST_IN, lay, wrap
 from figures.wrap.wrap_lettering import Squeeze
 from figures.wrap.wrap_words import bevel_words
 from layout.answer.answer import answer
@@ -413,6 +413,28 @@ def test_a_seat_under_a_backed_top_is_wrapped_where_it_opens(name):
         assert len(mine.marks) == len(plain.marks) > 0
         for mark, other in zip(mine.marks, plain.marks, strict=True):
             assert np.allclose(mark.line[0], other.line[0], atol=1e-6)
+
+
+def test_a_band_keeps_no_line_farther_from_its_mark_than_it_says():
+    """Each surface of a steep jack has one mark across it: the band goes along it."""
+    steep = answered("hip-jack", "head", pitch="20", stock="2x12")
+    banded = lay(steep, band=True)
+    whole = lay(steep)
+    kept_in = BAND_IN + BEFORE_IN
+    sides = [points for _, _, points in marks(whole.lines)]
+    lost = 0
+    for drawn in (banded, whole):
+        for stroke in drawn.lines.strokes:
+            for x, v in stroke.points:
+                off = []
+                for (ax, av), (bx, bv) in sides:
+                    if min(av, bv) - 1e-6 <= v <= max(av, bv) + 1e-6:
+                        at = ax + (bx - ax) * (v - av) / (bv - av)
+                        off.append((x - at) * banded.laid.toward)
+                inside = any(-kept_in - 1e-4 <= one <= PAST_IN + 1e-4 for one in off)
+                assert inside or drawn is whole
+                lost += not inside
+    assert lost
 
 
 def test_what_cannot_be_wrapped_is_refused():

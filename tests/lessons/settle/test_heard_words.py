@@ -209,6 +209,19 @@ def test_each_verdict_has_its_notes(cut, said, margins):
     assert all(one.text for one in told)
 
 
+def test_of_two_mistakes_the_first_is_told_and_the_other_but_named_where_room_is_short():
+    """A fascia's half corner is 45 degrees: it may be habit, or the angle seen from above."""
+    made = settled("fascia-square", "tilt 45")
+    (finding,) = made.findings
+    first, second = (one for one in notes(made, finding) if one.margin in ("looks like", "or"))
+    assert {first.title, second.title} == {"forty five as tilt", "plan angle as tilt"}
+    short = [
+        one for one in notes(made, finding, first_only=True) if one.margin in ("looks like", "or")
+    ]
+    assert short[0] == first
+    assert [one.text for one in short[1:]] == [second.title]
+
+
 def test_what_holds_on_an_octagon_is_judged_there_and_nowhere_else():
     """Half of 135 degrees is the jack's tilt at any pitch, where both roofs have one."""
     said = "on an octagon the saw takes 67 1/2"

@@ -282,6 +282,15 @@ def test_no_reading_of_two_is_picked():
     assert shoe.lead.gap_in > 0.3
 
 
+def test_of_several_wrong_ways_the_one_that_gapes_least_decides():
+    """By 10 on 12 the blade falls short of 45 degrees by 1/6 of 1 1/2 in, 1/4 in along the board:
+    square to the cut that is 1/4 in over the root of 2. Tilted 10 degrees it is far more."""
+    found = settled(answer(ask("hip-jack", pitch=read_pitch("8"))), "10 on the saw")
+    assert found.wrong == (1,)
+    assert len(found.findings[0].tried) == 2
+    assert found.judged[0].gap_in == pytest.approx(0.25 / sqrt(2))
+
+
 def test_level_is_not_plumb_though_both_lie_at_45():
     found = settled(hip_jack(), "level 12 in 12, saw 45")
     assert found.wrong == (1,)

@@ -1,5 +1,6 @@
 """The ear: what it writes it hears, in any order and through slips, and it never picks."""
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -204,6 +205,15 @@ def test_the_blade_s_run_says_the_cheek(words, cheek):
 )
 def test_what_can_be_meant_two_ways_is_kept_two_ways(text, count):
     assert len(hear(text, JACK).readings) == count
+
+
+def test_a_table_and_a_blade_whose_sides_tell_nothing_are_kept_for_all_four_cuts():
+    """A board flat on the table: it swings to two sides and the blade leans to two."""
+    (reading,) = hear("table 33.69 left, tilt 45 right", JACK).readings
+    assert reading.unplaced
+    made = (completed(one, JACK) for one in (*reading.claims, *reading.otherwise))
+    flat = [setting_of(one, JACK).normal for one in made if one.shoe == "face"]
+    assert len({tuple(np.sign(normal)) for normal in flat}) == 4
 
 
 @pytest.mark.parametrize(
