@@ -14,7 +14,7 @@ import warnings
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from multiprocessing.connection import Connection, wait
-from typing import TypeVar
+from typing import Any, TypeVar
 
 Done = TypeVar("Done")
 
@@ -38,32 +38,31 @@ def done_at_once(
     """
     came: dict[int, Done] = {}
     failed: dict[int, Exception] = {}
-
-    def take(at: int, good: bool, what: object) -> None:
-        (came if good else failed)[at] = what  # type: ignore[assignment]
-        if good:
-            on_done(len(came), len(pieces))
-
     if processes > 1 < len(pieces):
         with _copies(pieces, min(processes, len(pieces))) as idle:
-            _hand_out(len(pieces), idle, failed, take)
+            for at, good, what in _answers(len(pieces), idle):
+                if good:
+                    came[at] = what
+                    on_done(len(came), len(pieces))
+                else:
+                    failed[at] = what
+    if failed:
+        raise failed[min(failed)]
     for at, piece in enumerate(pieces):
-        if failed:
-            raise failed[min(failed)]
         if at not in came:
-            take(at, True, piece())
+            came[at] = piece()
+            on_done(len(came), len(pieces))
     return [came[at] for at in range(len(pieces))]
 
 
-def _hand_out(
-    many: int,
-    idle: list[Connection],
-    failed: dict[int, Exception],
-    take: Callable[[int, bool, object], None],
-) -> None:
-    """Give the pieces out, the next to whoever is idle, until all are done or one has failed."""
+def _answers(many: int, idle: list[Connection]) -> Iterator[tuple[int, bool, Any]]:
+    """Which piece an answer is to, whether it is what came of it, and that or its error.
+
+    The next piece goes to whoever is idle, until all are done or one has failed.
+    """
     busy: dict[Connection, int] = {}
     ahead = iter(range(many))
+    failed = False
     while True:
         while idle and not failed and (at := next(ahead, None)) is not None:
             copy = idle.pop()
@@ -82,7 +81,8 @@ def _hand_out(
             except (EOFError, OSError):
                 continue
             idle.append(copy)
-            take(at, good, what)
+            failed = failed or not good
+            yield at, good, what
 
 
 @contextmanager

@@ -142,7 +142,10 @@ def bind(
         return _field(all_worked, paper, on_part)
     plan = sheet_plan(all_worked, paper, templates=templates)
     # Lessons take longest: before the sheets, so that no process waits long for the other's last.
-    parts = [*_chapters(all_worked, paper, PARTS[edition], plan), *plan.drawings()]
+    parts: list[Callable[[], Chapter | BoundSheet]] = [
+        *_chapters(all_worked, paper, PARTS[edition], plan),
+        *plan.drawings(),
+    ]
     made = done_at_once(parts, processes, on_part)
     chapters = [one for one in made if isinstance(one, Chapter)]
     sheets = (*(one for one in made if isinstance(one, BoundSheet)), *plan.boards)
@@ -178,7 +181,7 @@ def bind(
 
 def _chapters(
     all_worked: Sequence[Worked], paper: Paper, parts: Parts, plan: SheetPlan
-) -> Iterator[Callable[[], Chapter | BoundSheet]]:
+) -> Iterator[Callable[[], Chapter]]:
     """What lays out each chapter, in the order of the book."""
 
     def of_all(title: str, laid_out: _ChapterOfAll) -> Callable[[], Chapter]:
