@@ -14,14 +14,12 @@ import numpy as np
 from shapely import Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from layout.framing.stick import CutPlane, Stick
+from layout.framing.stick import NORMAL_DIGITS, CutPlane, Stick
 from layout.vector import Array, Z, cross
 
 SAME_WAY = 1e-9
 IN_PLANE_IN = 1e-7
 """Planes whose normals and levels differ by less than these are one."""
-_DIGITS = 6
-"""Decimals in which the parts of one plane's normal agree."""
 TOUCH_IN2 = 1e-6
 """A smaller overlap is an edge that meets an edge."""
 
@@ -109,7 +107,7 @@ class _Surfaces:
 
 def _flat_axes(normal: Array) -> tuple[Array, Array]:
     """Two axes in a plane, the same for both of its sides."""
-    turned = normal if tuple(np.round(normal, _DIGITS)) > (0.0, 0.0, 0.0) else -normal
+    turned = normal if tuple(np.round(normal, NORMAL_DIGITS)) > (0.0, 0.0, 0.0) else -normal
     level = cross(Z, turned)
     size = float(np.linalg.norm(level))
     across = level / size if size > 1e-6 else np.array([1.0, 0.0, 0.0])

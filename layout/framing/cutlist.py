@@ -12,7 +12,7 @@ import numpy as np
 from layout.cuts import Hand
 from layout.errors import LengthError
 from layout.framing.roof import TrainingRoof
-from layout.framing.stick import CutPlane, Stick
+from layout.framing.stick import LEVEL_DIGITS, NORMAL_DIGITS, CutPlane, Stick
 from layout.length.boards import (
     KERF_IN,
     Board,
@@ -27,8 +27,6 @@ from layout.records import Part
 PLACES = ("head", "foot", "bird's mouth", "rip")
 SPLICED = ("ridge", "plate", "ledger")
 """Sticks that may be made of several boards, joined over a support."""
-_DIGITS, _DIGITS_IN = 6, 5
-"""Decimals in which normals, and inches, of equal sticks agree."""
 
 
 @dataclass(frozen=True)
@@ -340,7 +338,7 @@ def _hand(stick: Stick) -> str:
     for plane in stick.planes:
         hand = stick.hand(plane)
         if hand is not None:
-            x, y, z = np.round(np.abs(stick.cut(plane).normal), _DIGITS).tolist()
+            x, y, z = np.round(np.abs(stick.cut(plane).normal), NORMAL_DIGITS).tolist()
             place = PLACES.index(place_of(stick, plane))
             key = (place, -y, x, z, plane.says, _level(stick, plane))
             sides[key] += 1 if hand is Hand.LEFT else -1
@@ -351,7 +349,7 @@ def _hand(stick: Stick) -> str:
 def _level(stick: Stick, plane: CutPlane) -> float:
     """How far a plane lies from the datum on the middle of the thickness [inches]."""
     middle = stick.origin + stick.stock.thickness_in / 2 * stick.pose.left
-    return round(-float(plane.beyond_in(middle)), _DIGITS_IN)
+    return round(-float(plane.beyond_in(middle)), LEVEL_DIGITS)
 
 
 def _shape(stick: Stick, side: int = 1) -> tuple[object, ...]:
@@ -363,8 +361,8 @@ def _shape(stick: Stick, side: int = 1) -> tuple[object, ...]:
     start = 0.0 if stick.on_plate else stick.end_points("foot").long_in
     for plane in stick.planes:
         cut = stick.cut(plane)
-        x, y, z = np.round(cut.normal, _DIGITS).tolist()
-        level = round(_level(stick, plane) - float(cut.normal[0]) * start, _DIGITS_IN)
+        x, y, z = np.round(cut.normal, NORMAL_DIGITS).tolist()
+        level = round(_level(stick, plane) - float(cut.normal[0]) * start, LEVEL_DIGITS)
         cuts.append((place_of(stick, plane), plane.says, x, side * y, z, level))
     return (stick.role, str(stick.stock), *sorted(cuts))
 

@@ -16,7 +16,7 @@ from layout.answer.question import Question
 from layout.answer.standing import Standing, Use
 from layout.cuts import End, Entry, Hand, catalogue
 from layout.errors import FrameError
-from layout.framing.stick import CutPlane, Stick, WasteRegion
+from layout.framing.stick import LEVEL_DIGITS, NORMAL_DIGITS, CutPlane, Stick, WasteRegion
 from layout.plane.joint import Joint, Plane
 from layout.plane.pose import Pose, lay
 from layout.quantity import Pitch, read_pitch
@@ -28,8 +28,6 @@ PLACES: tuple[CutPlace, ...] = ("head", "bevel", "high-seat", "seat", "foot", "r
 BUILDING_LINE = "the plumb line over the outside of the wall, on the top edge"
 FOOT_POINT = "the long point of the foot, on the top edge"
 _BESIDE = 1e-9
-_DIGITS, _DIGITS_IN = 6, 5
-"""Decimals in which normals, and inches, of one end agree."""
 
 
 def place_of(stick: Stick, removal: WasteRegion) -> CutPlace:
@@ -231,15 +229,15 @@ def distinct_ends(
             if all(max(abs(float(part)) for part in cut.normal[1:]) < _BESIDE for cut in cuts):
                 continue
             at = 0.0 if joint.rip else float(cuts[0].x_at(0.0, 0.0))
-            starts = _stands(question).starts_in
+            stands = _stands(question)
             key = (
                 stick.role if place == "rip" else place,
                 str(stick.stock),
                 joint.removals,
-                *(tuple(np.round(cut.normal, _DIGITS).tolist()) for cut in cuts),
-                *(round(float(cut.level_in - cut.normal[0] * at), _DIGITS_IN) for cut in cuts),
-                *(tuple(np.round(r.normal, _DIGITS).tolist()) for r in _stands(question).rips),
-                starts and round(starts, _DIGITS_IN),
+                *(tuple(np.round(cut.normal, NORMAL_DIGITS).tolist()) for cut in cuts),
+                *(round(float(cut.level_in - cut.normal[0] * at), LEVEL_DIGITS) for cut in cuts),
+                *(tuple(np.round(rip.normal, NORMAL_DIGITS).tolist()) for rip in stands.rips),
+                stands.starts_in and round(stands.starts_in, LEVEL_DIGITS),
             )
             drawn = found.setdefault(key, (question, at, [], []))
             names = tuple(each.name for each in sticks)

@@ -309,7 +309,7 @@ def no_sticks(roof: RoofLines) -> str:
             # past a hip's head its plate would stand in the air over the roof beside it
             return (
                 f"{plane.name} is a high wall of {write_feet(whole)}, and the roof climbs to it"
-                f" over {write_feet(top)} alone; give it a gable at both ends"
+                f" over {write_feet(top)} alone; make the wall at each end of it a gable"
             )
     return ""
 

@@ -23,6 +23,9 @@ from layout.quantity import Pitch
 from layout.stock import Stock
 from layout.vector import Array
 
+NORMAL_DIGITS, LEVEL_DIGITS = 6, 5
+"""Decimals in which the normals of like cuts agree, and their levels in inches."""
+
 
 @dataclass(frozen=True)
 class CatalogueCut:
