@@ -79,7 +79,8 @@ class Bound:
 
     def inside(self, position_in: float) -> float:
         """The nearest position well within its stretch."""
-        return min(max(position_in, self.low_in + SHY_IN), self.high_in - SHY_IN)
+        shy = min(SHY_IN, (self.high_in - self.low_in) / 4)
+        return min(max(position_in, self.low_in + shy), self.high_in - shy)
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ to the next line of the roof.
 
 import math
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -285,6 +286,9 @@ def test_a_bound_is_read_well_inside_its_stretch() -> None:
     assert hip.inside(-5) > 0
     assert hip.inside(50) == 50
     assert 90 - 1e-3 < hip.inside(95) < 90
+    # So too where the stretch is hardly one.
+    short = replace(hip, foot_in=20.0, head_in=20.0 + 4e-5)
+    assert 20 < short.inside(-5) < short.inside(95) < 20 + 4e-5
     assert hip.run_in(rail.face, 30) == pytest.approx(30)
     (top,) = (b for b in rails_of(shed(140, 110, P))["front"][0].bounds if b.line is None)
     assert top.run_in(rail.face, 30) == 110
