@@ -25,6 +25,9 @@ PAD_IN = 0.06
 """White inside the frame of a boxed block [in]."""
 APART_IN = 0.08
 """White between a drawing and what stands beside it [in]."""
+_ROUND_IN = APART_IN / 2
+"""What a room for blocks leaves of it; the other half the room keeps to its own bounds [in]."""
+_NOTHING = shapely.Point()
 
 
 @dataclass(frozen=True)
@@ -96,9 +99,9 @@ def _words(heading: str, text: str, size_pt: float, width: float, boxed: bool) -
     return Drawing((Stroke(outline, "frame"),), (), tuple(labels))
 
 
-def free_rooms(field: Box, covered: Polygon) -> list[FreeRoom]:
+def free_rooms(field: Box, covered: Polygon = _NOTHING) -> list[FreeRoom]:
     """What is left of a field beside all that is covered, as rooms for blocks."""
-    free = shapely.difference(shapely.box(*field), shapely.buffer(covered, APART_IN / 2))
+    free = shapely.difference(shapely.box(*field), shapely.buffer(covered, _ROUND_IN))
     return rooms([free])
 
 
