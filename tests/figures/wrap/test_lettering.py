@@ -7,7 +7,6 @@ import pytest
 import shapely
 
 from figures.ink.drawing import Drawing, Stroke, label_box
-from figures.ink.lettering import text_size
 from figures.wrap.wrap import lay
 from figures.wrap.wrap_lettering import Squeeze
 from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT, OFF_IN, WrapNames
@@ -122,7 +121,7 @@ def test_a_heading_stands_over_its_words_and_begins_with_them(case):
 def test_a_note_s_number_stands_by_the_name_of_its_own_surface(case):
     made = lettered(case, Squeeze.NONE)
     names = {one.text: box for one, box in boxes(made.drawing, "surface")}
-    numbers = dict((one.text, box) for one, box in boxes(made.drawing, "note-number"))
+    numbers = {one.text: box for one, box in boxes(made.drawing, "note-number")}
     for note in made.notes:
         if note.number and note.surface and len(names) > 1:
             far = {name: box.distance(numbers[note.number]) for name, box in names.items()}
