@@ -141,6 +141,8 @@ def stand(
 
 Cost = Callable[[Point, Box], float]
 """What a shape of a width and height costs in a room with these bounds [in²]."""
+_PRICE_DIGITS = 3
+"""Shapes that cost the same to so many decimals are tried in their own order."""
 
 
 def _band_in2(size: Point, bounds: Box) -> float:
@@ -191,7 +193,7 @@ def _put(block: Block, page: Sequence[FreeRoom], home: Point, cost: Cost) -> Dra
         for room in page:
             left, bottom, right, top = room.bounds
             if wide <= right - left and high <= top - bottom:
-                price = round(cost((wide, high), (left, bottom, right, top)), 3)
+                price = round(cost((wide, high), room.bounds), _PRICE_DIGITS)
                 tries.append((price, order, shape, (x0, y0, wide, high), room))
     for _, _, shape, (x0, y0, wide, high), room in sorted(tries, key=lambda one: one[:2]):
         found = room.place((wide, high), home, corner=(0.0, 1.0))

@@ -40,7 +40,7 @@ PRINT_SO = "Print at 100 %, actual size. Do not fit."
 GAP_IN = 0.08
 """Clear paper between the strips and the field [in]."""
 LEAST_FIELD_IN = 1.5
-"""A clear field narrower or lower than this carries no drawing [in]."""
+"""A clear field lower than this carries no drawing; none of any paper is narrower [in]."""
 Strips = Literal["low", "first", "next"]
 """Where the cautions stand on a page."""
 FOOT_PT = 8.0
@@ -120,14 +120,14 @@ class Page:
 def clear_field(page: Page) -> Box:
     """Left, bottom, right and top of the part of a page that is the drawing's alone [in].
 
-    Raises SheetError where the strips leave less than 1 1/2 in.
+    Raises SheetError where the strips leave less than 1 1/2 in of height.
     """
     left, bottom, right, top = _inside(page)
     top -= _title_height(page) + GAP_IN
     cautions = _cautions(page)
     if cautions:
         bottom += -cautions.bounds()[1] + GAP_IN
-    if min(right - left, top - bottom) < LEAST_FIELD_IN:
+    if top - bottom < LEAST_FIELD_IN:
         raise _too_small(page)
     return left, bottom, right, top
 
@@ -199,16 +199,15 @@ def _fitted_title(
     """The lines of a title strip so wide [in]; what does not fit on one goes on to the next."""
     room = width_in * PT_PER_IN
 
-    def fit(text: str, at_right: str, size: float, bold: bool) -> float:
-        em = line_width_em(text, bold) + line_width_em(at_right, bold) + BETWEEN_EM
-        return min(size, room / em)
+    def fit(size: float, bold: bool, *words: str) -> float:
+        return min(size, room / (sum(line_width_em(one, bold) for one in words) + BETWEEN_EM))
 
     lines: list[tuple[str, str, float, bool]] = []
     for text, at_right, size, bold in (
         (title, scale, _TITLE_PT, True),
         (given, small, _GIVEN_PT, given_bold),
     ):
-        fitted = fit(text, at_right, size, bold)
+        fitted = fit(size, bold, text, at_right)
         if fitted >= max(LEAST_SHARE * size, _LEAST_PT):
             lines.append((text, at_right, fitted, bold))
             continue
@@ -216,7 +215,7 @@ def _fitted_title(
         for part in (text, at_right):
             for line in wrapped(part, size, width_in, bold).split("\n"):
                 if line:
-                    lines.append((line, "", fit(line, "", size, bold), bold))
+                    lines.append((line, "", fit(size, bold, line), bold))
     if len(lines) > MOST_TITLE_LINES or min(size for _, _, size, _ in lines) < SMALLEST_PT:
         raise SheetError(
             f"the title {title!r} is too long for a line {width_in:.3g} in wide:"

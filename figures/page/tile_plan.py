@@ -107,8 +107,6 @@ def plan_tiles(
             grid = grid_over(bounds, clear_field(sheet), overlap_in)
         except SheetError:
             continue  # another way carries it: that is checked
-        if best is not None and grid.rows * grid.columns > 4000 * best[0][0]:
-            continue
         worth, start, ink = _trees(one, everything=with_words)
         taken = covered(one)
         corners = _corners(one)
@@ -163,7 +161,11 @@ def within(cell: Box, window: Box, off: float = 0.0) -> Box:
 
 def trimmed(grid: Grid, place: TileSpot) -> Polygon:
     """A tile's cell as a piece of paper; the outer ones reach far beyond any drawing."""
-    return shapely.box(*np.clip(grid.cell(*place), -_FAR_IN, _FAR_IN))
+    return shapely.box(*_finite(grid.cell(*place)))
+
+
+def _finite(cells: Any) -> Any:
+    return np.clip(cells, a_min=-_FAR_IN, a_max=_FAR_IN)
 
 
 def _roomiest_first(grid: Grid, kept: tuple[TileSpot, ...], taken: Polygon) -> tuple[TileSpot, ...]:
@@ -226,9 +228,9 @@ def _cells(grids: Sequence[Grid]) -> Any:
         for grid in grids
         for place in product(range(grid.rows), range(grid.columns))
     ]
-    left, bottom, right, top = np.clip(np.array(cells), -_FAR_IN, _FAR_IN).T
+    left, bottom, right, top = _finite(cells).T
     boxes: Any = shapely.box(left + _HAIR_IN, bottom + _HAIR_IN, right - _HAIR_IN, top - _HAIR_IN)
-    return boxes.reshape(len(grids), -1)
+    return boxes.reshape(len(grids), len(cells) // len(grids))
 
 
 def _joined(kept: set[TileSpot], inked: set[TileSpot]) -> set[TileSpot]:
