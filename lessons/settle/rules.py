@@ -30,6 +30,7 @@ CORNERS_DEG = (60.0, 90.0, 120.0, 135.0)
 SCATTERED = "only here and there"
 LUCK = 0.1
 """A setting that fits in no more than a tenth of the roofs fits them by luck."""
+HALF_CORNER = "tilt half the corner"
 SOURCES = ("half the corner", "the angle of the side-cut number", "the pitch's own angle")
 
 
@@ -306,18 +307,14 @@ def should_be(true_answer: Answer) -> str:
             "a hip or valley over a square corner between equal pitches takes its rise on 17"
             " (16.97); elsewhere take its face mark and its tilt from the mark of that cut"
         )
-    for words, made in (
-        ("half the corner, at any corner, where both roofs have one pitch",
-         "tilt half the corner"),
-    ):  # fmt: skip
-        tries = [_tried(made, true_answer), *_in_roofs(made, *_roof_key(asked))]
-        equal = [one for one in tries if one is not None and one.equal]
-        if equal and all(one.fits for one in equal):
-            return (
-                f"follow the face mark by the pitch and tilt the saw to {words};"
-                " elsewhere take the tilt from the mark of that cut. The side-cut number lays the"
-                " line on the edge and is never a tilt"
-            )
+    tries = [_tried(HALF_CORNER, true_answer), *_in_roofs(HALF_CORNER, *_roof_key(asked))]
+    equal = [one for one in tries if one is not None and one.equal]
+    if equal and all(one.fits for one in equal):
+        return (
+            "follow the face mark by the pitch and tilt the saw to half the corner, at any corner,"
+            " where both roofs have one pitch; elsewhere take the tilt from the mark of that cut."
+            " The side-cut number lays the line on the edge and is never a tilt"
+        )
     return (
         "the tilt follows from the corner and from both pitches; take it from the mark of that"
         " cut. The side-cut number lays the line on the edge and is never a tilt"
