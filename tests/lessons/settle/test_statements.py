@@ -111,13 +111,21 @@ def test_what_a_line_does_not_name_is_as_on_the_command_line():
 
 def test_each_part_of_the_sheet_is_there_where_there_is_something_to_say():
     found = statements(
-        [*LINES, "common-ridge: always plumb 20 in 12", "hip-jack: first jack 18"], usual()
+        [
+            *LINES,
+            "common-ridge: always plumb 20 in 12",
+            "hip-jack: first jack 18",
+            "common-ridge: saw square on any roof",
+        ],
+        usual(),
     )
     right_rule, _, luck = found[3], found[4], found[6]
     assert right_rule.so.startswith("right: ")
     assert "; here " in right_rule.so
     assert "; but " not in right_rule.so
-    assert "at worst" not in right_rule.cost
+    # The line of 6 in 12 is 5 1/2 / cos 26.57 long; 15 in 12 lies at 51.34: 6.149 sin 24.77.
+    assert right_rule.cost == "here no gap; at worst 2 37/64 in (2.577) at 15 in 12"
+    assert (found[8].cost, found[8].so[:6]) == ("here no gap", "right:")
     assert found[4].so.startswith("wrong as a rule: follow the face mark by the pitch")
     assert "at worst" in found[4].cost
     assert luck.holds == "nowhere"
