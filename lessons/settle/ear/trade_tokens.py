@@ -20,7 +20,7 @@ _RATIO = re.compile(r"(\d+(?:\.\d+)?)\s*/\s*(\d+)")
 UNITS = ("degrees", "inch", "feet", "foot_in", "millimetres", "centimetres", "shy", "strong")
 BREAKS = ",;.!?()[]|\n"
 INCH_PARTS = (2, 3, 4, 5, 6, 8, 10, 16, 32, 64, 100, 128)
-WHO_SAYS = (
+WHO_SAYS = {
     "says",
     "tells",
     "taught",
@@ -33,11 +33,10 @@ WHO_SAYS = (
     "said",
     "reckons",
     "figures",
-    "swears",
     "claims",
     "thinks",
     "told",
-)
+}
 OTHER_SAWS = ("handsaw", "hacksaw", "seesaw", "foresaw", "oversaw", "backsaw", "chainsaw")
 WORDLESS = "“”`*_#~"
 
@@ -89,14 +88,12 @@ def _raw(folded: str, known: Lexicon) -> tuple[list[str], list[tuple[str, str]]]
         piece = match[0]
         if piece in WORDLESS:
             continue
-        if match["word"] and not known.knows(piece) and spoken([piece], 0) is None:
+        if match["word"] and not known.knows(piece):
             bare = piece.removesuffix("'s").removesuffix("s'").removesuffix("'ll")
-            told = folded[match.end() :].split(maxsplit=1)[:1]
-            named = known.knows(bare) or (told and told[0].rstrip(",:") in WHO_SAYS)
-            better = None if named else known.slip_of(piece)
-            if bare != piece and known.knows(bare):
+            behind = folded[match.end() :].replace(",", " ").replace(":", " ").split()
+            if known.knows(bare):
                 piece = bare
-            elif better is not None:
+            elif not WHO_SAYS.intersection(behind[:1]) and (better := known.slip_of(piece)):
                 mended.append((piece, better))
                 piece = better
         if piece == "-":
@@ -121,13 +118,15 @@ def _tokens(raw: list[str], known: Lexicon) -> list[Token]:
 def _without_asides(tokens: list[Token]) -> list[Token]:
     """Parentheses that hold nothing but words passed over part nothing: they are left out."""
     done: list[Token] = []
+    opens: list[int] = []
     for token in tokens:
+        if token.text == "(":
+            opens.append(len(done))
         done.append(token)
-        if token.text != ")":
-            continue
-        opens = max((at for at, one in enumerate(done) if one.text == "("), default=-1)
-        if opens >= 0 and all(one.kind == "passed" for one in done[opens + 1 : -1]):
-            del done[opens:]
+        if token.text == ")" and opens:
+            aside = done[opens.pop() :]
+            if all(one.kind == "passed" or one.text in "()" for one in aside):
+                del done[-len(aside) :]
     return done
 
 
@@ -135,8 +134,9 @@ def _token(raw: list[str], at: int, known: Lexicon) -> tuple[Token, int]:
     piece = raw[at]
     if piece[0].isdigit() or (piece[0] == "." and len(piece) > 1):
         return _figures(raw, at)
-    for length in range(min(known.longest, len(raw) - at), 1, -1):
-        phrase = tuple(raw[at : at + length])
+    reach = tuple(raw[at : at + known.longest])
+    for length in range(len(reach), 1, -1):
+        phrase = reach[:length]
         if known.group.get(known.phrases.get(phrase, "")) == NOISE:
             return Token("passed", " ".join(phrase)), length
         if phrase in known.phrases:
@@ -194,7 +194,7 @@ def _figures(raw: list[str], at: int) -> tuple[Token, int]:
     ratio = None
     if written and (value >= 1 or float(written[2]) == 12):
         ratio = float(written[1]), float(written[2])
-    return Token("number", piece, value=value, ratio=ratio), 1
+    return Token("number", piece.removesuffix("."), value=value, ratio=ratio), 1
 
 
 def _value(text: str) -> float:
