@@ -108,9 +108,7 @@ def _denied_whole(first: Sequence[Token]) -> bool:
         return False
     last = first[denials[-1] :]
     ends = all(token.kind in ("passed", "break") or _denies(token) for token in last)
-    return denials[-1] < numbers[0] or (
-        len(numbers) == 1 and ends and last[0].text in _NO_GOOD
-    )
+    return denials[-1] < numbers[0] or (len(numbers) == 1 and ends and last[0].text in _NO_GOOD)
 
 
 def _is_plain(token: Token) -> bool:

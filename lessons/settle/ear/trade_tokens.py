@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import zip_longest
 
 from layout.errors import QuantityError
 from layout.quantity import MM_PER_INCH, NUMBER, plain_text, read_number
@@ -58,6 +59,9 @@ class Token:
     unit: str = ""
     ratio: tuple[float, float] | None = None
     fine: float = 0.0
+
+
+END = Token("break", "")
 
 
 @dataclass(frozen=True)
@@ -181,10 +185,6 @@ def _figures(raw: list[str], at: int) -> tuple[Token, int]:
     except QuantityError:
         return Token("unknown", piece), 1
     rest = fraction_after(raw, at + 1) if "/" not in piece and "." not in piece else None
-    if rest is None and "/" not in piece and at + 2 < len(raw) and raw[at + 1] == "and":
-        follows = raw[at + 2]  # 3 and 11/16
-        if re.fullmatch(r"\d+\s*/\s*\d+", follows) and 0 < _value(follows) < 1:
-            rest = _value(follows), 2
     if rest is not None:
         text = " ".join(raw[at : at + 1 + rest[1]])
         return Token("number", text, value=value + rest[0]), 1 + rest[1]
@@ -197,19 +197,12 @@ def _figures(raw: list[str], at: int) -> tuple[Token, int]:
     return Token("number", piece.removesuffix("."), value=value, ratio=ratio), 1
 
 
-def _value(text: str) -> float:
-    try:
-        return read_number(text)
-    except QuantityError:
-        return 0.0
-
-
 def _united(tokens: list[Token]) -> list[Token]:
     """Units, shy and strong taken into their numbers; feet joined with the inches behind them."""
     done: list[Token] = []
-    closed = -1
-    for index, token in enumerate(tokens):
-        if index == closed:
+    closing: Token | None = None
+    for index, (token, after) in enumerate(zip_longest(tokens, tokens[1:], fillvalue=END)):
+        if token is closing:
             continue
         last = done[-1] if done else None
         number = last if last is not None and last.kind == "number" else None
@@ -222,8 +215,7 @@ def _united(tokens: list[Token]) -> list[Token]:
             number is not None
             and token.kind == "passed"
             and token.text in ("and", "a")
-            and index + 1 < len(tokens)
-            and tokens[index + 1].name in ("shy", "strong")
+            and after.name in ("shy", "strong")
         ):
             continue
         if token.name == "in" and number is not None and not _number_next(tokens, index):
@@ -233,17 +225,16 @@ def _united(tokens: list[Token]) -> list[Token]:
             done[-1] = _with_unit(token, last)  # a hair over 45
             continue
         if token.kind == "number" and len(done) >= 2 and done[-1].text == "(":
-            exact = _parenthesis(tokens, index, done[-2])
+            exact = _parenthesis(done[-2], token, after)
             if exact is not None:
                 done[-2:] = [exact]
-                closed = index + 1
+                closing = after
                 continue
         if token.kind == "number" and number is not None and number.unit == "ft":
             done[-1] = replace(
                 number,
                 value=number.value + token.value,
                 text=f"{number.text} {token.text}",
-                unit="ft",
                 fine=token.fine,
             )
             continue
@@ -286,11 +277,9 @@ def _number_next(tokens: list[Token], index: int) -> bool:
     return False
 
 
-def _parenthesis(tokens: list[Token], index: int, before: Token) -> Token | None:
+def _parenthesis(before: Token, inside: Token, closing: Token) -> Token | None:
     """The number before with the decimals that stand behind it in parentheses: 10 in (9.985)."""
-    inside = tokens[index]
     near = before.kind == "number" and abs(before.value - inside.value) < 1 / 24
-    closed = index + 1 < len(tokens) and tokens[index + 1].text == ")"
-    if not (near and closed):
+    if not near or closing.text != ")":
         return None
-    return replace(before, value=inside.value, fine=0.0)
+    return replace(replace(before, fine=0.0), value=inside.value)
