@@ -21,8 +21,8 @@ from layout.quantity import read_number, write_fraction
 LEAST_SEEN_IN = 0.5
 """A drawing smaller than this both ways shows nothing [in on paper]."""
 ENLARGED_MOST = 10.0
-BARS_MM = (10, 20, 40, 80, 100, 200, 400, 800, 1000, 2000, 4000)
-BARS_IN = (1, 2, 4, 8, 12, 24, 48, 96, 192)
+BARS_MM: tuple[int, ...] = (10, 20, 40, 80, 100, 200, 400, 800, 1000, 2000, 4000)
+BARS_IN: tuple[int, ...] = (1, 2, 4, 8, 12, 24, 48, 96, 192)
 """Lengths of scale bars, in millimeters and in inches of wood."""
 FEET_FROM_IN = 24
 """From this length on a bar counts in feet [in of wood]."""
