@@ -6,7 +6,7 @@ from types import SimpleNamespace
 import pytest
 import shapely
 
-from figures.ink.drawing import Drawing, Stroke, label_box
+from figures.ink.drawing import Drawing, Stroke, collisions, label_box
 from figures.wrap.wrap import lay
 from figures.wrap.wrap_blocks import notes
 from figures.wrap.wrap_lettering import Squeeze
@@ -112,6 +112,9 @@ def test_every_note_stands_on_the_wrap_or_is_left_to_stand_beside_it(case):
         wanted = [note.heading for note in notes(wrap_of(*case).laid, few=bool(squeeze))]
         others = [*made.said, "FOOT AND HEAD", "WHERE ITS NUMBER POINTS", "NO ROOM THERE"]
         assert sorted(one for one in on + beside if one not in others) == sorted(wanted)
+        arrows = any(one.text == "FOOT" for one in made.drawing.labels)
+        assert ("FOOT AND HEAD" in beside) == (not arrows)
+        assert not collisions(made.drawing)
 
 
 @pytest.mark.parametrize("case", CASES)

@@ -12,7 +12,15 @@ from figures.ink.drawing import Drawing, Stroke, label_box, label_corners
 from figures.wrap.both_ends import lay_ends
 from figures.wrap.wrap import lay
 from figures.wrap.wrap_lettering import Squeeze
-from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT, LED_IN, POINT_IN, WrapNames
+from figures.wrap.wrap_names import (
+    CUT_BY_PT,
+    LEAST_PT,
+    LED_IN,
+    OFF_IN,
+    OUTSIDE_IN,
+    POINT_IN,
+    WrapNames,
+)
 from tests.wraps import answered
 
 BESIDE_IN = 0.4
@@ -233,6 +241,13 @@ def test_a_study_view_s_names_stand_by_its_lines_and_none_off_it(factor):
             assert label.size_pt in (CUT_BY_PT, LEAST_PT)
 
 
+@pytest.mark.parametrize("case", [CASES[7], CASES[10], CASES[11]])
+def test_a_name_that_has_room_near_the_middle_of_its_line_stands_on_the_wrap(case):
+    gids = {stroke.gid for stroke in lettered(case).strokes}
+    assert "pointer" in gids
+    assert "pointer-fold-words" not in gids
+
+
 LARGE = ("surface", "station", "cut", "stays", "corner", "waste")
 BOLD = ("surface", "cut", "stays", "corner", "waste", "datum-words")
 
@@ -241,7 +256,8 @@ BOLD = ("surface", "cut", "stays", "corner", "waste", "datum-words")
 def test_where_a_wrap_has_no_room_every_name_stands_off_it_and_points_to_its_place(case):
     wrap = wrap_of(*case)
     laid = wrap.laid
-    drawing = wrap.lettered([shapely.box(*wrap.lines.bounds())]).drawing
+    made = wrap.lettered([shapely.box(*wrap.lines.bounds())])
+    drawing = made.drawing
     marks = [(one, mark) for one in laid.surfaces for mark in one.marks]
     middles = [
         (laid.stays(one.panel.name), shapely.LineString(mark.line).centroid) for one, mark in marks
@@ -252,12 +268,8 @@ def test_where_a_wrap_has_no_room_every_name_stands_off_it_and_points_to_its_pla
         "fold-words": [shapely.LineString(fold.line) for fold in laid.folds],
         "datum-words": [shapely.LineString([(x0, aligned), (x1, aligned)])],
         "start": [shapely.LineString([(laid.start_x or 0, v0), (laid.start_x or 0, v1)])],
-        "cut": [
-            shapely.LineString(m.line).centroid for s, m in marks if not laid.stays(s.panel.name)
-        ],
-        "stays": [
-            shapely.LineString(m.line).centroid for s, m in marks if laid.stays(s.panel.name)
-        ],
+        "cut": [middle for stays, middle in middles if not stays],
+        "stays": [middle for stays, middle in middles if stays],
         "station": [shapely.Point(one.at) for one in laid.stations],
         "surface": [one.kept if one.kept.area else one.panel.shape() for one in laid.surfaces],
         "waste": [max((one.waste for one in laid.surfaces), key=lambda part: part.area)],
@@ -271,6 +283,12 @@ def test_where_a_wrap_has_no_room_every_name_stands_off_it_and_points_to_its_pla
             )
     labels = [one for one in drawing.labels if one.gid]
     assert {one.gid for one in labels} == set(tips)
+    assert {"datum-words", *(["start"] if laid.start_x is not None else [])} <= set(tips)
+    paper = shapely.box(*wrap.lines.bounds())
+    far = [paper.distance(label_box(one)) for one in labels]
+    assert min(far) >= OFF_IN - 1e-9
+    assert max(far) < OUTSIDE_IN
+    assert len([one for one in labels if one.gid == "fold-words"]) == len(laid.folds)
     for one in labels:
         led = [end for start, end in tips[one.gid] if label_box(one).distance(start) < 1e-6]
         assert led
@@ -284,10 +302,12 @@ def test_where_a_wrap_has_no_room_every_name_stands_off_it_and_points_to_its_pla
         assert [text for gid, text in said if gid == "stays"] == ["THIS LINE STAYS"] * 2
     else:
         planes = {mark.plane_index for _, mark in marks}
-        assert len([gid for gid, _ in said if gid == "cut"]) == len(planes)
         mates = [laid.answer.question.joint.planes[index].mate_words for index in sorted(planes)]
         full = [f"CUT, against {mate}" for mate in mates] if len(planes) > 1 else ["CUT THIS LINE"]
-        assert sorted(text for gid, text in said if gid == "cut") == sorted(full)
+        # What is wider than the paper beside the wrap is said in a note.
+        cut = [text for gid, text in said if gid == "cut"]
+        cut += [note.text for note in made.notes if note.text.startswith("CUT")]
+        assert sorted(each.partition(".")[0] for each in cut) == sorted(full)
         letters = [text for gid, text in said if gid == "corner"]
         assert letters == sorted(letters)
         assert all(letters.count(letter) == 2 for letter in letters)
