@@ -26,9 +26,14 @@ from figures.wrap.spread import (
     usual_run,
 )
 from figures.wrap.wrap_lettering import Lettered, Squeeze, WrapLettering
+from figures.wrap.wrap_words import backing_falls
 from layout.answer.answer import Answer
 
 _ALIKE = 1e-6
+_SPECK_IN = 1e-3
+"""A line as short as this cannot be seen [in]."""
+_ROUND_IN = 1.0
+"""How far the paper that is left out goes on past a wrap's lines [in]."""
 NOTCH_IN = (0.16, 0.1)
 """How far a notch at a fold's end reaches in, and half its width [in on paper]."""
 BEFORE_IN = 0.5
@@ -103,8 +108,8 @@ def lay(
     `surfaces` is a run of sides that follow each other; `backed` wraps a hip or valley over its
     backing. `short` names a face of which only so much is shown, `strip_in` is how much is shown
     of both, `length_in` how much of a ripped board [in of board]. `factor` is the inches on
-    paper for an inch of board: at other factors than 1 it is a study view. A `band` leaves out
-    what lies far from the marks.
+    paper for an inch of board: at other factors than 1 it is a study view. A `band` of a
+    full-size wrap leaves out what lies far from the marks.
     `before_in` is the kept wood that is shown at least [in on paper].
 
     Raises SheetError for surfaces that cannot be wrapped.
@@ -124,7 +129,7 @@ def lay(
     drawn = lines(laid, factor)
     if not band:
         return Wrap(laid, drawn, factor)
-    near = _near_marks(laid, factor, BAND_IN + before_in)
+    near = _near_marks(laid, BAND_IN + before_in)
     banded, far = _cut_out(drawn, near)
     return Wrap(laid, banded, factor, far)
 
@@ -137,31 +142,29 @@ def wrap(
     return laid.lines if bare else laid.lettered(squeeze=Squeeze.ON_WRAP).drawing
 
 
-def _near_marks(laid: Spread, factor: float, kept_in: float) -> Polygon:
+def _near_marks(laid: Spread, kept_in: float) -> Polygon:
     """The paper from `kept_in` before the marks to a little past them, along the board [in]."""
     back, on = -laid.toward * kept_in, laid.toward * PAST_IN
-    found = []
-    for one in laid.surfaces:
-        for mark in one.marks:
-            (ax, av), (bx, bv) = ((x * factor, v * factor) for x, v in mark.line)
-            ends = [(x + d, v) for x, v in ((ax, av), (bx, bv)) for d in (back, on)]
-            found.append(shapely.MultiPoint(ends).convex_hull)
-    x0, v0, x1, v1 = (side * factor for side in laid.box)
-    return shapely.intersection(shapely.union_all(found), shapely.box(x0, v0, x1, v1))
+    found = [
+        shapely.MultiPoint([(x + off, v) for x, v in mark.line for off in (back, on)]).convex_hull
+        for one in laid.surfaces
+        for mark in one.marks
+    ]
+    return shapely.intersection(shapely.union_all(found), shapely.box(*laid.box))
 
 
 def _cut_out(drawn: Drawing, near: Polygon) -> tuple[Drawing, Polygon]:
     """The lines on a part of the paper, a thin line round it, and what lies outside it."""
-    x0, y0, x1, y1 = drawn.bounds()
-    far = shapely.difference(shapely.box(x0 - 1, y0 - 1, x1 + 1, y1 + 1), near)
+    round_it = shapely.buffer(shapely.box(*drawn.bounds()), _ROUND_IN, join_style="mitre")
+    far = shapely.difference(round_it, near)
     # What runs along the border belongs to the paper that is kept.
-    left = drawn.without(shapely.buffer(far, -1e-6))
-    inked = shapely.union_all([shapely.buffer(each, 1e-6) for each in left.shapes(words=False)])
-    border = shapely.difference(shapely.boundary(near), inked)
+    left = drawn.without(shapely.buffer(far, -_ALIKE))
+    lined = shapely.union_all([shapely.linestrings(stroke.points) for stroke in left.strokes])
+    border = shapely.difference(shapely.boundary(near), shapely.buffer(lined, _ALIKE))
     strokes = tuple(
         Stroke(tuple((float(x), float(y)) for x, y in part.coords), "guide", "paper-end")
         for part in shapely.get_parts(shapely.line_merge(border))
-        if part.length > 1e-3
+        if part.length > _SPECK_IN
     )
     return Drawing(left.strokes + strokes, left.areas), far
 
@@ -229,17 +232,14 @@ def _borders(laid: Spread) -> list[PenLine]:
 
 def _backing_gauges(laid: Spread) -> list[float]:
     """The v of the lines to which the top edge is backed after the end is cut, face by face."""
-    stands, stock = laid.answer.question.stands, laid.answer.question.stock
+    depth = laid.answer.question.stock.depth_in
     found = []
-    for rip in stands.rips if stands is not None else ():
-        left = float(rip.normal[1]) > 0
-        panel = laid.by_name.get("left face" if left else "right face")
-        if panel is None:
+    for side, down in backing_falls(laid.answer):
+        face = laid.by_name.get(f"{side.value} face")
+        if face is None:
             continue
-        y = stock.thickness_in if left else 0.0
-        down = stock.depth_in - (rip.level_in - float(rip.normal[1]) * y) / float(rip.normal[2])
-        _, low, _, high = panel.panel.box
-        v = stock.depth_in + stock.thickness_in + down if left else stock.depth_in - down
+        _, low, _, high = face.panel.box
+        v = (depth - down - float(face.panel.origin[2])) / float(face.panel.up[2])
         if low + _ALIKE < v < high - _ALIKE:
             found.append(v)
     return found

@@ -25,6 +25,10 @@ from figures.wrap.stations import EDGES
 from figures.wrap.wrap_blocks import WrapNote, notes
 from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT, WrapNames
 
+WIDER_IN = 0.3
+"""How much wider than it was asked for a block may be: for a long word [in]."""
+HEADED_IN = 0.02
+"""White between a heading and its words [in]."""
 WIDTHS_IN = (2.6, 2.3, 2.1, 3.3, 1.7, 4.2, 1.35, 1.5, 1.15, 5.5, 7.0)
 """Widths that a block of words may be wrapped to, the best first [in]."""
 _ALIKE = 1e-6
@@ -88,8 +92,8 @@ class WrapLettering(WrapNames):
             if name != bears:
                 self._arrow(name)
         if first is not None:
-            x0, y0, x1, y1 = self.drawing.bounds(words=False)
-            self.take(shapely.difference(shapely.box(x0 - 1, y0 - 1, x1 + 1, y1 + 1), first))
+            paper = shapely.box(*self.drawing.bounds(words=False))
+            self.take(shapely.difference(paper, first))
         said = set()
         for heading, text in caution_texts(few=few) if squeeze and not study else ():
             # The warning is never smaller than the notes beside it.
@@ -222,10 +226,10 @@ class WrapLettering(WrapNames):
         return WrapNote("FOOT AND HEAD", words)
 
     def _outer_arrow(self) -> bool:
-        """The arrow off the wrap, beside it and level with it; False where it finds no room."""
+        """The arrow off the wrap, beside the end of its paper; False where it finds no room."""
         size = _ARROWS_IN[0]
         x0, _, x1, y1 = self.drawing.bounds(words=False)
-        found = self.outside.place(size, ((x0 + x1) / 2, y1))
+        found = self.outside.place(size, (x0 if self.laid.toward > 0 else x1, y1))
         if found is not None:
             self._draw_arrow(found, size)
             self.take(shapely.box(*found, found[0] + size[0], found[1] + size[1]))
@@ -269,7 +273,7 @@ class WrapLettering(WrapNames):
             words = wrapped(text, size, width)
             heading = wrapped(fraction_text(note.heading), size, width, True)
             wide, high = _block_size(heading, words, size)
-            if wide > width + 0.3:
+            if wide > width + WIDER_IN:
                 continue
             found = room.place((wide, high), self._home(room), corner=self._corner())
             if found is None:
@@ -290,7 +294,7 @@ class WrapLettering(WrapNames):
 def _block_size(heading: str, words: str, size_pt: float) -> Point:
     wide, high = text_size(heading, size_pt, True)
     more, below = text_size(words, size_pt)
-    return max(wide, more), high + below + 0.02
+    return max(wide, more), high + below + HEADED_IN
 
 
 @dataclass(frozen=True)

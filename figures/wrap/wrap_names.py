@@ -28,6 +28,8 @@ OUTSIDE_IN = 2.5
 """How far off the wrap words may stand that find no room on it [in]."""
 NAME_WIDTHS_IN = (1.4, 0.95)
 """Widths that the name of a line is wrapped to, where it finds no room on one line [in]."""
+_LED_WIDTHS_IN = (9.0, *NAME_WIDTHS_IN)
+"""With a pointer they may: no name is 9 in long [in]."""
 LED_IN = 0.8
 """How far from its middle the name of a line may stand, with a pointer [in]."""
 OFF_IN = 0.12
@@ -248,7 +250,7 @@ class WrapNames(SurfaceLabels):
                 gid=words,
                 leader=True,
             )
-            for wide in (9.0, *NAME_WIDTHS_IN)
+            for wide in _LED_WIDTHS_IN
         )
 
     def _named(self, gid: str, text: str, *, bold: bool, words: str) -> bool:

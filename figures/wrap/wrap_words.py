@@ -198,21 +198,30 @@ def backing_words(answer: Answer) -> str:
     stands = answer.question.stands
     if stands is None or not stands.rips:
         return ""
-    stock = answer.question.stock
-    falls = []
-    for rip in stands.rips:
-        n, level = rip.normal, rip.level_in
-        y = stock.thickness_in if n[1] > 0 else 0.0
-        down = stock.depth_in - (level - float(n[1]) * y) / float(n[2])
-        side = "left" if y else "right"
-        fall = gauge(down, metric=answer.metric)
-        falls.append(f"{fall} below the top arris of the {side} face")
-    if len({each.partition(" below")[0] for each in falls}) == 1:
-        falls = [f"{falls[0].partition(' of the ')[0]} on either face"]
+    falls = {
+        side: f"{gauge(down, metric=answer.metric)} below the top arris"
+        for side, down in backing_falls(answer)
+    }
+    if len(falls) == 2 and len(set(falls.values())) == 1:
+        lines = f"{falls[Hand.LEFT]} on either face"
+    else:
+        lines = " and ".join(f"{fall} of the {side.value} face" for side, fall in falls.items())
     return (
         "Order: 1, plumb line; 2, start lines; 3, all papers and marks, on the unbacked board; 4,"
-        f" gauge lines {' and '.join(falls)}; 5, saw the ends, back the top edge last."
+        f" gauge lines {lines}; 5, saw the ends, back the top edge last."
     )
+
+
+def backing_falls(answer: Answer) -> list[tuple[Hand, float]]:
+    """The faces of a stick whose top edge is backed, and how far below their top arrises [in]."""
+    stands, stock = answer.question.stands, answer.question.stock
+    falls = []
+    for rip in stands.rips if stands is not None else ():
+        _, across, up = (float(part) for part in rip.normal)
+        side = Hand.LEFT if across > 0 else Hand.RIGHT
+        y = stock.thickness_in if side is Hand.LEFT else 0.0
+        falls.append((side, stock.depth_in - (rip.level_in - across * y) / up))
+    return falls
 
 
 def notch_words(answer: Answer, *, few: bool = False) -> str:

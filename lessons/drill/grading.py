@@ -237,7 +237,7 @@ def _read_word(sought: Sought, text: str) -> Read:
     word = known.get(text.casefold().rstrip("."))
     if word is None:
         raise QuantityError(f"{text!r} is not one of {', '.join(known.values())}")
-    return Read(word, word)
+    return Read(word, said=word)
 
 
 def _read_on_square(sought: Sought, system: System, text: str) -> Read:

@@ -14,6 +14,8 @@ from lessons.settle.claim_setting import arris_of, setting_of, top_of
 
 FINE_DIGITS, FINE_DEG_DIGITS = 3, 2
 """Decimals of inches and degrees written finer than tools are read, where the read will not do."""
+TRUE_DIGITS = 9
+"""Decimals of inches that a gauge is set to: subtracting depths leaves noise behind them."""
 
 
 def nearest_right(whole: Claim, true_answer: Answer) -> Claim:
@@ -60,7 +62,7 @@ def _right_parts(
     if whole.gauge_in is not None:
         gauges = true_answer.hand_setting(as_read=not exact)
         assert isinstance(gauges, RipByHand)
-        across_in = round(gauges.across_in, 9)  # subtracting depths leaves noise in the last digits
+        across_in = round(gauges.across_in, TRUE_DIGITS)
         drop_in = round(gauges.drop_in, FINE_DIGITS) if exact else gauges.drop_in
         return {"gauge_in": (across_in, drop_in)}, {}
     tilt = float(cut.edge_tilt_deg if whole.shoe == "edge" else cut.face_tilt_deg)
@@ -96,18 +98,19 @@ def _right_line(
     degrees = _set(mark.from_square_deg, true_answer, exact)
     if said is not None and said.kind == "degrees" and 0 < degrees < 90:
         return ClaimedLine("degrees", degrees)
-    if min(pair.mark, pair.other) <= 0:  # too near square, or too near the board's length
-        return ClaimedLine("degrees", mark.from_square_deg)
+    mark_in, other_in = pair.mark, pair.other
     if exact:
-        least = 10.0**-FINE_DIGITS
-        mark_in, other_in = (
-            max(least, round(number, FINE_DIGITS)) for number in (pair.mark, pair.other)
-        )
-        pair = replace(pair, mark=mark_in, other=other_in)
+        mark_in, other_in = round(mark_in, FINE_DIGITS), round(other_in, FINE_DIGITS)
+    if min(mark_in, other_in) <= 0:  # too near square, or too near the board's length
+        return ClaimedLine("degrees", mark.from_square_deg)
     if where == "face":
-        slope = true_answer.stick_slope_deg
-        if abs(mark.from_square_deg - slope) < SAME_ANGLE_DEG and mark.lean > 0:
-            return ClaimedLine("plumb", pair.mark, pair.other)
-        if abs(90 - mark.from_square_deg - slope) < SAME_ANGLE_DEG and mark.lean < 0:
-            return ClaimedLine("level", pair.other, pair.mark)
-    return ClaimedLine("numbers", pair.mark, pair.other)
+        # Both lie at 45 degrees at 12 in 12: a plumb line's top leans to the head, a level one's
+        # to the foot.
+        plumb, slope = mark.lean > 0, true_answer.stick_slope_deg
+        if abs(mark.from_square_deg - (slope if plumb else 90 - slope)) < SAME_ANGLE_DEG:
+            return (
+                ClaimedLine("plumb", mark_in, other_in)
+                if plumb
+                else ClaimedLine("level", other_in, mark_in)
+            )
+    return ClaimedLine("numbers", mark_in, other_in)

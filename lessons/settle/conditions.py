@@ -16,14 +16,16 @@ _PITCHES = (
     r"(?:(?:both|the|two) )*(?:roofs?|pitch(?:es)?|slopes?)(?: (?:of|on) (?:both|the two) roofs)?"
 )
 _PLACED = r"(?:(?:\b(?:on|at|over|with|for|in|and|where)|,)\s+)*(?:\b(?:a|an|any|the)\s+)?"
+UNEQUAL, EQUAL = "unequal pitches", "equal pitches"
+CROOKED, SQUARE = "a corner that is not square", "square corner"
 PATTERNS = (
-    ("unequal pitches", rf"unequal pitch(?:es)?|{_PITCHES} (?:differ|are unequal|are different)"),
-    ("equal pitches", rf"equal pitch(?:es)?|{_PITCHES} (?:are equal|are the same|match|are alike)"
+    (UNEQUAL, rf"unequal pitch(?:es)?|{_PITCHES} (?:differ|are unequal|are different)"),
+    (EQUAL, rf"equal pitch(?:es)?|{_PITCHES} (?:are equal|are the same|match|are alike)"
      r"|both roofs have (?:one|the same) pitch|both pitches the same"
      r"|both roofs (?:are )?the same(?: pitch)?|both roofs alike"),
-    ("a corner that is not square", r"(?:the )?(?:corner|walls?) (?:is|are) (?:not|out of) square"
+    (CROOKED, r"(?:the )?(?:corner|walls?) (?:is|are) (?:not|out of) square"
      r"|(?:the )?corner isn't square"),
-    ("square corner", r"(?:(?:the|a) )?square corner|(?:the )?corner is (?:square|90(?: degrees)?)"
+    (SQUARE, r"(?:(?:the|a) )?square corner|(?:the )?corner is (?:square|90(?: degrees)?)"
      r"|(?:the )?walls (?:are|meet) square"),
 )  # fmt: skip
 
@@ -89,6 +91,6 @@ def _condition(said: str) -> RoofCondition | None:
 
 def _named(names: list[str]) -> RoofCondition:
     """The condition of these patterns' names."""
-    equal = False if PATTERNS[0][0] in names else True if PATTERNS[1][0] in names else None
-    square = False if PATTERNS[2][0] in names else True if PATTERNS[3][0] in names else None
+    equal = False if UNEQUAL in names else True if EQUAL in names else None
+    square = False if CROOKED in names else True if SQUARE in names else None
     return RoofCondition(", ".join(names), equal, square)

@@ -19,7 +19,7 @@ from lessons.settle.claim import SQUARE, Claim, ClaimedLine
 from lessons.settle.claim_setting import completed, setting_of
 from lessons.settle.ear.hearing import hear
 from lessons.settle.findings import Explained, Judged
-from lessons.settle.settle import settle
+from lessons.settle.settle import ONE_PLANE_DIGITS, settle
 
 SAME_IN = 1e-9
 STEEPEST_DEG = 89.0
@@ -160,10 +160,8 @@ def read_rip(true_answer: Answer, *, across_in: float, drop_in: float) -> CutBac
     claim = Claim(rip=True, gauge_in=(across_in, drop_in))
     sawn = Claim(rip=True, tilt_deg=float(angle_deg(drop_in, across_in)))
     judged, by_saw = settle(true_answer, [claim, sawn]).judged
-    found = {one.mistake.name: one for one in (*by_saw.mistakes, *judged.mistakes)}
-    mistakes = tuple(sorted(found.values(), key=lambda one: (round(one.off_in, 6), -one.same)))
     right_in = across_in * float(np.tan(np.radians(true_answer.cut.face_tilt_deg)))
-    return CutBack(true_answer, judged, mistakes, right_in - drop_in)
+    return CutBack(true_answer, judged, _mistakes(by_saw, judged), right_in - drop_in)
 
 
 def read_sawn(true_answer: Answer, tilt_deg: float) -> list[CutBack]:
@@ -222,11 +220,15 @@ def _read(true_answer: Answer, face: ClaimedLine | None, second: ClaimedLine | f
     )
     # The same end may have been marked by hand or sawn: the mistakes of both are looked through.
     judged, sawn = settle(true_answer, [claim, by_saw]).judged
-    found = {one.mistake.name: one for one in (*sawn.mistakes, *judged.mistakes)}
-    mistakes = tuple(sorted(found.values(), key=lambda one: (round(one.off_in, 6), -one.same)))
-    return CutBack(
-        true_answer, judged, mistakes, 0.0 if judged.fits else _recut_in(true_answer, normal)
-    )
+    recut_in = 0.0 if judged.fits else _recut_in(true_answer, normal)
+    return CutBack(true_answer, judged, _mistakes(sawn, judged), recut_in)
+
+
+def _mistakes(by_saw: Judged, judged: Judged) -> tuple[Explained, ...]:
+    """The mistakes that either way of saying the cut can make, each once, nearest first."""
+    found = {one.mistake.name: one for one in (*by_saw.mistakes, *judged.mistakes)}
+    off = {name: round(one.off_in, ONE_PLANE_DIGITS) for name, one in found.items()}
+    return tuple(sorted(found.values(), key=lambda one: (off[one.mistake.name], -one.same)))
 
 
 def _degrees(angle: float) -> ClaimedLine:

@@ -8,6 +8,11 @@ from lessons.say.words import CAUTION
 from lessons.settle.cut_back import CutBack
 from lessons.settle.settle_notes import fits_words, near_words
 
+LEAST_LOSS_IN = 1 / 32
+"""A recut that takes less reads as no sixteenth."""
+LARGEST_NUMBER = 1000
+"""An edge mark of a larger number on 12 is square to any eye."""
+
 
 def read_aloud(found: list[CutBack], *, decide: str = "--opens-at decides") -> str:
     """The plane that was cut, the tilt that was set, what went wrong, and the way to recut it.
@@ -61,7 +66,7 @@ def _rerip_words(found: CutBack) -> str:
 def _end_lines(found: CutBack) -> list[str]:
     answer, number = found.true_answer, found.edge_number
     edge = f"{write_degrees(found.edge_deg)} from square across"
-    if number is not None and number < 1000:
+    if number is not None and number < LARGEST_NUMBER:
         said = on_run(number, metric=answer.metric)
         edge += f", side-cut number {said}"
         edge += "" if answer.metric else f" (exact {number:.3f})"
@@ -75,7 +80,7 @@ def _end_lines(found: CutBack) -> list[str]:
 
 
 def _recut_words(found: CutBack) -> str:
-    if found.recut_in < 1 / 64:
+    if found.recut_in < LEAST_LOSS_IN:
         return "it can be recut: the right cut starts from the same long point, which loses nothing"
     metric = found.true_answer.metric
     back = write_metric(found.recut_in) if metric else write_length(found.recut_in)

@@ -103,8 +103,8 @@ class Tried:
     @property
     def lead(self) -> Judged:
         """The part that decides: the one that gapes most among the wrong, else the first open."""
-        order = {ClaimVerdict.WRONG: 0, ClaimVerdict.OPEN: 1, ClaimVerdict.RIGHT: 2}
-        return min(self.parts, key=lambda part: (order[part.verdict], -part.gap_in))
+        order = (ClaimVerdict.WRONG, ClaimVerdict.OPEN, ClaimVerdict.RIGHT)
+        return min(self.parts, key=lambda part: (order.index(part.verdict), -part.gap_in))
 
     @property
     def rescued(self) -> bool:
@@ -212,7 +212,7 @@ class Finding:
     @property
     def judged(self) -> Judged:
         """What decides: of the reading that gapes least where all are wrong, else of the first."""
-        if self.verdict is ClaimVerdict.WRONG and len(self.tried) > 1:
+        if self.verdict is ClaimVerdict.WRONG:
             return min((one.lead for one in self.tried), key=lambda lead: lead.gap_in)
         return self.tried[0].lead
 

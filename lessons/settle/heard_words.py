@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from layout.answer.answer import Answer
 from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
-from lessons.settle.claim import Claim, ClaimedLine, as_it_leans, leans_by_name
+from lessons.settle.claim import SQUARE, Claim, ClaimedLine, as_it_leans, leans_by_name
 from lessons.settle.findings import ClaimVerdict, Finding, Judged, Tried
 
 NEAR_64TH = 1e-9
@@ -51,7 +51,7 @@ def _claim_words(claim: Claim) -> str:
     tilt = None if claim.tilt_deg is None else write_degrees(claim.tilt_deg)
     if claim.rip:
         parts = [_rip_words(claim)]
-    elif claim.table and tilt:
+    elif claim.table and claim.face and tilt:
         parts = [f"miter saw, board flat, table {_turn(claim.face)}, tilt {tilt}"]
     elif claim.shoe == "edge" and tilt:
         parts.append(f"saw with its shoe on the edge, tilted {tilt}")
@@ -72,14 +72,12 @@ def _rip_words(claim: Claim) -> str:
     if claim.gauge_in is not None:
         across, drop = (_number(one) for one in claim.gauge_in)
         return f"rip gauged {across} in, dropping {drop} in"
-    tilt = 0.0 if claim.tilt_deg is None else claim.tilt_deg
-    return f"rip with the saw tilted {write_degrees(tilt)}"
+    assert claim.tilt_deg is not None
+    return f"rip with the saw tilted {write_degrees(claim.tilt_deg)}"
 
 
-def _turn(line: ClaimedLine | None) -> str:
-    return "square" if line is None or not line.from_square_deg else write_degrees(
-        line.from_square_deg
-    )  # fmt: skip
+def _turn(line: ClaimedLine) -> str:
+    return "square" if line == SQUARE else write_degrees(line.from_square_deg)
 
 
 def _marks(claim: Claim) -> Iterator[str]:

@@ -28,6 +28,10 @@ from lessons.settle.findings import ClaimVerdict, LengthFound
 NEAR_IN = 1 / 16
 """How near a length must come: a tape is read to the sixteenth."""
 HEADS = {"common": "common-ridge", "hip": "hip-ridge-single", "valley": "valley-ridge"}
+LONGEST_ARM_IN = 24.0
+"""A number past the square's blade lies on no square: it is a length."""
+USUAL_CARRIER = "2x8"
+"""A hip, valley or common of which nothing is said: its thickness alone is asked for."""
 OF_LENGTHS = ("length", "stick", "unit", "reference", "rip")
 """Sections of the lexicon whose words a length is told in; any other makes it a setting's."""
 CENTERS = (
@@ -90,7 +94,8 @@ def length_claim(text: str, true_answer: Answer, building: Building) -> LengthFo
     what = next((name for name in KINDS if name in names), "")
     if len(found) != 1 or found[0].kind != "one" or found[0].unit == "deg":
         return None
-    long = found[0].unit == "ft" or (found[0].value > 24 and names & {"long", "longpoint"})
+    said_in, pointed = found[0].value, names & {"long", "longpoint"}
+    long = found[0].unit == "ft" or (said_in > LONGEST_ARM_IN and pointed)
     if not what and not long:
         return None
     strange = [token for token in listened.tokens if token.kind == "unknown"]
@@ -103,7 +108,6 @@ def length_claim(text: str, true_answer: Answer, building: Building) -> LengthFo
         for name in names - {"level", "plumb", "atright", "always"} - LEFT_OUT
     ):
         return None
-    said_in = found[0].value
     try:
         meant = list(_meanings(what, names, true_answer, building))
     except LayoutError as error:
@@ -177,7 +181,7 @@ def _roof(true_answer: Answer, stick: str) -> Corner:
 def _carrier(true_answer: Answer, building: Building, stick: str) -> Stock:
     if true_answer.question.entry.family == stick:
         return true_answer.question.stock
-    return building.carrier or read_stock("2x6" if stick == "common" else "2x8")
+    return building.carrier or read_stock(USUAL_CARRIER)
 
 
 def _meanings(
@@ -245,7 +249,7 @@ def _shortenings(names: set[str], true_answer: Answer, building: Building) -> It
     if ended and not (sticks - {own, mate}) and not ("ridge" in names and mate != "ridge"):
         half_in = building.ridge_in / 2
         if mate != "ridge":
-            half_in = (building.carrier or read_stock("2x8")).thickness_in / 2
+            half_in = (building.carrier or read_stock(USUAL_CARRIER)).thickness_in / 2
         points = cheek_points(asked.joint, asked.stock, half_in)
         yield from _shortened(f"the {own}'s shortening for the {mate}", mate, points)
     for stick in sorted(sticks) or (

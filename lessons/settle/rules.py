@@ -30,6 +30,9 @@ CORNERS_DEG = (60.0, 90.0, 120.0, 135.0)
 SCATTERED = "only here and there"
 LUCK = 0.1
 """A setting that fits in no more than a tenth of the roofs fits them by luck."""
+HALF_CORNER = "tilt half the corner"
+SAME_RUN = 1e-6
+"""A stick whose run is the common's own, but for the rounding of floats."""
 SOURCES = ("half the corner", "the angle of the side-cut number", "the pitch's own angle")
 
 
@@ -126,6 +129,8 @@ class Ruled:
     @property
     def fails_where(self) -> str:
         """In words, a condition under which it fits nowhere or not always; empty for none."""
+        if self.here.answer.question.entry.meets == "nothing":  # it has neither corner nor mate
+            return "" if all(place.fits for place in self.places) else "other pitches"
         equal = [p for p in self.places if p.equal]
         square = [p for p in self.places if p.square]
         both = [p for p in equal if p.square]
@@ -300,24 +305,21 @@ def should_be(true_answer: Answer) -> str:
         return "the bevel follows from the pitches and the corner; take it from the mark"
     if true_answer.hand is None:
         return "saw the plumb or level line with the blade square to the face, at every pitch"
-    run = 12.0 * float(asked.joint.unit_run)
-    if abs(run - 12.0) > 1e-6 and asked.joint.bevels:
+    if asked.entry.meets == "nothing":
+        return "the tilt follows from the roof's own pitch; take it from the mark of that cut"
+    if abs(float(asked.joint.unit_run) - 1) > SAME_RUN and asked.joint.bevels:
         return (
             "a hip or valley over a square corner between equal pitches takes its rise on 17"
             " (16.97); elsewhere take its face mark and its tilt from the mark of that cut"
         )
-    for words, made in (
-        ("half the corner, at any corner, where both roofs have one pitch",
-         "tilt half the corner"),
-    ):  # fmt: skip
-        tries = [_tried(made, true_answer), *_in_roofs(made, *_roof_key(asked))]
-        equal = [one for one in tries if one is not None and one.equal]
-        if equal and all(one.fits for one in equal):
-            return (
-                f"follow the face mark by the pitch and tilt the saw to {words};"
-                " elsewhere take the tilt from the mark of that cut. The side-cut number lays the"
-                " line on the edge and is never a tilt"
-            )
+    tries = [_tried(HALF_CORNER, true_answer), *_in_roofs(HALF_CORNER, *_roof_key(asked))]
+    equal = [one for one in tries if one is not None and one.equal]
+    if equal and all(one.fits for one in equal):
+        return (
+            "follow the face mark by the pitch and tilt the saw to half the corner, at any corner,"
+            " where both roofs have one pitch; elsewhere take the tilt from the mark of that cut."
+            " The side-cut number lays the line on the edge and is never a tilt"
+        )
     return (
         "the tilt follows from the corner and from both pitches; take it from the mark of that"
         " cut. The side-cut number lays the line on the edge and is never a tilt"

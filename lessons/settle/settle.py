@@ -34,6 +34,10 @@ from lessons.settle.findings import (
 
 MOST_CLAIMS = 500
 SAME_LINE_DEG = 1e-6
+ONE_PLANE_DIGITS = 6
+"""Mistakes as far from a cut as one another, to so many decimals of an inch, are one plane."""
+SAME_NORMAL = 1e-12
+"""Two unit normals whose parts are nearer than this are one, but for the rounding of floats."""
 KNOWN_WITHIN_IN = 1 / 32
 """Settings read on the tool stray this far from the mistake that they come from."""
 
@@ -139,7 +143,7 @@ def _same(one: Tried, other: Tried) -> bool:
     pairs = zip((*one.parts, *one.otherwise), (*other.parts, *other.otherwise), strict=True)
     return all(
         a.claim.missing == b.claim.missing
-        and bool(np.allclose(a.setting.normal, b.setting.normal, rtol=0.0, atol=1e-12))
+        and bool(np.all(np.abs(a.setting.normal - b.setting.normal) < SAME_NORMAL))
         for a, b in pairs
     )
 
@@ -171,7 +175,7 @@ class _Known:
         order = sorted(
             (i for i in range(len(self.made)) if self._could_make(setting, self.made[i])),
             key=lambda i: (
-                round(float(off_in[i]), 6),
+                round(float(off_in[i]), ONE_PLANE_DIGITS),
                 type(self.made[i].setting) is not type(setting),
                 self.made[i].mistake.name,
             ),

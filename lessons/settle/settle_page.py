@@ -29,6 +29,7 @@ from lessons.settle.statements_page import statement_pages
 _MANY_DECIMALS = re.compile(r"\d+\.\d{5,}")
 MOST_ON_PAGE = 4
 GUTTER_IN = 0.2
+APART_IN = 0.05
 PAD_IN = 0.1
 LETTERINGS = ((10.0, False), (8.5, False), (8.5, True), (7.0, False), (7.0, True))
 """Sizes [pt] in the order they are tried; with True only the first of several mistakes is told."""
@@ -111,7 +112,7 @@ def _head(settled: Settled, width_in: float) -> list[Row]:
     lines = [hand_line(settled.answer), joint_words(settled.answer), lean_line(settled), *lengths,
              *unread]  # fmt: skip
     small = [words(line, width_in, SMALL_PT) for line in lines if line]
-    return [words(headline(settled), width_in, HEAD_PT, bold=True), *small, space(0.06)]
+    return [words(headline(settled), width_in, HEAD_PT, bold=True), *small, space(APART_IN)]
 
 
 def _grid(settled: Settled, leaf: Sequence[Numbered], room: Room, wide_paper: bool) -> list[Row]:
@@ -184,7 +185,7 @@ def _told(
         _title(f"Claim {number}: {_rounded(finding.text)}", wide_in, size_pt + 1),
         words(f"I heard: {_rounded(repeated(settled.answer, finding))}", wide_in, size_pt),
         words(_verdict(settled, finding), wide_in, size_pt, bold=True),
-        space(0.05),
+        space(APART_IN),
     ]
     said = notes(settled, finding, first_only=first_only)
     below = [row for note in said for row in _note_rows(note, wide_in, size_pt)]

@@ -13,6 +13,7 @@ from lessons.settle.statements import Statement
 HEAD = ("Said", "Is so", "Where it holds", "What it cost", "Try it on scrap")
 SHARES = (0.17, 0.28, 0.19, 0.18, 0.18)
 SIZE_PT = 8.0
+APART_IN = 0.12
 
 
 def statement_pages(found: Sequence[Statement], paper: Paper, margin_in: float = 0.5) -> list[Page]:
@@ -42,7 +43,7 @@ def _rows(found: Sequence[Statement], width_in: float) -> Iterator[Row]:
         *head, last = table(HEAD, [line], widths, SIZE_PT)
         yield from (replace(row, with_next=True) for row in head)
         yield last
-        yield space(0.12)
+        yield space(APART_IN)
 
 
 def read_statements(found: Sequence[Statement]) -> str:

@@ -74,6 +74,10 @@ def test_open_and_unread_claims_in_json(capsys):
     assert (found["open"], found["unread"]) == ([1], [2])
     assert two["read_as"] is two["gap_in"] is None
     assert two["quoted"] == "fnord"
+    assert two["why_unread"].startswith("I do not know")
+    assert one["quoted"] is one["why_unread"] is one["paste"] is one["rule"] is None
+    assert two["question"] is two["method"] is two["missing"] is None
+    assert (one["leans_as_joint"], two["leans_as_joint"]) == (["left cheek"], [])
     assert (two["paste"], two["form"]) == (None, "plumb N in 12, saw N")
 
 

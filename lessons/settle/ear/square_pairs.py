@@ -218,7 +218,7 @@ def _marked(
 ) -> tuple[float | None, tuple[int, int]]:
     """The number of the pair that is marked along, and what says so: places from, to.
 
-    Looked for behind the pair up to the next mark, then in front of it.
+    Looked for behind the pair up to the next pair or mark, then in front of it.
     """
     nothing = (None, (len(items), len(items)))
     start = at if first is None else first
@@ -233,7 +233,10 @@ def _mark_word(
     items: Sequence[Item], places: Sequence[int], pair: tuple[float, float], *, ahead: bool
 ) -> tuple[float, tuple[int, int]] | None:
     for place in places:
-        if is_number(items[place]) and ahead:
+        item = items[place]
+        if isinstance(item, HeardMeasure) and item.kind in ("ratio", "pair"):
+            return None  # what is said beyond another pair is that pair's
+        if is_number(item) and ahead:
             if place + 1 < len(items) and is_cue(items[place + 1], "armside"):
                 return _of_pair(items, place, place, pair)  # 8 and 12, 12 side
             return None  # the number behind *mark* was seen with its word; this is another's

@@ -415,9 +415,10 @@ def test_a_seat_under_a_backed_top_is_wrapped_where_it_opens(name):
             assert np.allclose(mark.line[0], other.line[0], atol=1e-6)
 
 
-def test_a_band_keeps_no_line_farther_from_its_mark_than_it_says():
+@pytest.mark.parametrize(("name", "end"), [("hip-jack", "head"), ("valley-jack", "foot")])
+def test_a_band_keeps_no_line_farther_from_its_mark_than_it_says(name, end):
     """Each surface of a steep jack has one mark across it: the band goes along it."""
-    steep = answered("hip-jack", "head", pitch="20", stock="2x12")
+    steep = answered(name, end, pitch="20", stock="2x12")
     banded = lay(steep, band=True)
     whole = lay(steep)
     kept_in = BAND_IN + BEFORE_IN
@@ -435,6 +436,23 @@ def test_a_band_keeps_no_line_farther_from_its_mark_than_it_says():
                 assert inside or drawn is whole
                 lost += not inside
     assert lost
+    # What is kept is outlined whole, and its marks are the whole wrap's.
+    toward, box = whole.laid.toward, shapely.box(*whole.laid.box)
+    kept = [
+        shapely.Polygon(
+            [(x + d * toward, v) for (x, v), d in zip(line + line[::-1], off, strict=True)]
+        )
+        for line in sides
+        for off in ((-kept_in, -kept_in, PAST_IN, PAST_IN),)
+    ]
+    paper = shapely.intersection(shapely.union_all(kept), box)
+    drawn = shapely.union_all([shapely.LineString(s.points) for s in banded.lines.strokes])
+    assert drawn.buffer(1e-5).covers(paper.boundary)
+    assert [line for *_, line in marks(banded.lines)] == sides
+    assert paper.buffer(1e-5).covers(
+        shapely.union_all([area.polygon for area in banded.lines.areas])
+    )
+    assert shapely.intersection(banded.far, paper).area == pytest.approx(0, abs=1e-4)
 
 
 def test_what_cannot_be_wrapped_is_refused():

@@ -16,29 +16,42 @@ from tests.corner_lines import line_of
 JACK = read_stock("2x6")
 
 
-def least_depths_in(own: float, other: float, sense: int) -> tuple[float, float]:
+def least_depths_in(
+    own: float, other: float, sense: int, way: str = "backed"
+) -> tuple[float, float]:
     """Beside the own and the other roof's jacks, for a stick 1 1/2 in thick on a square corner.
 
     In plan the line runs x : y = tan a : tan b, and rises tan a * y per unit. Square across it
     roof a falls tan a * x to its own side and roof b tan b * y at a hip (sense 1), and rises as
     much at a valley (-1): each side's arris lies half a thickness that way. The plumb cut of a
-    jack, 5.5 / cos, must end above the stick's bottom edge.
+    jack, 5.5 / cos, must end above the stick's bottom edge. A dropped hip hangs lower by the
+    larger of both falls; a shifted one has both its arrises in the roofs.
     """
     a, b = own / 12, other / 12
     x, y = a / math.hypot(a, b), b / math.hypot(a, b)
-    plumb = (
-        5.5 * math.hypot(1, a) + sense * 0.75 * a * x,
-        5.5 * math.hypot(1, b) + sense * 0.75 * b * y,
-    )
+    falls = sense * 0.75 * a * x, sense * 0.75 * b * y
+    if way == "dropped":
+        falls = falls[0] - max(falls), falls[1] - max(falls)
+    if way == "shifted":
+        falls = 0.0, 0.0
+    plumb = 5.5 * math.hypot(1, a) + falls[0], 5.5 * math.hypot(1, b) + falls[1]
     return plumb[0] / math.hypot(1, a * y), plumb[1] / math.hypot(1, a * y)
 
 
-@pytest.mark.parametrize(("deg", "way", "sense"), [(90.0, "backed", 1), (270.0, "plain", -1)])
+@pytest.mark.parametrize(
+    ("deg", "way", "sense"),
+    [
+        (90.0, "backed", 1),
+        (90.0, "dropped", 1),
+        (90.0, "shifted", 1),
+        (270.0, "plain", -1),
+    ],
+)
 @pytest.mark.parametrize("rises", [(6, 10), (10, 6), (8, 8)])
 def test_a_stick_between_unlike_roofs_is_deep_enough_for_both_jacks(
     rises: tuple[int, int], deg: float, way: str, sense: int
 ) -> None:
-    least = max(least_depths_in(*rises, sense))
+    least = max(least_depths_in(*rises, sense, way))
     shallow, deep = (read_stock(f"1.5in x {least + more:.4f}in") for more in (-0.01, 0.01))
     check_carrier_depth(line_of(rises, deg, way, stock=deep), JACK)  # type: ignore[arg-type]
     line = line_of(rises, deg, way, stock=shallow)  # type: ignore[arg-type]

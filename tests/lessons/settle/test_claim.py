@@ -356,3 +356,45 @@ def test_no_lean_is_said_that_the_joint_does_not_have():
     assert kept.top is None  # a plumb line's lean goes without saying
     leans = nearest_right(Claim(face=ANGLE, tilt_deg=45, top="foot"), JACK)
     assert (leans.top, leans.face) == ("head", ANGLE)
+
+
+@pytest.mark.parametrize(
+    "cut", ["purlin-square", "fascia-square", "splayed-miter", "sleeper-head", "roof-board",
+            "collar-tie", "common-ridge", "common-seat", "common-tail-level", "valley-tail"]
+)  # fmt: skip
+@pytest.mark.parametrize("pitch", ["8", "12"])
+def test_a_mark_is_put_right_as_plumb_or_level_only_where_it_is(cut, pitch):
+    """A plumb line stands at the stick's own slope from square and its top leans to the head, a
+    level one a quarter turn from it; a stick that lies level has neither slope. At 12 in 12 both
+    lie at 45 degrees, and only the lean tells them apart."""
+    there = answer(ask(cut, pitch=read_pitch(pitch)))
+    mark, slope = there.face, there.stick_slope_deg
+    said = Claim(face=ClaimedLine("numbers", 5, 12), tilt_deg=float(there.cut.face_tilt_deg))
+    plumb = mark.lean > 0 and mark.from_square_deg == pytest.approx(slope)
+    level = mark.lean < 0 and mark.from_square_deg == pytest.approx(90 - slope)
+    own = nearest_right(said, there).face
+    assert own.kind == ("plumb" if plumb else "level" if level else "numbers")
+    assert own.from_square_deg == pytest.approx(mark.from_square_deg, abs=0.4)
+
+
+def test_a_mark_near_square_or_near_the_board_s_length_is_put_right_too():
+    """1/8 in 12 is 0.6 degrees: half a degree as read. At 1/25 in 12 a level mark lies 0.19 off
+    the board's length: no half degree but 90 says so, and 90 runs along the board."""
+    ridge = answer(ask("common-ridge", pitch=read_pitch("0.125")))
+    said = Claim(face=ClaimedLine("degrees", 10), edge=SQUARE)
+    assert nearest_right(said, ridge).face == ClaimedLine("degrees", 0.5)
+    seat = answer(ask("common-seat", pitch=read_pitch("0.04")))
+    said = Claim(face=ClaimedLine("degrees", 80), edge=SQUARE)
+    mended = nearest_right(said, seat)
+    assert mended.face.kind == "level"
+    assert float(seat.fit(setting_of(mended, seat)).widest_in) <= seat.tolerance_in
+
+
+def test_a_claim_that_is_wrong_in_every_part_is_put_right_in_every_part():
+    """8 in 12 is 33.69, to the half degree 33.5; a left jack's mark leans to the head."""
+    said = Claim(
+        face=ClaimedLine("degrees", 20), tilt_deg=20, cheek=Hand.RIGHT, top="foot", text="so"
+    )
+    assert nearest_right(said, JACK) == Claim(
+        face=ClaimedLine("degrees", 33.5), tilt_deg=45, cheek=Hand.LEFT, top="head"
+    )

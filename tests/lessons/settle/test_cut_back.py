@@ -10,7 +10,7 @@ from layout.answer.question import ask
 from layout.quantity import read_pitch
 from lessons.cli.main import run
 from lessons.say.hanging import COLUMN
-from lessons.settle.cut_back import CutBackError, read_back, read_rip
+from lessons.settle.cut_back import CutBackError, read_back, read_rip, read_sawn
 from lessons.settle.cut_back_words import read_aloud
 
 
@@ -178,3 +178,79 @@ def test_a_rip_read_aloud_says_how_much_farther_it_comes_down():
     assert f"({more:.3f}) more down the face" in shallow["RECUT"]
     deep = dict(told([read_rip(right, across_in=0.75, drop_in=0.5)]))
     assert "too far down the face" in deep["RECUT"]
+
+
+def test_a_long_point_is_any_length_from_nothing_up():
+    """Level with the other face the edge mark runs square; 1/2 in ahead over 1 1/2 is 18.43."""
+    (level,) = read_back(jack(), long_point_in=0.0)
+    assert (level.edge_number, level.edge_deg) == (None, 0.0)
+    (half,) = read_back(jack(), long_point_in=0.5)
+    assert half.edge_deg == pytest.approx(degrees(atan(0.5 / 1.5)))
+    assert half.ahead_in == pytest.approx(0.5)
+    with pytest.raises(CutBackError, match="0 or more"):
+        read_back(jack(), long_point_in=-0.01)
+
+
+def test_two_measurements_may_be_apart_by_what_a_tape_and_a_mark_are_read_to():
+    """Each is read to a sixteenth, so they may be an eighth apart; 12 on 12 is 1 1/2 in ahead."""
+    for apart in (0.12, -0.12):
+        (one,) = read_back(jack(), edge="12 on 12", long_point_in=1.5 + apart)
+        assert one.ahead_in == pytest.approx(1.5)
+        with pytest.raises(CutBackError) as told:
+            read_back(jack(), edge="12 on 12", long_point_in=1.5 + 1.1 * apart)
+        assert "by the edge it is 1 1/2 in (1.500), by the long point it is 1 " in str(told.value)
+
+
+def test_where_a_gap_opens_is_at_the_long_point_below_the_right_tilt_and_at_the_heel_above():
+    """The right tilt is 45: too little leaves the long point open, too much the heel."""
+    (little,) = read_back(jack(), gap_in=0.2, opens_at="long point")
+    (much,) = read_back(jack(), gap_in=0.2, opens_at="heel")
+    assert little.tilt_deg < 45 < much.tilt_deg
+    # Square to the cheek a jack's end can gape 1 1/2 cos 45 = 1.06 in with no tilt at all.
+    (wide,) = read_back(jack(), gap_in=1.05, opens_at="long point")
+    assert 0 < wide.tilt_deg < 1
+    with pytest.raises(CutBackError, match="so wide a gap"):
+        read_back(jack(), gap_in=1.07, opens_at="long point")
+    with pytest.raises(CutBackError, match="has no long point"):
+        read_back(answer(ask("common-ridge")), gap_in=0.2)
+
+
+@pytest.mark.parametrize(("across_in", "drop_in"), [(0.0, 0.25), (-0.5, 0.25), (0.75, -0.01)])
+def test_a_bevel_has_a_breadth_and_drops(across_in, drop_in):
+    rip = answer(ask("hip-backing", pitch=read_pitch("8")))
+    with pytest.raises(CutBackError, match="a breadth over the edge"):
+        read_rip(rip, across_in=across_in, drop_in=drop_in)
+    assert read_rip(rip, across_in=0.5, drop_in=0.0).tilt_deg == 0
+
+
+def test_an_end_that_was_sawn_along_the_right_mark_is_read_by_its_tilt():
+    (found,) = read_sawn(jack(), 30.0)
+    assert found.tilt_deg == pytest.approx(30)
+    assert found.face_deg == pytest.approx(degrees(atan(8 / 12)))
+    (square,) = read_sawn(jack(), 0.0)
+    assert square.tilt_deg == pytest.approx(0)
+    for beyond in (-0.5, 89.5):
+        with pytest.raises(CutBackError, match="no saw tilts"):
+            read_sawn(jack(), beyond)
+    with pytest.raises(CutBackError, match="a rip has no end"):
+        read_sawn(answer(ask("hip-backing")), 30.0)
+    with pytest.raises(CutBackError, match="a rip has no end"):
+        read_back(answer(ask("hip-backing")), edge="12 on 12")
+
+
+def test_a_number_on_the_edge_is_said_up_to_a_thousand_on_12():
+    for number, shown in ((999.5, True), (1000.5, False)):
+        words = dict(told(read_back(jack(), edge=f"{number} on 12")))
+        assert ("side-cut number" in words["EDGE MARK"]) == shown
+
+
+def test_a_recut_that_takes_what_reads_as_no_sixteenth_loses_nothing():
+    """Sawn past the right 9.985 on 12, the longest point loses 1.5 x 12 (1 / number - 1 / 9.985).
+    Half a sixteenth is 0.03125: less would be told as 0 in."""
+    right = 12 * cos(atan(8 / 12))
+    strict = answer(ask("hip-jack", pitch=read_pitch("8")), tolerance_in=0.0001)
+    for loses_in, shown in ((0.0310, "which loses nothing"), (0.0315, "takes 1/16 in")):
+        number = 18 / (18 / right + loses_in)
+        (found,) = read_back(strict, edge=f"{number:.6f} on 12")
+        assert found.recut_in == pytest.approx(loses_in, abs=1e-5)
+        assert shown in dict(told([found]))["RECUT"]

@@ -166,6 +166,7 @@ def test_a_condition_is_taken_off_a_claim(said, rest, condition):
         ),
         ("with unequal pitches, saw 40", "saw 40", UNEQUAL),
         ("where the corner is not square, saw 40", "saw 40", CROOKED),
+        ("where the corner isn’t square, saw 40", "saw 40", CROOKED),
         # An octagon's corner is one of many that are not square: what holds there is no rule.
         ("on an octagon, saw 67 1/2", "on an octagon, saw 67 1/2", None),
         ("saw 45", "saw 45", None),

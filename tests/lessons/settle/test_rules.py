@@ -1,5 +1,6 @@
 """Rules held against many roofs: where they hold is what the trade's own formulas say."""
 
+import re
 from functools import cache
 
 import pytest
@@ -11,7 +12,7 @@ from layout.quantity import read_pitch
 from lessons.cli.main import run
 from lessons.settle.argument import argued
 from lessons.settle.findings import ClaimVerdict
-from lessons.settle.rules import under_condition, with_rules
+from lessons.settle.rules import should_be, under_condition, with_rules
 from lessons.settle.settle import settle
 from lessons.settle.settle_words import headline
 
@@ -158,3 +159,99 @@ def test_a_wrong_rule_that_fits_here_says_so():
     )
     assert "though it fits here" in headline(here)
     assert "though it fits here" not in headline(there)
+
+
+@pytest.mark.parametrize(
+    ("cut", "claim", "fails", "tried", "fitted", "beyond"),
+    [
+        # Seven pitches, each alone and against three others, over four corners, and this roof. A
+        # jack's tilt is half the corner between equal pitches alone: 28 roofs and this one, of
+        # which the corners of 120 and 135 ask for 60 and 67 1/2, past the 50 of the saw.
+        ("hip-jack", "half the corner works everywhere", "unequal pitches", None, 29, 14),
+        # A plumb fascia turns by half of what its corner turns, whatever the pitches: 45 at 90.
+        ("fascia-plumb", "always saw 45", "a corner that is not square", 113, 29, 0),
+        ("hip-jack", "the tilt is always 45", "unequal pitches; a corner that is not square",
+         None, None, 0),
+        ("hip-jack", "always tilt the saw to the pitch", "unequal pitches; a corner that is not"
+         " square; equal pitches, square corner", None, None, 0),
+        # A common meets no corner: seven pitches and this one, and of those 8 in 12 twice.
+        ("common-ridge", "always plumb 8 in 12", "other pitches", 8, 2, 0),
+        ("common-ridge", "saw square on any roof", "", 8, 8, 0),
+    ],
+)  # fmt: skip
+def test_where_a_rule_fails_and_in_how_many_roofs_it_was_tried(
+    cut, claim, fails, tried, fitted, beyond
+):
+    rule = found(claim, cut).rule
+    assert rule.fails == fails
+    assert tried in (None, rule.tried)
+    assert fitted in (None, rule.fitted)
+    assert rule.beyond == beyond
+
+
+def test_the_worst_roof_is_the_one_that_is_named():
+    """Judged there by itself the rule leaves what it is said to leave at worst, and less here."""
+    rule = found("half the corner works everywhere").rule
+    pitch, other, corner = re.fullmatch(
+        r"(.+ in 12) against (.+ in 12), corner (\d+)°", rule.worst
+    ).groups()
+    for how, worst in (({"other_pitch": read_pitch(other), "corner_deg": float(corner)}, True),
+                       ({"other_pitch": read_pitch(other)}, False)):  # fmt: skip
+        there = answer(ask("hip-jack", pitch=read_pitch(pitch), **how))
+        (judged,) = settle(there, ["tilt half the corner"]).judged
+        assert (judged.gap_in == pytest.approx(rule.worst_in)) == worst
+        assert judged.gap_in <= rule.worst_in + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("claim", "holds"),
+    [
+        ("if the pitches are equal, saw 45", "equal pitches: square corner"),
+        ("if the corner is square, half the corner on the saw", "square corner: equal pitches"),
+    ],
+)
+def test_a_condition_that_is_said_is_not_said_again(claim, holds):
+    assert argued(jack(), [claim]).findings[0].rule.holds == holds
+
+
+def test_of_roofs_with_unequal_pitches_none_is_taken_for_one_with_equal_ones():
+    """45 fits none of them but by luck, so that it is never right there; and no corner helps."""
+    (never,) = argued(jack(), ["where the pitches differ, never saw 45"]).findings
+    assert never.verdict is ClaimVerdict.RIGHT
+    (always,) = argued(jack(), ["where the pitches differ, saw 45"]).findings
+    assert "equal pitches, at any corner" not in always.rule.holds
+    assert always.rule.fails == "unequal pitches; a corner that is not square"
+
+
+@pytest.mark.parametrize(
+    ("claim", "how"),
+    [
+        ("if the pitches are equal, half the corner on the saw", {"other_pitch": "8 1/8"}),
+        ("if the corner is square, saw 45", {"corner_deg": 90.5}),
+    ],
+)
+def test_a_roof_that_is_nearly_so_is_not_among_those_that_are(claim, how):
+    """Tried are the roofs where the condition holds, and this one only where it holds here."""
+    nearly = {k: read_pitch(v) if isinstance(v, str) else v for k, v in how.items()}
+    here, near = (
+        under_condition(claim, answer(ask("hip-jack", pitch=read_pitch("8"), **more))).rule
+        for more in ({}, nearly)
+    )
+    assert near.tried == here.tried - 1
+
+
+@pytest.mark.parametrize(
+    ("cut", "said"),
+    [
+        ("hip-jack", "follow the face mark by the pitch and tilt the saw to half the corner"),
+        ("valley-jack", "follow the face mark by the pitch and tilt the saw to half the corner"),
+        ("hip-ridge", "a hip or valley over a square corner between equal pitches takes its rise"),
+        ("hip-backing", "the bevel follows from the pitches and the corner"),
+        ("common-seat", "saw the plumb or level line with the blade square to the face"),
+        # It stands plumb under one roof: its slanted head is that roof's, whatever the corners.
+        ("gable-stud", "the tilt follows from the roof's own pitch"),
+        ("purlin-square", "the tilt follows from the corner and from both pitches"),
+    ],
+)
+def test_the_rule_is_said_as_it_should_be(cut, said):
+    assert should_be(answer(ask(cut, pitch=read_pitch("8")))).startswith(said)

@@ -12,10 +12,12 @@ from layout.answer.question import ask
 from layout.cuts import Hand
 from layout.quantity import read_pitch
 from layout.tools.fit import Fit
-from lessons.settle.findings import Settled
+from lessons.settle.claim import SQUARE, Claim
+from lessons.settle.findings import ClaimVerdict, LengthFound, Settled
 from lessons.settle.opening import opening
 from lessons.settle.settle import settle
-from lessons.settle.settle_words import headline, read_settled, verdict_words
+from lessons.settle.settle_notes import instead_words, reach_words
+from lessons.settle.settle_words import headline, length_words, read_settled, verdict_words
 from tests.counts import count
 
 SAW_45 = "plumb 12 in 12, saw 45"
@@ -199,3 +201,51 @@ def test_a_right_claim_that_no_saw_reaches_says_so():
     assert text.startswith("RIGHT.")
     assert "but out of reach: a tilt of 67.5° is past the 50° this saw tilts" in text
     assert "with a handsaw" in text
+
+
+@pytest.mark.parametrize(
+    ("cut", "text", "said"),
+    [
+        ("hip-jack", "plumb 12 in 12, saw 40", "only the tilt changes"),
+        ("hip-jack", "plumb 10 in 12, saw 45", "only the face mark changes"),
+        ("hip-jack", "plumb 10 in 12, saw 30", "the face mark and the tilt change"),
+        ("hip-jack", "plumb 12 in 12, edge 10 on 12", "only the edge mark changes"),
+        ("hip-jack", "plumb 12 in 12, saw 45, right cheek", "only the cheek's side changes"),
+        ("hip-jack", "face 45, saw 45, top to foot", "only the mark's lean changes"),
+        ("hip-jack", "edge 12 on 12", "only the edge mark changes"),
+        ("hip-backing", "gauge 3/4 drop 3/4", "only the gauge changes"),
+        ("hip-backing", "rip, saw 10", "only the tilt changes"),
+        ("hip-backing", "rip, saw 30, bottom edge", "only the edge changes"),
+    ],
+)
+def test_what_changes_is_named_and_nothing_else(cut, text, said):
+    """A hip's backing at 12 in 12 is atan(12 / sqrt(12^2 + 288)) = 30."""
+    true_answer = answer(ask(cut, pitch=read_pitch("12 in 12")))
+    (judged,) = settled(true_answer, text).judged
+    assert instead_words(true_answer, judged) == said
+
+
+@pytest.mark.parametrize(
+    ("claim", "said"),
+    [
+        (Claim(edge=SQUARE, tilt_deg=60, shoe="edge"), "out of reach: it is past the 50° this"),
+        (Claim(edge=SQUARE, tilt_deg=50, shoe="edge"), ""),
+        (Claim(face=SQUARE, edge=SQUARE), ""),
+    ],
+)
+def test_a_saw_on_the_edge_reaches_as_far_as_it_tilts(claim, said):
+    assert reach_words(hip_jack(), claim).startswith(said)
+    assert bool(reach_words(hip_jack(), claim)) == bool(said)
+
+
+@pytest.mark.parametrize(
+    ("said_in", "true_in", "metric", "words"),
+    [
+        (36.5, 36.0, False, "it: 36 in (36.000); what is said is 1/2 in too long"),
+        (36.0, 36.5, False, "it: 3'-0 1/2\" (36.500 in); what is said is 1/2 in too short"),
+        (10.0, 12.0, True, "it: 305 mm; what is said is 51 mm too short"),
+    ],
+)
+def test_a_length_over_a_yard_is_told_in_feet(said_in, true_in, metric, words):
+    found = LengthFound(ClaimVerdict.WRONG, said_in, true_in, "it")
+    assert length_words(found, metric=metric) == words

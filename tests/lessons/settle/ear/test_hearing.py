@@ -46,7 +46,8 @@ def fractions(least: float, most: float) -> st.SearchStrategy[float]:
 
 
 ANGLES = fractions(0.0, 89.9)
-ON_SQUARE = fractions(0.05, 24.0)
+ON_SQUARE = fractions(0.05, 24.0) | st.sampled_from([8.0, 8.5, 12.0, 17.0])
+"""Numbers on the square; those that come up often stand on the face and on the edge at once."""
 LINES = (
     st.just(SQUARE)
     | st.builds(ClaimedLine, st.sampled_from(["plumb", "level", "numbers"]), ON_SQUARE, ON_SQUARE)
@@ -108,6 +109,8 @@ def test_what_a_rip_writes_is_heard_as_the_same_plane(claim):
         ("plumb 12 in 12, edge 8 1/2 on 12", Claim(face=PLUMB_12, edge=NUMBER_8_5)),
         ("edge 8-1/2 on 12 plumb 12/12", Claim(face=PLUMB_12, edge=NUMBER_8_5)),
         ("Plumb cut 12:12 and edge mark 8½ on 12", Claim(face=PLUMB_12, edge=NUMBER_8_5)),
+        ("plumb 8 in 12, edge 8 1/2 on 12 mark 12", Claim(face=PLUMB_8, edge=NUMBER_8_5)),
+        ("plumb 8 in 12, edge 8 1/2 on 12, mark the 12", Claim(face=PLUMB_8, edge=NUMBER_8_5)),
         ('plumb 8 in 12; edge 8 1/2" on 12"', Claim(face=PLUMB_8, edge=NUMBER_8_5)),
         ("plumb 8 in 12, tilt 35 1/4", Claim(face=PLUMB_8, tilt_deg=35.25)),
         ("plumb 8 in 12 with saw tilted to 35.25°", Claim(face=PLUMB_8, tilt_deg=35.25)),

@@ -1,0 +1,195 @@
+"""How words stand on a wrap: arrows beside their words, headings over them, each name once."""
+
+from functools import cache
+from types import SimpleNamespace
+
+import pytest
+import shapely
+
+from figures.ink.drawing import Drawing, Stroke, label_box
+from figures.wrap.wrap import lay
+from figures.wrap.wrap_lettering import Squeeze
+from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT, OFF_IN, WrapNames
+from tests.wraps import answered
+
+CASES = [
+    ("hip-jack", "head", "2x6", "8"),
+    ("common-tail-plumb", "foot", "2x6", "8"),
+    ("common-tail-square", "foot", "2x6", "8"),
+    ("common-ridge", "head", "2x4", "0.1"),
+    ("gable-stud", "head", "2x4", "8"),
+    ("hip-seat", "foot", "2x8", "8"),
+    ("hip-backing", "foot", "2x6", "8"),
+]
+
+
+@cache
+def wrap_of(name, end, stock, pitch):
+    return lay(answered(name, end, pitch=pitch, stock=stock))
+
+
+def lettered(case, squeeze):
+    return wrap_of(*case).lettered(squeeze=squeeze)
+
+
+def boxes(drawing, *gids):
+    return [(one, label_box(one)) for one in drawing.labels if one.gid in gids]
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_every_label_is_what_a_label_may_be(case):
+    for squeeze in (Squeeze.NONE, Squeeze.FEW_WORDS):
+        for one in lettered(case, squeeze).drawing.labels:
+            assert isinstance(one.text, str)
+            assert one.bold in (True, False)
+            assert one.halo in (True, False)
+            assert isinstance(one.gid, str) or one.text in ("FOOT", "HEAD")
+            assert one.size_pt in (CUT_BY_PT, LEAST_PT, 10.0, 12.0)
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_arrows_point_out_from_their_words_to_foot_and_head(case):
+    """x runs toward the head: the foot's arrow points left from its word, the head's right; each
+    lies at half the height of its word, 0.05 in off it, and its barb is 0.1 in long."""
+    drawing = lettered(case, Squeeze.NONE).drawing
+    words = [one for one in drawing.labels if one.text in ("FOOT", "HEAD")]
+    shafts = [s.points for s in drawing.strokes if s.gid == "arrow"]
+    tips = [area.polygon for area in drawing.areas if area.gid == "arrow"]
+    assert len(words) == len(shafts) == len(tips) > 0
+    for word in words:
+        left, bottom, right, top = label_box(word).bounds
+        way = 1 if word.text == "HEAD" else -1
+        near = right if way > 0 else left
+        middle = (bottom + top) / 2
+        ends = [((near + way * 0.27, middle), (near + way * 0.05, middle))]
+        assert any(
+            shaft == tuple(pytest.approx(end, abs=0.004) for end in ends[0]) for shaft in shafts
+        )
+        arrow = shapely.Polygon(
+            [
+                (near + way * 0.27, middle),
+                (near + way * 0.17, middle + 0.04),
+                (near + way * 0.17, middle - 0.04),
+            ]
+        )
+        assert any(shapely.hausdorff_distance(arrow, tip) < 0.005 for tip in tips)
+        assert word.bold
+        assert word.size_pt == CUT_BY_PT
+    feet, heads = (
+        [label_box(w).bounds for w in words if w.text == text] for text in ("FOOT", "HEAD")
+    )
+    for foot, head in zip(feet, heads, strict=True):
+        side_by_side = abs(foot[1] - head[1]) < 1e-9 and 0.1 < head[0] - foot[2] < 0.2
+        over = 0.03 < foot[1] - head[3] < 0.1
+        assert side_by_side or over
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_every_surface_bears_its_name_once(case):
+    """By itself, or as the heading of the note about it."""
+    for squeeze in (Squeeze.NONE, Squeeze.FEW_WORDS):
+        made = lettered(case, squeeze)
+        for one in wrap_of(*case).laid.surfaces:
+            name = "END GRAIN" if one.panel.name == "end" else one.panel.name.upper()
+            named = [
+                label
+                for label in made.drawing.labels
+                if label.gid in ("surface", "block") and label.text.replace("\n", " ") == name
+            ]
+            assert len(named) == 1, name
+            assert named[0].bold
+            paper = one.panel.shape()
+            assert paper.covers(label_box(named[0])) or one.panel.name == "end"
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_a_heading_stands_over_its_words_and_begins_with_them(case):
+    drawing = lettered(case, Squeeze.FEW_WORDS).drawing
+    blocks = boxes(drawing, "block")
+    heads = [(one, box) for one, box in blocks if one.bold]
+    texts = [(one, box) for one, box in blocks if not one.bold]
+    assert len(heads) == len(texts)
+    for (head, head_box), (text, text_box) in zip(heads, texts, strict=True):
+        assert head.size_pt == text.size_pt
+        assert head.halo == text.halo
+        assert head.x == text.x
+        assert head_box.bounds[1] - text_box.bounds[3] == pytest.approx(0.02, abs=0.012)
+        assert text_box.bounds[2] - text_box.bounds[0] <= 7.0
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_a_note_s_number_stands_by_the_name_of_its_own_surface(case):
+    made = lettered(case, Squeeze.NONE)
+    names = {one.text: box for one, box in boxes(made.drawing, "surface")}
+    numbers = {one.text: box for one, box in boxes(made.drawing, "note-number")}
+    for note in made.notes:
+        if note.number and note.surface and len(names) > 1:
+            far = {name: box.distance(numbers[note.number]) for name, box in names.items()}
+            assert min(far, key=far.get) == note.surface.upper()
+    told = [note.number for note in made.notes]
+    assert all(number in ("", f"note {at}") for at, number in enumerate(told, start=1))
+
+
+@pytest.mark.parametrize("case", CASES[:4])
+def test_the_name_of_the_sheet_begins_by_the_start_line(case):
+    """On the kept wood of a face, nearer to that end of the paper than to the other."""
+    made = lettered(case, Squeeze.NONE)
+    laid = wrap_of(*case).laid
+    for _, box in boxes(made.drawing, "name"):
+        x0, _, x1, _ = box.bounds
+        near = x0 - laid.start_x if laid.toward > 0 else laid.start_x - x1
+        assert near < 0.3 or min(x0 - laid.box[0], laid.box[2] - x1) > 0.3
+        assert any(laid.by_name[face].kept.covers(box) for face in ("right face", "left face"))
+
+
+@pytest.mark.parametrize(("case", "way"), [(CASES[2], 1), (CASES[3], -1)])
+def test_an_arrow_without_room_stands_off_the_wrap_beside_its_start_line(case, way):
+    made, wrap = lettered(case, Squeeze.NONE), wrap_of(*case)
+    found = [
+        box
+        for one, box in ((w, label_box(w)) for w in made.drawing.labels)
+        if one.text in ("FOOT", "HEAD")
+    ]
+    start, top = wrap.laid.start_x, wrap.laid.box[3]
+    for box in found:
+        x0, _, x1, y1 = box.bounds
+        near = x0 - start if way > 0 else start - x1
+        assert OFF_IN <= near < OFF_IN + 1.6
+        assert 0 <= top - y1 < 0.3
+
+
+def test_the_warning_is_as_large_as_the_notes_beside_it_until_they_are_small():
+    for squeeze, size in (
+        (Squeeze.ON_WRAP, CUT_BY_PT),
+        (Squeeze.SMALL, LEAST_PT),
+        (Squeeze.FEW_WORDS, LEAST_PT),
+    ):
+        made = lettered(("hip-jack", "head", "2x12", "8"), squeeze)
+        sizes = {
+            one.text: one.size_pt for one in made.drawing.labels if one.bold and one.gid == "block"
+        }
+        assert made.said
+        assert "WARNING" in made.said
+        assert sizes["WARNING"] == size
+        assert {sizes[said] for said in made.said - {"WARNING"}} <= {LEAST_PT}
+    assert not lettered(("hip-jack", "head", "2x12", "8"), Squeeze.NONE).said
+
+
+@pytest.mark.parametrize("side", range(4))
+def test_cautions_keep_to_the_part_of_the_paper_that_the_first_page_shows(side):
+    wrap = wrap_of("hip-jack", "head", "2x12", "8")
+    x0, y0, x1, y1 = wrap.lines.bounds()
+    x, y = (x0 + x1) / 2, (y0 + y1) / 2
+    first = shapely.box(*((x0, y0, x, y1), (x, y0, x1, y1), (x0, y0, x1, y), (x0, y, x1, y1))[side])
+    made = wrap.lettered(squeeze=Squeeze.FEW_WORDS, first=first)
+    said = [one for one in made.drawing.labels if one.gid == "block" and one.text in made.said]
+    assert len(said) == len(made.said)
+    assert all(first.covers(label_box(one)) for one in said)
+    assert made.said or side == 1
+
+
+def test_how_far_a_place_is_from_the_edge_of_the_paper():
+    paper = Drawing((Stroke(((1.0, 2.0), (9.0, 2.0), (9.0, 12.0)), "visible"),))
+    stands = SimpleNamespace(drawing=paper)
+    for place, far in (((2, 7), 1), ((8.5, 7), 0.5), ((5, 4), 2), ((5, 11), 1), ((5, 7), 4)):
+        assert WrapNames._to_edge(stands, place) == far
