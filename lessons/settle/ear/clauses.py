@@ -112,15 +112,16 @@ def _parted(part: list[Item]) -> list[Clause]:
         assert isinstance(measure, HeardMeasure)
         clause = _filled(Clause(measure), part[start:at])
         _filled(clause, part[at + 1 : end], behind=True)
-        beside = [item for item in (*part[:at], *part[at + 1 :]) if isinstance(item, Token)]
+        beside = [item for item in part if isinstance(item, Token)]
         clause.apart = len(measures) == 1 and all(_is_lined(item) for item in beside)
         done.append(clause)
     return done
 
 
 def _is_lined(item: Token) -> bool:
-    told = set(item.text.split()) <= LINED or item.name in ("fromsquare", "offedge", "bothends")
-    return told or item.name == "degrees" or lexicon().group.get(item.name) == "stick"
+    told = item.name in ("fromsquare", "offedge", "bothends", "degrees")
+    stick = lexicon().group.get(item.name) == "stick"
+    return told or stick or set(item.text.split()) <= LINED
 
 
 def _filled(clause: Clause, items: Sequence[Item], *, behind: bool = False) -> Clause:

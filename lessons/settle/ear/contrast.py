@@ -18,6 +18,7 @@ KINDS = {"saw": "saw", "tilt": "saw", "bevel": "saw", "blade": "saw", "shoe": "s
 THINGS = KINDS.keys() - {"plumb", "level"}
 OTHER = {"face": "edge", "edge": "face"}
 RUNS = {12.0, 17.0}
+ON_SQUARE = 24.0
 IDLE = ("the", "a", "an", "at", "to", "for", "along", "down", "by", "your", "set", "that", "on",
         "in", "with", "of", "any", "my", "number", "mark", "use", "using")  # fmt: skip
 
@@ -47,8 +48,8 @@ def without_contrast(tokens: Sequence[Token]) -> tuple[list[Token], tuple[str, .
 
 
 def _words(tokens: Sequence[Token]) -> tuple[str, ...]:
-    denials = ("denied", "never")
-    said = " ".join(t.text for t in tokens if t.kind != "break" and t.name not in denials)
+    told = [token for token in tokens if token.kind != "break" and token.text != "but"]
+    said = " ".join(token.text for token in told if token.name not in ("denied", "never"))
     said = said.removeprefix("by ").removeprefix("on ").removesuffix(" on")
     return (said,) if said else ()
 
@@ -84,7 +85,9 @@ def _without_denied_first(tokens: list[Token]) -> tuple[list[Token], tuple[str, 
         told = KINDS if not _numbers(first) else _TIES
         turned_down += _words([t for t in first if t.kind == "number" or t.name in told])
         kept = [t for t in first if t.name in KINDS and _numbers(first) and not _kinds(rest)]
-        parts = [[*kept, *_without_but(parts[1])], *parts[2:]]
+        meant = [*kept, *parts[1]]
+        _put_in_place(meant, len(meant), first)
+        parts = [meant, *parts[2:]]
     left = [token for part in parts for token in part]
     if bare and not turned_down:
         words = " ".join(token.text for token in bare)
@@ -103,10 +106,9 @@ def _denied_whole(first: Sequence[Token]) -> bool:
     bound = any("than" in token.text.split() for token in first)  # no more than 45, not over 45
     if bound or any(token.name == "over" for token in first[: numbers[0]]):
         return False
-    ends = all(token.kind in ("passed", "break") for token in first[denials[-1] + 1 :])
-    return denials[-1] < numbers[0] or (
-        len(numbers) == 1 and ends and first[denials[-1]].text in _NO_GOOD
-    )
+    last = first[denials[-1] :]
+    ends = all(token.kind in ("passed", "break") or _denies(token) for token in last)
+    return denials[-1] < numbers[0] or (len(numbers) == 1 and ends and last[0].text in _NO_GOOD)
 
 
 def _is_plain(token: Token) -> bool:
@@ -114,13 +116,6 @@ def _is_plain(token: Token) -> bool:
     group = lexicon().group.get(token.name, "")
     told = token.kind in ("passed", "break", "number") or _denies(token)
     return told or token.name in KINDS or group in ("stick", "unit", "reference", "sense")
-
-
-def _without_but(part: list[Token]) -> list[Token]:
-    at = 0
-    while at < len(part) and (part[at].kind == "break" or part[at].text in ("but", "though")):
-        at += 1
-    return part[at:]
 
 
 _NO_GOOD = ("no good", "no use", "won't work", "won't do", "don't work", "doesn't work", "wrong")
@@ -164,17 +159,16 @@ def _kinds(tokens: Sequence[Token]) -> set[str]:
 def _but_i(rest: Sequence[Token]) -> bool:
     """`..., but I mark 9 5/8`: what stood before it is another man's."""
     said = [token.text for token in rest[:4] if token.kind != "break"]
-    should = said[1:3] == ["it", "should"]
-    return said[:1] == ["but"] and (should or bool(set(said[1:2]) & set(_SELF)))
+    return any(said[:2] == ["but", one] for one in _SELF) or said[:3] == ["but", "it", "should"]
 
 
 def _turned(first: Sequence[Token], rest: Sequence[Token]) -> bool:
     """Whether one thing in numbers is turned down, and one of its kind put in its place."""
     old, new = _numbers(first), _numbers(rest)
-    units = {old[0].unit, new[0].unit} - {""} if old else set()
+    units = {one.unit for one in (*old[:1], *new[:1])} - {""}
     same = not (_kinds(first) and _kinds(rest)) or _kinds(first) & _kinds(rest)
     tied = len(old) == 1 or (len(old) == 2 and any(token.name in _TIES for token in first))
-    return bool(old) and tied and len(new) <= 2 and len(units) < 2 and bool(same)
+    return tied and len(new) <= 2 and len(units) < 2 and bool(same)
 
 
 def _other_surface(first: Sequence[Token], rest: Sequence[Token]) -> bool:
@@ -232,11 +226,10 @@ def _is_idle(token: Token) -> bool:
 
 def _number_until(tokens: Sequence[Token], at: int) -> int:
     """Behind a number, or behind two with *in* or *on* between them."""
-    joined = at + 2 < len(tokens) and tokens[at + 2].kind == "number"
-    between = at + 1 < len(tokens) and (
-        tokens[at + 1].name in ("in", "on", "over") or tokens[at + 1].text in (":", "/")
-    )
-    return at + 3 if joined and between else at + 1
+    behind = tokens[at + 1 :][:2]
+    joined = [token.kind for token in behind][1:] == ["number"]
+    between = joined and (behind[0].name in ("in", "on", "over") or behind[0].text in (":", "/"))
+    return at + 3 if between else at + 1
 
 
 def _is_thing(tokens: Sequence[Token], at: int) -> bool:
@@ -255,11 +248,18 @@ def _ends(tokens: Sequence[Token], at: int) -> bool:
 
 
 def _put_in_place(tokens: list[Token], end: int, denied: Sequence[Token]) -> None:
-    """`17, never 12` is 17 for 12, the one run in place of the other."""
+    """`17, never 12` is 17 for 12, the one run in place of the other.
+
+    It goes behind the last number before `end`, else behind the first that there is.
+    """
     numbers = [token for token in denied if token.kind == "number"]
-    at = max((i for i in range(end) if tokens[i].kind == "number"), default=-1)
-    if len(numbers) != 1 or at < 0 or {numbers[0].value, tokens[at].value} != RUNS:
+    places = [at for at, token in enumerate(tokens) if token.kind == "number"]
+    if len(numbers) != 1 or not places:
         return
-    if at and tokens[at - 1].name in ("in", "on", "over"):
-        return  # 10 in 17, not 12: the rise is said
-    tokens[at + 1 : at + 1] = [Token("passed", "for"), numbers[0]]
+    *others, at = [place for place in places if place < end] or places[:1]
+    joint = tokens[at - 1].name if at else ""
+    rise = bool(others) and at - others[-1] == 2 and tokens[others[-1]].value <= ON_SQUARE
+    if joint in ("in", "on", "over") or (joint == "and" and rise):
+        return  # 10 in 17, or 10 and 17, not 12: the rise is said
+    if {numbers[0].value, tokens[at].value} == RUNS:
+        tokens[at + 1 : at + 1] = [Token("passed", "for"), numbers[0]]

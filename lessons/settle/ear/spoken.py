@@ -37,7 +37,7 @@ def fraction_after(words: Sequence[str], at: int) -> tuple[float, int] | None:
     """The fraction that goes on after a whole number: `and a half`, `and 11/16`, `and three
     eighths`; with how many words it takes."""
     joined = int(at < len(words) and words[at] == "and")
-    top, _, bottom = _at(words, at + joined).partition("/")
+    top, _, bottom = _at(words, at + joined).replace(" ", "").partition("/")
     if top.isdigit() and bottom.isdigit() and 0 < int(top) < int(bottom):  # nine and 5/8
         return int(top) / int(bottom), joined + 1
     part = _part(words, at + joined)

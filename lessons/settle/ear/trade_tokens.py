@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import zip_longest
 
 from layout.errors import QuantityError
 from layout.quantity import MM_PER_INCH, NUMBER, plain_text, read_number
@@ -20,7 +21,7 @@ _RATIO = re.compile(r"(\d+(?:\.\d+)?)\s*/\s*(\d+)")
 UNITS = ("degrees", "inch", "feet", "foot_in", "millimetres", "centimetres", "shy", "strong")
 BREAKS = ",;.!?()[]|\n"
 INCH_PARTS = (2, 3, 4, 5, 6, 8, 10, 16, 32, 64, 100, 128)
-WHO_SAYS = (
+WHO_SAYS = {
     "says",
     "tells",
     "taught",
@@ -33,11 +34,10 @@ WHO_SAYS = (
     "said",
     "reckons",
     "figures",
-    "swears",
     "claims",
     "thinks",
     "told",
-)
+}
 OTHER_SAWS = ("handsaw", "hacksaw", "seesaw", "foresaw", "oversaw", "backsaw", "chainsaw")
 WORDLESS = "“”`*_#~"
 
@@ -59,6 +59,9 @@ class Token:
     unit: str = ""
     ratio: tuple[float, float] | None = None
     fine: float = 0.0
+
+
+END = Token("break", "")
 
 
 @dataclass(frozen=True)
@@ -89,14 +92,12 @@ def _raw(folded: str, known: Lexicon) -> tuple[list[str], list[tuple[str, str]]]
         piece = match[0]
         if piece in WORDLESS:
             continue
-        if match["word"] and not known.knows(piece) and spoken([piece], 0) is None:
+        if match["word"] and not known.knows(piece):
             bare = piece.removesuffix("'s").removesuffix("s'").removesuffix("'ll")
-            told = folded[match.end() :].split(maxsplit=1)[:1]
-            named = known.knows(bare) or (told and told[0].rstrip(",:") in WHO_SAYS)
-            better = None if named else known.slip_of(piece)
-            if bare != piece and known.knows(bare):
+            behind = folded[match.end() :].replace(",", " ").replace(":", " ").split()
+            if known.knows(bare):
                 piece = bare
-            elif better is not None:
+            elif not WHO_SAYS.intersection(behind[:1]) and (better := known.slip_of(piece)):
                 mended.append((piece, better))
                 piece = better
         if piece == "-":
@@ -121,13 +122,15 @@ def _tokens(raw: list[str], known: Lexicon) -> list[Token]:
 def _without_asides(tokens: list[Token]) -> list[Token]:
     """Parentheses that hold nothing but words passed over part nothing: they are left out."""
     done: list[Token] = []
+    opens: list[int] = []
     for token in tokens:
+        if token.text == "(":
+            opens.append(len(done))
         done.append(token)
-        if token.text != ")":
-            continue
-        opens = max((at for at, one in enumerate(done) if one.text == "("), default=-1)
-        if opens >= 0 and all(one.kind == "passed" for one in done[opens + 1 : -1]):
-            del done[opens:]
+        if token.text == ")" and opens:
+            aside = done[opens.pop() :]
+            if all(one.kind == "passed" or one.text in "()" for one in aside):
+                del done[-len(aside) :]
     return done
 
 
@@ -135,8 +138,9 @@ def _token(raw: list[str], at: int, known: Lexicon) -> tuple[Token, int]:
     piece = raw[at]
     if piece[0].isdigit() or (piece[0] == "." and len(piece) > 1):
         return _figures(raw, at)
-    for length in range(min(known.longest, len(raw) - at), 1, -1):
-        phrase = tuple(raw[at : at + length])
+    reach = tuple(raw[at : at + known.longest])
+    for length in range(len(reach), 1, -1):
+        phrase = reach[:length]
         if known.group.get(known.phrases.get(phrase, "")) == NOISE:
             return Token("passed", " ".join(phrase)), length
         if phrase in known.phrases:
@@ -181,10 +185,6 @@ def _figures(raw: list[str], at: int) -> tuple[Token, int]:
     except QuantityError:
         return Token("unknown", piece), 1
     rest = fraction_after(raw, at + 1) if "/" not in piece and "." not in piece else None
-    if rest is None and "/" not in piece and at + 2 < len(raw) and raw[at + 1] == "and":
-        follows = raw[at + 2]  # 3 and 11/16
-        if re.fullmatch(r"\d+\s*/\s*\d+", follows) and 0 < _value(follows) < 1:
-            rest = _value(follows), 2
     if rest is not None:
         text = " ".join(raw[at : at + 1 + rest[1]])
         return Token("number", text, value=value + rest[0]), 1 + rest[1]
@@ -194,22 +194,15 @@ def _figures(raw: list[str], at: int) -> tuple[Token, int]:
     ratio = None
     if written and (value >= 1 or float(written[2]) == 12):
         ratio = float(written[1]), float(written[2])
-    return Token("number", piece, value=value, ratio=ratio), 1
-
-
-def _value(text: str) -> float:
-    try:
-        return read_number(text)
-    except QuantityError:
-        return 0.0
+    return Token("number", piece.removesuffix("."), value=value, ratio=ratio), 1
 
 
 def _united(tokens: list[Token]) -> list[Token]:
     """Units, shy and strong taken into their numbers; feet joined with the inches behind them."""
     done: list[Token] = []
-    closed = -1
-    for index, token in enumerate(tokens):
-        if index == closed:
+    closing: Token | None = None
+    for index, (token, after) in enumerate(zip_longest(tokens, tokens[1:], fillvalue=END)):
+        if token is closing:
             continue
         last = done[-1] if done else None
         number = last if last is not None and last.kind == "number" else None
@@ -222,8 +215,7 @@ def _united(tokens: list[Token]) -> list[Token]:
             number is not None
             and token.kind == "passed"
             and token.text in ("and", "a")
-            and index + 1 < len(tokens)
-            and tokens[index + 1].name in ("shy", "strong")
+            and after.name in ("shy", "strong")
         ):
             continue
         if token.name == "in" and number is not None and not _number_next(tokens, index):
@@ -233,17 +225,16 @@ def _united(tokens: list[Token]) -> list[Token]:
             done[-1] = _with_unit(token, last)  # a hair over 45
             continue
         if token.kind == "number" and len(done) >= 2 and done[-1].text == "(":
-            exact = _parenthesis(tokens, index, done[-2])
+            exact = _parenthesis(done[-2], token, after)
             if exact is not None:
                 done[-2:] = [exact]
-                closed = index + 1
+                closing = after
                 continue
         if token.kind == "number" and number is not None and number.unit == "ft":
             done[-1] = replace(
                 number,
                 value=number.value + token.value,
                 text=f"{number.text} {token.text}",
-                unit="ft",
                 fine=token.fine,
             )
             continue
@@ -286,11 +277,9 @@ def _number_next(tokens: list[Token], index: int) -> bool:
     return False
 
 
-def _parenthesis(tokens: list[Token], index: int, before: Token) -> Token | None:
+def _parenthesis(before: Token, inside: Token, closing: Token) -> Token | None:
     """The number before with the decimals that stand behind it in parentheses: 10 in (9.985)."""
-    inside = tokens[index]
     near = before.kind == "number" and abs(before.value - inside.value) < 1 / 24
-    closed = index + 1 < len(tokens) and tokens[index + 1].text == ")"
-    if not (near and closed):
+    if not near or closing.text != ")":
         return None
-    return replace(before, value=inside.value, fine=0.0)
+    return replace(replace(before, fine=0.0), value=inside.value)

@@ -31,19 +31,19 @@ def rise_on_run(
     if ON_SQUARE < max(rise, run) < ON_METRIC and not on_12:
         raise UnreadError(said.text, "no square is so long; say 12 in 12, or degrees")
     if "offedge" in names:
-        if not footing.slopes and run:  # an angle from the edge, laid by its rise on its run
+        if not footing.slopes:  # an angle from the edge, laid by its rise on its run
             return [changed(base, face=numbers_line(run, rise))]
         raise UnreadError(said.text, "which line is that against the edge? say plumb or level")
     if base.edge is not None and nearest not in ("plumb", "level", "face"):
         nearest = "through"
-    edge = changed(base, edge=numbers_line(run, rise)) if run else base
+    edge = changed(base, edge=numbers_line(run, rise))
     if nearest == "table":
         return [changed(base, turn=plumb_line("plumb", rise, run))]
     if nearest in ("edge", "sidenumber"):
         return [edge]
     numbers = footing.is_skew or not footing.slopes  # no line of this face goes by rise and run
     named = nearest in ("plumb", "level") and not footing.slopes
-    if (named or (numbers and nearest == "face")) and run and rise != run:
+    if (named or (numbers and nearest == "face")) and rise != run:
         return _either_arm(rise, run, base)
     if nearest in ("plumb", "level"):
         return [sloped(nearest, base, plumb_line(nearest, rise, run), footing)]
@@ -58,7 +58,7 @@ def rise_on_run(
             return [plumb, *_leveled(said, base, footing)]
         return [plumb, changed(base, face=numbers_line(run, rise))]
     if nearest in ("saw", "tilt", "bevel", "blade") and "edge" not in names:
-        angle = degrees(atan(rise / run)) if run else 0.0
+        angle = degrees(atan(rise / run))
         note = f"the saw set to the angle of {said.text}, {write_degrees(angle)}"
         tilted = changed(base, tilt_deg=angle, notes=(note,))
         if nearest == "bevel" and said.joint == "on" and not names & {"saw", "tilt", "blade"}:
