@@ -107,6 +107,9 @@ def test_what_a_line_does_not_name_is_as_on_the_command_line():
     assert [one.hand for one in asked] == [Hand.RIGHT, Hand.RIGHT, Hand.LEFT, Hand.RIGHT]
     assert [one.stock.name for one in asked][:3] == ["2x10", "2x10", "2x4"]
     assert asked[3].stock == ask("valley-jack").stock
+    foot = answer(ask("cripple-jack", end="foot"))
+    lines = ("cripple-jack, pitch 6: mumble", "hip-jack, pitch 6: mumble")
+    assert [one.answer.question.end for one in statements(lines, foot)] == ["foot", "head"]
 
 
 def test_each_part_of_the_sheet_is_there_where_there_is_something_to_say():
