@@ -34,20 +34,25 @@ def vector(x: Angle, y: Angle, z: Angle) -> Array:
     return stacked
 
 
+def parts(a: Array) -> tuple[Angle, Angle, Angle]:
+    """Components x, y, z over the last axis, each (...); of one vector plain numbers.
+
+    They round alike: of plain numbers Python makes in a fifth of the time what arrays come to.
+    """
+    return tuple(a.tolist()) if a.ndim == 1 else (a[..., 0], a[..., 1], a[..., 2])
+
+
 def dot(a: Array, b: Array) -> Array:
     """Scalar product over the last axis; shape (...)."""
-    product: Array = a[..., 0] * b[..., 0] + a[..., 1] * b[..., 1] + a[..., 2] * b[..., 2]
+    (ax, ay, az), (bx, by, bz) = parts(a), parts(b)
+    product: Array = np.asarray(ax * bx + ay * by + az * bz)[()]
     return product
 
 
 def cross(a: Array, b: Array) -> Array:
     """Vector product over the last axis, right-handed (..., 3)."""
-    ax, ay, az = a[..., 0], a[..., 1], a[..., 2]
-    bx, by, bz = b[..., 0], b[..., 1], b[..., 2]
-    x = ay * bz - az * by
-    product = np.empty((*x.shape, 3))
-    product[..., 0], product[..., 1], product[..., 2] = x, az * bx - ax * bz, ax * by - ay * bx
-    return product
+    (ax, ay, az), (bx, by, bz) = parts(a), parts(b)
+    return vector(ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx)
 
 
 def unit(a: Array) -> Array:

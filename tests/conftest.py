@@ -50,8 +50,6 @@ SLOW_FIRST = (
     "test_drawn_calls.py",
 )
 """Files that take longest: begun first, so that at the end no worker waits for another."""
-IN_BROWSER = ("tests/lessons/live/", "tests/lessons/bench/", "tests/lessons/test_browser.py")
-"""Tests that share a browser, which takes longer to start than most of them to run."""
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -63,13 +61,9 @@ def pytest_configure(config: pytest.Config) -> None:
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: object) -> object:
     """A file stays on one worker; all that open a browser or ask a server stay on one together."""
-    from xdist.scheduler import LoadFileScheduling
+    from tests.by_room import ByRoom
 
-    class OneBrowser(LoadFileScheduling):
-        def _split_scope(self, nodeid: str) -> str:
-            return "browser" if nodeid.startswith(IN_BROWSER) else super()._split_scope(nodeid)
-
-    return OneBrowser(config, log) if config.getvalue("dist") == "loadfile" else None
+    return ByRoom(config, log) if config.getvalue("dist") == "loadfile" else None
 
 
 @pytest.hookimpl(wrapper=True)

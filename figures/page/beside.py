@@ -25,6 +25,9 @@ PAD_IN = 0.06
 """White inside the frame of a boxed block [in]."""
 APART_IN = 0.08
 """White between a drawing and what stands beside it [in]."""
+_ROUND_IN = APART_IN / 2
+"""What a room for blocks leaves of it; the other half the room keeps to its own bounds [in]."""
+_NOTHING = shapely.Point()
 
 
 @dataclass(frozen=True)
@@ -96,9 +99,9 @@ def _words(heading: str, text: str, size_pt: float, width: float, boxed: bool) -
     return Drawing((Stroke(outline, "frame"),), (), tuple(labels))
 
 
-def free_rooms(field: Box, covered: Polygon) -> list[FreeRoom]:
+def free_rooms(field: Box, covered: Polygon = _NOTHING) -> list[FreeRoom]:
     """What is left of a field beside all that is covered, as rooms for blocks."""
-    free = shapely.difference(shapely.box(*field), shapely.buffer(covered, APART_IN / 2))
+    free = shapely.difference(shapely.box(*field), shapely.buffer(covered, _ROUND_IN))
     return rooms([free])
 
 
@@ -138,6 +141,8 @@ def stand(
 
 Cost = Callable[[Point, Box], float]
 """What a shape of a width and height costs in a room with these bounds [in²]."""
+_PRICE_DIGITS = 3
+"""Shapes that cost the same to so many decimals are tried in their own order."""
 
 
 def _band_in2(size: Point, bounds: Box) -> float:
@@ -188,7 +193,7 @@ def _put(block: Block, page: Sequence[FreeRoom], home: Point, cost: Cost) -> Dra
         for room in page:
             left, bottom, right, top = room.bounds
             if wide <= right - left and high <= top - bottom:
-                price = round(cost((wide, high), (left, bottom, right, top)), 3)
+                price = round(cost((wide, high), room.bounds), _PRICE_DIGITS)
                 tries.append((price, order, shape, (x0, y0, wide, high), room))
     for _, _, shape, (x0, y0, wide, high), room in sorted(tries, key=lambda one: one[:2]):
         found = room.place((wide, high), home, corner=(0.0, 1.0))

@@ -45,7 +45,7 @@ class SharedSheet:
 
 def empty(page: Page) -> SharedSheet:
     """A sheet with nothing on it."""
-    return SharedSheet(page, free_rooms(clear_field(page), shapely.Point(-9.0, -9.0)))
+    return SharedSheet(page, free_rooms(clear_field(page)))
 
 
 def filled(sheet: SharedSheet) -> Page:

@@ -31,7 +31,7 @@ from figures.wood.unfolded import UnfoldedStick, broken, mark_ends, stick
 from layout.answer.answer import Answer
 from layout.errors import SheetError
 from layout.quantity import write_degrees
-from layout.vector import Array, X, unit
+from layout.vector import Array, X, cross, unit
 
 APART_IN = 0.5
 REACH_IN = 4.0
@@ -183,7 +183,7 @@ def seen_from_above(answer: Answer, shown: UnfoldedStick) -> SawSection:
     if rise < -_SNAP or (abs(rise) <= _SNAP and up[2] < 0):
         up = -up
     head = unit(X - (X @ up) * up) if abs(float(X @ up)) < 1 - _SNAP else section.flat.u
-    flat = DrawnFlat((start + end) / 2, head, np.cross(up, head))
+    flat = DrawnFlat((start + end) / 2, head, cross(up, head))
     return section_in(shown, section, flat)
 
 

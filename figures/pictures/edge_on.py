@@ -25,7 +25,7 @@ from figures.wood.scene import Scene, ScenePart, beyond, lines, part, points_of
 from figures.wood.unfolded import UnfoldedStick, is_notch, square_across, stick
 from layout.answer.answer import Answer
 from layout.quantity import write_degrees
-from layout.vector import Array, Z, unit
+from layout.vector import Array, Z, cross, unit
 
 _LEVEL = 1e-9
 ENDS_AT_RIDGE = "end common"
@@ -61,9 +61,9 @@ def sight(answer: Answer) -> Sight:
     is_plumb = abs(float(normal[2])) < _LEVEL
     if is_plumb and not square_across(answer.cut.normal):
         return plan_sight(answer)
-    contour = np.cross(Z, normal)
+    contour = cross(Z, normal)
     if float(contour @ contour) < _LEVEL:
-        contour = np.cross(Z, run) if float(run @ run) > _LEVEL else pose.left
+        contour = cross(Z, run) if float(run @ run) > _LEVEL else pose.left
     eye = unit(contour)
     along = float(looking(eye).right @ pose.head)
     # The head lies to the right; a board seen along its run is seen from the foot, as hands are.
@@ -81,9 +81,9 @@ def plan_sight(answer: Answer) -> Sight:
     """The joint seen straight down, the stick's head to the right: for a plane that is plumb."""
     pose = answer.question.joint.pose
     run = pose.head - pose.head[2] * Z
-    along = unit(run) if float(run @ run) > _LEVEL else unit(np.cross(pose.left, Z))
+    along = unit(run) if float(run @ run) > _LEVEL else unit(cross(pose.left, Z))
     return Sight(
-        looking(Z, np.cross(Z, along)),
+        looking(Z, cross(Z, along)),
         "Plan of the joint, seen from above",
         "The cutting plane stands plumb and is edge-on: the heavy line.",
         True,
@@ -233,7 +233,7 @@ def mate_ends(
         across = mate.solid.sides["top"].normal
         if abs(float(across @ view.toward)) > _LEVEL:
             return []
-        along = unit(np.cross(across, view.toward))
+        along = unit(cross(across, view.toward))
     spots = np.concatenate(
         [f.edges().reshape(-1, 3) for f in solid.facets if f.name == f"cut {plane_index}"]
     )

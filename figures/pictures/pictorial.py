@@ -19,7 +19,7 @@ from layout.answer.answer import answer as ask_answer
 from layout.answer.question import ask
 from layout.cuts import Hand
 from layout.errors import SheetError
-from layout.vector import Array, Z, sin_cos, unit, vector
+from layout.vector import Array, Z, cross, sin_cos, unit, vector
 
 HEIGHTS_DEG = (20.0, 30.0, 40.0, -25.0)
 TURN_DEG = 15
@@ -110,7 +110,7 @@ def _flattened(answer: Answer, eyes: Array) -> Array:
     """How far the stick's slope on the paper is from its own, as a share of 90 degrees (n,)."""
     head = answer.question.joint.pose.head
     up = unit(Z - eyes[:, 2:] * eyes)
-    right = np.cross(up, eyes)
+    right = cross(up, eyes)
     on_paper = np.degrees(np.arctan2(up @ head, np.abs(right @ head)))
     flattened: Array = np.abs(on_paper - abs(answer.stick_slope_deg)) / 90.0
     return flattened

@@ -16,7 +16,7 @@ from layout.answer.sense_words import START, SURFACE
 from layout.answer.senses import Sense, faces, sense
 from layout.tools.saw import SawKind
 from layout.tools.travel import Side, Wood
-from layout.vector import Array, X, unit
+from layout.vector import Array, X, cross, unit
 
 OPPOSITE: dict[Side, Side] = {"right": "left", "left": "right", "top": "bottom", "bottom": "top"}
 _SNAP = 1e-6
@@ -104,7 +104,7 @@ class Shoe:
     @cached_property
     def eye_side(self) -> str:
         """The side from which the section is seen, kept wood at the left and waste at the right."""
-        eye = np.cross(self.across, self.out)
+        eye = cross(self.across, self.out)
         ahead = float((self.end - self.start) @ eye)
         return self.side_at(self.end if ahead > 0 else self.start)
 

@@ -18,7 +18,7 @@ from figures.wood.unfolded import half_spaces, square_across, stick
 from layout.answer.answer import Answer
 from layout.tools.fit import SOUND_IN, Fit
 from layout.tools.setting import Setting
-from layout.vector import Array, X, Y, Z, unit
+from layout.vector import Array, X, Y, Z, cross, unit
 
 THIN = 0.05
 """A wedge with less area than this share of its width squared is no wedge to look at."""
@@ -79,11 +79,11 @@ def standing(answer: Answer, setting: Setting) -> StoodCut:
     true_answer = answer.cut
     normal = np.asarray(setting.normal, dtype=float)
     made = replace(true_answer, normal=normal)
-    line = np.cross(true_answer.normal, normal)
+    line = cross(true_answer.normal, normal)
     if float(np.hypot.reduce(line)) < SOUND_IN:
-        line = Y if square_across(true_answer.normal) else np.cross(true_answer.normal, Y)
+        line = Y if square_across(true_answer.normal) else cross(true_answer.normal, Y)
     line = unit(line)
-    up = np.cross(line, true_answer.normal)
+    up = cross(line, true_answer.normal)
     world_up = float(answer.question.joint.pose.to_world(up)[2])
     if world_up < -_SNAP or (abs(world_up) <= _SNAP and up @ (Z + Y) < 0):
         up = -up
@@ -108,7 +108,7 @@ def standing(answer: Answer, setting: Setting) -> StoodCut:
     corners = view.seen(made.reached() + step) - np.array([level, 0.0])
     along = "along the line in which both planes meet"
     for surface, name in ((Y, "face"), (Z, "edge")):
-        mark = np.cross(true_answer.normal, surface)
+        mark = cross(true_answer.normal, surface)
         size = float(np.hypot.reduce(mark))
         if size > _SNAP and abs(abs(float(mark @ line)) / size - 1) < 1e-9:
             along = f"along the {name} mark" if not answer.is_rip else "along the board"

@@ -13,7 +13,7 @@ from layout.cuts.jack import jack_pose
 from layout.plane.corner import Corner
 from layout.plane.joint import Joint, Plane
 from layout.plane.pose import Pose, lay
-from layout.vector import Z, dot, facing
+from layout.vector import Z, cross, dot, facing
 
 
 @entry("deck", "a jack's foot flat on the deck or sleeper", meets="valley", end="foot")
@@ -33,7 +33,7 @@ def sleeper_pose(corner: Corner) -> Pose:
 
     The depth lies in the deck, square to the line, so it is square to the deck's normal too.
     """
-    under = np.cross(corner.other_normal, corner.line)
+    under = cross(corner.other_normal, corner.line)
     return lay(corner.line, facing(under, corner.across))
 
 

@@ -6,7 +6,7 @@ its own file, turns a blade about the face line and shares nothing with this one
 
 import numpy as np
 
-from layout.vector import Angle, Array, X, facing, unit, vector
+from layout.vector import Angle, Array, X, cross, facing, unit, vector
 
 
 def face_line(mark: Angle, other: Angle, top_lean: Angle) -> Array:
@@ -33,7 +33,7 @@ def plane_through(face: Array, edge: Array, waste: Array) -> Array:
     wood. Three points fix a plane: the arris, one farther along each line; the normal is the
     cross product of the two steps.
     """
-    return unit(facing(np.cross(face, edge), waste))
+    return unit(facing(cross(face, edge), waste))
 
 
 def plane_along(face_gauge_in: Angle, edge_gauge_in: Angle, top: Angle, right: Angle) -> Array:
@@ -46,4 +46,4 @@ def plane_along(face_gauge_in: Angle, edge_gauge_in: Angle, top: Angle, right: A
     """
     step = vector(0.0, np.multiply(right, edge_gauge_in), np.multiply(top, face_gauge_in))
     arris = vector(0.0, np.negative(right), top)
-    return unit(facing(np.cross(X, step), arris))
+    return unit(facing(cross(X, step), arris))

@@ -142,7 +142,7 @@ def _answered(claims: Sequence[Claim], draft: Draft, footing: Footing) -> Iterat
     if tilts:
         yield from SAWN
         yield from ("sidecut",) if footing.true_answer.hand is not None else ()
-        yield from ("shoeface",) if draft.shoe == "face" else ()
+        yield from ("shoeface", "face") if any(claim.shoe == "face" for claim in claims) else ()
     if any(claim.shoe == "edge" for claim in claims):
         yield from ("shoeedge", "edge", "top", "bottomedge", "sidecut")
     if 0.0 in tilts:

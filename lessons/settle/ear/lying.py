@@ -7,11 +7,9 @@ on the hand to which the head lies, so without both no side of the saw says anyt
 
 from collections.abc import Sequence
 
-import numpy as np
-
 from layout.cuts import End, Hand
 from layout.tools.travel import OUTWARD, SIDES, Side
-from layout.vector import X
+from layout.vector import X, cross
 from lessons.settle.ear.clauses import Clause
 
 DOWN: dict[str, Side] = {
@@ -53,7 +51,7 @@ def turned(parts: Sequence[Clause], end: int) -> tuple[Hand | None, End | None, 
     above = OUTWARD[OPPOSITE[downs[0]]]
     lying = []
     for head in sorted(heads or HEAD.values()):
-        away = np.cross(above, head * X)
+        away = cross(above, head * X)
         fence = next(side for side in SIDES if float(OUTWARD[side] @ away) > 0)
         if not fences or fences[0] == fence:
             lying.append((head, away))

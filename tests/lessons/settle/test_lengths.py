@@ -234,3 +234,57 @@ def test_a_wrong_length_tells_the_nearest_that_its_words_mean():
 def test_a_sixteenth_off_is_right_and_more_is_not(off_in):
     assert judged("hip-jack", f"first jack {16 + off_in}").verdict is RIGHT
     assert judged("hip-jack", f"first jack {16 + 1.01 * off_in / 0.998}").verdict is WRONG
+
+
+def test_a_number_past_the_square_s_blade_is_a_length_without_its_feet():
+    """24 in is the longest number on a framing square's blade."""
+    assert found("hip is 24 1/2 long point").length is not None
+    assert found("hip is 24 long point").length is None
+    assert found("hip is 112 1/4 long point").verdict is RIGHT
+    assert found("plumb 24 1/2 in 30").length is None
+
+
+def test_of_two_lengths_of_one_word_the_nearer_is_told():
+    """Half of a hip 1 1/2 thick on the slant is 1.06; of a ridge 1 in thick 0.71."""
+    thin = Building(ridge_in=1.0)
+    assert found("shorten the hip 2 1/4", thin).length.true_in == pytest.approx(LEVEL_IN)
+    assert found("shorten the hip 3/8", thin).length.true_in == pytest.approx(0.5 * sqrt(2))
+
+
+@pytest.mark.parametrize(
+    ("cut", "text", "true_in", "whose"),
+    [
+        ("hip-jack", "shorten it for the ridge 3/4", 0.75, "the common's shortening for the ridge"),
+        ("valley-jack", "shorten it 1 1/16", LEVEL_IN, "the jack's shortening for the valley"),
+        ("purlin-square", "shorten the hip 1 1/16", LEVEL_IN, "the hip's shortening for the ridge"),
+        ("purlin-square", "shorten it 3/4", 0.75, "the common's shortening for the ridge"),
+        ("hip-ridge", "shorten it 1 1/16", LEVEL_IN, "the hip's shortening for the ridge"),
+        ("hip-backing", "shorten it 1 1/16", LEVEL_IN, "the hip's shortening for the ridge"),
+    ],
+)
+def test_a_shortening_is_this_stick_s_for_what_it_meets_or_as_it_is_named(
+    cut, text, true_in, whose
+):
+    """Half the mate square to it, on the slant of 45 for a hip or jack; 3/4 in for a common."""
+    one = judged(cut, text)
+    assert one.verdict is RIGHT
+    assert one.length.true_in == pytest.approx(true_in)
+    assert one.length.what == f"{whose}, level, square back from the plumb line"
+
+
+@pytest.mark.parametrize(
+    "text", ["drop it 3/8 on the saw", "drop it 3/8 plumb 8 in 12", "first jack 16 and 32",
+             "first jack 16 degrees", "first jack 17 at 0 on center",
+             "shorten the hip 2 1/4 a b c d e f g"]
+)  # fmt: skip
+def test_what_speaks_of_a_setting_too_or_of_several_numbers_is_no_length(text):
+    assert found(text).length is None
+
+
+def test_a_length_off_by_words_is_said_to_be_as_heard():
+    one = found("shorten it 1 1/16 gramophone snarf")
+    assert one.left_out == ("gramophone", "snarf")
+    assert one.length.question == (
+        "As heard, the jack's shortening for the hip, level, square back from the plumb line:"
+        " 1 1/16 in."
+    )

@@ -8,11 +8,13 @@ import pytest
 from layout.answer.answer import answer
 from layout.answer.gap_words import write_gap
 from layout.answer.question import ask
+from layout.cuts import Hand
 from layout.quantity import read_pitch
+from layout.stock import read_stock
 from lessons.cli.main import run
 from lessons.settle.argument import argued
 from lessons.settle.findings import ClaimVerdict
-from lessons.settle.rules import should_be, under_condition, with_rules
+from lessons.settle.rules import roofs, should_be, under_condition, with_rules
 from lessons.settle.settle import settle
 from lessons.settle.settle_words import headline
 
@@ -255,3 +257,20 @@ def test_a_roof_that_is_nearly_so_is_not_among_those_that_are(claim, how):
 )
 def test_the_rule_is_said_as_it_should_be(cut, said):
     assert should_be(answer(ask(cut, pitch=read_pitch("8")))).startswith(said)
+
+
+def test_the_roofs_tried_are_of_every_pitch_against_others_over_every_corner():
+    """The same stick, hand and end in each; this roof's pitch alone and against three others."""
+    asked = ask("cripple-jack", hand=Hand.RIGHT, end="foot", stock=read_stock("2x10"))
+    tried = [one.question for one in roofs(asked)]
+    assert {(one.entry, one.hand, one.end, one.stock) for one in tried} == {
+        (asked.entry, asked.hand, asked.end, asked.stock)
+    }
+    own = {str(one.pitch) for one in tried}
+    assert own == {f"{rise} in 12" for rise in (3, 5, 6, 8, 10, 12, 15)}
+    unequal = {str(one.other_pitch) for one in tried if one.other_pitch != one.pitch}
+    assert unequal == {f"{rise} in 12" for rise in (4, 9, 14)}
+    equal = [(str(one.pitch), one.corner_deg) for one in tried if one.other_pitch == one.pitch]
+    assert sorted(equal) == sorted(
+        (pitch, corner) for pitch in own for corner in (60, 90, 120, 135)
+    )

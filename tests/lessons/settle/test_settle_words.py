@@ -12,7 +12,7 @@ from layout.answer.question import ask
 from layout.cuts import Hand
 from layout.quantity import read_pitch
 from layout.tools.fit import Fit
-from lessons.settle.claim import SQUARE, Claim
+from lessons.settle.claim import SQUARE, Claim, ClaimedLine
 from lessons.settle.findings import ClaimVerdict, LengthFound, Settled
 from lessons.settle.opening import opening
 from lessons.settle.settle import settle
@@ -213,6 +213,17 @@ def test_a_right_claim_that_no_saw_reaches_says_so():
         ("hip-jack", "plumb 12 in 12, saw 45, right cheek", "only the cheek's side changes"),
         ("hip-jack", "face 45, saw 45, top to foot", "only the mark's lean changes"),
         ("hip-jack", "edge 12 on 12", "only the edge mark changes"),
+        # A plumb line leans as a plumb line does: its lean is a change only of the same line.
+        (
+            "hip-jack",
+            Claim(face=ClaimedLine("plumb", 12, 12), tilt_deg=45, top="foot"),
+            "only the mark's lean changes",
+        ),
+        (
+            "hip-jack",
+            Claim(face=ClaimedLine("plumb", 10, 12), tilt_deg=45, top="foot"),
+            "only the face mark changes",
+        ),
         ("hip-backing", "gauge 3/4 drop 3/4", "only the gauge changes"),
         ("hip-backing", "rip, saw 10", "only the tilt changes"),
         ("hip-backing", "rip, saw 30, bottom edge", "only the edge changes"),

@@ -107,17 +107,28 @@ def test_what_a_line_does_not_name_is_as_on_the_command_line():
     assert [one.hand for one in asked] == [Hand.RIGHT, Hand.RIGHT, Hand.LEFT, Hand.RIGHT]
     assert [one.stock.name for one in asked][:3] == ["2x10", "2x10", "2x4"]
     assert asked[3].stock == ask("valley-jack").stock
+    foot = answer(ask("cripple-jack", end="foot"))
+    lines = ("cripple-jack, pitch 6: mumble", "hip-jack, pitch 6: mumble")
+    assert [one.answer.question.end for one in statements(lines, foot)] == ["foot", "head"]
 
 
 def test_each_part_of_the_sheet_is_there_where_there_is_something_to_say():
     found = statements(
-        [*LINES, "common-ridge: always plumb 20 in 12", "hip-jack: first jack 18"], usual()
+        [
+            *LINES,
+            "common-ridge: always plumb 20 in 12",
+            "hip-jack: first jack 18",
+            "common-ridge: saw square on any roof",
+        ],
+        usual(),
     )
     right_rule, _, luck = found[3], found[4], found[6]
     assert right_rule.so.startswith("right: ")
     assert "; here " in right_rule.so
     assert "; but " not in right_rule.so
-    assert "at worst" not in right_rule.cost
+    # The line of 6 in 12 is 5 1/2 / cos 26.57 long; 15 in 12 lies at 51.34: 6.149 sin 24.77.
+    assert right_rule.cost == "here no gap; at worst 2 37/64 in (2.577) at 15 in 12"
+    assert (found[8].cost, found[8].so[:6]) == ("here no gap", "right:")
     assert found[4].so.startswith("wrong as a rule: follow the face mark by the pitch")
     assert "at worst" in found[4].cost
     assert luck.holds == "nowhere"
