@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TypeGuard
 
 from lessons.settle.ear.trade_tokens import Token
 
@@ -45,7 +46,7 @@ def is_cue(item: Item, *names: str) -> bool:
     return isinstance(item, Token) and item.kind == "cue" and item.name in names
 
 
-def is_number(item: Item) -> bool:
+def is_number(item: Item) -> TypeGuard[Token]:
     """Whether an item is a number that was not yet joined with another."""
     return isinstance(item, Token) and item.kind == "number"
 

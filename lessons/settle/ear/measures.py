@@ -10,18 +10,24 @@ from lessons.settle.ear.trade_tokens import Token
 
 PER_FOOT = ("to the foot", "to foot")
 """Beside a number on the square, the foot of 12 inches; `perfoot` is always that."""
-HALF_OF = ("half of",)
+HALF_OF = "half of"
 LONGEST_ARM_IN = 24.0
 SAME = 0.1
 METRIC = ("mm", "cm", "mil", "metre", "meter")
 SURE = {"think", "yes", "yeah", "yep", "aye", "reckon", "say", "said", "sure"}
 FULL_RUNS = (12.0, 17.0, 300.0)
+RUNS_IN = (12.0, 17.0)
+INCH_PARTS = (2.0, 4.0, 8.0, 16.0, 32.0, 64.0)
+"""What an inch is parted in: 17/16 with nothing behind it is inches, no rise on a run."""
+EXACT_IN = 1 / 24
+"""The decimals behind a number to the sixteenth are no farther from it."""
+NEAR_WORDS = 3
+"""From *rise* and *run* to their numbers, in words."""
 
 
 def measured(tokens: Sequence[Token]) -> list[Item]:
     """Join numbers that belong together; every other token stays where it stands."""
-    items = _restated(_halves(_per_foot(list(tokens))))
-    items = _runs(arms(_crossing(items)))
+    items = _runs(arms(_crossing([*_restated(_halves(_per_foot(list(tokens))))])))
     items = _ratios(_number_on_12(items))
     items = _exact(items)
     items = _rise_and_run(items)
@@ -52,31 +58,31 @@ def _on_an_arm(items: list[Item]) -> list[Item]:
     ]
 
 
-def _per_foot(items: list[Item]) -> list[Item]:
+def _per_foot(tokens: list[Token]) -> list[Token]:
     """`8 1/2 to the foot`, `seven inches rise to the foot`: that number on 12."""
     at = 0
-    while at < len(items):
-        item = items[at]
-        if isinstance(item, Token) and is_number(item) and item.value <= LONGEST_ARM_IN:
-            behind = next_said(items, at + 1)
-            rises = behind < len(items) and is_cue(items[behind], "rise")
+    while at < len(tokens):
+        token = tokens[at]
+        if is_number(token) and token.value <= LONGEST_ARM_IN:
+            behind = next_said(tokens, at + 1)
+            rises = behind < len(tokens) and is_cue(tokens[behind], "rise")
             if rises:
-                behind = next_said(items, behind + 1)
-            told = behind < len(items) and _is_per_foot(items[behind])
-            sawn = told and _is_saw_s(items[:at], items[behind])
-            if told and not sawn and item.unit in ("", "in", "in?") and item.ratio is None:
+                behind = next_said(tokens, behind + 1)
+            told = behind < len(tokens) and _is_per_foot(tokens[behind])
+            sawn = told and _is_saw_s(tokens[:at], tokens[behind])
+            if told and not sawn and token.unit in ("", "in", "in?") and token.ratio is None:
                 twelve = Token("number", "12", value=12.0)
-                number_on = replace(item, unit="")
+                number_on = replace(token, unit="")
                 joint = Token("cue", "in", "in") if rises else Token("cue", "on", "on")
-                items = [*items[:at], number_on, joint, twelve,
-                         *items[behind + 1 :]]  # fmt: skip
+                tokens = [*tokens[:at], number_on, joint, twelve,
+                          *tokens[behind + 1 :]]  # fmt: skip
         at += 1
-    return items
+    return tokens
 
 
-def _is_saw_s(before: Sequence[Item], word: Item) -> bool:
+def _is_saw_s(before: Sequence[Token], word: Token) -> bool:
     """`tilt 10 to the foot` may say which way the blade leans."""
-    cues = [item for item in before if isinstance(item, Token) and item.kind == "cue"]
+    cues = [token for token in before if token.kind == "cue"]
     lean = not is_cue(word, "perfoot")
     return lean and bool(cues) and is_cue(cues[-1], "saw", "tilt", "bevel", "blade")
 
@@ -94,7 +100,7 @@ def _crossing(items: list[Item]) -> list[Item]:
         between = items[one + 1 : two]
         end = _measured_until(items, two + 1)
         behind = items[two + 1 : end]
-        if first.unit.strip("in?") or second.unit.strip("in?") or not behind:
+        if {"deg", "ft"} & {first.unit, second.unit}:
             continue
         if not all(_tells_way(item) for item in between):
             continue
@@ -116,7 +122,7 @@ def _measured_until(items: Sequence[Item], at: int) -> int:
     end = at
     while at < len(items) and _tells_way(items[at]) and getattr(items[at], "kind", "") != "break":
         at += 1
-        end = at if _way(items[at - 1]) or is_cue(items[at - 1], "rafter") else end
+        end = at if _way(items[at - 1]) else end
     return end
 
 
@@ -136,59 +142,53 @@ def _way(item: Item) -> str:
     return "along" if text in ("along", "along the", "along it") else ""
 
 
-def _is_per_foot(item: Item) -> bool:
-    return is_cue(item, "perfoot") or getattr(item, "text", "") in PER_FOOT
+def _is_per_foot(token: Token) -> bool:
+    return is_cue(token, "perfoot") or token.text in PER_FOOT
 
 
-def _halves(items: list[Item]) -> list[Item]:
+def _halves(tokens: list[Token]) -> list[Token]:
     """`half of 90` is 45."""
-    done: list[Item] = []
-    for item in items:
-        before = [one for one in done[-2:] if isinstance(one, Token)]
-        place = next((i for i, one in enumerate(before) if one.text in HALF_OF), None)
-        idle_between = place is not None and all(
-            one.kind == "passed" for one in before[place + 1 :]
-        )
-        if isinstance(item, Token) and is_number(item) and place is not None and idle_between:
-            del done[len(done) - len(before) + place :]
-            item = replace(item, value=item.value / 2, text=f"half of {item.text}")
-        done.append(item)
+    done: list[Token] = []
+    for token in tokens:
+        halved = _last(done, "passed")
+        if is_number(token) and halved is not None and done[halved].text == HALF_OF:
+            del done[halved:]
+            token = replace(token, value=token.value / 2, text=f"{HALF_OF} {token.text}")
+        done.append(token)
     return done
 
 
-def _restated(items: list[Item]) -> list[Item]:
+def _last(tokens: Sequence[Token], *passed: str) -> int | None:
+    """The place of the last token of none of these kinds; None where there is none."""
+    return next((at for at in reversed(range(len(tokens))) if tokens[at].kind not in passed), None)
+
+
+def _restated(tokens: list[Token]) -> list[Token]:
     """`half of 120 is 60`, `45 = 45`: one number said twice is said once."""
-    done: list[Item] = []
-    for item in items:
-        if len(done) > 1 and _same_again(done[-2], done[-1], item):
-            del done[-2:]
-        if (at := _sure_again(done, item)) is not None:
-            done = done[: at + 1]
-            continue
-        done.append(item)
+    done: list[Token] = []
+    for token in tokens:
+        again = _sure_again(done, token)
+        if len(done) > 1 and _same_again(done[-2], done[-1], token):
+            again = len(done) - 2
+        if again is not None:
+            del done[again:]
+        done.append(token)
     return done
 
 
-def _sure_again(done: Sequence[Item], item: Item) -> int | None:
+def _sure_again(done: Sequence[Token], token: Token) -> int | None:
     """`at 30, well I think 30`: the place of the number that is said again; None for another."""
-    if not (isinstance(item, Token) and is_number(item)):
+    at = _last(done, "passed", "break")
+    if at is None or not (is_number(token) and is_number(done[at])):
         return None
-    at = len(done) - 1
-    while at >= 0 and getattr(done[at], "kind", "") in ("passed", "break"):
-        at -= 1
-    between = {getattr(one, "text", "") for one in done[at + 1 :]}
-    before = done[at] if at >= 0 else None
-    if not (between & SURE and isinstance(before, Token) and is_number(before)):
-        return None
-    return at if before.value == item.value and before.unit == item.unit else None
+    sure = SURE.intersection(one.text for one in done[at:])
+    return at if sure and (done[at].value, done[at].unit) == (token.value, token.unit) else None
 
 
-def _same_again(before: Item, between: Item, item: Item) -> bool:
-    if not (isinstance(before, Token) and isinstance(item, Token)):
-        return False
-    numbers = is_number(before) and is_number(item) and before.unit == item.unit
-    equals = getattr(between, "text", "") in ("is", "=", "so", "that's", "makes")
-    return numbers and equals and abs(before.value - item.value) < SAME
+def _same_again(before: Token, between: Token, token: Token) -> bool:
+    numbers = is_number(before) and is_number(token) and before.unit == token.unit
+    equals = between.text in ("is", "=", "so", "that's", "makes")
+    return numbers and equals and abs(before.value - token.value) < SAME
 
 
 def _runs(items: list[Item]) -> list[Item]:
@@ -268,24 +268,22 @@ def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[HeardMeasure, 
     if second.unit == "deg" or second.ratio is not None:
         return _written(first, at)
     text = f"{first.text} {'in' if word == 'over' else word} {second.text}"
+    kind = "ratio"
     if _metric(first) != _metric(second):
-        return HeardMeasure("mixed", first.value, text, second.value), behind + 1
-    if word == "to" or (isinstance(joint, Token) and joint.text == "-"):
+        kind = "mixed"
+    elif word == "to" or (isinstance(joint, Token) and joint.text == "-"):
         if second.value not in FULL_RUNS:
-            said = f"{first.text}{joint.text if joint.text == '-' else ' to '}{second.text}"
-            return HeardMeasure("range", first.value, said, second.value), behind + 1
+            kind = "range"
+            text = f"{first.text}{joint.text if joint.text == '-' else ' to '}{second.text}"
         word = "in"
     word = "in" if word == "over" else word
-    value = first.value + first.fine
-    return HeardMeasure("ratio", value, text, second.value + second.fine, word), behind + 1
+    numbers = first.value + first.fine, second.value + second.fine
+    return HeardMeasure(kind, numbers[0], text, numbers[1], word), behind + 1
 
 
 def _is_run(first: Token, behind: Item) -> bool:
     """Whether a run stands right behind its rise: eight twelve, five seventeen."""
-    if not (isinstance(behind, Token) and is_number(behind) and not behind.unit):
-        return False
-    small = first.value <= LONGEST_ARM_IN and not first.unit
-    return behind.value == 12 or (behind.value == 17 and small)
+    return first.value <= LONGEST_ARM_IN and is_number(behind) and behind.value in RUNS_IN
 
 
 def _metric(number: Token) -> bool:
@@ -297,52 +295,42 @@ def _written(first: Token, at: int) -> tuple[HeardMeasure, int] | None:
     if first.ratio is None or first.unit in ("deg", "in"):
         return None
     top, bottom = first.ratio
-    if bottom in (2, 4, 8, 16, 32, 64) and top != bottom:
+    if bottom in INCH_PARTS and top != bottom:
         return None
     return HeardMeasure("ratio", top, first.text, bottom, "in"), at + 1
 
 
 def _exact(items: list[Item]) -> list[Item]:
     """`10 on 12 (exact 9.985)`: the decimals in place of the sixteenth."""
-    done: list[Item] = []
-    at = 0
-    while at < len(items):
-        item = items[at]
-        if isinstance(item, HeardMeasure) and item.kind == "ratio" and at + 1 < len(items):
-            opens = items[at + 1]
-            behind = at + 2
-            while behind < len(items) and getattr(items[behind], "kind", "") == "passed":
-                behind += 1
-            if (
-                isinstance(opens, Token)
-                and opens.text == "("
-                and behind + 1 < len(items)
-                and is_number(items[behind])
-                and getattr(items[behind + 1], "text", "") == ")"
-            ):
-                inside = items[behind]
-                assert isinstance(inside, Token)
-                if abs(inside.value - item.first) < 1 / 24:
-                    done.append(replace(item, first=inside.value, fine=0.0))
-                    at = behind + 2
-                    continue
-        done.append(item)
-        at += 1
-    return done
+    said = [at for at, item in enumerate(items) if getattr(item, "kind", "") != "passed"]
+    for place, opens, inside, closes in zip(said, said[1:], said[2:], said[3:], strict=False):
+        ratio, number = items[place], items[inside]
+        signs = getattr(items[opens], "text", ""), getattr(items[closes], "text", "")
+        if (
+            signs == ("(", ")")
+            and isinstance(ratio, HeardMeasure)
+            and ratio.kind == "ratio"
+            and is_number(number)
+            and abs(number.value - ratio.first) < EXACT_IN
+        ):
+            exact = replace(ratio, first=number.value)
+            return [*items[:place], exact, *_exact(items[closes + 1 :])]
+    return items
 
 
 def _rise_and_run(items: list[Item]) -> list[Item]:
-    """`rise 8, run 12` and `8 rise 12 run`."""
+    """`rise 8, run 12` and `8 rise 12 run`; of two pairs that could be, the one on a usual run."""
     rise = next((at for at, item in enumerate(items) if is_cue(item, "rise")), None)
     run = next((at for at, item in enumerate(items) if is_cue(item, "run")), None)
     if rise is None or run is None:
         return items
     numbers = [at for at, item in enumerate(items) if is_number(item)]
     low, high = min(rise, run), max(rise, run)
+    found: list[tuple[bool, int, list[Item]]] = []
     for first, second in itertools.pairwise(numbers):
         inside = first < low < second < high or low < first < high < second
-        near = abs(first - low) <= 3 and abs(second - high) <= 3
-        if not (inside and near):
+        far = max(abs(first - low), abs(second - high))
+        if not inside or far > NEAR_WORDS:
             continue
         one, two = items[first], items[second]
         assert isinstance(one, Token)
@@ -350,5 +338,6 @@ def _rise_and_run(items: list[Item]) -> list[Item]:
         up, out = (one, two) if rise < run else (two, one)
         ratio = HeardMeasure("ratio", up.value, f"{up.text} in {out.text}", out.value, "in")
         start, end = min(first, low), max(second, high)
-        return [*items[:start], ratio, *items[end + 1 :]]
-    return items
+        taken: list[Item] = [*items[:start], ratio, *items[end + 1 :]]
+        found.append((out.value not in RUNS_IN, far, taken))
+    return min(found, key=lambda each: each[:-1], default=(False, 0, items))[-1]

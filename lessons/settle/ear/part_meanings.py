@@ -17,6 +17,7 @@ from lessons.settle.ear.single import (
     LINES,
     MARKS,
     ON_SQUARE,
+    RIGHT_DEG,
     RUNS,
     SAWS,
     TILTS,
@@ -228,8 +229,8 @@ def _ripped(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) 
     value = said.value
     if said.kind != "one":
         run = said.second
-        angle = degrees(atan(value / run)) if run else 0.0
         if footing.true_answer.is_rip and run:
+            angle = degrees(atan(value / run))
             return [changed(base, tilt_deg=angle, notes=(f"the angle of {said.text}",))]
         raise UnreadError(said.text, "a rip is gauged by two lengths, or sawn by a tilt")
     if names & {"gauge", "fromface"} and "fromedge" not in names:
@@ -245,6 +246,6 @@ def _ripped(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) 
         return [changed(base, drop_in=value)]
     if value <= 1.5:
         return [changed(base, tilt_deg=value), changed(base, drop_in=value)]
-    if value >= 90:
+    if value >= RIGHT_DEG:
         raise UnreadError(said.text, "a blade tilted that far lies flat; give less than 90")
     return [changed(base, tilt_deg=value)]

@@ -20,6 +20,11 @@ NO_TILT = {"markalong", "tool", "tongue", "armside", "square", "rise", "run", "o
 """Words of the square's: a number beside them alone is not the saw's."""
 LINES = {"plumb", "level"}
 ON_SQUARE = 24.0
+SIXTEENTH_IN = 1 / 16
+WHOLE_RUN_IN = 0.05
+"""A stick's run this near to a whole number is said as that: 17 for 16.97."""
+RIGHT_DEG = 90.0
+"""A mark so far from square never crosses the board; a blade tilted so far lies flat."""
 RUNS = (12.0, 17.0)
 """Beside these on the square a plumb line's other number is the rise."""
 HALF_DEG = 0.1
@@ -109,19 +114,19 @@ def one_number(
         on_edge = any(cue.name in ("edge", "onedge") for cue in (*clause.cues, *clause.behind))
         angle = value > ON_SQUARE or degrees_said
         tilts = names & (TILTS - {"bevel"})  # "bevel the cheek at 45" does not say which
-        if "sidecut" in names and angle and value < 90 and not on_edge and not tilts:
+        if "sidecut" in names and angle and value < RIGHT_DEG and not on_edge and not tilts:
             return [changed(base, tilt_deg=value), *marked]  # cheek 45: on the saw, or on the edge
-        if "bevel" in names and "sidecut" not in names and angle and value < 90:
+        if "bevel" in names and "sidecut" not in names and angle and value < RIGHT_DEG:
             return _tilted(names, said, base, footing)  # bevel the edge 45
         marks = names & {"sidenumber", "sidecut"}
         rides = bool(names & {"saw", "tilt", "blade", "shoe"}) and not marks
-        if rides and value < 90 and said.unit not in ("in", "in?"):
+        if rides and value < RIGHT_DEG and said.unit not in ("in", "in?"):
             return [changed(base, tilt_deg=value, shoe="edge"), *marked]
         return marked
     if nearest in ("flat", "onedge") and miter:
         return [changed(base, turn=angle_line(value)), changed(base, tilt_deg=value)]
     on_square = value <= ON_SQUARE and value not in RUNS and said.unit in ("", "in", "in?")
-    if "rise" not in names:
+    if "rise" not in names and value not in RUNS:
         names = names - {"run"}  # I run my jacks at 45
     if names & NO_TILT == {"tool"} and on_square and value > 0:
         return _on_the_square(value, base, footing)
@@ -177,32 +182,40 @@ def _plumb_or_level(
 
     if said.unit == "deg" or value > ON_SQUARE:
         by_mark = abs(value - footing.level.from_square_deg) < OWN_ANGLE_DEG
-        if kind == "level" and by_mark and abs(value - 45.0) > OWN_ANGLE_DEG:
-            return [angle(value), angle(90.0 - value)]  # off the board's edge, or off square
+        if kind == "level" and by_mark:  # off the board's edge, or off square
+            return [angle(each) for each in dict.fromkeys((value, 90.0 - value))]
         return [angle(value)]
-    if kind == "level" and value in RUNS and abs(value - footing.rise) > 1 / 16:
+    if kind == "level" and value in RUNS and value != footing.rise:
         arm = sloped(kind, base, plumb_line(kind, footing.rise, value), footing)
         arm = changed(
             arm, notes=(f"along the {value:g}, with the pitch's rise of {footing.rise:g}",)
         )
         return [arm] if on_arm else [arm, rise(12.0)]
-    rises = [rise(12.0)]
-    if abs(footing.run - 12.0) > 1e-6:
-        whole = float(round(footing.run)) if abs(footing.run - round(footing.run)) < 0.05 else 0
-        rises.append(rise(whole or footing.run))
-    if value * 16 != round(value * 16):
+    whole = float(round(footing.run))
+    own = whole if abs(footing.run - whole) < WHOLE_RUN_IN else footing.run
+    rises = [rise(run) for run in dict.fromkeys((RUNS[0], own))]
+    if not _is_read(value):
         return [*rises, angle(value)]
-    if value <= ROOF_RISE or abs(value - footing.rise) < 1 / 16:
+    if value <= ROOF_RISE or _is_own_rise(value, footing):
         return rises
     return [*rises, angle(value)]
 
 
+def _is_read(value: float) -> bool:
+    """Whether a number is read on a square: whole sixteenths of an inch."""
+    return (value / SIXTEENTH_IN).is_integer()
+
+
+def _is_own_rise(value: float, footing: Footing) -> bool:
+    return abs(value - footing.rise) < SIXTEENTH_IN
+
+
 def _tilted(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     value = said.value
-    if value == 90 and names & {"saw", "blade", "shoe"} and not names & {"tilt", "bevel"}:
+    if value == RIGHT_DEG and names & {"saw", "blade", "shoe"} and not names & {"tilt", "bevel"}:
         square = "90 is taken for a blade that stands square to its shoe"
         return [changed(base, tilt_deg=0.0, notes=(square,))]
-    if value >= 90:
+    if value >= RIGHT_DEG:
         why = "a blade tilted that far lies flat; say saw square, or give less than 90"
         raise UnreadError(said.text, why)
     if said.unit in ("in", "in?"):
@@ -236,16 +249,16 @@ def _tilted(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) 
 
 def _on_face(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     value = said.value
-    exact = changed(base, face=angle_line(value)) if value < 90 else None
+    exact = changed(base, face=angle_line(value)) if value < RIGHT_DEG else None
     if said.unit == "deg" or "fromsquare" in names or value > ON_SQUARE:
         if exact is None:
             raise UnreadError(said.text, "a mark so far from square never crosses the board")
         return [exact]
-    if value * 16 != round(value * 16):  # 18.43 is read on no square: it is an angle
+    if not _is_read(value):  # 18.43 is read on no square: it is an angle
         return [changed(base, face=angle_line(value))]
     kinds = ("plumb", "level") if footing.is_level else ("plumb",)
     lines = [sloped(kind, base, plumb_line(kind, value, 12.0), footing) for kind in kinds]
-    if abs(value - footing.rise) < 1 / 16:
+    if _is_own_rise(value, footing):
         return lines
     return [*lines, changed(base, face=angle_line(value))]
 
@@ -263,10 +276,10 @@ def _on_edge(
     laid = []
     if not degrees_said and "sidenumber" in names and "fromsquare" not in names:
         laid = [changed(base, edge=numbers_line(12.0, value))]  # 27 1/2 on 12 is past no blade
-    if value >= 90 and not laid:
+    if value >= RIGHT_DEG and not laid:
         raise UnreadError(said.text, "a mark so far from square never crosses the board")
-    if value >= 90 or "fromsquare" in names or value == 45:
-        return [*laid, *([changed(base, edge=angle_line(value))] if value < 90 else [])]
+    if value >= RIGHT_DEG or "fromsquare" in names or value == 45:
+        return [*laid, *([changed(base, edge=angle_line(value))] if value < RIGHT_DEG else [])]
     from_square = changed(base, edge=angle_line(value), notes=(f"{said.text} from square across",))
     off_edge = changed(
         base, edge=angle_line(90.0 - value), notes=(f"{said.text} off the board's edge",)
@@ -276,10 +289,8 @@ def _on_edge(
 
 def both_ways(said: HeardMeasure) -> list[tuple[ClaimedLine, tuple[str, ...]]]:
     """An angle from square across, and the same off the board's edge, with where it comes from."""
-    lines: list[tuple[ClaimedLine, tuple[str, ...]]] = [(angle_line(said.value), ())]
-    if said.value != 45:
-        lines.append((angle_line(90.0 - said.value), (f"{said.text} off the board's edge",)))
-    return lines
+    off_edge = angle_line(90.0 - said.value), (f"{said.text} off the board's edge",)
+    return [(angle_line(said.value), ()), off_edge]
 
 
 def _lonely(
@@ -289,21 +300,20 @@ def _lonely(
     footing: Footing,
     *,
     miter: bool,
-    along_line: bool = False,
 ) -> list[Draft]:
     """A number with no word to say what it is; it may be that of a line that it follows.
 
     It may be the saw's, a mark's from square across, or a mark's off the board's edge; the face
-    mark's no more where the number is said `along_line`, along one that is named.
+    mark's no more where a line is named that it runs along, or *square*.
     """
     value = said.value
-    if names & LINES and said.unit not in ("in", "in?") and value < 90:
+    if names & LINES and said.unit not in ("in", "in?") and value < RIGHT_DEG:
         line = _plumb_or_level("plumb" if "plumb" in names else "level", said, base, footing)
-        rest = _lonely(names - LINES, said, base, footing, miter=miter, along_line=True)
+        rest = _lonely({*names - LINES, "square"}, said, base, footing, miter=miter)
         return [*line, *rest]
-    if base.shoe is None and not miter and "fromsquare" in names and 0 < value < 90:
+    if base.shoe is None and not miter and "fromsquare" in names and 0 < value < RIGHT_DEG:
         return [changed(base, face=angle_line(value)), changed(base, edge=angle_line(value))]
-    if said.unit in ("in", "in?") or value >= 90:
+    if said.unit in ("in", "in?") or value >= RIGHT_DEG:
         raise UnreadError(said.text, "nothing says what this number is")
     if base.shoe is not None:
         return [changed(base, tilt_deg=value)]
@@ -313,7 +323,7 @@ def _lonely(
         found = [changed(base, tilt_deg=value)]
         if footing.edge_number is not None and value:
             found += [changed(base, edge=line, notes=note) for line, note in both_ways(said)]
-        if value and not along_line and not names & {"square", "squarethrough"}:
+        if value and not names & {"square", "squarethrough"}:
             found += [changed(base, face=line, notes=note) for line, note in both_ways(said)]
     else:
         found = [changed(base, tilt_deg=value)]

@@ -9,6 +9,10 @@ from lessons.settle.ear.trade_tokens import Token
 LONGEST_ARM_IN = 24.0
 RUNS_IN = (12.0, 17.0)
 RUN_NEAR = 0.1
+BEFORE_ARM = 3
+"""The number laid on an arm stands so many words before it, at most."""
+SAME_IN = 1 / 24
+"""A number of the pair said again, to the sixteenth, is no farther from it."""
 CUTTING = ("cut", "cuts", "draw", "down", "along")
 """Words passed over elsewhere; before a number of a pair they mark along it."""
 
@@ -16,11 +20,11 @@ CUTTING = ("cut", "cuts", "draw", "down", "along")
 def arms(items: list[Item]) -> list[Item]:
     """The numbers on the arms of the square put together, for each time that both are named."""
     named = [at for at, item in enumerate(items) if is_cue(item, "tongue")]
-    twice = [at for at in named if at and any(is_number(one) for one in items[max(0, at - 3) : at])]
+    twice = [at for at in named if any(is_number(one) for one in items[:at][-BEFORE_ARM:])]
     for at in range(twice[0], twice[1]) if len(twice) > 1 else ():
         item = items[at]
         if isinstance(item, Token) and (item.text in (".", ";", "\n") or item.name == "then"):
-            return [*_pair_of_arms(items[: at + 1]), *arms(items[at + 1 :])]
+            return [*_pair_of_arms(items[:at]), *arms(items[at:])]
     return _pair_of_arms(items)
 
 
@@ -34,35 +38,31 @@ def _pair_of_arms(items: list[Item]) -> list[Item]:
     arms: dict[str, tuple[int, Token]] = {}
     marked: str | None = None
     spent: set[int] = set()
-    last = -1
     for at, item in enumerate(items):
         if not is_cue(item, "tongue", "blade", "bladearm"):
             continue
         assert isinstance(item, Token)
         arm = "tongue" if item.name == "tongue" else "blade"
-        before = at - 1
-        while before > last and (idle(items[before]) or is_cue(items[before], "on")):
-            before -= 1
-        after = next_said(items, at + 1)
-        place = None
-        if before > last and is_cue(items[before], "markalong"):
+        said = [p for p in range(at) if not (idle(items[p]) or is_cue(items[p], "on"))]
+        before, after = said[-1:], next_said(items, at + 1)
+        if before and is_cue(items[before[0]], "markalong"):
             marked = arm
-            spent.update(range(before, at + 1))
-            last = at
+            spent.update(range(before[0], at + 1))
             continue
-        if before > last and is_number(items[before]) and before not in spent:
-            place = before
-        elif after < len(items) and is_number(items[after]):
-            place = after
-        if place is None:
+        laid = [
+            place
+            for place in (*before, after)
+            if place < len(items) and is_number(items[place]) and place not in spent
+        ]
+        if not laid:
             continue  # the saw's blade, beside the square's
+        place = laid[0]
         if arm in arms:
             return items
         number = items[place]
         assert isinstance(number, Token)
         arms[arm] = place, number
         spent.update(range(min(place, at), max(place, at) + 1))
-        last = max(place, at)
     if len(arms) < 2:
         return items
     (_, blade), (_, tongue) = arms["blade"], arms["tongue"]
@@ -91,22 +91,25 @@ def pairs(items: list[Item]) -> list[Item]:
         if found is None:
             at += 1
         else:
-            items, at = found
+            items, pair = found
+            at = items.index(pair)
     return items
 
 
-def _pair_at(items: list[Item], first: int) -> tuple[list[Item], int] | None:
-    """The items with a pair that begins here put together, and the place after it."""
+def _pair_at(items: list[Item], first: int) -> tuple[list[Item], HeardMeasure] | None:
+    """The items with a pair that begins here put together, and that pair."""
     item = items[first]
     if isinstance(item, HeardMeasure):  # 8 and 12 as a rise on a run, with the arm to mark along
+        if item.kind != "ratio":
+            return None
         along, (start, end) = _marked(items, first, (item.first, item.second))
-        if item.kind != "ratio" or along is None:
+        if along is None:
             return None
         pair = replace(item, kind="pair", along=along)
         return _without(items, first, first + 1, pair, start, end)
     if not is_number(item):
         return None
-    second = next((at for at in range(first + 1, len(items)) if is_number(items[at])), None)
+    second = next((at for at, one in enumerate(items) if is_number(one) and at > first), None)
     if second is None:
         return None
     one, two = items[first], items[second]
@@ -143,7 +146,7 @@ def _comma(between: Sequence[Item]) -> bool:
 
 def _marked_pair(
     items: list[Item], first: int, second: int, numbers: tuple[float, float], *, apart: bool
-) -> tuple[list[Item], int] | None:
+) -> tuple[list[Item], HeardMeasure] | None:
     """`9 5/8, 12, mark the 12` (two numbers `apart` by a comma) and `9 5/8, cut the 12`."""
     one, two = items[first], items[second]
     assert isinstance(one, Token)
@@ -165,7 +168,7 @@ def _marked_pair(
     while end < len(items) and is_cue(items[end], "armside"):
         end += 1
     pair = HeardMeasure("pair", numbers[0], text, numbers[1], "and", along=numbers[1])
-    return [*items[:first], pair, *items[end:]], first + 1
+    return [*items[:first], pair, *items[end:]], pair
 
 
 def _is_mark_word(item: Item) -> bool:
@@ -188,27 +191,26 @@ def _goes_on(items: Sequence[Item], at: int) -> bool:
 def _near(items: Sequence[Item], first: int, second: int) -> tuple[bool, bool]:
     """Whether the words nearest to a pair, in its breath, are a mark's; whether a saw's."""
     marks = tools = False
-    for places in (range(first - 1, -1, -1), range(second + 1, len(items))):
-        for at in places:
-            item = items[at]
+    for words, in_front in ((items[:first][::-1], True), (items[second:], False)):
+        for item in words:
             if isinstance(item, Token) and item.kind == "break":
                 break
             if is_cue(item, "plumb", "level", "face", "edge", "sidecut", "tool"):
                 marks = True
                 break
             if is_cue(item, "saw", "tilt", "bevel", "table", "mitersaw"):
-                tools = tools or places.step < 0
+                tools = tools or in_front
                 break
     return marks, tools
 
 
 def _without(
     items: list[Item], first: int, last: int, pair: HeardMeasure, start: int, end: int
-) -> tuple[list[Item], int]:
+) -> tuple[list[Item], HeardMeasure]:
     """The items with the pair in place of first..last, and without what said its arm."""
     if end <= first:
-        return [*items[:start], *items[end:first], pair, *items[last:]], first - (end - start) + 1
-    return [*items[:first], pair, *items[last:start], *items[end:]], first + 1
+        return [*items[:start], *items[end:first], pair, *items[last:]], pair
+    return [*items[:first], pair, *items[last:start], *items[end:]], pair
 
 
 def _marked(
@@ -220,21 +222,21 @@ def _marked(
     """
     nothing = (None, (len(items), len(items)))
     start = at if first is None else first
-    behind = _mark_word(items, range(at + 1, len(items)), pair)
+    behind = _mark_word(items, range(at + 1, len(items)), pair, ahead=True)
     if behind is not None:
         return behind
-    before = _mark_word(items, range(start - 1, -1, -1), pair)
+    before = _mark_word(items, [*reversed(range(start))], pair, ahead=False)
     return nothing if before is None else before
 
 
 def _mark_word(
-    items: Sequence[Item], places: range, pair: tuple[float, float]
+    items: Sequence[Item], places: Sequence[int], pair: tuple[float, float], *, ahead: bool
 ) -> tuple[float, tuple[int, int]] | None:
     for place in places:
         item = items[place]
         if isinstance(item, HeardMeasure) and item.kind in ("ratio", "pair"):
             return None  # what is said beyond another pair is that pair's
-        if is_number(item) and places.step > 0:
+        if is_number(item) and ahead:
             if place + 1 < len(items) and is_cue(items[place + 1], "armside"):
                 return _of_pair(items, place, place, pair)  # 8 and 12, 12 side
             return None  # the number behind *mark* was seen with its word; this is another's
@@ -257,7 +259,7 @@ def _of_pair(
     number = items[at]
     assert isinstance(number, Token)
     match = min(pair, key=lambda one: abs(one - number.value))
-    if abs(match - number.value) > 1 / 24:
+    if abs(match - number.value) > SAME_IN:
         return None
     end = at + 1
     while end < len(items) and (idle(items[end]) or is_cue(items[end], "armside")):

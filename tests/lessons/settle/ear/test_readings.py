@@ -84,9 +84,45 @@ def test_each_sentence_is_heard_as_it_is_meant(case):
         (90, "8 on 16", "edge 8 on 16 mark 16"),
         (95, "8 on 17", "edge 8 on 17 mark 17"),
         (88, "8 on 17", "edge 8 on 17 mark 17"),
+        (135, "octagon, saw 45", "saw 45 ~ shoe on the edge, tilt 45"),
+        (134, "octagon, saw 45", "? octagon: this corner is no octagon's"),
     ],
 )
-def test_seventeen_is_the_run_of_a_hip_at_a_square_corner_alone(corner, said, heard):
-    """12 over the sine of half the corner: 16.97 at 90 degrees, 16.3 at 95 and 17.3 at 88."""
+def test_what_is_said_of_a_corner_is_held_to_its_angle(corner, said, heard):
+    """12 over the sine of half the corner: 16.97 at 90 degrees, 16.3 at 95 and 17.3 at 88; the
+    walls of an octagon meet at 135 degrees."""
     hip = answer(ask("hip-ridge", pitch=read_pitch("8"), corner_deg=corner))
     assert heard_words(hear(said, hip)) == heard
+
+
+@pytest.mark.parametrize(
+    ("cut", "pitch", "corner", "said", "heard"),
+    [
+        ("hip-ridge", "8", 95, "plumb 8", "plumb 8 in 12 | plumb 8 in 16.2761"),
+        ("hip-ridge", "8", 90, "plumb 8", "plumb 8 in 12 | plumb 8 in 17"),
+        ("hip-ridge", "8", 135, "plumb 8", "plumb 8 in 12 | plumb 8 in 13"),
+        ("common-ridge", "16", 90, "plumb 16", "plumb 16 in 12"),
+        (
+            "common-ridge", "16", 90, "plumb 18",
+            "plumb 18 in 12 | face 18° from square, top to head",
+        ),
+        ("common-seat", "12", 90, "level 12", "level 12 in 12"),
+        ("common-seat", "12", 90, "level 45", "face 45° from square, top to foot"),
+        (
+            "hip-jack", "4", 45, "side-cut number 27 1/2",
+            "edge 27 1/2 on 12 [the side-cut number, 23.59°]",
+        ),
+        (
+            "hip-jack", "8", 135, "half the corner, 67.5",
+            "saw 67 1/2 ~ shoe on the edge, tilt 67 1/2 [half the corner]",
+        ),
+    ],
+)  # fmt: skip
+def test_a_number_alone_is_what_this_roof_makes_it(cut, pitch, corner, said, heard):
+    """A hip's run is 12 over the sine of half the corner: 16.276 at 95 degrees, 12.99 at 135.
+
+    A jack at a corner of 45 degrees, 4 in 12, has 12 cos(18.435) tan(67.5) = 27.48 on 12: past the
+    blade of any square.
+    """
+    right = answer(ask(cut, pitch=read_pitch(pitch), corner_deg=corner))
+    assert heard_words(hear(said, right)) == heard
