@@ -170,7 +170,7 @@ def _finite(cells: Any) -> Any:
 
 def _roomiest_first(grid: Grid, kept: tuple[TileSpot, ...], taken: Polygon) -> tuple[TileSpot, ...]:
     def free(place: TileSpot) -> float:
-        cell = shapely.box(*within(grid.cell(*place), grid.window(*place)))
+        cell = shapely.box(*grid.window(*place)) & trimmed(grid, place)
         return float(shapely.difference(cell, taken).area)
 
     first = max(kept, key=lambda place: (round(free(place), 1), -kept.index(place)))

@@ -204,8 +204,7 @@ def _on_one(drawing: Drawing, blank: Page, wanted: Sequence[Block]) -> Page | No
         wide, high = (y1 - y0, x1 - x0) if turned else (x1 - x0, y1 - y0)
         if wide > right - left + _LOOSE or high > top - bottom + _LOOSE:
             continue
-        spare = (right - left) * (top - bottom) - float(upright.area)
-        if spare < least_area_in2(wanted):
+        if float(shapely.box(*room).area - upright.area) < least_area_in2(wanted):
             continue
         one, taken = drawing, upright
         if turned:
