@@ -310,6 +310,9 @@ def _near(grid: Grid, corners: Any) -> int:
     """How many corners lie near a seam."""
     return sum(
         int((np.abs(places - seam) < NEAR_SEAM_IN).sum())
-        for places, seams in zip(corners.T, (grid.upright_seams, grid.level_seams), strict=True)
+        for places, seams in (
+            (corners[:, 0], grid.upright_seams),
+            (corners[:, 1], grid.level_seams),
+        )
         for seam in seams
     )

@@ -94,6 +94,13 @@ def test_a_word_wider_than_every_width_makes_its_own():
     assert x1 - x0 >= text_size("Counterclockwise", 8.0)[0] + 2 * PAD_IN - 1e-9
 
 
+def test_a_heading_stays_a_heading_where_no_width_holds_the_words():
+    (shape,) = words_block("TURN", "Counterclockwise it runs.", 8.0, widths=(0.4,)).shapes
+    heading, text = shape.labels
+    assert (heading.text, heading.bold, text.bold) == ("TURN", True, False)
+    assert text.y < heading.y
+
+
 def test_the_least_paper_of_blocks_is_the_sum_of_their_smallest_shapes():
     assert block((3.0, 2.0), (4.0, 1.0)).least_in2 == 4.0
     moved = Block("off", (box(3.0, 2.0, at=(5.0, -7.0)),))
