@@ -51,7 +51,18 @@ WARNING_LINES = (
 """The warning of the pages after the first, in a line: the longest that fits is taken."""
 SIZE_PT, LARGE_PT = 8.0, 9.8
 """Sizes of the cautions, and of the warning beside notes that are lettered to cut by [pt]."""
-_PAD_IN = 0.06
+WIDE_IN, WIDE_PT = 12.0, 9.0
+NARROW_IN, NARROW_PT = 8.0, 7.0
+"""What stands in the foot of a page wider than the one [in] is lettered so large [pt]; on a page of
+text no wider than the other a point smaller than elsewhere."""
+GUTTER_IN = 0.15
+"""White between warning and deferral side by side [in]."""
+BY_SQUARE_IN = 0.08
+"""White between the small square and its notice [in]."""
+BETWEEN_EM = 1.5
+"""White between words at the left of a line of the title and those at its right."""
+_PAD_IN, _DOWN_IN = 0.06, 0.04
+"""White beside and over words in a box [in]."""
 
 
 @cache
@@ -60,24 +71,25 @@ def side_by_side(width_in: float, *, text: bool = False) -> Drawing:
 
     The foot of a page of `text`, which nobody measures from, is lettered a point smaller.
     """
-    size = 9.0 if width_in > 12 else SIZE_PT
-    if text and width_in <= 8:
-        size -= 1.0
-    column = (width_in - 0.15) / 2
-    return _box("WARNING", WARNING, column, size) + _plain(
-        DEFERRAL, column, size, column + 0.15, -0.04
-    )
+    size = WIDE_PT if width_in > WIDE_IN else SIZE_PT
+    if text and width_in <= NARROW_IN:
+        size = NARROW_PT
+    column = (width_in - GUTTER_IN) / 2
+    words = wrapped(DEFERRAL, size, column - 2 * _PAD_IN)
+    deferral = Label(words, column + GUTTER_IN + _PAD_IN, -_DOWN_IN, size, va="top")
+    return _box("WARNING", WARNING, column, size) + Drawing(labels=(deferral,))
 
 
 @cache
 def warning_line(width_in: float, beside: str) -> str:
     """The warning for one line so wide [in] on which other words stand at the right."""
-    room = width_in * PT_PER_IN / SIZE_PT - line_width_em(beside, True) - 1.5
+    room = width_in * PT_PER_IN / SIZE_PT - line_width_em(beside, True) - BETWEEN_EM
     return next(
         (one for one in WARNING_LINES if line_width_em(one, True) <= room), WARNING_LINES[-1]
     )
 
 
+NOTICE_WIDTHS_IN = (1.3, 1.6, 2.0, 2.4, 3.0, 4.2, 6.0)
 WARNING_WIDTHS_IN = (2.6, 2.4, 2.2, 2.0, 3.0, 3.6, 1.8, 1.6, 4.6, 7.0)
 
 
@@ -133,29 +145,26 @@ def _notice() -> Block:
     """The square with the notice in it, or a small square with the notice beside or below it."""
     small = check_square(SMALL_SQUARE_IN)
     shapes = [check_square(SQUARE_IN)]
-    for width in (1.3, 1.6, 2.0, 2.4, 3.0, 4.2, 6.0):
+    for width in NOTICE_WIDTHS_IN:
         words = words_block("NOTICE", NOTICE, SIZE_PT, boxed=True, widths=(width,)).shapes[0]
         x0, _, _, y1 = words.bounds()
-        shapes.append(small + words.moved(SMALL_SQUARE_IN + 0.08 - x0, SMALL_SQUARE_IN - y1))
-        shapes.append(small + words.moved(-x0, -0.08 - y1))
+        shapes.append(
+            small + words.moved(SMALL_SQUARE_IN + BY_SQUARE_IN - x0, SMALL_SQUARE_IN - y1)
+        )
+        shapes.append(small + words.moved(-x0, -BY_SQUARE_IN - y1))
     return Block("NOTICE", tuple(shapes), first=True)
 
 
 def _box(heading: str, text: str, width_in: float, size_pt: float) -> Drawing:
     line = size_pt * LINE_EM / PT_PER_IN
     words = wrapped(fraction_text(text), size_pt, width_in - 2 * _PAD_IN)
-    low = -(0.04 + line + text_size(words, size_pt)[1] + _PAD_IN)
+    low = -(_DOWN_IN + line + text_size(words, size_pt)[1] + _PAD_IN)
     outline = ((0.0, low), (width_in, low), (width_in, 0.0), (0.0, 0.0), (0.0, low))
     return Drawing(
         (Stroke(outline, "frame"),),
         (),
         (
-            Label(heading, _PAD_IN, -0.04, size_pt, va="top", bold=True),
-            Label(words, _PAD_IN, -0.04 - line, size_pt, va="top"),
+            Label(heading, _PAD_IN, -_DOWN_IN, size_pt, va="top", bold=True),
+            Label(words, _PAD_IN, -_DOWN_IN - line, size_pt, va="top"),
         ),
     )
-
-
-def _plain(text: str, width_in: float, size_pt: float, x: float, y: float) -> Drawing:
-    words = wrapped(text, size_pt, width_in - 2 * _PAD_IN)
-    return Drawing(labels=(Label(words, x + _PAD_IN, y, size_pt, va="top"),))

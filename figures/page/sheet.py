@@ -30,7 +30,7 @@ from figures.ink.lettering import LINE_EM, fraction_text, line_width_em, wrapped
 from figures.ink.paper import DEFAULT_MARGIN_IN, Paper, checked_margin
 from figures.ink.pens import PT_PER_IN, Point
 from figures.ink.scale import FULL_SIZE, Scale, scale_bar, scale_words
-from figures.page.cautions import side_by_side, warning_line
+from figures.page.cautions import BETWEEN_EM, side_by_side, warning_line
 from figures.page.checkbars import STRIP_IN, check_bar, check_square
 from layout.errors import SheetError
 
@@ -40,12 +40,21 @@ PRINT_SO = "Print at 100 %, actual size. Do not fit."
 GAP_IN = 0.08
 """Clear paper between the strips and the field [in]."""
 LEAST_FIELD_IN = 1.5
-"""A clear field narrower or lower than this carries no drawing [in]."""
+"""A clear field lower than this carries no drawing; none of any paper is narrower [in]."""
 Strips = Literal["low", "first", "next"]
 """Where the cautions stand on a page."""
 FOOT_PT = 8.0
 """Size of the line at the foot of a text page [pt]."""
 _TITLE_PT, _GIVEN_PT, _LEAST_PT = 14.0, 9.0, 8.0
+LEAST_SHARE, MORE_LINES_SHARE = 0.75, 0.8
+"""No line of the title is lettered smaller than so much of its usual size: rather than that its
+words take more lines, in so much of it."""
+SMALLEST_PT = 0.9 * _LEAST_PT
+MOST_TITLE_LINES = 7
+UNDER_TITLE_IN = 0.06
+"""White between the title and the line under it [in]."""
+STUDY_BAR_IN = 5.0
+"""A scale bar is no longer than a hand's rule [in]."""
 _WIDE_NUMBER = 888
 """As wide as a page's number can be: its room is kept on every page of a set."""
 
@@ -111,14 +120,14 @@ class Page:
 def clear_field(page: Page) -> Box:
     """Left, bottom, right and top of the part of a page that is the drawing's alone [in].
 
-    Raises SheetError where the strips leave less than 1 1/2 in.
+    Raises SheetError where the strips leave less than 1 1/2 in of height.
     """
     left, bottom, right, top = _inside(page)
     top -= _title_height(page) + GAP_IN
     cautions = _cautions(page)
     if cautions:
         bottom += -cautions.bounds()[1] + GAP_IN
-    if min(right - left, top - bottom) < LEAST_FIELD_IN:
+    if top - bottom < LEAST_FIELD_IN:
         raise _too_small(page)
     return left, bottom, right, top
 
@@ -142,10 +151,10 @@ def furnished(page: Page, *, printable: bool = True) -> Drawing:
         if page.square_at is not None:
             parts += check_square().moved(*page.square_at)
     else:
-        bar = scale_bar(page.scale, min(5.0, (right - left) / 2))
+        bar = scale_bar(page.scale, min(STUDY_BAR_IN, (right - left) / 2))
         parts += bar.moved(left - bar.bounds()[0], page.margin_in)
-        words = "not for cutting from"
-        parts += Drawing(labels=(Label(words, right, page.margin_in, 9, ha="right"),))
+        words = Label("not for cutting from", right, page.margin_in, _GIVEN_PT, ha="right")
+        parts += Drawing(labels=(words,))
     return parts
 
 
@@ -174,9 +183,9 @@ def _title_lines(page: Page, printable: bool) -> tuple[tuple[str, str, float, bo
         scale = FULL_SIZE.text if printable else STUDY_VIEW
     else:
         scale = scale_words(page.scale)
-    names = [f"page {page.letter}: {page.place}" if page.letter else "", page.version]
+    tile = f"page {page.letter}: {page.place}" if page.letter else ""
     page_of = f"page {page.number} of {page.count}"
-    small = ", ".join(part for part in (names[0], page_of, names[1]) if part)
+    small = ", ".join(part for part in (tile, page_of, page.version) if part)
     given, bold = fraction_text(page.given), False
     if page.strips == "next":
         given, bold = warning_line(right - left, small), True
@@ -190,25 +199,24 @@ def _fitted_title(
     """The lines of a title strip so wide [in]; what does not fit on one goes on to the next."""
     room = width_in * PT_PER_IN
 
-    def fit(text: str, at_right: str, size: float, bold: bool) -> float:
-        em = line_width_em(text, bold) + line_width_em(at_right, bold) + 1.5
-        return min(size, room / em)
+    def fit(size: float, bold: bool, *words: str) -> float:
+        return min(size, room / (sum(line_width_em(one, bold) for one in words) + BETWEEN_EM))
 
     lines: list[tuple[str, str, float, bool]] = []
     for text, at_right, size, bold in (
         (title, scale, _TITLE_PT, True),
         (given, small, _GIVEN_PT, given_bold),
     ):
-        fitted = fit(text, at_right, size, bold)
-        if fitted >= max(0.75 * size, _LEAST_PT):
+        fitted = fit(size, bold, text, at_right)
+        if fitted >= max(LEAST_SHARE * size, _LEAST_PT):
             lines.append((text, at_right, fitted, bold))
             continue
-        size = max(size * 0.8, _LEAST_PT)
+        size = max(MORE_LINES_SHARE * size, _LEAST_PT)
         for part in (text, at_right):
             for line in wrapped(part, size, width_in, bold).split("\n"):
                 if line:
-                    lines.append((line, "", fit(line, "", size, bold), bold))
-    if any(size < _LEAST_PT * 0.9 for _, _, size, _ in lines) or len(lines) > 7:
+                    lines.append((line, "", fit(size, bold, line), bold))
+    if len(lines) > MOST_TITLE_LINES or min(size for _, _, size, _ in lines) < SMALLEST_PT:
         raise SheetError(
             f"the title {title!r} is too long for a line {width_in:.3g} in wide:"
             " shorten it, or use wider paper"
@@ -230,7 +238,7 @@ def _title_height(page: Page) -> float:
         # Fewer words are lettered larger, up to the usual size.
         sum(LINE_EM * max(size, _GIVEN_PT) for _, _, size, _ in _title_lines(one, printable))
         / PT_PER_IN
-        + 0.06
+        + UNDER_TITLE_IN
         for one in (replace(widest, strips=strips) for strips in kinds)
         for printable in (True, False)
     )

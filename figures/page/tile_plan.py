@@ -70,17 +70,19 @@ class TilePlan:
 
     def first_cell(self) -> Polygon:
         """What the first page shows when it is trimmed, as the drawing was before it was turned."""
-        cell = shapely.box(*np.clip(self.grid.cell(*self.in_order[0]), -_FAR_IN, _FAR_IN))
-        return shapely.affinity.rotate(cell, -90, origin=(0, 0)) if self.turned else cell
+        return self._before(trimmed(self.grid, self.in_order[0]))
 
     def left_out(self) -> Polygon:
         """The paper whose tiles are not printed, as the drawing was before it was turned."""
-        cells = [
-            shapely.box(*np.clip(self.grid.cell(*place), -_FAR_IN, _FAR_IN))
-            for place in product(range(self.grid.rows), range(self.grid.columns))
-            if place not in self.kept
-        ]
-        region = shapely.union_all(cells)
+        places = product(range(self.grid.rows), range(self.grid.columns))
+        return self._before(
+            shapely.union_all(
+                [trimmed(self.grid, place) for place in places if place not in self.kept]
+            )
+        )
+
+    def _before(self, region: Polygon) -> Polygon:
+        """A part of the paper, as the drawing was before it was turned."""
         return shapely.affinity.rotate(region, -90, origin=(0, 0)) if self.turned else region
 
 
@@ -93,7 +95,6 @@ def plan_tiles(
     has its words: every tile is kept that shows them, or lines that are more than folds. Raises
     SheetError where there would be more than 200.
     """
-    refusal: SheetError | None = None
     best: tuple[tuple[int, int, int], TilePlan] | None = None
     page = replace(blank, strips="next", letter="A", place="row 1 of 1, column 1 of 1")
     other = replace(page, paper=page.paper.turned())
@@ -104,11 +105,8 @@ def plan_tiles(
         bounds = one.bounds()
         try:
             grid = grid_over(bounds, clear_field(sheet), overlap_in)
-        except SheetError as error:
-            refusal = refusal or error
-            continue
-        if best is not None and grid.rows * grid.columns > 4 * best[0][0]:
-            continue
+        except SheetError:
+            continue  # another way carries it: that is checked
         worth, start, ink = _trees(one, everything=with_words)
         taken = covered(one)
         corners = _corners(one)
@@ -117,23 +115,21 @@ def plan_tiles(
             key = len(kept), _near(at, corners), rank
             if best is None or key < best[0]:
                 best = key, TilePlan(sheet, turned, at, kept, _roomiest_first(at, kept, taken))
-    if best is None:
-        raise refusal or SheetError(f"{blank.paper.name} carries no drawing: use larger paper")
+    assert best is not None
     return best[1]
 
 
 def _check_bounds(drawing: Drawing, sheets: tuple[Page, ...], overlap_in: float) -> None:
     """Refuse what no grid of tiles can carry before its waste is hatched, line by line."""
-    refusal: SheetError | None = None
-    for degrees, sheet in product((0, 90), sheets):
+    refusals: list[SheetError] = []
+    for one, sheet in product((drawing, drawing.turned(90)), sheets):
         try:
-            grid_over(drawing.turned(degrees).bounds(), clear_field(sheet), overlap_in)
+            grid_over(one.bounds(), clear_field(sheet), overlap_in)
         except SheetError as error:
-            refusal = refusal or error
+            refusals.append(error)
         else:
             return
-    if refusal is not None:
-        raise refusal
+    raise refusals[0]
 
 
 def _shifted(grid: Grid, bounds: Box) -> list[Grid]:
@@ -142,7 +138,7 @@ def _shifted(grid: Grid, bounds: Box) -> list[Grid]:
     wide = grid.columns * (grid.width - grid.overlap) + grid.overlap - (x1 - x0)
     high = grid.rows * (grid.height - grid.overlap) + grid.overlap - (y1 - y0)
     return [
-        replace(grid, left=x0 - max(wide, 0.0) * across, top=y1 + max(high, 0.0) * up)
+        replace(grid, left=x0 - wide * across, top=y1 + high * up)
         for across, up in product(
             SHARES if grid.columns > 1 else SHARES[1:2], SHARES if grid.rows > 1 else SHARES[:1]
         )
@@ -158,12 +154,18 @@ def covered(drawing: Drawing) -> Polygon:
 
 def within(cell: Box, window: Box, off: float = 0.0) -> Box:
     """A tile's cell held inside its window, a little off each seam [in]."""
-    sides = []
-    for i, (seam, edge) in enumerate(zip(cell, window, strict=True)):
-        low = i < 2
-        inner = seam + off if low else seam - off
-        sides.append(max(inner, edge) if low else min(inner, edge))
-    return (sides[0], sides[1], sides[2], sides[3])
+    x0, y0, x1, y1 = cell
+    left, bottom, right, top = window
+    return max(x0 + off, left), max(y0 + off, bottom), min(x1 - off, right), min(y1 - off, top)
+
+
+def trimmed(grid: Grid, place: TileSpot) -> Polygon:
+    """A tile's cell as a piece of paper; the outer ones reach far beyond any drawing."""
+    return shapely.box(*_finite(grid.cell(*place)))
+
+
+def _finite(cells: Any) -> Any:
+    return np.clip(cells, a_min=-_FAR_IN, a_max=_FAR_IN)
 
 
 def _roomiest_first(grid: Grid, kept: tuple[TileSpot, ...], taken: Polygon) -> tuple[TileSpot, ...]:
@@ -226,9 +228,9 @@ def _cells(grids: Sequence[Grid]) -> Any:
         for grid in grids
         for place in product(range(grid.rows), range(grid.columns))
     ]
-    left, bottom, right, top = np.clip(np.array(cells), -_FAR_IN, _FAR_IN).T
+    left, bottom, right, top = _finite(cells).T
     boxes: Any = shapely.box(left + _HAIR_IN, bottom + _HAIR_IN, right - _HAIR_IN, top - _HAIR_IN)
-    return boxes.reshape(len(grids), -1)
+    return boxes.reshape(len(grids), len(cells) // len(grids))
 
 
 def _joined(kept: set[TileSpot], inked: set[TileSpot]) -> set[TileSpot]:
@@ -306,6 +308,8 @@ def _corners(drawing: Drawing) -> Any:
 
 def _near(grid: Grid, corners: Any) -> int:
     """How many corners lie near a seam."""
-    x, y = corners[:, 0], corners[:, 1]
-    near = sum(int((np.abs(x - seam) < NEAR_SEAM_IN).sum()) for seam in grid.upright_seams)
-    return near + sum(int((np.abs(y - seam) < NEAR_SEAM_IN).sum()) for seam in grid.level_seams)
+    return sum(
+        int((np.abs(places - seam) < NEAR_SEAM_IN).sum())
+        for places, seams in zip(corners.T, (grid.upright_seams, grid.level_seams), strict=True)
+        for seam in seams
+    )

@@ -27,6 +27,17 @@ CROSS_IN = 0.12
 SEAM_DEEP = (0.5, 0.36, 0.64, 0.23, 0.77)
 SEAM_ALONG = (0.5, 0.4, 0.6, 0.33, 0.67, 0.28, 0.72, 0.45, 0.55, 0.22, 0.78, 0.15, 0.85)
 """Places for the words beside a seam: into the overlap, and along the seam."""
+SEAM_PT = 8.0
+SEAM_EM = 1.4
+"""Size of the words beside a seam [pt]; half an overlap is so many times as deep, at the least."""
+SEAM_WORDS_IN = 0.01
+"""Clear paper round the words beside a seam [in]."""
+HIDES = 20
+"""Words on a line of hatching can still be read; on a mark, on other words or on so many they never
+stand."""
+KEY_MOST_IN, KEY_PT, KEY_SHARE = 0.42, 10.0, 0.6
+"""The most that one page takes of the map; its letter, which takes less where the page does."""
+KEY_TITLE = Label("Pages", 0.0, 0.06, 9.0, bold=True)
 _LOOSE = 1e-9
 
 
@@ -206,21 +217,23 @@ def _free_words(
     """
     shapes = [shapely.linestrings(stroke.points) for stroke in part.strokes]
     shapes += [label_box(label) for label in part.labels]
-    # Words on hatching can still be read; words on a mark or on other words never stand.
-    weights = np.array([20 if stroke.pen in MARKS else 1 for stroke in part.strokes])
-    weights = np.append(weights, np.full(len(part.labels), 20))
+    weights = np.array(
+        [HIDES if stroke.pen in MARKS else 1 for stroke in part.strokes]
+        + [HIDES for _ in part.labels],
+        dtype=int,
+    )
     tree = shapely.STRtree(shapes)
     tries: list[tuple[int, int, int, int, Label]] = []
     # A quarter inch of overlap is too narrow for 8 points.
-    largest = min(8.0, deep_in * PT_PER_IN / 1.4)
+    largest = min(SEAM_PT, deep_in * PT_PER_IN / SEAM_EM)
     for words, deep, share in product(texts, SEAM_DEEP, SEAM_ALONG):
         x, y = at(span[0] + (span[1] - span[0]) * share, outward * deep_in * deep)
         label = Label(
             words, x, y, largest, "center", "center", 90.0 if upright else 0.0, gid="seam-words"
         )
-        found = tree.query(label_box(label, 0.01), predicate="intersects")
-        hits = int(weights[found].sum()) if found.size else 0
-        tries.append((hits // 20, texts.index(words), hits, len(tries), label))
+        found = tree.query(label_box(label, SEAM_WORDS_IN), predicate="intersects")
+        hits = int(weights[found].sum())
+        tries.append((hits // HIDES, texts.index(words), hits, len(tries), label))
         if not hits:
             break
     return min(tries)[-1]
@@ -228,14 +241,12 @@ def _free_words(
 
 def key_map(rows: int, columns: int, kept: list[tuple[int, int]]) -> Drawing:
     """A small map of the pages: a box for each with its letter in it, the first one heavy."""
-    side = min(0.42, KEY_IN / max(rows, columns))
+    side = min(KEY_MOST_IN, KEY_IN / max(rows, columns))
     strokes, labels = [], []
-    for row, column in kept:
+    for i, (row, column) in enumerate(kept):
         x, y = column * side, -(row + 1) * side
         box = ((x, y), (x + side, y), (x + side, y + side), (x, y + side), (x, y))
-        strokes.append(Stroke(box, "visible" if (row, column) == kept[0] else "frame", None))
-        name = page_letter(kept.index((row, column)))
-        size = min(10.0, side * PT_PER_IN * 0.6)
-        labels.append(Label(name, x + side / 2, y + side / 2, size, "center", "center"))
-    title = Label("Pages", 0.0, 0.06, 9.0, bold=True)
-    return Drawing(tuple(strokes), (), (*labels, title))
+        strokes.append(Stroke(box, "frame" if i else "visible"))
+        size = min(KEY_PT, side * PT_PER_IN * KEY_SHARE)
+        labels.append(Label(page_letter(i), x + side / 2, y + side / 2, size, "center", "center"))
+    return Drawing(tuple(strokes), (), (*labels, KEY_TITLE))

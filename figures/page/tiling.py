@@ -12,6 +12,7 @@ in its dash pattern it was cut, so seams are exact.
 """
 
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from itertools import product
 from math import ceil
@@ -23,11 +24,12 @@ from figures.ink.correction import Correction
 from figures.ink.drawing import Box, Drawing, Label, Polygon, label_box
 from figures.ink.hatch import hatched
 from figures.ink.paper import DEFAULT_MARGIN_IN, Paper, checked_margin
+from figures.ink.pens import Point
 from figures.ink.scale import FULL_SIZE, Scale, check_seen
 from figures.page.beside import APART_IN, Block, free_rooms, least_area_in2, stand
 from figures.page.cautions import blocks_left, caution_blocks
 from figures.page.sheet import Page, clear_field
-from figures.page.tile_plan import TilePlan, covered, plan_tiles, within
+from figures.page.tile_plan import TilePlan, covered, plan_tiles, trimmed, within
 from figures.page.tiles import CROSS_IN, key_map, off_seams, page_letter, seams
 from layout.errors import SheetError
 
@@ -35,9 +37,10 @@ OVERLAP_IN = 0.5
 OVERLAPS_IN = (0.25, 2.0)
 LEAST_ROLL_IN, LEAST_STUDY_IN = 9.5, 6.0
 """The shortest pieces cut from a roll, at full size and at a study scale [in]."""
-ROLL_STEP_IN, ROLL_MORE_IN = 0.5, 16.0
-"""Steps in which a piece of roll grows for what stands beside the drawing, and the most [in]."""
-MOST_NOTE_PAGES = 12
+ROLL_MORE_IN = tuple(step / 2 for step in range(32))
+"""How much longer a piece of roll is tried for what stands beside the drawing [in]."""
+ANY_PIECE_IN = 24.0
+"""A piece of roll before its length is known: all that is asked of it is its width [in]."""
 LEAST_MOVE_IN = 0.5
 """Two places of a drawing nearer to each other than this leave the same room for blocks [in]."""
 _LOOSE = 1e-9
@@ -128,12 +131,12 @@ def one_page(
 
 def blank_page(setup: PrintSetup, **words: str) -> Page:
     """The first page of a drawing before there is a drawing on it."""
-    return replace(_blank(setup, **{"given": "", "version": "", "description": "", **words}))
+    return _blank(setup, **{"given": "", "version": "", "description": "", **words})
 
 
 def _blank(setup: PrintSetup, title: str, given: str, version: str, description: str) -> Page:
     return Page(
-        setup.paper.cut_to(24.0) if setup.paper.endless else setup.paper,
+        setup.paper.cut_to(ANY_PIECE_IN) if setup.paper.endless else setup.paper,
         Drawing(),
         title,
         given,
@@ -176,25 +179,19 @@ def rooms_on_one_page(
         return ()
     blank = _blank(setup, title, given, version, description)
     found = []
-    for turned, page in ways(blank):
-        left, bottom, right, top = _field(page)
-        size = right - left, top - bottom
-        found.append((size[1], size[0]) if turned else size)
+    for turned, _, (left, bottom, right, top) in _ways(blank):
+        wide, high = right - left, top - bottom
+        found.append((high, wide) if turned else (wide, high))
     return tuple(dict.fromkeys(found))
 
 
-def ways(blank: Page) -> Iterator[tuple[bool, Page]]:
-    """The drawing upright and turned, on the paper as it is and the other way round."""
+def _ways(blank: Page) -> Iterator[tuple[bool, Page, Box]]:
+    """The drawing upright and turned, on the paper as it is and the other way round, and the clear
+    field, where the strips leave any."""
     other = replace(blank, paper=blank.paper.turned())
-    yield from product((False, True), (blank, other))
-
-
-def _field(page: Page) -> Box:
-    """The clear field, or a field of nothing where the strips leave none."""
-    try:
-        return clear_field(page)
-    except SheetError:
-        return 0.0, 0.0, 0.0, 0.0
+    for turned, page in product((False, True), (blank, other)):
+        with suppress(SheetError):
+            yield turned, page, clear_field(page)
 
 
 def _on_one(drawing: Drawing, blank: Page, wanted: Sequence[Block]) -> Page | None:
@@ -202,8 +199,8 @@ def _on_one(drawing: Drawing, blank: Page, wanted: Sequence[Block]) -> Page | No
     x0, y0, x1, y1 = drawing.bounds()
     upright = covered(drawing)
     turned_over: tuple[Drawing, Polygon] | None = None
-    for turned, page in ways(blank):
-        left, bottom, right, top = field = _field(page)
+    for turned, page, room in _ways(blank):
+        left, bottom, right, top = room
         wide, high = (y1 - y0, x1 - x0) if turned else (x1 - x0, y1 - y0)
         if wide > right - left + _LOOSE or high > top - bottom + _LOOSE:
             continue
@@ -216,7 +213,7 @@ def _on_one(drawing: Drawing, blank: Page, wanted: Sequence[Block]) -> Page | No
                 one = drawing.turned(90)
                 turned_over = one, covered(one)
             one, taken = turned_over
-        placed = _placed(one, taken, replace(page, turned=turned), field, wanted)
+        placed = _placed(one, taken, replace(page, turned=turned), room, wanted)
         if placed is not None:
             # Its lines lie on the grid of the upright drawing.
             lines = hatched(drawing)
@@ -230,22 +227,27 @@ PLACES = ((1.0, 0.0), (1.0, 1.0), (0.5, 1.0))
 the field from its upper left corner."""
 
 
+def places_in(spare: Point) -> list[Point]:
+    """How far a drawing may stand from the left and the foot of a field with so much to spare [in].
+
+    Of two places that leave the same room for blocks the first is enough.
+    """
+    found: list[Point] = []
+    for across, up in PLACES:
+        x, y = spare[0] * across, spare[1] * up
+        if all(abs(x - other) + abs(y - low) > LEAST_MOVE_IN for other, low in found):
+            found.append((x, y))
+    return found
+
+
 def _placed(
     drawing: Drawing, taken: Polygon, page: Page, field: Box, wanted: Sequence[Block]
 ) -> Page | None:
-    """The drawing in the clear field with all blocks beside what it has taken, or None."""
+    """The drawing in a field that holds it with all blocks beside what it has taken, or None."""
     left, bottom, right, top = field
     x0, y0, x1, y1 = drawing.bounds()
-    spare_x, spare_y = (right - left) - (x1 - x0), (top - bottom) - (y1 - y0)
-    if spare_x < -_LOOSE or spare_y < -_LOOSE:
-        return None
-    moves: list[tuple[float, float]] = []
-    for across, up in PLACES:
-        dx = left - x0 + max(spare_x, 0.0) * across
-        dy = bottom - y0 + max(spare_y, 0.0) * up
-        if all(abs(dx - x) + abs(dy - y) > LEAST_MOVE_IN for x, y in moves):
-            moves.append((dx, dy))
-    for dx, dy in moves:
+    for x, y in places_in(((right - left) - (x1 - x0), (top - bottom) - (y1 - y0))):
+        dx, dy = left - x0 + x, bottom - y0 + y
         free = free_rooms(field, shapely.affinity.translate(taken, dx, dy))
         stood, still = stand(wanted, [free], (left, top), all_or_none=True)
         if not still:
@@ -256,24 +258,21 @@ def _placed(
 def _on_roll(drawing: Drawing, blank: Page, roll: Paper, wanted: Sequence[Block]) -> Page:
     """The drawing on the shortest piece of a roll, the right way up if that costs no paper."""
     best: Page | None = None
-    for turned, page in ways(blank):
+    for turned in (False, True):
         candidate = drawing.turned(90) if turned else drawing
-        if not page.paper.across_x:
-            continue
         x0, y0, x1, y1 = candidate.bounds()
-        left, bottom, right, top = clear_field(page)
+        left, bottom, right, top = clear_field(blank)
         if x1 - x0 > right - left + _LOOSE:
             continue
-        along = page.factors[1]
-        furniture = page.size_in[1] - (top - bottom)
+        furniture = blank.size_in[1] - (top - bottom)
         # Long enough for the drawing and for the bar along it, in whole quarter inches.
-        least = LEAST_ROLL_IN if page.full else LEAST_STUDY_IN
-        length = max(y1 - y0 + furniture, least) * along
-        for step in range(int(ROLL_MORE_IN / ROLL_STEP_IN)):
-            cut = roll.cut_to(ceil((length + step * ROLL_STEP_IN) * 4 - _LOOSE) / 4)
+        least = LEAST_ROLL_IN if blank.full else LEAST_STUDY_IN
+        length = max(y1 - y0 + furniture, least) * blank.factors[1]
+        for more in ROLL_MORE_IN:
+            cut = roll.cut_to(ceil((length + more) * 4 - _LOOSE) / 4)
             if best is not None and cut.height_in >= best.paper.height_in:
                 break
-            piece = replace(page, paper=cut, turned=turned)
+            piece = replace(blank, paper=cut, turned=turned)
             placed = _placed(candidate, covered(candidate), piece, clear_field(piece), wanted)
             if placed is not None:
                 best = placed
@@ -302,7 +301,7 @@ def _tiled(
         window = grid.window(*place)
         shift = room[0] - window[0], room[1] - window[1]
         part = drawing.clipped(window, part_labels=True)
-        part = replace(part, labels=_own_words(part, window, grid.cell(*place)))
+        part = replace(part, labels=_own_words(part, window, trimmed(grid, place)))
         part += seams(part, grid, place, letters)
         # Crosses reach a little over each seam.
         cell = shapely.box(*within(grid.cell(*place), window, CROSS_IN + APART_IN))
@@ -341,10 +340,10 @@ def note_pages(blocks: Sequence[Block], blank: Page) -> tuple[Page, ...]:
     """Pages of nothing but blocks. Raises SheetError where one is larger than the paper."""
     made: list[Page] = []
     left = list(blocks)
-    while left and len(made) < MOST_NOTE_PAGES:
+    while left:
         page = blank if not made else replace(blank, strips="next")
         field = clear_field(page)
-        free = free_rooms(field, shapely.Point(-9.0, -9.0))
+        free = free_rooms(field)
         # What belongs on the first page comes before the rest.
         ranks = [[b for b in left if b.first], [b for b in left if not b.first]]
         beside = Drawing()
@@ -363,15 +362,14 @@ def note_pages(blocks: Sequence[Block], blank: Page) -> tuple[Page, ...]:
     return tuple(made)
 
 
-def _own_words(part: Drawing, window: Box, cell: Box) -> tuple[Label, ...]:
+def _own_words(part: Drawing, window: Box, own: Polygon) -> tuple[Label, ...]:
     """The words of a tile: those whole in its window, and those its trimmed page has a part of.
 
     A scrap of a word that stands whole on the next page is left out.
     """
     whole = shapely.box(*window).buffer(_LOOSE)
-    trimmed = shapely.box(*(min(max(side, -1e6), 1e6) for side in cell))
     return tuple(
         label
         for label in part.labels
-        if whole.covers(label_box(label)) or trimmed.intersects(label_box(label))
+        if whole.covers(label_box(label)) or own.intersects(label_box(label))
     )

@@ -150,7 +150,7 @@ def _near_marks(laid: Spread, kept_in: float) -> Polygon:
         for one in laid.surfaces
         for mark in one.marks
     ]
-    return shapely.intersection(shapely.union_all(found), shapely.box(*laid.box))
+    return shapely.union_all(found).intersection(shapely.box(*laid.box))
 
 
 def _cut_out(drawn: Drawing, near: Polygon) -> tuple[Drawing, Polygon]:

@@ -23,7 +23,7 @@ from figures.place.white_space import FreeRoom, KeptRoom
 from figures.wood.unroll import on_paper
 from figures.wrap.stations import EDGES
 from figures.wrap.wrap_blocks import WrapNote, notes
-from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT, WrapNames
+from figures.wrap.wrap_names import CUT_BY_PT, FAR_IN, LEAST_PT, WrapNames
 
 WIDER_IN = 0.3
 """How much wider than it was asked for a block may be: for a long word [in]."""
@@ -31,6 +31,7 @@ HEADED_IN = 0.02
 """White between a heading and its words [in]."""
 WIDTHS_IN = (2.6, 2.3, 2.1, 3.3, 1.7, 4.2, 1.35, 1.5, 1.15, 5.5, 7.0)
 """Widths that a block of words may be wrapped to, the best first [in]."""
+_TITLE_WIDTHS_IN = (4.0, 2.0, 1.4, 1.0)
 _ALIKE = 1e-6
 
 
@@ -154,7 +155,7 @@ class WrapLettering(WrapNames):
         at = next((one for one in named if one.text == text), None)
         spot = (at.x, at.y) if at is not None else self._middle(note.surface)
         put = self.near(
-            number, spot, [note.surface], size_pt=LEAST_PT, reach_in=9.0, gid="note-number"
+            number, spot, [note.surface], size_pt=LEAST_PT, reach_in=FAR_IN, gid="note-number"
         )
         return replace(note, number=number) if put else note
 
@@ -172,7 +173,7 @@ class WrapLettering(WrapNames):
             for room, where in self.open([name], (one_where,)):
                 for turned in (False, True):
                     box = (high, wide) if turned else (wide, high)
-                    found = room.place(box, self._home(room), corner=self._corner())
+                    found = self._placed(room, box)
                     if found is None:
                         continue
                     label = Label(
@@ -186,7 +187,6 @@ class WrapLettering(WrapNames):
                         halo=where == "waste",
                     )
                     self.labels.append(label)
-                    self.take(shapely.box(*found, found[0] + box[0], found[1] + box[1]))
                     return label
         one = self.laid.by_name[name]
         region = on_paper(one.kept if one.kept.area > _ALIKE else one.panel.shape(), self.factor)
@@ -199,21 +199,18 @@ class WrapLettering(WrapNames):
         faces = [name for name in ("right face", "left face") if name in self.laid.by_name]
         text = self.laid.title + (f", paper {self.laid.part}" if self.laid.part else "")
         for room, _ in self.open(faces, ("kept",)):
-            for width in (4.0, 2.0, 1.4, 1.0):
+            for width in _TITLE_WIDTHS_IN:
                 words = wrapped(text, CUT_BY_PT, width, True)
-                found = room.place(
-                    text_size(words, CUT_BY_PT, True), self._home(room), corner=self._corner()
-                )
+                found = self._placed(room, text_size(words, CUT_BY_PT, True))
                 if found is not None:
                     self.labels.append(Label(words, *found, CUT_BY_PT, bold=True, gid="name"))
-                    self.take(shapely.box(*found, found[0] + 0.01, found[1] + 0.01))
                     return
 
     def _arrow(self, face: str) -> bool:
         """An arrow to either end of the board, on a face that has room for it."""
         for size in _ARROWS_IN:
             for room in self.rooms[face, "kept"]:
-                found = room.place(size, self._home(room), corner=self._corner())
+                found = self._placed(room, size)
                 if found is not None:
                     self._draw_arrow(found, size)
                     return True
@@ -228,11 +225,10 @@ class WrapLettering(WrapNames):
     def _outer_arrow(self) -> bool:
         """The arrow off the wrap, beside the end of its paper; False where it finds no room."""
         size = _ARROWS_IN[0]
-        x0, _, x1, y1 = self.drawing.bounds(words=False)
-        found = self.outside.place(size, (x0 if self.laid.toward > 0 else x1, y1))
+        _, _, right, top = self.drawing.bounds(words=False)
+        found = self.outside.place(size, (right, top))
         if found is not None:
             self._draw_arrow(found, size)
-            self.take(shapely.box(*found, found[0] + size[0], found[1] + size[1]))
         return found is not None
 
     def _draw_arrow(self, found: Point, size: Point) -> None:
@@ -246,17 +242,17 @@ class WrapLettering(WrapNames):
         for end, way, low in ((x, 1.0, foot), (x + wide, -1.0, head)):
             mid = low + line / 2
             self.strokes.append(Stroke(((end, mid), (end + way * _TIP_IN, mid)), "guide", "arrow"))
-            barb = end + way * 0.1
-            arrow = shapely.Polygon([(end, mid), (barb, mid + 0.04), (barb, mid - 0.04)])
+            barb = end + way * _BARB_IN[0]
+            corners = [(barb, mid + _BARB_IN[1]), (barb, mid - _BARB_IN[1])]
+            arrow = shapely.Polygon([(end, mid), *corners])
             self.areas.append(Area(arrow, "ink", "arrow"))
 
-    def _corner(self) -> Point:
-        """The corner of a block that lies toward the start line: where words begin."""
-        return (0.0 if self.laid.toward > 0 else 1.0), 1.0
-
-    def _home(self, room: FreeRoom) -> Point:
+    def _placed(self, room: FreeRoom, size: Point) -> Point | None:
+        """A place by the upper corner of a room that lies toward the start line."""
         left, _, right, top = room.bounds
-        return left if self.laid.toward > 0 else right, top
+        if self.laid.toward > 0:
+            return room.place(size, (left, top), corner=_UPPER_LEFT)
+        return room.place(size, (right, top), corner=_UPPER_RIGHT)
 
     def _on_wrap(self, note: WrapNote, names: dict[str, Label | None], squeeze: Squeeze) -> bool:
         """A note on its own surface, which then needs no other name; one about the sheet on any."""
@@ -275,7 +271,7 @@ class WrapLettering(WrapNames):
             wide, high = _block_size(heading, words, size)
             if wide > width + WIDER_IN:
                 continue
-            found = room.place((wide, high), self._home(room), corner=self._corner())
+            found = self._placed(room, (wide, high))
             if found is None:
                 continue
             x, y = found
@@ -311,6 +307,9 @@ class _Named:
 
 _TIP_IN, _GAP_IN = 0.22, 0.05
 """Length of an arrow's tip, and white before its word [in]."""
+_UPPER_LEFT, _UPPER_RIGHT = (0.0, 1.0), (1.0, 1.0)
+_BARB_IN = (0.1, 0.04)
+"""Length of an arrow's head, and half its width [in]."""
 _FOOT_IN, _WORD_HIGH_IN = text_size("FOOT", CUT_BY_PT, True)
 _HEAD_IN, _ = text_size("HEAD", CUT_BY_PT, True)
 _ARROWS_IN = (

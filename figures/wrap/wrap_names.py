@@ -24,6 +24,17 @@ CUT_BY_PT = 9.8
 """Lettering of what one cuts by: capitals 2.5 mm high [pt]."""
 LEAST_PT = 8.0
 """Lettering of all else: capitals 2 mm high [pt]."""
+WASTE_PT = (12.0, CUT_BY_PT)
+"""Lettering of the word on the waste, the better first [pt]."""
+LETTER_TRIES: tuple[tuple[float, int], ...] = ((10.0, 1), (CUT_BY_PT, 2), (CUT_BY_PT, 4))
+"""Lettering of a corner's letter [pt], and how many times NEAR_IN it may stand off, led by a line
+past the first."""
+INWARD_IN = 0.14
+"""How far along its mark a corner's letter is aimed at [in]."""
+POINT_IN = 1.2
+"""How far from its point the name of a station may stand, with a pointer [in]."""
+FAR_IN = 9.0
+"""How far from its place the number of a note may stand: it is found wherever it is [in]."""
 OUTSIDE_IN = 2.5
 """How far off the wrap words may stand that find no room on it [in]."""
 NAME_WIDTHS_IN = (1.4, 0.95)
@@ -35,6 +46,8 @@ LED_IN = 0.8
 OFF_IN = 0.12
 """White between the wrap and words off it [in]."""
 _ALIKE = 1e-6
+_DIGITS = 6
+"""Places that agree to so many decimals are one."""
 
 
 class WrapNames(SurfaceLabels):
@@ -105,7 +118,7 @@ class WrapNames(SurfaceLabels):
                 tip,
                 self.laid.by_name,
                 size_pt=LEAST_PT,
-                reach_in=9.0,
+                reach_in=FAR_IN,
                 gid="note-number",
                 leader=True,
             )
@@ -113,7 +126,7 @@ class WrapNames(SurfaceLabels):
             here = [
                 "end grain" if one.panel.name == "end" else one.panel.name
                 for one in self.laid.surfaces
-                if shapely.distance(one.panel.shape(), spot) < _ALIKE
+                if one.panel.shape().distance(spot) < _ALIKE
             ]
             place = f"This stands on the {' and the '.join(here)}." if here else ""
             heading = "WHERE ITS NUMBER POINTS" if pointed else "NO ROOM THERE"
@@ -126,11 +139,8 @@ class WrapNames(SurfaceLabels):
         for letter, ends in zip(letters(), corners(self.laid), strict=False):
             for panel, point, inward in ends:
                 x, y = self._at(point)
-                aim = x + inward[0] * 0.14, y + inward[1] * 0.14
-                tries: tuple[tuple[float, int], ...]
-                tries = ((10.0, 1), (CUT_BY_PT, 2), (CUT_BY_PT, 4))
-                if self.factor != 1.0:
-                    tries = tries[:1]
+                aim = x + inward[0] * INWARD_IN, y + inward[1] * INWARD_IN
+                tries = LETTER_TRIES if self.factor == 1.0 else LETTER_TRIES[:1]
                 if not any(
                     self.near(
                         letter,
@@ -155,7 +165,7 @@ class WrapNames(SurfaceLabels):
         for one in self.laid.surfaces:
             for mark in one.marks:
                 # A line that is an arris lies on two panels and is named once.
-                key = tuple((round(x, 6), round(v, 6)) for x, v in mark.line)
+                key = tuple((round(x, _DIGITS), round(v, _DIGITS)) for x, v in mark.line)
                 if key in said:
                     continue
                 said.add(key)
@@ -199,7 +209,7 @@ class WrapNames(SurfaceLabels):
                 around,
                 size_pt=CUT_BY_PT,
                 bold=bold,
-                reach_in=1.2,
+                reach_in=POINT_IN,
                 wheres=("kept",),
                 gid="station",
                 leader=True,
@@ -221,7 +231,7 @@ class WrapNames(SurfaceLabels):
         return [
             one.panel.name
             for one in self.laid.surfaces
-            if shapely.distance(one.panel.shape(), on_board) < _ALIKE
+            if one.panel.shape().distance(on_board) < _ALIKE
         ]
 
     def _name(self, gid: str, text: str, *, bold: bool, words: str) -> None:
@@ -318,7 +328,7 @@ class WrapNames(SurfaceLabels):
 
     def _waste_word(self, room: FreeRoom) -> bool:
         middle = shapely.point_on_surface(room.region)
-        for size in (12.0, CUT_BY_PT):
+        for size in WASTE_PT:
             wide, high = text_size("WASTE", size, True)
             for turned in (False, True):
                 found = room.find((high, wide) if turned else (wide, high), (middle.x, middle.y))

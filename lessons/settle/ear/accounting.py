@@ -54,9 +54,7 @@ def left_over(
             continue
         if item.name in allowed or lexicon().group[item.name] == "stick":
             continue
-        if item.text in ("along the", "line on the") or (
-            item.text == "slope" and any(c.rip for c in claims)
-        ):
+        if item.text in ("along the", "line on the") or (item.text == "slope" and claims[0].rip):
             continue
         if item.name == "square" and _names_the_tool(items, at):
             continue
@@ -132,7 +130,7 @@ def _answered(claims: Sequence[Claim], draft: Draft, footing: Footing) -> Iterat
     faces = [claim.face for claim in claims if claim.face is not None]
     edges = [claim.edge for claim in claims if claim.edge is not None]
     tilts = [claim.tilt_deg for claim in claims if claim.tilt_deg is not None]
-    if any(claim.rip for claim in claims):
+    if claims[0].rip:
         yield from RIPPED
     if faces:
         yield from MARKED

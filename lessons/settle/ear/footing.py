@@ -5,6 +5,7 @@ from math import atan, degrees
 
 from layout.answer.answer import Answer
 from layout.answer.senses import is_hollow
+from layout.cuts import End
 from layout.quantity import write_degrees, write_fraction
 from layout.vector import sign
 from lessons.settle.claim import SQUARE, ClaimedLine
@@ -48,6 +49,11 @@ class Footing:
         mark = self.true_answer.face
         apart = abs(mark.from_square_deg - self.plumb.from_square_deg)
         return self.slopes and mark.lean > 0 and apart < SAME_LINE_DEG
+
+    @property
+    def top(self) -> End:
+        """The end to which the top of this cut's face mark leans; the head where it is square."""
+        return "foot" if self.true_answer.face.lean < 0 else "head"
 
     @property
     def is_skew(self) -> bool:

@@ -59,9 +59,7 @@ def _side(said: Hand | None, footing: Footing) -> Hand:
 
 def _end(said: End | None, footing: Footing) -> End:
     """The other end than the one to which the face mark's top leans as it stands."""
-    lean = footing.true_answer.face.lean or 1
-    top = said or ("head" if lean > 0 else "foot")
-    return "foot" if top == "head" else "head"
+    return "foot" if (said or footing.top) == "head" else "head"
 
 
 def _said(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
@@ -71,7 +69,7 @@ def _said(draft: Draft, sense: Sensed, footing: Footing) -> Reading:
         "arris": sense.arris or draft.arris,
     }
     if sense.cheek is None and sense.left_end:
-        lean["cheek"] = Hand.LEFT if sense.left_end * footing.end < 0 else Hand.RIGHT
+        lean["cheek"] = Hand.LEFT if sense.left_end == -footing.end else Hand.RIGHT
     notes, unplaced = draft.notes, sense.unplaced
     if footing.true_answer.is_rip or draft.rip:
         return Reading(_rip(draft, lean, footing), notes=notes, unplaced=unplaced)

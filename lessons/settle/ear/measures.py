@@ -340,4 +340,4 @@ def _rise_and_run(items: list[Item]) -> list[Item]:
         start, end = min(first, low), max(second, high)
         taken: list[Item] = [*items[:start], ratio, *items[end + 1 :]]
         found.append((out.value not in RUNS_IN, far, taken))
-    return min(found, key=lambda each: each[:-1], default=(False, 0, items))[-1]
+    return min(found, key=lambda each: each[:-1])[-1] if found else items

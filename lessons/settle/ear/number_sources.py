@@ -1,7 +1,7 @@
 """Settings by the name of where they come from: the pitch, half the corner, the side-cut number."""
 
 from layout.quantity import write_degrees, write_fraction
-from lessons.settle.claim import ClaimedLine
+from lessons.settle.claim import SQUARE, ClaimedLine
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.heard_measure import HeardMeasure
@@ -31,22 +31,30 @@ def from_source(source: str, names: set[str], base: Draft, footing: Footing) -> 
         angle, words = _source_angle(source, footing)
         return [changed(base, tilt_deg=angle, notes=(f"{words}, {write_degrees(angle)}",))]
     if "table" in names and source == "pitch":
-        return [changed(base, turn=footing.plumb)]
+        return [changed(base, turn=_by_pitch(footing))]
     if "edge" in names and source == "sidenumber":
         return [_own_edge(base, footing)]
-    if source in ("pitch", "otherpitch") and names & {"plumb", "level", "face"}:
+    rises = footing.plumb != SQUARE  # on a stick that lies or stands no line across is plumb
+    named = names & LINES if rises else set()
+    if source in ("pitch", "otherpitch") and (named or "face" in names):
         if footing.is_level and not names & LINES:
             kinds = ("plumb", "level")
             return [one for kind in kinds for one in
                     from_source(source, {*names, kind}, base, footing)]  # fmt: skip
         own = source == "pitch"
-        line = footing.plumb if own else footing.other_plumb
+        line = _by_pitch(footing) if own else footing.other_plumb
         whose = "by the pitch" if own else "by the other roof's pitch"
-        if "level" in names:
+        if "level" in named:
             line = footing.level if own else ClaimedLine("degrees", 90 - line.from_square_deg)
-        top = None if not footing.slopes else "foot" if "level" in names else "head"
+        top = None if not rises else "foot" if "level" in named else "head"
         return [changed(base, face=line, top=top, notes=(f"the face mark {whose}",))]
     raise UnreadError(SOURCES.get(source, source), "say the number itself")
+
+
+def _by_pitch(footing: Footing) -> ClaimedLine:
+    """The plumb line of a stick that rises; the pitch's own angle on one that lies or stands."""
+    pitch = footing.true_answer.question.pitch
+    return footing.plumb if footing.plumb != SQUARE else ClaimedLine("degrees", pitch.slope_deg)
 
 
 def as_common(names: set[str], base: Draft, footing: Footing) -> Draft:

@@ -47,8 +47,8 @@ def _placed(token: Token, footing: Footing) -> Token:
 def without_premises(items: Sequence[Item], footing: Footing) -> tuple[list[Item], str]:
     """What is left when the roof that was asked about is named again; and the trouble, if another.
 
-    `on a nine pitch, ...`, `the corner's 120, so ...`: only at the beginning of a part, with
-    nothing else in it, or with *on* or *for* before it.
+    `on a nine pitch, ...`, `8 pitch, ...`, `the corner's 120, so ...`: only at the beginning of a
+    part, with nothing else in it, or with *on* or *for* before it.
     """
     done: list[Item] = []
     at = 0
@@ -95,7 +95,8 @@ def _premise(items: Sequence[Item], at: int, footing: Footing) -> tuple[int, str
         return start, ""
     first = items[at]
     if isinstance(first, HeardMeasure) and at + 1 < len(items):
-        if not led or not is_cue(items[at + 1], "pitch", "roof", "corner"):
+        alone = first.kind == "one" and (at + 2 >= len(items) or _is_break(items[at + 2]))
+        if not (led or alone) or not is_cue(items[at + 1], "pitch", "roof", "corner"):
             return start, ""
         return _compared(items[at + 1], first, at + 2, start, footing)
     if not is_cue(first, "pitch", "corner") or "angle" in getattr(first, "text", ""):

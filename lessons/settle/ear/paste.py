@@ -35,7 +35,7 @@ def _named(face: ClaimedLine, top: End | None, footing: Footing) -> tuple[LineKi
     """
     if not footing.slopes or footing.run != RUN_IN:
         return None
-    leans = top or ("foot" if footing.true_answer.face.lean < 0 else "head")
+    leans = top or footing.top
     lines: list[tuple[LineKind, End, ClaimedLine]] = [
         ("plumb", "head", footing.plumb),
         ("level", "foot", footing.level),

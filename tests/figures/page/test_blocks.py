@@ -28,7 +28,7 @@ from figures.page.cautions import (
 )
 from figures.page.checkbars import check_bar, check_square
 from figures.page.nest import APART_IN, nested
-from figures.page.sheet import clear_field
+from figures.page.sheet import clear_field, furnished
 from figures.page.tiling import PrintSetup, blank_page
 from layout.errors import SheetError
 
@@ -70,6 +70,22 @@ def test_words_without_a_box_begin_at_the_corner():
     assert [label.y for label in bare.labels] == [0]
 
 
+@pytest.mark.parametrize("boxed", [True, False])
+@pytest.mark.parametrize("width", [1.5, 2.0, 3.1])
+def test_every_line_of_a_block_is_filled_to_its_width(width, boxed):
+    """The next line's first word had no room on it beside the white of the frame."""
+    (shape,) = words_block("TO USE", TEXT * 3, 8.0, boxed=boxed, widths=(width,)).shapes
+    lines = shape.labels[1].text.split("\n")
+    room = width - 2 * PAD_IN * boxed
+    for line, following in pairwise(lines):
+        assert text_size(line, 8.0)[0] <= room
+        assert text_size(f"{line} {following.split()[0]}", 8.0)[0] > room
+    long = words_block("A HEADING THAT TAKES TWO LINES", "x", 8.0, widths=(1.5,)).shapes[0]
+    heading, text = long.labels
+    assert text.y == pytest.approx(-LINE_EM * 8 / 72 * len(heading.text.split("\n")))
+    assert "\n" in heading.text
+
+
 def test_a_word_wider_than_every_width_makes_its_own():
     (shape,) = words_block("", "Counterclockwise it runs.", 8.0, boxed=True, widths=(0.4,)).shapes
     wide = text_size("Counterclockwise", 8.0, True)[0]
@@ -101,7 +117,8 @@ def stood_boxes(drawing):
 
 def test_blocks_stand_in_the_field_from_its_corner_and_apart():
     taken = shapely.box(5.0, 2.0, 8.0, 10.0)
-    blocks = [block((2.5, 3.0)), block((2.0, 1.0)), block((5.0, 1.0), (1.0, 4.0))]
+    off = Block("off its origin", (box(2.0, 1.0, at=(5.0, -7.0)),))
+    blocks = [block((2.5, 3.0)), off, block((5.0, 1.0), (1.0, 4.0))]
     (stood,), left = stand(blocks, [free_rooms(FIELD, taken)], (1.0, 10.0))
     assert left == []
     found = stood_boxes(stood)
@@ -132,7 +149,48 @@ def test_a_block_goes_to_the_next_page_unless_it_belongs_to_the_first():
     assert stand([low], rooms(), (1.0, 10.0), all_or_none=True)[1] == [low]
 
 
-@pytest.mark.parametrize("wide", [7.1, 9.6, 14.0])
+@pytest.mark.parametrize("all_or_none", [True, False])
+def test_a_block_of_one_shape_goes_first_where_a_larger_one_can_give_way(all_or_none):
+    """A square of 4 in: the larger block lies across the top, and nothing high fits under it; it
+    stands beside what is high, if that was put first."""
+    either, high = block((3.6, 1.2), (1.2, 3.6)), block((1.0, 3.6))
+    for blocks in ([either, high], [high, either]):
+        rooms = [free_rooms((1.0, 2.0, 5.0, 6.0))]
+        (stood,), left = stand(blocks, rooms, (1.0, 6.0), all_or_none=all_or_none)
+        assert left == []
+        one, two = stood_boxes(stood)
+        assert {round(each.area, 6) for each in (one, two)} == {3.6, 4.32}
+        assert one.intersection(two).area == 0
+        assert shapely.box(1.0, 2.0, 5.0, 6.0).covers(shapely.union(one, two))
+
+
+def test_what_must_stand_comes_before_what_may():
+    spare, needed = block((3.5, 3.5), optional=True), block((3.0, 3.0))
+    for blocks in ([spare, needed], [needed, spare]):
+        (stood,), left = stand(blocks, [free_rooms((0.0, 0.0, 4.0, 4.0))], (0.0, 4.0))
+        assert left == []
+        assert [round(one.area, 6) for one in stood_boxes(stood)] == [9.0]
+
+
+def test_what_stands_keeps_its_place_from_all_that_comes_after():
+    rooms = [free_rooms((0.0, 0.0, 4.0, 4.0))]
+    huge, small = block((9.0, 9.0)), block((3.0, 1.0))
+    (first,), left = stand([huge, small], rooms, (0.0, 4.0))
+    assert left == [huge]
+    (second,), left = stand([small], rooms, (0.0, 4.0))
+    assert left == []
+    one, two = stood_boxes(first)[0], stood_boxes(second)[0]
+    assert one.distance(two) >= 0.05
+    assert stand([huge], rooms, (0.0, 4.0), all_or_none=True)[1] == [huge]
+    (third,), _ = stand([small], rooms, (0.0, 4.0))
+    assert min(stood_boxes(third)[0].distance(each) for each in (one, two)) >= 0.05
+
+
+def test_a_shape_costs_its_own_area_where_no_band_is_asked_for():
+    assert beside._box_in2((2.0, 3.0), (0.0, 0.0, 9.0, 9.0)) == 6.0
+
+
+@pytest.mark.parametrize("wide", [7.1, 8.0, 8.01, 9.6, 12.0, 14.0])
 def test_warning_and_deferral_share_a_width(wide):
     drawn = side_by_side(wide)
     warning, _, deferral = drawn.labels
@@ -148,7 +206,13 @@ def test_warning_and_deferral_share_a_width(wide):
     assert x0 > column + 0.15
     assert x1 <= wide
     assert -0.1 < y1 <= 0
+    assert deferral.y == warning.y  # their first lines are level
     assert (warning.text, warning.bold) == ("WARNING", True)
+    assert x0 - column < 0.3
+    below = drawn.labels[1]
+    assert label_box(warning).bounds[1] - label_box(below).bounds[3] == pytest.approx(0, abs=0.03)
+    foot = label_box(below).bounds[1] - min(ys)
+    assert 0.04 < foot < 0.1
     small = side_by_side(wide, text=True)
     assert small.labels[0].size_pt == (7.0 if wide <= 8 else size)
 
@@ -267,6 +331,58 @@ def test_a_card_s_cells_keep_to_their_columns_on_as_many_pages_as_they_need():
     cell = text_size("9 5/8 or a little more", 9.0)[0]
     assert head[1].x - head[0].x <= max(wide[0], text_size("59 in 12", 9.0)[0] + 0.12) + 0.41
     assert head[2].x - head[1].x >= max(wide[1], cell + 0.1) - 0.03
+
+
+def card(columns, cells):
+    return card_pages(
+        [CardTable("Wide", "What it means.", columns, [cells])],
+        read_paper("Letter"),
+        title="Card",
+        given="2x6",
+    )[0]
+
+
+def test_what_a_card_s_table_does_not_need_is_white_between_its_columns():
+    """Each cell with 0.12 in of white, and an even share of what is left, 0.4 in at the most."""
+    for columns, cells in (
+        (("Pitch", "Number"), ("8 in 12", "9 5/8")),
+        (("Pitch", "a", "b", "c", "d", "e"), ("8 in 12", *["Number on 12 of"] * 5)),
+    ):
+        page = card(columns, cells)
+        left, _, right, _ = clear_field(page)
+        wish = [
+            max(text_size(head, 9.0, True)[0], text_size(cell, 9.0)[0]) + 0.12
+            for head, cell in zip(columns, cells, strict=True)
+        ]
+        even = (right - left - sum(wish)) / len(wish)
+        assert even > 0
+        steps = [one + min(even, 0.4) for one in wish]
+        heads = [one for one in page.drawing.labels if one.text in columns and one.bold][
+            -len(wish) :
+        ]
+        assert [b.x - a.x for a, b in pairwise(heads)] == pytest.approx(steps[:-1])
+        (rule,) = [s.points for s in page.drawing.strokes]
+        assert rule[1][0] - rule[0][0] == pytest.approx(sum(steps))
+    title = next(one for one in furnished(page).labels if one.text == "Card")
+    given = next(one for one in furnished(page).labels if one.text == "2x6")
+    assert title.y > given.y
+
+
+def test_a_card_too_narrow_for_its_sentences_is_filled_from_side_to_side():
+    """Every column takes its longest word, and more the longer its sentence is."""
+    sentence = "a long sentence that has to be broken somewhere in the middle of it, and again"
+    page = card(("Pitch", "Why", "How"), ("8 in 12", sentence * 2, sentence))
+    left, _, right, _ = clear_field(page)
+    (rule,) = [s.points for s in page.drawing.strokes]
+    assert rule[1][0] - rule[0][0] == pytest.approx(right - left)
+    pitch, why, how = page.drawing.labels[2:5]
+    longest = text_size("somewhere", 9.0)[0] + 0.12
+    assert why.x - pitch.x >= max(text_size("Pitch", 9.0, True)[0], 0) + 0.12 - 1e-6
+    wide_why, wide_how = how.x - why.x, left + (right - left) + 0.04 - how.x
+    assert wide_why > wide_how > longest
+    more = [text_size(each, 9.0)[0] + 0.12 - longest for each in (sentence * 2, sentence)]
+    assert (wide_why - longest) / (wide_how - longest) == pytest.approx(more[0] / more[1])
+    assert pitch.size_pt == 9.0
 
 
 def test_a_card_too_wide_is_lettered_smaller_and_then_refused():

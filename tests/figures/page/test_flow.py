@@ -107,6 +107,7 @@ def test_rows_go_to_the_next_page_whole():
     assert heights(paginate([block(2), block(2), block(2)], 5)) == [[2, 2], [2]]
     assert heights(paginate([block(1), block(9), block(1)], 5)) == [[1], [9], [1]]
     assert heights(paginate([block(2.5), block(2.5)], 5)) == [[2.5, 2.5]]
+    assert heights(paginate([block(5), block(2.5), block(2.5)], 5)) == [[5], [2.5, 2.5]]
     assert paginate([], 5) == []
 
 

@@ -12,9 +12,21 @@ from figures.ink.hatch import hatched
 from figures.ink.paper import read_paper
 from figures.ink.pens import MARKS, PENS, pen, pieces
 from figures.ink.scale import read_scale, to_scale
+from figures.page.beside import Block
+from figures.page.cautions import ALL_SAID, LARGE_PT, SIZE_PT
 from figures.page.sheet import clear_field, furnished
 from figures.page.tile_plan import plan_tiles
-from figures.page.tiling import PrintSetup, blank_page, numbered, pages
+from figures.page.tiles import CROSS_IN
+from figures.page.tiling import (
+    PrintSetup,
+    blank_page,
+    note_pages,
+    numbered,
+    one_page,
+    pages,
+    places_in,
+    rooms_on_one_page,
+)
 from layout.errors import SheetError
 from tests.measure import pdf_pieces, pdf_text
 
@@ -249,7 +261,7 @@ def test_study_scales_take_a_drawing_already_to_scale():
         (lambda: setup(margin_in=4.5), "margin of 4.5 in does not work"),
         (lambda: setup(overlap_in=9), "overlap of 9 in does not work"),
         (lambda: made(board(9, 9), setup("4x4")), "leaves no room for a drawing"),
-        (lambda: made(board(900, 900), setup()), "would take .* pages"),
+        (lambda: made(board(900, 800), setup()), "drawing, 900 by 800 in, would take .* pages"),
         (lambda: made(board(0.1, 0.1), setup()), "leaves nothing to see"),
         (lambda: made(Drawing(), setup()), "nothing in the drawing"),
     ],
@@ -391,3 +403,130 @@ def test_blocks_stand_on_a_page_of_their_own_where_the_drawing_leaves_no_room():
     line = [label.text for label in furnished(second).labels if label.text.startswith("WARNING")]
     assert len(line) == 1
     assert "page 1" in line[0]
+
+
+def frame(width, height):
+    edges = ((3, 2), (3 + width, 2), (3 + width, 2 + height), (3, 2 + height), (3, 2))
+    return Drawing((Stroke(edges, "visible"),))
+
+
+def one(drawing, printing):
+    """The one sheet of a drawing that bears its cautions already."""
+    return one_page(drawing, printing, title="Jack", given="2x6", said=ALL_SAID)
+
+
+@pytest.mark.parametrize("name", ["Letter", "A4 landscape", "6x9"])
+def test_a_drawing_as_large_as_the_room_of_a_sheet_goes_on_it_and_none_larger(name):
+    rooms = rooms_on_one_page(setup(name), title="Jack", given="2x6")
+    assert len(rooms) == 4  # the paper both ways, the drawing both ways
+    assert {(high, wide) for wide, high in rooms} == set(rooms)
+    for wide, high in rooms:
+        page = one(frame(wide, high), setup(name))
+        assert page is not None
+        assert inside(page).covers(shapely.box(*page.drawing.bounds()))
+        assert one(frame(wide + 0.001, high), setup(name)) is None
+        assert one(frame(wide, high + 0.001), setup(name)) is None
+    roll = setup("roll-24")
+    assert rooms_on_one_page(roll, title="Jack") == ()
+    assert one(frame(5, 5), roll) is None
+
+
+def test_a_drawing_is_tried_where_it_leaves_blocks_another_room():
+    """In the lower right corner, over it, and in the middle over that; not twice within half an
+    inch, counted across and up together."""
+    assert places_in((4.0, 4.0)) == [(4.0, 0.0), (4.0, 4.0), (2.0, 4.0)]
+    assert places_in((2.0, 0.4)) == [(2.0, 0.0), (1.0, 0.4)]
+    assert places_in((0.6, 3.0)) == [(0.6, 0.0), (0.6, 3.0)]
+    assert places_in((0.0, 0.5)) == [(0.0, 0.0)]
+    assert places_in((0.0, 0.51)) == [(0.0, 0.0), (0.0, 0.51)]
+    assert places_in((0.2, 0.2)) == [(0.2, 0.0)]
+    assert places_in((0.4, 0.45)) == [(0.4, 0.0), (0.2, 0.45)]
+
+
+@pytest.mark.parametrize(
+    ("name", "size", "along", "turned"),
+    [
+        ("roll-24", (10, 30), 30, False),
+        ("roll-24", (30, 10), 30, True),  # too wide to lie across
+        ("roll-24", (20, 15), 15, False),
+        ("roll-24", (15, 20), 15, True),  # turned it costs less
+        ("roll-36", (30.1, 12.2), 12.2, False),
+        ("roll-24", (16, 16), 16, False),  # no cheaper when turned
+    ],
+)
+@pytest.mark.parametrize("correction", [Correction(), Correction(0.99, 1.02)], ids=str)
+def test_a_roll_is_cut_to_the_next_quarter_inch(name, size, along, turned, correction):
+    (page,) = made(frame(*size), setup(name, correction=correction))
+    _, bottom, _, top = clear_field(page)
+    assert page.paper.height_in * 4 == round(page.paper.height_in * 4)
+    assert -1e-9 <= top - bottom - along < 0.25 / correction.along
+    assert page.turned == turned
+    assert page.paper.width_in == read_paper(name).width_in
+
+
+def test_a_piece_of_roll_is_long_enough_for_its_bar_and_grows_for_its_notes():
+    half = read_scale("half")
+    (study,) = made(frame(3, 2), setup("roll-24", scale=half))
+    assert study.paper.height_in == 6.0
+    (full,) = made(frame(3, 2), setup("roll-24"))
+    assert full.paper.height_in == 9.5
+    # Across the whole roll nothing stands beside the drawing: the cautions lie over it.
+    left, _, right, _ = clear_field(full)
+    (wide,) = made(frame(right - left, 20), setup("roll-24"))
+    assert 21.0 < wide.paper.height_in < 26.0
+    assert wide.beside
+    assert inside(wide).covers(shapely.box(*wide.drawing.bounds()))
+    with pytest.raises(SheetError, match="roll-24 is 24 in wide"):
+        made(frame(right - left + 0.001, 30), setup("roll-24"))
+
+
+@pytest.mark.parametrize("given", ["", "8 in 12, 2x6", "8 in 12 on 6 in 12, 2x6, lookout " * 3])
+def test_a_tile_shows_what_was_planned_however_many_lines_its_title_takes(given):
+    """Its name and place stand in the title, and may take a line more than a page's number."""
+    for name in ("6x9", "Letter", "5x7"):
+        tiles = pages(frame(13, 15), setup(name), title="Hip jack", given=given)
+        for tile in (each for each in tiles if each.letter):
+            assert tile.window == pytest.approx(clear_field(tile))
+
+
+@pytest.mark.parametrize("size", [(3, 30), (25, 3)])
+def test_what_stands_beside_a_tile_s_drawing_keeps_off_its_seams_and_lines(size):
+    (first, *_) = made(board(*size), setup())
+    shapes = first.beside.shapes()
+    trims = [shapely.LineString(s.points) for s in first.drawing.strokes if s.pen == "trim"]
+    assert shapes
+    assert trims
+    for trim in trims:
+        assert min(shapely.distance(shape, trim) for shape in shapes) >= CROSS_IN + 0.08
+    lines = [s for s in first.drawing.strokes if s.pen in MARKS]
+    hull = shapely.union_all([shapely.LineString(s.points) for s in lines]).convex_hull
+    assert min(shapely.distance(shape, hull) for shape in shapes) >= 0.08
+
+
+def test_no_note_is_lost_however_many_pages_they_take():
+    """Each fills a page; what belongs on the first page stands on it."""
+    notes = [Block(str(i), (frame(5, 6),)) for i in range(14)]
+    cautions = Block("first", (frame(5.5, 6),), first=True)
+    sheets = note_pages([*notes, cautions], blank_page(setup(), title="x"))
+    assert len(sheets) == 15
+    assert [len(page.beside.strokes) for page in sheets] == [1] * 15
+    x0, _, x1, _ = sheets[0].beside.bounds()
+    assert x1 - x0 == pytest.approx(5.5)
+    assert [page.strips for page in sheets] == ["first"] + ["next"] * 14
+    for page in sheets:
+        left, _, _, top = clear_field(page)
+        assert page.beside.bounds()[0] == pytest.approx(left, abs=0.15)
+        assert page.beside.bounds()[3] == pytest.approx(top, abs=0.15)
+    with pytest.raises(SheetError, match=r"Letter with a margin of 0\.5 in leaves no room"):
+        note_pages([*notes, Block("huge", (frame(9, 9),))], blank_page(setup(), title="x"))
+
+
+@pytest.mark.parametrize(("few", "large"), [(False, False), (True, False), (False, True)])
+def test_one_sheet_has_its_cautions_in_few_words_or_the_warning_large(few, large):
+    page = one_page(frame(3, 3), setup(), title="Jack", few=few, large=large)
+    assert page is not None
+    (heading,) = [label for label in page.beside.labels if label.text == "WARNING"]
+    assert heading.size_pt == (LARGE_PT if large else SIZE_PT)
+    text = " ".join(label.text.replace("\n", " ") for label in page.beside.labels)
+    assert ("Guard free at this tilt" in text) == few
+    assert ("see that the guard moves freely" in text) != few

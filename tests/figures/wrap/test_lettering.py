@@ -6,8 +6,9 @@ from types import SimpleNamespace
 import pytest
 import shapely
 
-from figures.ink.drawing import Drawing, Stroke, label_box
+from figures.ink.drawing import Drawing, Stroke, collisions, label_box
 from figures.wrap.wrap import lay
+from figures.wrap.wrap_blocks import notes
 from figures.wrap.wrap_lettering import Squeeze
 from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT, OFF_IN, WrapNames
 from tests.wraps import answered
@@ -103,6 +104,20 @@ def test_every_surface_bears_its_name_once(case):
 
 
 @pytest.mark.parametrize("case", CASES)
+def test_every_note_stands_on_the_wrap_or_is_left_to_stand_beside_it(case):
+    for squeeze in (Squeeze.NONE, Squeeze.FEW_WORDS):
+        made = lettered(case, squeeze)
+        on = [one.text.replace("\n", " ") for one, _ in boxes(made.drawing, "block") if one.bold]
+        beside = [note.heading for note in made.notes]
+        wanted = [note.heading for note in notes(wrap_of(*case).laid, few=bool(squeeze))]
+        others = [*made.said, "FOOT AND HEAD", "WHERE ITS NUMBER POINTS", "NO ROOM THERE"]
+        assert sorted(one for one in on + beside if one not in others) == sorted(wanted)
+        arrows = any(one.text == "FOOT" for one in made.drawing.labels)
+        assert ("FOOT AND HEAD" in beside) == (not arrows)
+        assert not collisions(made.drawing)
+
+
+@pytest.mark.parametrize("case", CASES)
 def test_a_heading_stands_over_its_words_and_begins_with_them(case):
     drawing = lettered(case, Squeeze.FEW_WORDS).drawing
     blocks = boxes(drawing, "block")
@@ -135,27 +150,36 @@ def test_the_name_of_the_sheet_begins_by_the_start_line(case):
     """On the kept wood of a face, nearer to that end of the paper than to the other."""
     made = lettered(case, Squeeze.NONE)
     laid = wrap_of(*case).laid
-    for _, box in boxes(made.drawing, "name"):
+    named = boxes(made.drawing, "name")
+    assert len(named) == (0 if case in CASES[2:] else 1)
+    for label, box in named:
+        assert label.text.replace("\n", " ") == laid.title
         x0, _, x1, _ = box.bounds
         near = x0 - laid.start_x if laid.toward > 0 else laid.start_x - x1
         assert near < 0.3 or min(x0 - laid.box[0], laid.box[2] - x1) > 0.3
         assert any(laid.by_name[face].kept.covers(box) for face in ("right face", "left face"))
 
 
-@pytest.mark.parametrize(("case", "way"), [(CASES[2], 1), (CASES[3], -1)])
-def test_an_arrow_without_room_stands_off_the_wrap_beside_its_start_line(case, way):
+@pytest.mark.parametrize("case", CASES[2:4])
+def test_an_arrow_without_room_stands_off_the_wrap_beside_it(case):
+    """To the right of its paper, level with its top."""
     made, wrap = lettered(case, Squeeze.NONE), wrap_of(*case)
-    found = [
-        box
-        for one, box in ((w, label_box(w)) for w in made.drawing.labels)
-        if one.text in ("FOOT", "HEAD")
-    ]
-    start, top = wrap.laid.start_x, wrap.laid.box[3]
-    for box in found:
-        x0, _, x1, y1 = box.bounds
-        near = x0 - start if way > 0 else start - x1
-        assert OFF_IN <= near < OFF_IN + 1.6
-        assert 0 <= top - y1 < 0.3
+    _, _, right, top = wrap.laid.box
+    for one in made.drawing.labels:
+        if one.text in ("FOOT", "HEAD"):
+            x0, _, _, y1 = label_box(one).bounds
+            assert OFF_IN <= x0 - right < OFF_IN + 1.4
+            assert 0 <= top - y1 < 0.3
+
+
+@pytest.mark.parametrize("case", [*CASES[:2], *CASES[4:]])
+def test_arrows_stand_on_the_kept_wood_of_a_face(case):
+    laid = wrap_of(*case).laid
+    faces = [laid.by_name[name].kept for name in ("right face", "left face")]
+    drawing = lettered(case, Squeeze.NONE).drawing
+    for one in drawing.labels:
+        if one.text in ("FOOT", "HEAD"):
+            assert any(face.covers(label_box(one)) for face in faces)
 
 
 def test_the_warning_is_as_large_as_the_notes_beside_it_until_they_are_small():

@@ -58,8 +58,23 @@ def test_where_nothing_has_room_every_name_is_said_in_a_note(cut, end, start):
     names += ["LONG POINT", "short point"] if cut == "hip-jack" else []
     for name in names:
         assert f"{name}. This stands on the " in said, name
+    for name, where in (
+        ("RIGHT FACE", "right face"),
+        ("TOP EDGE", "top edge"),
+        ("LEFT FACE", "left face"),
+        ("FOLD: top arris of the right face", "right face and the top edge"),
+        ("FOLD: top arris of the left face", "top edge and the left face"),
+    ):
+        assert f" {name}. This stands on the {where}." in said
     assert "ALIGN HERE" in said
     assert f"The end of the paper at the start line lies toward the {start} of the board." in said
+
+
+def test_on_a_study_view_without_room_the_surfaces_are_said_to_be_where_they_are():
+    wrap = lay(answered("hip-jack", end="head"), factor=0.5)
+    said = [note.text for note in wrap.lettered([_around(wrap, -1.0)]).notes]
+    for name in ("right face", "top edge", "left face"):
+        assert f"{name.upper()}. This stands on the {name}." in said
 
 
 def test_a_sheet_of_a_notch_says_where_the_saw_stops():

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import atan, cos, degrees, radians, sqrt, tan
 
+import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -19,6 +20,7 @@ from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw
 from layout.tools.square import Numbers
 from lessons.mistakes.cut_mistakes import made_on
 from lessons.settle.claim import ClaimError, claimed, write_claim
+from lessons.settle.ear.hearing import hear
 from lessons.settle.findings import ClaimVerdict, Judged, Settled
 from lessons.settle.settle import KNOWN_WITHIN_IN, settle
 from tests.counts import count
@@ -362,3 +364,22 @@ def test_what_does_not_suit_the_cut_is_not_understood_and_the_rest_is_judged(cut
     assert why in found.findings[0].heard.why
     heard = found.findings[0].heard
     assert settled(true_answer, heard.paste or heard.form.replace("N", "8")).unread == ()
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["8 and twelve, level on the twelve", "10 on the saw", "plumb 8 in 12, edge 10 on 12, saw 45"],
+)
+def test_readings_of_one_plane_are_one_and_no_other_is_lost(text):
+    """What is asked about is not asked twice: each reading puts planes there that no other does."""
+    jack = answer(ask("hip-jack", pitch=read_pitch("8")))
+
+    def planes(parts: Sequence[Judged]) -> tuple[object, ...]:
+        return tuple((one.claim.missing, *np.round(one.setting.normal, 9) + 0.0) for one in parts)
+
+    (found,) = settled(jack, text).findings
+    ways = [planes((*one.parts, *one.otherwise)) for one in found.tried]
+    assert len(set(ways)) == len(ways)
+    for reading in hear(text, jack).readings:
+        claims = [*reading.claims, *reading.otherwise]
+        assert planes(settle(jack, claims).judged) in ways

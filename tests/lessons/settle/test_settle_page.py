@@ -1,5 +1,8 @@
 """The page of a settled argument, read back from the file."""
 
+from functools import cache
+from itertools import pairwise
+
 import pypdf
 import pytest
 import shapely
@@ -12,6 +15,7 @@ from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
 from layout.errors import SheetError
 from layout.quantity import read_pitch
+from lessons.settle.argument import argued
 from lessons.settle.settle import settle
 from lessons.settle.settle_page import settled_pages
 from tests.measure import pdf_sizes, pdf_text
@@ -34,6 +38,12 @@ def pages_of(true_answer: Answer, *texts: str, paper: str = "Letter"):
     return settled_pages(settle(true_answer, texts), read_paper(paper))
 
 
+@cache
+def jack_pages(number: int, paper: str = "Letter"):
+    """The pages of the first of the claims about a hip jack, laid out once."""
+    return pages_of(hip_jack(), *CLAIMS[:number], paper=paper)
+
+
 def check_clear(page) -> None:
     """Nothing on the page overlaps or runs out of its field."""
     assert [str(each) for each in collisions(page.drawing)] == []
@@ -44,7 +54,7 @@ def check_clear(page) -> None:
 
 def test_two_claims_stand_side_by_side_on_one_page(tmp_path):
     path = tmp_path / "settled.pdf"
-    pages = pages_of(hip_jack(), *CLAIMS[:2])
+    pages = jack_pages(2)
     write(pages, path, title=pages[0].title)
     assert pdf_sizes(path) == [(612, 792)]
     # A claim is lettered a point larger than what is said of it, and not blown up to its line.
@@ -87,7 +97,7 @@ def test_two_claims_stand_side_by_side_on_one_page(tmp_path):
 
 
 def test_more_claims_take_more_pages():
-    assert len(pages_of(hip_jack(), *CLAIMS[:2])) == 1
+    assert len(jack_pages(2)) == 1
     pages = pages_of(hip_jack(), *CLAIMS)
     assert [page.number for page in pages] == list(range(1, len(pages) + 1))
     assert 1 < len(pages) <= 3
@@ -123,3 +133,58 @@ def test_nobody_reads_more_than_four_decimals_off_paper():
 def test_paper_too_small_for_a_claim_is_refused():
     with pytest.raises(SheetError, match="larger paper"):
         pages_of(hip_jack(), CLAIMS[0], paper="5x5")
+
+
+def frames_of(page):
+    """The boxes of the page's frames, line by line from the top, from the left."""
+    boxes = [
+        shapely.box(*shapely.linestrings(stroke.points).bounds)
+        for stroke in page.drawing.strokes
+        if stroke.pen == "frame"
+    ]
+    return sorted(boxes, key=lambda box: (round(-box.bounds[3], 3), box.bounds[0]))
+
+
+@pytest.mark.parametrize(
+    ("paper", "count", "lines"),
+    [("Letter", 2, [2]), ("Tabloid", 4, [2, 2]), ("Tabloid landscape", 3, [3])],
+)
+def test_frames_share_the_width_and_stand_a_fifth_of_an_inch_apart(paper, count, lines):
+    """Two by two on upright paper, side by side on wide paper; what is said stands in its frame."""
+    (page,) = jack_pages(count, paper)
+    left, bottom, right, top = clear_field(page)
+    boxes = frames_of(page)
+    assert len(boxes) == count
+    start = 0
+    for number in lines:
+        line = boxes[start : start + number]
+        x0, y0, _, y1 = line[0].bounds
+        assert x0 == pytest.approx(left, abs=0.01)
+        assert line[-1].bounds[2] == pytest.approx(right, abs=0.01)
+        for one, after in pairwise(line):
+            assert after.bounds[0] - one.bounds[2] == pytest.approx(0.2, abs=0.01)
+        for one in line:
+            assert (one.bounds[1], one.bounds[3]) == pytest.approx((y0, y1), abs=1e-6)
+            assert one.bounds[2] - one.bounds[0] == pytest.approx(
+                (right - left - 0.2 * (number - 1)) / number, abs=0.01
+            )
+        start += number
+    assert all(bottom - 0.01 <= box.bounds[1] and box.bounds[3] <= top + 0.01 for box in boxes)
+    inside = [
+        label for label in page.drawing.labels
+        if any(box.covers(shapely.Point(label.x, label.y)) for box in boxes)
+    ]  # fmt: skip
+    for label in inside:
+        assert any(box.buffer(-0.09).covers(label_box(label)) for box in boxes), label.text
+
+
+def test_what_was_not_understood_and_what_is_a_length_are_told_over_the_frames():
+    said = ["plumb 12 in 12, saw 45", "mumble", "first jack 18"]
+    (page,) = settled_pages(argued(hip_jack(), said), read_paper("Letter"))
+    (frame,) = frames_of(page)
+    over = " ".join(
+        label.text.replace("\n", " ") for label in page.drawing.labels if label.y > frame.bounds[3]
+    )
+    assert "Claim 2 was not understood: mumble" in over
+    assert "Claim 3: first jack 18: wrong: from the corner to its middle: 16 in" in over
+    assert "Claim 1" not in over.replace("CLAIM 1", "")

@@ -84,10 +84,13 @@ def test_each_sentence_is_heard_as_it_is_meant(case):
         (90, "8 on 16", "edge 8 on 16 mark 16"),
         (95, "8 on 17", "edge 8 on 17 mark 17"),
         (88, "8 on 17", "edge 8 on 17 mark 17"),
+        (135, "octagon, saw 45", "saw 45 ~ shoe on the edge, tilt 45"),
+        (134, "octagon, saw 45", "? octagon: this corner is no octagon's"),
     ],
 )
-def test_seventeen_is_the_run_of_a_hip_at_a_square_corner_alone(corner, said, heard):
-    """12 over the sine of half the corner: 16.97 at 90 degrees, 16.3 at 95 and 17.3 at 88."""
+def test_what_is_said_of_a_corner_is_held_to_its_angle(corner, said, heard):
+    """12 over the sine of half the corner: 16.97 at 90 degrees, 16.3 at 95 and 17.3 at 88; the
+    walls of an octagon meet at 135 degrees."""
     hip = answer(ask("hip-ridge", pitch=read_pitch("8"), corner_deg=corner))
     assert heard_words(hear(said, hip)) == heard
 
