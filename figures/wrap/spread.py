@@ -138,7 +138,8 @@ class Spread:
     def datum(self) -> tuple[float, str]:
         """The v of the line that is laid on the board first, and the arris it lies on.
 
-        The free edge of a face that is shown whole, the right one if it can be; else a fold.
+        The free edge of a face that is shown whole, the right one if it can be; else the right
+        face's fold.
         """
         folds = {
             fold.line[0][1]: fold.arris for fold in self.folds if fold.line[0][1] == fold.line[1][1]
@@ -151,14 +152,7 @@ class Spread:
             if len(free) == 1:
                 foot = (free[0] == low) == (name == "right face")
                 return free[0], f"{'bottom' if foot else 'top'} arris of the {name}"
-        if self.part:
-            edge = "bottom" if "bottom edge" in self.by_name else "top"
-            named = {arris: v for v, arris in folds.items()}
-            arris = f"{edge} arris of the right face"
-            return named[arris], arris
-        _, low, _, high = self.by_name["right face"].panel.box
-        nearest = min(folds, key=lambda v: min(abs(v - low), abs(v - high)))
-        return nearest, folds[nearest]
+        return next((v, arris) for v, arris in folds.items() if arris.endswith("right face"))
 
     def stays(self, panel: str) -> bool:
         """True where a rip's lines on a surface bound no waste there, or no kept wood.
