@@ -368,16 +368,17 @@ def _cut_strokes(
     )
     lines = shapely.linestrings(segments)
     cut = operation(lines)
-    whole = shapely.equals_exact(lines, cut)
+    ends = np.cumsum([len(stroke.points) - 1 for stroke in strokes])
+    starts = np.concatenate([[0], ends[:-1]])
+    whole = np.logical_and.reduceat(shapely.equals_exact(lines, cut), starts)
+    gone = np.logical_and.reduceat(shapely.is_empty(cut), starts)
     result: list[Stroke] = []
-    first = 0
-    for stroke in strokes:
-        last = first + len(stroke.points) - 1
-        if whole[first:last].all():
-            result.append(stroke)
+    for at in np.flatnonzero(~gone).tolist():
+        if whole[at]:
+            result.append(strokes[at])
         else:
-            result.extend(_rejoined(stroke, segments[first:last], cut[first:last]))
-        first = last
+            own = slice(starts[at], ends[at])
+            result.extend(_rejoined(strokes[at], segments[own], cut[own]))
     return tuple(result)
 
 

@@ -46,8 +46,9 @@ def _hatching(area: Area, clear: Any) -> tuple[Stroke, ...]:
     region = shapely.difference(region, clear)
     if region.is_empty:
         return ()
-    lines = shapely.intersection(_grid(region, _direction(area.polygon)), region)
-    parts = shapely.get_parts(lines)
+    # Line by line: none meets another, and all at once would be looked through for that.
+    shapely.prepare(region)
+    parts = shapely.get_parts(shapely.intersection(_grid(region, _direction(area.polygon)), region))
     parts = parts[shapely.length(parts) > BAND_IN / 8]
     spots = [(x, y) for x, y in shapely.get_coordinates(parts).tolist()]
     ends = np.cumsum(shapely.get_num_coordinates(parts)).tolist()
@@ -86,4 +87,4 @@ def _grid(region: Any, angle_deg: float) -> Any:
     offsets = np.arange(first, last + 1)[:, None] * SPACING_IN * across
     begin, end = (corners @ along).min() - 1, (corners @ along).max() + 1
     ends = np.stack([offsets + begin * along, offsets + end * along], axis=1)
-    return shapely.multilinestrings(list(shapely.linestrings(ends)))
+    return shapely.linestrings(ends)

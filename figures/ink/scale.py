@@ -14,12 +14,20 @@ import shapely
 
 from figures.ink.drawing import Area, Drawing, Label, Stroke
 from figures.ink.lettering import fraction_text
+from figures.ink.pens import MM_PER_IN
 from layout.errors import QuantityError, SheetError
 from layout.quantity import read_number, write_fraction
 
 LEAST_SEEN_IN = 0.5
 """A drawing smaller than this both ways shows nothing [in on paper]."""
 ENLARGED_MOST = 10.0
+BARS_MM: tuple[int, ...] = (10, 20, 40, 80, 100, 200, 400, 800, 1000, 2000, 4000)
+BARS_IN: tuple[int, ...] = (1, 2, 4, 8, 12, 24, 48, 96, 192)
+"""Lengths of scale bars, in millimeters and in inches of wood."""
+FEET_FROM_IN = 24
+"""From this length on a bar counts in feet [in of wood]."""
+BAR_HIGH_IN, BAR_WORDS_UP_IN, BAR_PT = 0.08, 0.1, 8
+"""How high a scale bar is and how high its figures stand [in], and how large they are [pt]."""
 
 
 @dataclass(frozen=True)
@@ -113,25 +121,24 @@ def scale_bar(scale: Scale, room_in: float = 4.0) -> Drawing:
     Four fields, ink and paper in turn; inches, feet or millimeters by the scale.
     """
     if scale.metric:
-        per_inch, steps = 25.4, [10, 20, 40, 80, 100, 200, 400, 800, 1000, 2000, 4000]
+        per_inch, steps = MM_PER_IN, BARS_MM
     else:
-        per_inch, steps = 1.0, [1, 2, 4, 8, 12, 24, 48, 96, 192]
+        per_inch, steps = 1.0, BARS_IN
     fitting = [step for step in steps if step / per_inch * scale.factor <= room_in]
     length = (fitting or steps[:1])[-1]
     drawn = length / per_inch * scale.factor
-    height = 0.08
+    high = BAR_HIGH_IN
     fields = tuple(
-        Area(shapely.box(drawn * i / 4, 0, drawn * (i + 1) / 4, height), "ink") for i in (0, 2)
+        Area(shapely.box(drawn * i / 4, 0, drawn * (i + 1) / 4, high), "ink") for i in (0, 2)
     )
-    outline = Stroke(((0, 0), (drawn, 0), (drawn, height), (0, height), (0, 0)), "bar", "scale-bar")
-    end = f"{length} mm" if scale.metric else f"{length} in"
-    if not scale.metric and length >= 24:
-        end = f"{length // 12} ft"
-    half = f"{length / 2:g}" if scale.metric or length < 24 else f"{length / 24:g}"
+    outline = Stroke(((0, 0), (drawn, 0), (drawn, high), (0, high), (0, 0)), "bar", "scale-bar")
+    unit, counts = ("mm", length) if scale.metric else ("in", length)
+    if not scale.metric and length >= FEET_FROM_IN:
+        unit, counts = "ft", length // 12
     labels = (
-        Label("0", 0, height + 0.02, 8, ha="center"),
-        Label(half, drawn / 2, height + 0.02, 8, ha="center"),
-        Label(end, drawn, height + 0.02, 8, ha="center"),
+        Label("0", 0, BAR_WORDS_UP_IN, BAR_PT, ha="center"),
+        Label(f"{counts / 2:g}", drawn / 2, BAR_WORDS_UP_IN, BAR_PT, ha="center"),
+        Label(f"{counts} {unit}", drawn, BAR_WORDS_UP_IN, BAR_PT, ha="center"),
     )
     return Drawing((outline,), fields, labels)
 

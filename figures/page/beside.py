@@ -11,6 +11,7 @@ on a later page if the first is full. Inches on paper.
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from operator import itemgetter
 
 import shapely
 
@@ -49,9 +50,14 @@ class Block:
         return tuple(shape.bounds() for shape in self.shapes)
 
     @cached_property
+    def sizes(self) -> tuple[Point, ...]:
+        """Width and height of every shape [in]."""
+        return tuple((x1 - x0, y1 - y0) for x0, y0, x1, y1 in self.boxes)
+
+    @cached_property
     def least_in2(self) -> float:
         """The least paper that it takes [in²]."""
-        return min((x1 - x0) * (y1 - y0) for x0, y0, x1, y1 in self.boxes)
+        return min(wide * high for wide, high in self.sizes)
 
 
 def words_block(
@@ -131,7 +137,7 @@ def stand(
             after = [(room, room.kept()) for room, _ in before]
         for room, was in before:
             room.put_back(was)
-        if all_or_none and not any(_place_for(left[0], page) for page in pages):
+        if all_or_none and not any(_place_for(left[0], page, home) for page in pages):
             break
     assert best is not None
     for room, was in after:
@@ -143,6 +149,8 @@ Cost = Callable[[Point, Box], float]
 """What a shape of a width and height costs in a room with these bounds [in²]."""
 _PRICE_DIGITS = 3
 """Shapes that cost the same to so many decimals are tried in their own order."""
+_UPPER_LEFT = (0.0, 1.0)
+"""The corner of a block that goes near home, in shares of its width and height."""
 
 
 def _band_in2(size: Point, bounds: Box) -> float:
@@ -179,26 +187,23 @@ def _stood(
     return stood, left
 
 
-def _place_for(block: Block, page: Sequence[FreeRoom]) -> bool:
+def _place_for(block: Block, page: Sequence[FreeRoom], home: Point) -> bool:
     """Whether a page has room for a block in any of its shapes."""
-    sizes = [(x1 - x0, y1 - y0) for x0, y0, x1, y1 in block.boxes]
-    return any(room.find(size, (0.0, 0.0)) is not None for size in sizes for room in page)
+    return any(room.find(size, home) is not None for size in block.sizes for room in page)
 
 
 def _put(block: Block, page: Sequence[FreeRoom], home: Point, cost: Cost) -> Drawing | None:
     """A block in the shape that leaves most of a page for the others, as near as can be."""
-    tries = []
-    for order, (shape, (x0, y0, x1, y1)) in enumerate(zip(block.shapes, block.boxes, strict=True)):
-        wide, high = x1 - x0, y1 - y0
-        for room in page:
-            left, bottom, right, top = room.bounds
-            if wide <= right - left and high <= top - bottom:
-                price = round(cost((wide, high), room.bounds), _PRICE_DIGITS)
-                tries.append((price, order, shape, (x0, y0, wide, high), room))
-    for _, _, shape, (x0, y0, wide, high), room in sorted(tries, key=lambda one: one[:2]):
-        found = room.place((wide, high), home, corner=(0.0, 1.0))
+    tries = [
+        (round(cost(size, room.bounds), _PRICE_DIGITS), order, room)
+        for order, size in enumerate(block.sizes)
+        for room in page
+    ]
+    for _, order, room in sorted(tries, key=itemgetter(0, 1)):
+        found = room.place(block.sizes[order], home, corner=_UPPER_LEFT)
         if found is not None:
-            return shape.moved(found[0] - x0, found[1] - y0)
+            x0, y0, _, _ = block.boxes[order]
+            return block.shapes[order].moved(found[0] - x0, found[1] - y0)
     return None
 
 

@@ -13,6 +13,10 @@ HEAD_PT, CELL_PT = 12.5, 9.0
 SIZES_PT = (9.0, 8.0, 7.5, 7.0)
 CELL_PAD_IN = 0.12
 """White beside the words of a cell, both sides together [in]."""
+MORE_PAD_IN = 0.4
+"""The most white that a column has more, where a table takes less than the page's width [in]."""
+AFTER_IN = 0.2
+"""White after a table [in]."""
 
 
 @dataclass(frozen=True)
@@ -45,7 +49,7 @@ def _rows(one: CardTable, width_in: float) -> list[Row]:
         words(one.heading, width_in, HEAD_PT, bold=True, with_next=True),
         words(one.means, width_in, CELL_PT, with_next=True),
         *table(one.head, one.lines, widths, size_pt, head_again=True),
-        space(0.2),
+        space(AFTER_IN),
     ]
 
 
@@ -72,7 +76,7 @@ def _fitted(one: CardTable, width_in: float) -> tuple[float, list[float]]:
             share = spare / sum(more) if sum(more) > 0 else 0.0
             if share >= 1:  # every cell stands on one line: the rest is white between columns
                 even = (width_in - sum(wish)) / len(wish)
-                return size_pt, [w + min(even, 0.4) for w in wish]
+                return size_pt, [w + min(even, MORE_PAD_IN) for w in wish]
             return size_pt, [n + share * m for n, m in zip(need, more, strict=True)]
     raise SheetError(
         f"a table of {len(one.head)} columns does not fit {width_in:.3g} in: use larger paper"

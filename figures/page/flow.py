@@ -23,6 +23,11 @@ LEAST_SPARE_IN = 0.15
 """Less than this much more height is not worth drawing a picture again [in]."""
 DOT_EVERY_IN = 0.09
 """Distance of the dots that lead to a page number [in]."""
+DOT_IN = 0.02
+LEAST_DOTS_IN = 8 * DOT_EVERY_IN
+"""Length of such a dot, and of the shortest row of them [in]."""
+CELL_IN = 0.04
+"""White on either side of a table's cell, and over it under the line [in]."""
 _LOOSE = 1e-9
 
 
@@ -158,7 +163,7 @@ def table(
     made = [replace(heading, with_next=True)]
     for line in lines:
         cells = _cells(line, widths_in, size_pt, bold=False)
-        down = Row(line_over + cells.drawing.moved(0.0, -0.04), cells.height_in + 0.04)
+        down = Row(line_over + cells.drawing.moved(0.0, -CELL_IN), cells.height_in + CELL_IN)
         made.append(replace(down, again=heading if head_again else None))
     if head_again and len(made) > 2:
         made[-2] = replace(made[-2], with_next=True)
@@ -168,8 +173,8 @@ def table(
 def _cells(texts: Sequence[str], widths_in: Sequence[float], size_pt: float, bold: bool) -> Row:
     made, x, height = Drawing(), 0.0, 0.0
     for text, width in zip(texts, widths_in, strict=True):
-        cell = words(text, width - 0.08, size_pt, bold=bold)
-        made += cell.drawing.moved(x + 0.04, 0.0)
+        cell = words(text, width - 2 * CELL_IN, size_pt, bold=bold)
+        made += cell.drawing.moved(x + CELL_IN, 0.0)
         height = max(height, cell.height_in)
         x += width
     return Row(made, height)
@@ -249,7 +254,7 @@ def leader_line(text: str, at_right: str, width_in: float, size_pt: float = TEXT
     The dots of lines under one another stand under one another. Long words are wrapped, and the
     dots then follow their last line.
     """
-    lines = wrapped(fraction_text(text), size_pt, width_in - DOT_EVERY_IN * 8).split("\n")
+    lines = wrapped(fraction_text(text), size_pt, width_in - LEAST_DOTS_IN).split("\n")
     last = lines.pop()
     row = words("\n".join([*lines, last]), width_in, size_pt)
     above = (words("\n".join(lines), width_in, size_pt).drawing,) if lines else ()
@@ -259,7 +264,7 @@ def leader_line(text: str, at_right: str, width_in: float, size_pt: float = TEXT
     base = low + DESCENT_EM * size_pt / PT_PER_IN
     dots = tuple(
         Stroke(
-            ((width_in - DOT_EVERY_IN * i, base), (width_in - DOT_EVERY_IN * i + 0.02, base)),
+            ((width_in - DOT_EVERY_IN * i, base), (width_in - DOT_EVERY_IN * i + DOT_IN, base)),
             "frame",
         )
         for i in range(

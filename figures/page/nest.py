@@ -30,6 +30,8 @@ from layout.errors import SheetError
 APART_IN = 0.2
 """White between two drawings on a sheet [in]."""
 BOTH_WAYS = (False, True)
+_LOWER_RIGHT = (1.0, 0.0)
+"""The corner of a drawing that goes near the sheet's, in shares of its width and height."""
 _LOOSE = 1e-9
 
 
@@ -136,7 +138,7 @@ def _spot(sheet: SharedSheet, size: Point, bare: bool) -> Point | None:
         return (right - size[0], bottom) if fits else None
     wide, high = size[0] + APART_IN, size[1] + APART_IN
     for room in sheet.rooms:
-        found = room.find((wide, high), (right, bottom), corner=(1.0, 0.0))
+        found = room.find((wide, high), (right, bottom), corner=_LOWER_RIGHT)
         if found is not None:
             return found[0] + APART_IN / 2, found[1] + APART_IN / 2
     return None

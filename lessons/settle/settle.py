@@ -9,6 +9,7 @@ against the joint's mate and against the planes of the other claims and of the k
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
+from itertools import zip_longest
 
 import numpy as np
 
@@ -138,13 +139,14 @@ def _found(true_answer: Answer, heard: Heard, known: "_Known | None") -> Finding
 
 def _same(one: Tried, other: Tried) -> bool:
     """Two readings that put the same planes there are one."""
-    if len(one.parts) != len(other.parts) or len(one.otherwise) != len(other.otherwise):
-        return False
-    pairs = zip((*one.parts, *one.otherwise), (*other.parts, *other.otherwise), strict=True)
+    parts = zip_longest(one.parts, other.parts)
+    otherwise = zip_longest(one.otherwise, other.otherwise)
     return all(
-        a.claim.missing == b.claim.missing
+        a is not None
+        and b is not None
+        and a.claim.missing == b.claim.missing
         and bool(np.all(np.abs(a.setting.normal - b.setting.normal) < SAME_NORMAL))
-        for a, b in pairs
+        for a, b in (*parts, *otherwise)
     )
 
 

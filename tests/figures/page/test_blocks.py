@@ -149,7 +149,48 @@ def test_a_block_goes_to_the_next_page_unless_it_belongs_to_the_first():
     assert stand([low], rooms(), (1.0, 10.0), all_or_none=True)[1] == [low]
 
 
-@pytest.mark.parametrize("wide", [7.1, 9.6, 14.0])
+@pytest.mark.parametrize("all_or_none", [True, False])
+def test_a_block_of_one_shape_goes_first_where_a_larger_one_can_give_way(all_or_none):
+    """A square of 4 in: the larger block lies across the top, and nothing high fits under it; it
+    stands beside what is high, if that was put first."""
+    either, high = block((3.6, 1.2), (1.2, 3.6)), block((1.0, 3.6))
+    for blocks in ([either, high], [high, either]):
+        rooms = [free_rooms((1.0, 2.0, 5.0, 6.0))]
+        (stood,), left = stand(blocks, rooms, (1.0, 6.0), all_or_none=all_or_none)
+        assert left == []
+        one, two = stood_boxes(stood)
+        assert {round(each.area, 6) for each in (one, two)} == {3.6, 4.32}
+        assert one.intersection(two).area == 0
+        assert shapely.box(1.0, 2.0, 5.0, 6.0).covers(shapely.union(one, two))
+
+
+def test_what_must_stand_comes_before_what_may():
+    spare, needed = block((3.5, 3.5), optional=True), block((3.0, 3.0))
+    for blocks in ([spare, needed], [needed, spare]):
+        (stood,), left = stand(blocks, [free_rooms((0.0, 0.0, 4.0, 4.0))], (0.0, 4.0))
+        assert left == []
+        assert [round(one.area, 6) for one in stood_boxes(stood)] == [9.0]
+
+
+def test_what_stands_keeps_its_place_from_all_that_comes_after():
+    rooms = [free_rooms((0.0, 0.0, 4.0, 4.0))]
+    huge, small = block((9.0, 9.0)), block((3.0, 1.0))
+    (first,), left = stand([huge, small], rooms, (0.0, 4.0))
+    assert left == [huge]
+    (second,), left = stand([small], rooms, (0.0, 4.0))
+    assert left == []
+    one, two = stood_boxes(first)[0], stood_boxes(second)[0]
+    assert one.distance(two) >= 0.05
+    assert stand([huge], rooms, (0.0, 4.0), all_or_none=True)[1] == [huge]
+    (third,), _ = stand([small], rooms, (0.0, 4.0))
+    assert min(stood_boxes(third)[0].distance(each) for each in (one, two)) >= 0.05
+
+
+def test_a_shape_costs_its_own_area_where_no_band_is_asked_for():
+    assert beside._box_in2((2.0, 3.0), (0.0, 0.0, 9.0, 9.0)) == 6.0
+
+
+@pytest.mark.parametrize("wide", [7.1, 8.0, 8.01, 9.6, 12.0, 14.0])
 def test_warning_and_deferral_share_a_width(wide):
     drawn = side_by_side(wide)
     warning, _, deferral = drawn.labels

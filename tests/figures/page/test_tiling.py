@@ -13,7 +13,7 @@ from figures.ink.paper import read_paper
 from figures.ink.pens import MARKS, PENS, pen, pieces
 from figures.ink.scale import read_scale, to_scale
 from figures.page.beside import Block
-from figures.page.cautions import ALL_SAID
+from figures.page.cautions import ALL_SAID, LARGE_PT, SIZE_PT
 from figures.page.sheet import clear_field, furnished
 from figures.page.tile_plan import plan_tiles
 from figures.page.tiles import CROSS_IN
@@ -519,3 +519,14 @@ def test_no_note_is_lost_however_many_pages_they_take():
         assert page.beside.bounds()[3] == pytest.approx(top, abs=0.15)
     with pytest.raises(SheetError, match=r"Letter with a margin of 0\.5 in leaves no room"):
         note_pages([*notes, Block("huge", (frame(9, 9),))], blank_page(setup(), title="x"))
+
+
+@pytest.mark.parametrize(("few", "large"), [(False, False), (True, False), (False, True)])
+def test_one_sheet_has_its_cautions_in_few_words_or_the_warning_large(few, large):
+    page = one_page(frame(3, 3), setup(), title="Jack", few=few, large=large)
+    assert page is not None
+    (heading,) = [label for label in page.beside.labels if label.text == "WARNING"]
+    assert heading.size_pt == (LARGE_PT if large else SIZE_PT)
+    text = " ".join(label.text.replace("\n", " ") for label in page.beside.labels)
+    assert ("Guard free at this tilt" in text) == few
+    assert ("see that the guard moves freely" in text) != few

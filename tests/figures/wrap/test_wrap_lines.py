@@ -88,15 +88,19 @@ def test_arrises_folds_and_ends_of_a_jack_s_paper(short, low, high, back, datum,
         assert shapely.intersection(area.polygon, cut_out).area == pytest.approx(0, abs=1e-9)
 
 
+def ripped(name, end):
+    """A rip as it stands in the catalogue, or the same from the head on."""
+    one = answered(name, "foot")
+    entry = replace(one.question.entry, builders={end: one.question.entry.builders["foot"]})
+    return replace(one, question=replace(one.question, entry=entry, end=end))
+
+
 @pytest.mark.parametrize("end", ["head", "foot"])
 @pytest.mark.parametrize("length", [RIP_LENGTHS_IN[0], 5.0])
 def test_a_rip_s_paper_hangs_over_the_end_of_the_board(end, length):
     """A hip's bevels fall 3/4 in times 8 / hypot(8, 12, 12) on either face: the strips and the flap
     show 0.6 in beyond the gauge lines, the strips half an inch more."""
-    one = answered("hip-backing", "foot")
-    entry = replace(one.question.entry, builders={end: one.question.entry.builders["foot"]})
-    one = replace(one, question=replace(one.question, entry=entry, end=end))
-    made = lay(one, length_in=length)
+    made = lay(ripped("hip-backing", end), length_in=length)
     x0, x1 = (-length, 0.0) if end == "head" else (0.0, length)
     fall = T / 2 * 8 / hypot(8, 12, 12)
     low, high = D - fall - 1.1, D + T + fall + 1.1
@@ -121,9 +125,17 @@ def test_a_rip_s_paper_hangs_over_the_end_of_the_board(end, length):
     assert notches == {(into, D), (into, D + T)}
 
 
-def test_a_hollow_s_deepest_line_runs_under_the_middle_of_the_edge():
-    made = lay(answered("valley-backing", "foot"))
-    assert lines_of(made, "deepest") == [across("guide", 0.0, 12.0, D + T / 2)]
+@pytest.mark.parametrize("end", ["head", "foot"])
+def test_a_hollow_s_deepest_line_runs_under_the_middle_of_the_edge(end):
+    """It gets as deep as a hip's bevels fall: 3/4 in times 8 / hypot(8, 12, 12)."""
+    made = lay(ripped("valley-backing", end))
+    x0, x1 = (-12.0, 0.0) if end == "head" else (0.0, 12.0)
+    assert lines_of(made, "deepest") == [across("guide", x0, x1, D + T / 2)]
+    assert made.laid.hollow == pytest.approx((D + T / 2, T / 2 * 8 / hypot(8, 12, 12)))
+    flap = made.laid.by_name["end"].panel.box
+    assert flap[2] - flap[0] == pytest.approx(T / 2 * 8 / hypot(8, 12, 12) + 0.6)
+    assert lay(ripped("hip-backing", end)).laid.hollow is None
+    assert lay(ripped("sleeper-edge", end)).laid.hollow is None
 
 
 @pytest.mark.parametrize(("name", "end"), [("hip-jack", "head"), ("common-tail-plumb", "foot")])

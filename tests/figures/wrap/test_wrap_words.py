@@ -368,3 +368,12 @@ def test_the_order_of_work_comes_with_the_board_of_a_backed_stick():
         < board.index("Made for")
     )
     assert "1/2 in (0.500) below the top arris of the left face" in board
+
+
+@pytest.mark.parametrize(("pitch", "beyond"), [("4", True), ("8", False)])
+def test_a_rip_that_the_saw_does_not_reach_says_so(pitch, beyond):
+    """A valley sleeper's bevel at 4 in 12 is past the 50 degrees that a usual saw tilts."""
+    heard = say.gauge_words(
+        [answered("sleeper-edge", "foot", pitch=pitch)], Hand.LEFT, 0.5, "arris"
+    )
+    assert heard.endswith("is past the 50° this saw tilts.") == beyond

@@ -13,7 +13,7 @@ from layout.quantity import nearest, write_fraction
 from lessons.course.lesson import LessonError, catalog
 from lessons.course.wrong_answers import Wrong, made_here, misread, wrong_answers
 from lessons.drill.dealer import Deck, drawn_given, pick, places, shuffled
-from lessons.drill.grading import diagnosed, grade, read_answer, tolerance_words
+from lessons.drill.grading import choices, diagnosed, grade, read_answer, tolerance_words
 from lessons.drill.problem import AwkwardError, Problem, given_words, put
 from lessons.say.units import System
 from tests import resolved
@@ -521,3 +521,65 @@ def test_near_is_the_tolerance_and_no_more():
     for sign in (1, -1):
         assert grade(problem, f"{sought.value + sign * 0.0624:.6f}").right
         assert not grade(problem, f"{sought.value + sign * 0.0626:.6f}").right
+
+
+OPPOSITES = (
+    ("head", "foot"), ("left", "right"), ("blade", "tongue"), ("left face", "right face"),
+    ("top edge", "bottom edge"), ("under the waste", "under the kept wood"),
+)  # fmt: skip
+
+
+def test_a_word_is_chosen_from_what_is_told_and_its_opposite_is_among_it():
+    deck, seen = Deck(Random(2)), 0
+    for name, place in DRILLS:
+        if LESSONS[name].drills[place].kind != "choose":
+            continue
+        problem = deck.deal(LESSONS[name], place)
+        words = choices(problem.sought)
+        assert words == sorted(set(words))
+        for one, other in OPPOSITES:
+            assert (one in words) == (other in words)
+        assert tolerance_words(problem) == f"Answer with one of: {'; '.join(words)}."
+        grades = {word: grade(problem, f"{word.upper()}.") for word in words}
+        assert [word for word, one in grades.items() if one.right] == [problem.sought.value]
+        assert all(one.read.said == word for word, one in grades.items())
+        with pytest.raises(QuantityError, match="is not one of"):
+            grade(problem, "mumble")
+        seen += 1
+        if seen == 6:
+            break
+    assert seen
+
+
+def test_a_line_is_named_by_its_letter():
+    lesson = LESSONS["hip-jack"]
+    problem = Deck(Random(2)).deal(lesson, places(lesson, "find-error")[0])
+    letters = [line.letter for line in problem.layout.lines]
+    assert tolerance_words(problem) == (
+        f"Answer with the letter of the faulty line: {', '.join(letters)}."
+    )
+    for letter in letters:
+        judged = grade(problem, f"line {letter.lower()}.")
+        assert judged.read.said == f"line {letter}"
+        assert judged.right == (letter in problem.layout.faulty)
+    with pytest.raises(QuantityError, match=f"answer with one of {', '.join(letters)}"):
+        grade(problem, "z")
+
+
+def test_an_answer_at_the_tolerance_told_is_still_right():
+    """1/16 either way of 8 1/2 is right, and so is 1/16 itself; half a degree likewise."""
+    for problem, value, right, wrong in (
+        (number_problem(), 8.5, ("8 7/16", "8 9/16"), ("8 27/64", "8 37/64")),
+        (angle_problem(), 40.0, ("39.5", "40 1/2"), ("39.4999", "40.5001")),
+    ):
+        asked = replace(problem, sought=replace(problem.sought, value=value))
+        assert [grade(asked, typed).right for typed in right] == [True, True]
+        assert [grade(asked, typed).right for typed in wrong] == [False, False]
+
+
+def test_figures_may_be_spoken():
+    assert read_answer(angle_problem(), "thirty-five and a quarter").value == 35.25
+    assert read_answer(number_problem(), "eight and a half").value == 8.5
+    assert read_answer(length_problem(), "three and a half, head").value == 3.5
+    with pytest.raises(QuantityError, match="'mumble and a half'"):
+        read_answer(number_problem(), "mumble and a half")

@@ -348,6 +348,8 @@ def test_no_lean_is_said_that_the_joint_does_not_have():
     turned = nearest_right(Claim(face=SQUARE, tilt_deg=20, table=False, cheek=Hand.RIGHT), RIDGE)
     assert (turned.cheek, turned.tilt_deg) == (None, 0)
     assert turned.face.kind == "plumb"
+    leaning = setting_of(Claim(face=ANGLE, tilt_deg=20), stud)  # either way along alike
+    assert leaning.top_lean == 1
     table = nearest_right(Claim(face=PLUMB, tilt_deg=20, table=True), stud)
     assert not table.table
     assert nearest_right(Claim(face=PLUMB, tilt_deg=40, table=True), JACK).table
@@ -388,6 +390,11 @@ def test_a_mark_near_square_or_near_the_board_s_length_is_put_right_too():
     mended = nearest_right(said, seat)
     assert mended.face.kind == "level"
     assert float(seat.fit(setting_of(mended, seat)).widest_in) <= seat.tolerance_in
+    # Where the walls turn by a tenth of a degree a plumb purlin is mitered by half of that: 0.01
+    # on 12 reads as nothing on a square.
+    purlin = answer(ask("purlin-plumb", pitch=read_pitch("8"), corner_deg=179.9))
+    edge = nearest_right(Claim(face=SQUARE, edge=ClaimedLine("numbers", 12, 12)), purlin).edge
+    assert (edge.kind, edge.first) == ("degrees", pytest.approx(0.05))
 
 
 def test_a_claim_that_is_wrong_in_every_part_is_put_right_in_every_part():

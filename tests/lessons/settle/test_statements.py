@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
@@ -29,8 +30,16 @@ def usual():
     return answer(ask("hip-jack"))
 
 
+@cache
+def judged_lines():
+    """The lines, one that holds nowhere, one of a length, and one that holds everywhere."""
+    more = ("common-ridge: always plumb 20 in 12", "hip-jack: first jack 18",
+            "common-ridge: saw square on any roof")  # fmt: skip
+    return statements([*LINES, *more], usual())
+
+
 def test_each_line_is_judged_about_its_own_cut():
-    found = statements(LINES, usual())
+    found = judged_lines()[: len(LINES)]
     verdicts = [one.finding.verdict.value for one in found]
     assert verdicts == ["wrong", "right", "wrong", "right", "wrong", "unread"]
     assert found[0].so == "wrong: set saw 45"
@@ -113,15 +122,7 @@ def test_what_a_line_does_not_name_is_as_on_the_command_line():
 
 
 def test_each_part_of_the_sheet_is_there_where_there_is_something_to_say():
-    found = statements(
-        [
-            *LINES,
-            "common-ridge: always plumb 20 in 12",
-            "hip-jack: first jack 18",
-            "common-ridge: saw square on any roof",
-        ],
-        usual(),
-    )
+    found = judged_lines()
     right_rule, _, luck = found[3], found[4], found[6]
     assert right_rule.so.startswith("right: ")
     assert "; here " in right_rule.so
