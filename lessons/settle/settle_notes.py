@@ -77,7 +77,7 @@ def notes(settled: Settled, finding: Finding, *, first_only: bool = False) -> It
         yield from mistaken
     if finding.verdict is ClaimVerdict.RIGHT and (beyond := reach_words(answer, judged.whole)):
         yield Note("but", beyond)
-    if judged.instead is not None and finding.verdict is ClaimVerdict.WRONG:
+    if judged.instead is not None:
         yield Note("instead", instead_words(answer, judged), claim_words(answer, judged.instead))
         yield Note("try it", test_cut_words(answer, judged))
 

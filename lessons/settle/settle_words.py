@@ -70,7 +70,8 @@ def _called(finding: Finding, *, metric: bool) -> str:
 
 
 def _off_words(found: LengthFound, *, metric: bool) -> str:
-    off_in = abs(found.off_in or 0.0)
+    assert found.off_in is not None  # it is asked of a wrong length, which was measured
+    off_in = abs(found.off_in)
     return write_metric(off_in) if metric else write_inches(off_in)
 
 

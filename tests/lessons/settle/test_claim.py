@@ -348,6 +348,8 @@ def test_no_lean_is_said_that_the_joint_does_not_have():
     turned = nearest_right(Claim(face=SQUARE, tilt_deg=20, table=False, cheek=Hand.RIGHT), RIDGE)
     assert (turned.cheek, turned.tilt_deg) == (None, 0)
     assert turned.face.kind == "plumb"
+    leaning = setting_of(Claim(face=ANGLE, tilt_deg=20), stud)  # either way along alike
+    assert leaning.top_lean == 1
     table = nearest_right(Claim(face=PLUMB, tilt_deg=20, table=True), stud)
     assert not table.table
     assert nearest_right(Claim(face=PLUMB, tilt_deg=40, table=True), JACK).table
