@@ -530,3 +530,13 @@ def test_one_sheet_has_its_cautions_in_few_words_or_the_warning_large(few, large
     text = " ".join(label.text.replace("\n", " ") for label in page.beside.labels)
     assert ("Guard free at this tilt" in text) == few
     assert ("see that the guard moves freely" in text) != few
+
+
+@pytest.mark.parametrize("name", ["Letter", "roll-24"])
+def test_a_sheet_bears_its_notes_and_the_cautions_that_are_not_said_yet(name):
+    note = Block("note", (Drawing(labels=(Label("a note of its own", 0, 0),)),))
+    (page,) = pages(frame(3, 3), setup(name), title="x", blocks=[note], said=frozenset({"WARNING"}))
+    words = [label.text for label in page.beside.labels]
+    assert "a note of its own" in words
+    assert "WARNING" not in words
+    assert "FOR TRAINING" in words
