@@ -104,12 +104,8 @@ def hear(text: str, true_answer: Answer) -> Heard:
     if not shown:
         return Heard("", why="an empty claim says nothing", form=form_of(footing))
     if len(shown) > LONGEST:
-        return Heard(
-            f"{shown[:60]}...",
-            quoted=f"{shown[:60]}...",
-            why=f"a claim of {len(shown)} letters is none",
-            form=form_of(footing),
-        )
+        why, told = f"a claim of {len(shown)} letters is none", shortened(shown)
+        return Heard(told, quoted=told, why=why, form=form_of(footing))
     text, elsewhere = of_plane(text, true_answer)
     listened = listen(without_own_names(text, true_answer))
     elsewhere = elsewhere or other_board(text, true_answer)
@@ -162,9 +158,10 @@ def parted(listened: Listened, footing: Footing, *, less: bool = False, drop: in
     parts = clauses(items)
     foreign = of_another(" ".join(one.text for one in tokens), parts, footing)
     words = tuple(words_of(items, one) for one in foreign)
-    if 0 < drop <= len(foreign):
-        items = without(items, foreign[drop - 1])
-        parts = [part for part in parts if part is not foreign[drop - 1]]
+    dropped = dict(enumerate(foreign, 1)).get(drop)
+    if dropped is not None:
+        items = without(items, dropped)
+        parts = [part for part in parts if part is not dropped]
     return Parted(items, parts, _rule(tokens), another, words)
 
 
@@ -179,17 +176,18 @@ def understood(
         for item in items
         if isinstance(item, Token) and lexicon().group.get(item.name) == "refuse"
     ]
-    if refused and not less and all(item.name in LEFT_OUT for item in refused):
+    if refused and not less:
         heard = understood(text, listened, footing, less=True, drop=drop)
         if asked := _without(heard, [item.text for item in refused], footing):
             return asked
     for item in refused:
         why = REFUSED[item.name]
-        return _unread(text, item.text, why, parts, footing, rule, offered=False)
+        return _unread(text, why, parts, footing, rule, quoted=item.text, offered=False)
     if made.another:
-        return _unread(text, text, made.another, parts, footing, rule, offered=False)
+        return _unread(text, made.another, parts, footing, rule, offered=False)
     if negative := next((t for t in _negatives(items)), None):
-        return _unread(text, negative, "nothing is set to less than nothing", parts, footing, rule)
+        why = "nothing is set to less than nothing"
+        return _unread(text, why, parts, footing, rule, quoted=negative)
     heard = readings_in(text, carried(parts), items, footing, rule)
     heard = heard if heard.readings else readings_in(text, parts, items, footing, rule)
     strange = list(dict.fromkeys(word for part in parts for word in part.strange))
@@ -222,17 +220,16 @@ def readings_in(
 ) -> Heard:
     for item in items:
         if isinstance(item, Token) and item.kind == "cue" and (why := elsewhere(item, footing)):
-            return _unread(text, item.text, why, parts, footing, rule, offered=False)
+            return _unread(text, why, parts, footing, rule, quoted=item.text, offered=False)
     miter = any(is_cue(item, "table", "mitersaw", *FLAT, *ONEDGE) for item in items)
     choices: list[list[Draft]] = []
     for part in parts:
         try:
             choices.append(readings_of(part, footing, miter=miter))
         except UnreadError as error:
-            roleless = error.why.startswith("nothing says what this number")
-            return _unread(
-                text, error.quoted, error.why, parts, footing, rule, offered=not roleless
-            )
+            clear = not error.why.startswith("nothing says what this number")
+            said = error.quoted
+            return _unread(text, error.why, parts, footing, rule, quoted=said, offered=clear)
     asides(parts, choices, footing)
     leave_said_faces(parts, choices)
     beside_a_setting(parts, choices)
@@ -246,7 +243,8 @@ def readings_in(
     alone = [measure.text for measure in lonely]
     if len(alone) > 1 and not miter and not two_angles(parts, lonely):
         why = "nothing says what these numbers are"
-        return _unread(text, " ".join(alone), why, parts, footing, rule, offered=False)
+        told = " ".join(alone)
+        return _unread(text, why, parts, footing, rule, quoted=told, offered=False)
     if len(alone) == 2 and not miter:  # a compound cut has a line on the face and one thing more
         drafts = [d for d in drafts if d.face and (d.edge is None) != (d.tilt_deg is None)]
     faced = [
@@ -254,19 +252,18 @@ def readings_in(
         for part, drafts in zip(parts, choices, strict=True)
         if part.lonely and part.measure
     ]
-    two = len(alone) == 2
-    loose = next((m.text for m, f in zip(lonely, faced, strict=True) if not (f or two)), "")
-    told = [drafts for part, drafts in zip(parts, choices, strict=True) if not part.lonely]
-    settings = [d for each in told for d in each if d.tilt_deg is not None or d.edge or d.turn]
+    loose = next((m.text for m, f in zip(lonely, faced, strict=True) if not f), "")
+    set_by = [drafts for part, drafts in zip(parts, choices, strict=True) if not part.lonely]
+    settings = [d for each in set_by for d in each if d.tilt_deg is not None or d.edge or d.turn]
     if loose and settings and not miter:
         why = "nothing says what this number is"
-        return _unread(text, loose, why, parts, footing, rule, offered=False)
+        return _unread(text, why, parts, footing, rule, quoted=loose, offered=False)
     if twice:
         why = f"{twice} is said twice, in two ways; make two claims of it"
-        return _unread(text, text, why, parts, footing, rule, offered=False)
+        return _unread(text, why, parts, footing, rule, offered=False)
     sense = sensed(parts, footing.end, hollow=footing.hollow)
     if sense.twice:
-        return _unread(text, text, f"{sense.twice} is said twice", parts, footing, rule)
+        return _unread(text, f"{sense.twice} is said twice", parts, footing, rule)
     drafts = [one for one in drafts if not _undone(one)] or drafts
     readings: list[Reading] = []
     trouble = "nothing is said of a mark or a setting"
@@ -289,7 +286,7 @@ def readings_in(
     if readings:
         return Heard(text, tuple(readings), rule=rule)
     if not over:
-        return _unread(text, text, trouble, parts, footing, rule)
+        return _unread(text, trouble, parts, footing, rule)
     if all(may_be_left_out(word) for word, _ in over):
         heard = Heard(text, tuple(left), rule=rule)
         asked = _without(heard, [word for word, _ in over], footing)
@@ -350,15 +347,18 @@ def _negatives(items: Sequence[Item]) -> Iterator[str]:
 
 def _unread(
     text: str,
-    quoted: str,
     why: str,
     parts: Sequence[Clause],
     footing: Footing,
     rule: Rule | None,
     *,
+    quoted: str = "",
     offered: bool = True,
 ) -> Heard:
-    """Refused; where nothing may be `offered` of its numbers (some are denied) none of them is."""
+    """Refused, for the `quoted` words or the whole.
+
+    Where nothing may be `offered` of its numbers (some are denied) none of them is.
+    """
     choices = []
     for part in parts if offered else ():
         try:
@@ -366,4 +366,4 @@ def _unread(
         except UnreadError:
             continue
     paste = pasted(choices, footing)
-    return Heard(text, quoted=shortened(quoted), why=why, paste=paste, rule=rule)
+    return Heard(text, quoted=shortened(quoted or text), why=why, paste=paste, rule=rule)

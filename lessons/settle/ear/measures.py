@@ -98,8 +98,8 @@ def _crossing(items: list[Item]) -> list[Item]:
         assert isinstance(first, Token)
         assert isinstance(second, Token)
         between = items[one + 1 : two]
-        end = _measured_until(items, two + 1)
-        behind = items[two + 1 : end]
+        rest = items[two + 1 :]
+        behind = _way_words(rest)
         if {"deg", "ft"} & {first.unit, second.unit}:
             continue
         if not all(_tells_way(item) for item in between):
@@ -113,17 +113,17 @@ def _crossing(items: list[Item]) -> list[Item]:
             continue
         text = f"{along.text} along for {across.text} across"
         pair = HeardMeasure("pair", along.value, text, across.value, along=along.value)
-        return [*items[:one], pair, *_crossing(items[end:])]
+        return [*items[:one], pair, *_crossing(rest[len(behind) :])]
     return items
 
 
-def _measured_until(items: Sequence[Item], at: int) -> int:
-    """Behind the words that say which way a number is measured."""
-    end = at
-    while at < len(items) and _tells_way(items[at]) and getattr(items[at], "kind", "") != "break":
-        at += 1
-        end = at if _way(items[at - 1]) else end
-    return end
+def _way_words(items: Sequence[Item]) -> list[Item]:
+    """The words at the beginning, to the last that says which way a number is measured."""
+    breath = itertools.takewhile(lambda item: getattr(item, "kind", "") != "break", items)
+    told = [*itertools.takewhile(_tells_way, breath)]
+    while told and not _way(told[-1]):
+        told.pop()
+    return told
 
 
 def _tells_way(item: Item) -> bool:
@@ -340,4 +340,4 @@ def _rise_and_run(items: list[Item]) -> list[Item]:
         start, end = min(first, low), max(second, high)
         taken: list[Item] = [*items[:start], ratio, *items[end + 1 :]]
         found.append((out.value not in RUNS_IN, far, taken))
-    return min(found, key=lambda each: each[:-1], default=(False, 0, items))[-1]
+    return min(found, key=lambda each: each[:-1])[-1] if found else items

@@ -164,11 +164,8 @@ def _marked_pair(
     words = [item for item in between if not (idle(item) or getattr(item, "text", "") == ",")]
     if len(words) != 1 or not _is_mark_word(words[0]):
         return None
-    end = second + 1
-    while end < len(items) and is_cue(items[end], "armside"):
-        end += 1
     pair = HeardMeasure("pair", numbers[0], text, numbers[1], "and", along=numbers[1])
-    return [*items[:first], pair, *items[end:]], pair
+    return [*items[:first], pair, *items[second + 1 :]], pair
 
 
 def _is_mark_word(item: Item) -> bool:
@@ -191,7 +188,7 @@ def _goes_on(items: Sequence[Item], at: int) -> bool:
 def _near(items: Sequence[Item], first: int, second: int) -> tuple[bool, bool]:
     """Whether the words nearest to a pair, in its breath, are a mark's; whether a saw's."""
     marks = tools = False
-    for words, in_front in ((items[:first][::-1], True), (items[second:], False)):
+    for words, in_front in (([*reversed(items[:first])], True), (items[second:], False)):
         for item in words:
             if isinstance(item, Token) and item.kind == "break":
                 break
@@ -246,7 +243,7 @@ def _mark_word(
         if behind >= len(items) or not is_number(items[behind]):
             continue
         found = _of_pair(items, place, behind, pair)
-        if found is None and not is_cue(items[place], "markalong"):
+        if found is None and getattr(items[place], "kind", "") == "passed":
             continue
         return found
     return None
@@ -261,7 +258,4 @@ def _of_pair(
     match = min(pair, key=lambda one: abs(one - number.value))
     if abs(match - number.value) > SAME_IN:
         return None
-    end = at + 1
-    while end < len(items) and (idle(items[end]) or is_cue(items[end], "armside")):
-        end += 1
-    return match, (start, end)
+    return match, (start, at + 1)

@@ -132,7 +132,10 @@ def test_a_hollow_s_deepest_line_runs_under_the_middle_of_the_edge(end):
     x0, x1 = (-12.0, 0.0) if end == "head" else (0.0, 12.0)
     assert lines_of(made, "deepest") == [across("guide", x0, x1, D + T / 2)]
     assert made.laid.hollow == pytest.approx((D + T / 2, T / 2 * 8 / hypot(8, 12, 12)))
+    flap = made.laid.by_name["end"].panel.box
+    assert flap[2] - flap[0] == pytest.approx(T / 2 * 8 / hypot(8, 12, 12) + 0.6)
     assert lay(ripped("hip-backing", end)).laid.hollow is None
+    assert lay(ripped("sleeper-edge", end)).laid.hollow is None
 
 
 @pytest.mark.parametrize(("name", "end"), [("hip-jack", "head"), ("common-tail-plumb", "foot")])

@@ -126,3 +126,11 @@ def test_a_number_alone_is_what_this_roof_makes_it(cut, pitch, corner, said, hea
     """
     right = answer(ask(cut, pitch=read_pitch(pitch), corner_deg=corner))
     assert heard_words(hear(said, right)) == heard
+
+
+def test_what_is_too_long_to_be_a_claim_is_refused_with_its_first_hundred_letters():
+    heard = hear("saw 45 " * 300, right("hip-jack"))
+    assert (heard.readings, heard.paste) == ((), "")
+    assert heard.text == heard.quoted == "saw 45 " * 14 + "sa..."
+    assert heard.why == "a claim of 2099 letters is none"
+    assert heard.offer.startswith("say it like this, with a number for each N: ")
