@@ -130,7 +130,9 @@ class Ruled:
     def fails_where(self) -> str:
         """In words, a condition under which it fits nowhere or not always; empty for none."""
         if self.here.answer.question.entry.meets == "nothing":  # it has neither corner nor mate
-            return "" if all(place.fits for place in self.places) else "other pitches"
+            if all(place.fits for place in self.places):
+                return ""
+            return "other pitches" if self.holds_where else "every pitch"
         equal = [p for p in self.places if p.equal]
         square = [p for p in self.places if p.square]
         both = [p for p in equal if p.square]

@@ -88,7 +88,12 @@ def test_the_known_mistake_is_named_and_the_recut_told():
     ("measured", "why"),
     [
         ({}, "measure something"),
-        ({"edge": "35 degrees"}, "can be taken two ways"),
+        (
+            {"edge": "35 degrees"},
+            "on the edge can be taken two ways; say 35 from square or 55 from square",
+        ),
+        ({"edge": "9 on 12 gramophone"}, "on the edge: leave out gramophone; say 8 3/8 on 12"),
+        ({"face": "9 in 12 gramophone"}, "on the face: leave out gramophone"),
         ({"edge": "fnord"}, "is no mark on the edge"),
         ({"edge": "9 on 12", "gap_in": 0.7}, "do not go together"),
         ({"edge": "9 on 12", "long_point_in": 1.75}, "do not go together"),
@@ -254,3 +259,11 @@ def test_a_recut_that_takes_what_reads_as_no_sixteenth_loses_nothing():
         (found,) = read_back(strict, edge=f"{number:.6f} on 12")
         assert found.recut_in == pytest.approx(loses_in, abs=1e-5)
         assert shown in dict(told([found]))["RECUT"]
+
+
+def test_what_is_read_aloud_begins_with_the_cut_and_where_it_is():
+    end = read_aloud(read_back(jack(), edge="12 on 12")).splitlines()
+    assert end[0].startswith("hip-jack, head; 8 in 12")
+    right = answer(ask("hip-backing", pitch=read_pitch("8")))
+    rip = read_aloud([read_rip(right, across_in=0.75, drop_in=0.5)]).splitlines()
+    assert rip[0].startswith("hip-backing, along the board; 8 in 12")

@@ -288,3 +288,13 @@ def test_a_length_off_by_words_is_said_to_be_as_heard():
         "As heard, the jack's shortening for the hip, level, square back from the plumb line:"
         " 1 1/16 in."
     )
+
+
+def test_what_else_a_shortening_may_be_is_asked_with_every_length_that_fits():
+    """Half of a hip 1 1/2 thick is 3/4 square to it, and a jack's cheek lies at 45 in plan, so its
+    long point is half the jack's own thickness, 3/4, past the middle, level."""
+    assert found("shorten it 3/4").length.question == (
+        "Is that half the hip, square to its side or how far the long point lies past the middle of"
+        " the cheek, level? As the jack's shortening for the hip, level, square back from the plumb"
+        " line it is wrong by 5/16 in (0.311)."
+    )

@@ -16,6 +16,7 @@ from lessons.settle.argument import argued
 from lessons.settle.findings import ClaimVerdict
 from lessons.settle.rules import roofs, should_be, under_condition, with_rules
 from lessons.settle.settle import settle
+from lessons.settle.settle_notes import notes
 from lessons.settle.settle_words import headline
 
 
@@ -178,7 +179,11 @@ def test_a_wrong_rule_that_fits_here_says_so():
          " square; equal pitches, square corner", None, None, 0),
         # A common meets no corner: seven pitches and this one, and of those 8 in 12 twice.
         ("common-ridge", "always plumb 8 in 12", "other pitches", 8, 2, 0),
+        ("common-ridge", "always plumb 20 in 12", "every pitch", 8, 0, 0),
         ("common-ridge", "saw square on any roof", "", 8, 8, 0),
+        # Both halves of a rule must fit: 12 on 12 lays the edge at 45 on a board that lies flat.
+        ("hip-jack", "always saw 45 and edge 12 on 12", "unequal pitches; a corner that is not"
+         " square; equal pitches, square corner", None, 0, 0),
     ],
 )  # fmt: skip
 def test_where_a_rule_fails_and_in_how_many_roofs_it_was_tried(
@@ -274,3 +279,31 @@ def test_the_roofs_tried_are_of_every_pitch_against_others_over_every_corner():
     assert sorted(equal) == sorted(
         (pitch, corner) for pitch in own for corner in (60, 90, 120, 135)
     )
+
+
+def test_a_rule_of_two_halves_is_as_bad_as_its_worse_half():
+    both, saw, edge = (
+        found(claim).rule.worst_in
+        for claim in ("always saw 45 and edge 12 on 12", "the tilt is always 45",
+                      "always edge 12 on 12")
+    )  # fmt: skip
+    assert both == pytest.approx(max(saw, edge))
+
+
+def test_what_a_rule_comes_to_is_told_in_numbers_that_agree():
+    def told(cut, claim):
+        made = argued(answer(ask(cut, pitch=read_pitch("8"))), [claim])
+        return {note.margin: str(note) for note in notes(made, made.findings[0])}
+
+    # 15 in 12 is 51.34 degrees, past the 50 of the saw: of the seven pitches and this one, one.
+    stud = told("gable-stud", "always tilt the saw to the pitch")
+    assert stud["but"].startswith("in 1 roof where it fits, this saw")
+    assert {"fails", "at worst"}.isdisjoint(stud)
+    jack_s = told("hip-jack", "half the corner works everywhere")
+    assert jack_s["but"].startswith("in 14 roofs where it fits, this saw")
+    assert jack_s["fails"] == "unequal pitches"
+    assert jack_s["holds"].startswith("equal pitches, at any corner; it fits in 29 of ")
+    nowhere = told("common-ridge", "always plumb 20 in 12")
+    assert nowhere["holds"] == "nowhere; it fits in 0 of 8 roofs tried"
+    assert nowhere["at worst"].endswith(" open, at 3 in 12")
+    assert "but" not in nowhere

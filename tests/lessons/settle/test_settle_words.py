@@ -181,6 +181,15 @@ def test_it_repeats_before_it_judges():
     assert "say it like this, with a number for each N: plumb N in 12, saw N" in text
 
 
+def test_a_reading_that_fits_another_way_is_said_to_fit_so():
+    """30 is the jack's tilt with the shoe on the edge at 12 in 12: asin(sin 45 sin 45)."""
+    text = " ".join(read_settled(settled(hip_jack(), "30")).split())
+    assert (
+        "open all along the long point (right face); as shoe on the edge, tilt 30 it fits" in text
+    )
+    assert text.count("it fits") == 1
+
+
 def test_a_tilt_past_the_saw_is_told():
     true_answer = answer(ask("hip-jack", pitch=read_pitch("8"), other_pitch=read_pitch("10")))
     text = " ".join(read_settled(settled(true_answer, "plumb 8 in 12, saw 45")).split())
