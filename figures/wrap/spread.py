@@ -271,7 +271,6 @@ def _rip(answer: Answer, panels: Sequence[Panel], length_in: float, before_in: f
     panels = [stretched(panel, x0, x1) for panel in panels]
     edge = next(panel for panel in panels if panel.name in EDGES)
     _, low, _, high = edge.box
-    deep = 0.0
     strips = []
     for one in _traced(answer, panels):
         _, bottom, _, top = one.panel.box
@@ -279,12 +278,10 @@ def _rip(answer: Answer, panels: Sequence[Panel], length_in: float, before_in: f
             above = bottom >= high - _ALIKE
             vs = [v for mark in one.marks for _, v in mark.line]
             gauge = max(((v - bottom) if above else (top - v) for v in vs), default=0.0)
-            deep = max(deep, gauge)
             shown = min(gauge + PAST_GAUGE_IN + before_in, top - bottom)
             bottom, top = (bottom, bottom + shown) if above else (top - shown, top)
         strips.append(cropped(one.panel, bottom, top))
-    hollow = _hollow_in(answer, edge)
-    into = min(max(deep, hollow) + PAST_GAUGE_IN, depth)
+    into = min(_deepest_in(answer, edge) + PAST_GAUGE_IN, depth)
     flap = end_flap(edge, into, at_head=at_head)
     hinge = x1 if at_head else x0
     folds = (*_folds(strips), Fold(((hinge, low), (hinge, high)), "end of the board"))
@@ -293,13 +290,11 @@ def _rip(answer: Answer, panels: Sequence[Panel], length_in: float, before_in: f
     )
 
 
-def _hollow_in(answer: Answer, edge: Panel) -> float:
-    """How deep two bevels hollow an edge [in]; nothing where they leave none."""
-    if answer.question.joint.point or len(answer.cuts) < 2:
-        return 0.0
+def _deepest_in(answer: Answer, edge: Panel) -> float:
+    """How far from an edge the bevels of a rip get, as the end grain shows it [in]."""
     removals = answer.question.joint.removals
     flap = traced(end_flap(edge, FAR_IN, at_head=True), answer.cuts, removals)
-    return max((x - edge.box[2] for mark in flap.marks for x, _ in mark.line), default=0.0)
+    return max(x - edge.box[2] for mark in flap.marks for x, _ in mark.line)
 
 
 def _traced(answer: Answer, panels: Sequence[Panel]) -> tuple[Traced, ...]:

@@ -132,7 +132,10 @@ def test_a_hollow_s_deepest_line_runs_under_the_middle_of_the_edge(end):
     x0, x1 = (-12.0, 0.0) if end == "head" else (0.0, 12.0)
     assert lines_of(made, "deepest") == [across("guide", x0, x1, D + T / 2)]
     assert made.laid.hollow == pytest.approx((D + T / 2, T / 2 * 8 / hypot(8, 12, 12)))
+    flap = made.laid.by_name["end"].panel.box
+    assert flap[2] - flap[0] == pytest.approx(T / 2 * 8 / hypot(8, 12, 12) + 0.6)
     assert lay(ripped("hip-backing", end)).laid.hollow is None
+    assert lay(ripped("sleeper-edge", end)).laid.hollow is None
 
 
 @pytest.mark.parametrize(("name", "end"), [("hip-jack", "head"), ("common-tail-plumb", "foot")])
@@ -227,3 +230,13 @@ def test_the_gauge_lines_are_told_by_their_faces(right, left, said):
     only = replace(one.question.stands, rips=one.question.stands.rips[:1])
     one = replace(one, question=replace(one.question, stands=only))
     assert "gauge lines 1/4 in (0.250) below the top arris of the right face;" in backing_words(one)
+
+
+def test_where_its_gauge_lines_have_no_room_a_backing_is_named_once():
+    made = lay(backed(0.3, 0.7))
+    drawn = made.lettered([shapely.box(*made.lines.bounds())]).drawing
+    (one,) = (label for label in drawn.labels if label.gid == "gauge-words")
+    assert one.text.replace("\n", " ") == "GAUGE: back the edge to here"
+    (pointer,) = (s.points[-1] for s in drawn.strokes if s.gid == "pointer-gauge-words")
+    gauged = [s.points for s in made.lines.strokes if s.gid == "backing-gauge"]
+    assert any(shapely.LineString(line).distance(shapely.Point(pointer)) < 1e-9 for line in gauged)
