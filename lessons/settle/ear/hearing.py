@@ -158,9 +158,10 @@ def parted(listened: Listened, footing: Footing, *, less: bool = False, drop: in
     parts = clauses(items)
     foreign = of_another(" ".join(one.text for one in tokens), parts, footing)
     words = tuple(words_of(items, one) for one in foreign)
-    if 0 < drop <= len(foreign):
-        items = without(items, foreign[drop - 1])
-        parts = [part for part in parts if part is not foreign[drop - 1]]
+    dropped = dict(enumerate(foreign, 1)).get(drop)
+    if dropped is not None:
+        items = without(items, dropped)
+        parts = [part for part in parts if part is not dropped]
     return Parted(items, parts, _rule(tokens), another, words)
 
 

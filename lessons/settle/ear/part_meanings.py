@@ -64,7 +64,7 @@ def _words_alone(clause: Clause, footing: Footing) -> list[Draft]:
     if "ascommon" in names:
         return [as_common(names, base, footing)]
     sourced = names & set(SOURCES)
-    if base.shoe is None and names & SHOES and "square" not in names and not sourced:
+    if base.shoe is None and "square" not in names and not sourced:
         rides = names & {"edge", "face"} if _rides(clause) else set()
         base = changed(base, shoe=rides.pop()) if len(rides) == 1 else base
     tilts = names & (TILTS - {"rip"}) or "plumbblade" in names
