@@ -93,10 +93,10 @@ def nested(drawings: Sequence[Drawing], blocks: Sequence[Block], blank: Page) ->
     made = [cache(partial(_nestling, one)) for one in drawings]
     for page in (blank, replace(blank, paper=blank.paper.turned())):
         try:
-            left, bottom, right, top = clear_field(page)
+            room = shapely.box(*clear_field(page))
         except SheetError:
             continue
-        if needed > (right - left) * (top - bottom):
+        if needed > room.area:
             continue
         for turns in product(BOTH_WAYS, repeat=len(drawings)):
             nestlings = [one(turned) for one, turned in zip(made, turns, strict=True)]

@@ -170,7 +170,7 @@ def _finite(cells: Any) -> Any:
 
 def _roomiest_first(grid: Grid, kept: tuple[TileSpot, ...], taken: Polygon) -> tuple[TileSpot, ...]:
     def free(place: TileSpot) -> float:
-        cell = shapely.box(*within(grid.cell(*place), grid.window(*place)))
+        cell = shapely.box(*grid.window(*place)) & trimmed(grid, place)
         return float(shapely.difference(cell, taken).area)
 
     first = max(kept, key=lambda place: (round(free(place), 1), -kept.index(place)))
@@ -310,6 +310,9 @@ def _near(grid: Grid, corners: Any) -> int:
     """How many corners lie near a seam."""
     return sum(
         int((np.abs(places - seam) < NEAR_SEAM_IN).sum())
-        for places, seams in zip(corners.T, (grid.upright_seams, grid.level_seams), strict=True)
+        for places, seams in (
+            (corners[:, 0], grid.upright_seams),
+            (corners[:, 1], grid.level_seams),
+        )
         for seam in seams
     )

@@ -178,20 +178,17 @@ def rooms_on_one_page(
     if setup.paper.endless:
         return ()
     blank = _blank(setup, title, given, version, description)
-    found = []
-    for turned, _, (left, bottom, right, top) in _ways(blank):
-        wide, high = right - left, top - bottom
-        found.append((high, wide) if turned else (wide, high))
-    return tuple(dict.fromkeys(found))
+    sizes = [
+        (right - left, top - bottom) for _, (left, bottom, right, top) in _both_ways_round(blank)
+    ]
+    return tuple(dict.fromkeys([*sizes, *((high, wide) for wide, high in sizes)]))
 
 
-def _ways(blank: Page) -> Iterator[tuple[bool, Page, Box]]:
-    """The drawing upright and turned, on the paper as it is and the other way round, and the clear
-    field, where the strips leave any."""
-    other = replace(blank, paper=blank.paper.turned())
-    for turned, page in product((False, True), (blank, other)):
+def _both_ways_round(blank: Page) -> Iterator[tuple[Page, Box]]:
+    """The paper as it is and the other way round, with its clear field, where it has one."""
+    for page in (blank, replace(blank, paper=blank.paper.turned())):
         with suppress(SheetError):
-            yield turned, page, clear_field(page)
+            yield page, clear_field(page)
 
 
 def _on_one(drawing: Drawing, blank: Page, wanted: Sequence[Block]) -> Page | None:
@@ -199,13 +196,12 @@ def _on_one(drawing: Drawing, blank: Page, wanted: Sequence[Block]) -> Page | No
     x0, y0, x1, y1 = drawing.bounds()
     upright = covered(drawing)
     turned_over: tuple[Drawing, Polygon] | None = None
-    for turned, page, room in _ways(blank):
+    for turned, (page, room) in product((False, True), _both_ways_round(blank)):
         left, bottom, right, top = room
         wide, high = (y1 - y0, x1 - x0) if turned else (x1 - x0, y1 - y0)
         if wide > right - left + _LOOSE or high > top - bottom + _LOOSE:
             continue
-        spare = (right - left) * (top - bottom) - float(upright.area)
-        if spare < least_area_in2(wanted):
+        if float(shapely.box(*room).area - upright.area) < least_area_in2(wanted):
             continue
         one, taken = drawing, upright
         if turned:

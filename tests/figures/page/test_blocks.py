@@ -29,7 +29,7 @@ from figures.page.cautions import (
 from figures.page.checkbars import check_bar, check_square
 from figures.page.nest import APART_IN, nested
 from figures.page.sheet import clear_field, furnished
-from figures.page.tiling import PrintSetup, blank_page
+from figures.page.tiling import PrintSetup, blank_page, rooms_on_one_page
 from layout.errors import SheetError
 
 TEXT = "Stand the board on edge and mark from the long point."
@@ -92,6 +92,13 @@ def test_a_word_wider_than_every_width_makes_its_own():
     x0, _, x1, _ = shape.bounds()
     assert x1 - x0 <= wide + 2 * PAD_IN + 0.02
     assert x1 - x0 >= text_size("Counterclockwise", 8.0)[0] + 2 * PAD_IN - 1e-9
+
+
+def test_a_heading_stays_a_heading_where_no_width_holds_the_words():
+    (shape,) = words_block("TURN", "Counterclockwise it runs.", 8.0, widths=(0.4,)).shapes
+    heading, text = shape.labels
+    assert (heading.text, heading.bold, text.bold) == ("TURN", True, False)
+    assert text.y < heading.y
 
 
 def test_the_least_paper_of_blocks_is_the_sum_of_their_smallest_shapes():
@@ -285,6 +292,10 @@ def test_a_square_has_its_ticks_on_both_sides(side, cm):
     square = check_square(side)
     at = cm / 2.54
     ticks = {s.gid: s.points for s in square.strokes}
+    corners = ticks["check-square"]
+    assert corners[0] == corners[-1]
+    assert set(corners) == {(0, 0), (side, 0), (side, side), (0, side)}
+    assert all((a == c) != (b == d) for (a, b), (c, d) in pairwise(corners))
     assert ticks["check-square-x-cm"] == ((at, 0), (at, 0.09))
     assert ticks["check-square-y-cm"] == ((0, at), (0.09, at))
     said = [label for label in square.labels if f"{cm:g} cm" in label.text]
@@ -418,6 +429,16 @@ def test_drawings_nested_on_a_sheet_lie_in_its_field_with_white_between(sizes):
     (aside,) = stood_boxes(page.beside)
     assert field.covers(aside)
     assert all(aside.distance(one) > 0 for one in boards)
+
+
+def test_a_drawing_as_large_as_a_sheet_s_room_is_nested_and_none_larger():
+    def across(wide, high):
+        return Drawing((Stroke(((2.0, 1.0), (2.0 + wide, 1.0 + high)), "cut"),))
+
+    for wide, high in rooms_on_one_page(PrintSetup(read_paper("Letter")), title="One"):
+        assert nested([across(wide, high)], [], letter()) is not None
+        assert nested([across(wide + 0.001, high)], [], letter()) is None
+        assert nested([across(wide, high + 0.001)], [], letter()) is None
 
 
 def test_what_does_not_fit_on_a_sheet_is_not_nested():

@@ -10,6 +10,7 @@ from figures.ink.drawing import Drawing, Stroke, label_box
 from figures.ink.lettering import text_size
 from figures.ink.paper import read_paper
 from figures.ink.scale import read_scale
+from figures.page.cautions import WARNING_LINES
 from figures.page.checkbars import check_square
 from figures.page.sheet import GAP_IN, Page, clear_field, furnished
 from layout.errors import SheetError
@@ -215,3 +216,18 @@ def test_paper_too_small_for_a_field_is_refused(paper, scale, message):
         clear_field(page(paper, scale=read_scale(scale), margin_in=0.4))
     with pytest.raises(SheetError, match=r"roll-24 must be cut to a length"):
         page("roll-24")
+
+
+@pytest.mark.parametrize("paper", ["5x8", "6x9", "7x10", "Letter", "Letter landscape", "A3"])
+def test_the_warning_of_a_page_that_follows_stands_on_one_line_with_the_page_s_number(paper):
+    """As long as the paper has room for at 8 pt; on two lines it would be read as two."""
+    made = page(paper, strips="next", number=3, count=5)
+    drawn = furnished(made)
+    warning, place = label(drawn, "WARNING: "), label(drawn, "page 3 of 5")
+    assert warning.y == place.y
+    assert warning.size_pt >= 8.0
+    left, _, right, _ = clear_field(made)
+    room = right - left - text_size(place.text, 8.0, True)[0] - 1.5 * 8 / 72
+    assert warning.text == next(
+        each for each in WARNING_LINES if text_size(each, 8.0, True)[0] <= room
+    )

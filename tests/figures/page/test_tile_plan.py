@@ -115,8 +115,8 @@ def test_the_first_page_is_the_one_with_most_free_paper_and_the_first_of_as_free
     assert tile_plan._roomiest_first(GRID, ALL, shapely.box(0, 11, 22, 20))[0] == (1, 0)
     left = shapely.box(0, 0, 7.5, 20)
     assert tile_plan._roomiest_first(GRID, ((0, 0), (1, 0), (1, 1)), left)[0] == (1, 1)
-    # Less than a tenth of a square inch is no difference: the first of them stays so.
-    scrap = shapely.box(0, 19.999, 1, 20)
+    # So little of a square inch is no difference: the first of them stays so.
+    scrap = shapely.box(0, 19.96, 1, 20)
     assert tile_plan._roomiest_first(GRID, ALL, scrap)[0] == (0, 0)
 
 
