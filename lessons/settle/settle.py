@@ -74,7 +74,8 @@ def _with_every_arm(true_answer: Answer, found: Finding, known: "_Known") -> Fin
     """The same; where nothing fits, with the readings that mark along the other number too."""
     if not found.tried or any(one.verdict is not ClaimVerdict.WRONG for one in found.tried):
         return found
-    least_in = min(one.lead.gap_in for one in found.tried) if len(found.tried) > 1 else 0.0
+    _, *several = found.tried
+    least_in = min(one.lead.gap_in for one in found.tried) if several else 0.0
     more = hear_every_arm(found.heard.text, true_answer)
     others = _found(true_answer, replace(found.heard, readings=more), known).tried
     others = tuple(

@@ -140,6 +140,21 @@ def test_the_notes_of_a_frame_stand_under_the_template_s_name():
         ]
 
 
+def test_a_frame_that_shares_a_sheet_only_turned_is_turned_square():
+    blank = blank_page(PrintSetup(read_paper("Letter")), title="Set")
+    left, bottom, right, top = clear_field(blank)
+    long = top - bottom - 2 * PAD_IN - 0.01
+    sizes = (long, 2.0), (2.0, long)
+    held = [
+        NoteFrames((frame,), (frame.size,))
+        for wide, high in sizes
+        for frame in (NoteFrame(sheet(wide, high), (7.0, 3.0, 7.0 + wide, 3.0 + high), ()),)
+    ]
+    drawn = template_set._sheet(held, [blank], [(right - left, top - bottom)])
+    boxes = [Drawing((one,)).bounds() for one in drawn.drawing.strokes if one.pen != "frame"]
+    assert [(x1 - x0, y1 - y0) for x0, y0, x1, y1 in boxes] == [pytest.approx((2.0, long))] * 2
+
+
 class Sized(Template):
     """A template whose wraps are as wide as their way's strip says, and 2 in high."""
 

@@ -4,6 +4,8 @@ A 2x6's faces are 5 1/2 in and its edges 1 1/2 in wide: over the top edge the pa
 12 1/2, under the bottom edge from -7 to 5 1/2.
 """
 
+from dataclasses import replace
+
 import pytest
 
 from figures.wrap.both_ends import both_ends
@@ -183,3 +185,10 @@ def test_both_papers_of_a_hip_s_point_run_over_its_edges(backed):
     paper, _ = ends_notes(first, second)
     assert " from the long point at the top edge, toward the foot." in paper.text
     assert second.stations[0].name == "LONG POINT"
+
+
+@pytest.mark.parametrize(("apart", "said"), [(0.5, "toward the head"), (-0.5, "toward the foot")])
+def test_the_second_paper_stands_toward_the_end_that_its_start_line_lies_to(apart, said):
+    first, second = both_ends(JACK)
+    _, paper = ends_notes(first, replace(second, start_x=first.start_x + apart))
+    assert f" from start line 1 {said}" in paper.text

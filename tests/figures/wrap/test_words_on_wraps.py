@@ -4,7 +4,6 @@ from dataclasses import replace
 from math import sqrt
 
 import pytest
-import shapely
 
 from figures.ink.drawing import collisions
 from figures.wrap.wrap import wrap
@@ -34,24 +33,6 @@ def test_all_words_can_be_read(wraps):
     for drawing in wraps.values():
         assert min(label.size_pt for label in drawing.labels) >= LEAST_PT
         assert not collisions(drawing)
-
-
-def test_foot_and_head_stand_together(wraps):
-    """Both arrows in one line, or the one close over the other."""
-    for name, drawing in wraps.items():
-        feet, heads = (
-            [label for label in drawing.labels if label.text == word] for word in ("FOOT", "HEAD")
-        )
-        assert feet
-        for foot, head in zip(feet, heads, strict=True):
-            assert abs(foot.y - head.y) < 0.3, name
-        # Each word has an arrow: a line with a filled head at its tip, seen by those who look.
-        tips = [area.polygon for area in drawing.areas if area.gid == "arrow"]
-        shafts = [stroke.points for stroke in drawing.strokes if stroke.gid == "arrow"]
-        assert len(tips) == len(shafts) == len(feet) + len(heads)
-        for tip, shaft in zip(tips, shafts, strict=True):
-            assert tip.area == pytest.approx(0.1 * 0.08 / 2)
-            assert shapely.Point(shaft[0]).distance(tip) == pytest.approx(0, abs=1e-9)
 
 
 def test_waste_is_lettered_level_or_upright(wraps):

@@ -77,6 +77,13 @@ def test_on_a_study_view_without_room_the_surfaces_are_said_to_be_where_they_are
         assert f"{name.upper()}. This stands on the {name}." in said
 
 
+def test_the_end_grain_of_a_rip_is_said_by_its_name():
+    wrap = lay(answered("valley-backing", end="foot"))
+    said = [note.text for note in wrap.lettered([_around(wrap, -1.0)]).notes]
+    assert "END GRAIN. This stands on the end grain." in said
+    assert "RIGHT FACE. This stands on the right face." in said
+
+
 def test_a_sheet_of_a_notch_says_where_the_saw_stops():
     """Past the corner of a notch the rafter is cut into: no saw goes there (common practice)."""
     seat = answered("hip-seat", "foot", pitch="9 in 12")

@@ -230,3 +230,13 @@ def test_the_gauge_lines_are_told_by_their_faces(right, left, said):
     only = replace(one.question.stands, rips=one.question.stands.rips[:1])
     one = replace(one, question=replace(one.question, stands=only))
     assert "gauge lines 1/4 in (0.250) below the top arris of the right face;" in backing_words(one)
+
+
+def test_where_its_gauge_lines_have_no_room_a_backing_is_named_once():
+    made = lay(backed(0.3, 0.7))
+    drawn = made.lettered([shapely.box(*made.lines.bounds())]).drawing
+    (one,) = (label for label in drawn.labels if label.gid == "gauge-words")
+    assert one.text.replace("\n", " ") == "GAUGE: back the edge to here"
+    (pointer,) = (s.points[-1] for s in drawn.strokes if s.gid == "pointer-gauge-words")
+    gauged = [s.points for s in made.lines.strokes if s.gid == "backing-gauge"]
+    assert any(shapely.LineString(line).distance(shapely.Point(pointer)) < 1e-9 for line in gauged)

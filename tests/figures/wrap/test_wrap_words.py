@@ -377,3 +377,11 @@ def test_a_rip_that_the_saw_does_not_reach_says_so(pitch, beyond):
         [answered("sleeper-edge", "foot", pitch=pitch)], Hand.LEFT, 0.5, "arris"
     )
     assert heard.endswith("is past the 50° this saw tilts.") == beyond
+
+
+def test_each_bevel_of_a_backed_hip_has_a_note_of_its_own():
+    laid = lay(RIDGE, backed=True).laid
+    told = {note.heading: note.text for note in notes(laid)}
+    for side in ("RIGHT", "LEFT"):
+        assert told[f"{side} BEVEL"].startswith("On this bevel the mark runs")
+    assert "TOP EDGE" not in told
