@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from layout.errors import LengthError
 from layout.framing.meeting import Meeting, StickEnd
 from layout.framing.outlines import bay_end, ell, equal_sided, rectangle, shed
 from layout.framing.roof import TrainingRoof, frame
@@ -15,7 +16,7 @@ from layout.framing.walls import Outline
 from layout.quantity import read_pitch
 from layout.stock import read_stock
 from tests.corner_lines import line_of
-from tests.drawn_roofs import DEEP, P
+from tests.drawn_roofs import DEEP, P, through
 from tests.stick_solids import gaps, overlaps, uncovered
 
 
@@ -164,3 +165,16 @@ def test_sticks_that_meet_share_the_whole_round(which: tuple[int, ...], foot: bo
         ]
         kept += ~np.any(beyond, axis=0)
     assert np.unique(kept).tolist() == [1]
+
+
+def test_a_wall_too_short_for_the_plates_at_its_ends_is_refused() -> None:
+    """Plates 3 1/2 in wide, at both ends and one beside each: four widths, 14 in."""
+
+    def stepped(by: float) -> Outline:
+        return through(
+            [(0, 0), (200, 0), (200, by), (300, by), (300, 200), (0, 200)],
+        )
+
+    with pytest.raises(LengthError, match=r"wall 2 is 13 7/8 in long, .*; give 14 in or more"):
+        bones(stepped(13.9))
+    assert bones(stepped(14.1)).lines
