@@ -68,3 +68,6 @@ def test_a_corner_of_one_roof_plane_refuses_no_other():
     many = in_many(questions)
     assert many.places == (0, 1, 3, 4)
     assert in_many(questions[2:3]) is None
+    for pair, place in (((2, 0), 1), ((0, 2), 0)):
+        two = in_many([questions[case] for case in pair])
+        assert two.places == (place,)
