@@ -1,5 +1,6 @@
 """How words stand on a wrap: arrows beside their words, headings over them, each name once."""
 
+import math
 from functools import cache
 from types import SimpleNamespace
 
@@ -217,3 +218,32 @@ def test_how_far_a_place_is_from_the_edge_of_the_paper():
     stands = SimpleNamespace(drawing=paper)
     for place, far in (((2, 7), 1), ((8.5, 7), 0.5), ((5, 4), 2), ((5, 11), 1), ((5, 7), 4)):
         assert WrapNames._to_edge(stands, place) == far
+
+
+@pytest.mark.parametrize("case", [CASES[0], ("common-seat", "foot", "2x12", "8")])
+def test_only_what_may_be_sawn_off_stands_on_the_waste(case):
+    """With no room left on the kept wood: the sheet's directions and cautions may stand on what
+    falls off, the numbers of a surface's cut and the board never."""
+    wrap = wrap_of(*case)
+    kept = [one.kept for one in wrap.laid.surfaces]
+    made = wrap.lettered(kept, squeeze=Squeeze.ON_WRAP)
+    waste = shapely.union_all([one.waste for one in wrap.laid.surfaces])
+    blocks = boxes(made.drawing, "block")
+    assert all(one.halo and waste.covers(box) for one, box in blocks)
+    on = {one.text for one, _ in blocks if one.bold}
+    assert {"BY SAW", "FOR TRAINING"} <= on <= {"TO USE", "BY SAW", *made.said}
+    assert {"THE BOARD", "RIGHT FACE"} <= {note.heading for note in made.notes}
+
+
+def test_a_sliver_of_waste_is_named_along_its_line(monkeypatch):
+    """Where neither a level nor an upright word has room the word runs with the mark."""
+    monkeypatch.setattr(WrapNames, "_waste_word", lambda self, room: False)
+    wrap = lay(answered("common-ridge", "head", stock="2x6"))
+    (one,) = (one for one in wrap.lettered().drawing.labels if one.text == "WASTE")
+    (surface,) = (s for s in wrap.laid.surfaces if s.waste.covers(label_box(one)))
+    (mark,) = surface.marks
+    (ax, ay), (bx, by) = mark.line
+    turned = math.degrees(math.atan2(by - ay, bx - ax)) - one.rotation_deg
+    assert math.sin(math.radians(turned)) == pytest.approx(0.0, abs=1e-9)
+    assert label_box(one).distance(shapely.LineString(mark.line)) < 0.1
+    assert (one.bold, one.halo, one.size_pt) == (True, True, CUT_BY_PT)
