@@ -26,7 +26,6 @@ from figures.wood.unroll import (
     unrolled,
 )
 from figures.wrap.stations import EDGES, Station, kind, stations
-from figures.wrap.stick_title import title_of_stick
 from layout.answer.answer import Answer
 from layout.errors import SheetError
 from layout.tools.setting import RipByHand
@@ -84,16 +83,6 @@ class Spread:
         boxes = [one.panel.box for one in self.surfaces if one.panel.name != "end"]
         x0, v0, x1, v1 = (np.array(side) for side in zip(*boxes, strict=True))
         return float(x0.min()), float(v0.min()), float(x1.max()), float(v1.max())
-
-    @property
-    def title(self) -> str:
-        """The cut, the hand and the end, as a sheet is called."""
-        asked = self.answer.question
-        if asked.stands is not None:
-            return title_of_stick(self.answer)
-        hand = [f"{asked.hand.value} hand"] if asked.entry.two_hands else []
-        where = "along the board" if self.answer.is_rip else asked.end
-        return ", ".join([asked.entry.name, *hand, where])
 
     @cached_property
     def by_name(self) -> dict[str, Traced]:

@@ -12,6 +12,7 @@ from figures.wrap.wrap import lay
 from figures.wrap.wrap_blocks import notes
 from figures.wrap.wrap_lettering import Squeeze
 from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT, OFF_IN, WrapNames
+from figures.wrap.wrap_words import title
 from tests.wraps import answered
 
 CASES = [
@@ -154,7 +155,7 @@ def test_the_name_of_the_sheet_begins_by_the_start_line(case):
     named = boxes(made.drawing, "name")
     assert len(named) == (0 if case in CASES[2:] else 1)
     for label, box in named:
-        assert label.text.replace("\n", " ") == laid.title
+        assert label.text.replace("\n", " ") == title(laid.answer)
         x0, _, x1, _ = box.bounds
         near = x0 - laid.start_x if laid.toward > 0 else laid.start_x - x1
         assert near < 0.3 or min(x0 - laid.box[0], laid.box[2] - x1) > 0.3
@@ -247,3 +248,20 @@ def test_a_sliver_of_waste_is_named_along_its_line(monkeypatch):
     assert math.sin(math.radians(turned)) == pytest.approx(0.0, abs=1e-9)
     assert label_box(one).distance(shapely.LineString(mark.line)) < 0.1
     assert (one.bold, one.halo, one.size_pt) == (True, True, CUT_BY_PT)
+
+
+@pytest.mark.parametrize("squeeze", [Squeeze.NONE, Squeeze.FEW_WORDS])
+def test_no_note_and_no_caution_stands_on_a_study_view(squeeze):
+    made = lay(answered("hip-jack", "head"), factor=0.5).lettered(squeeze=squeeze)
+    assert not boxes(made.drawing, "block", "note-number")
+    assert not made.said
+    assert {"RIGHT FACE", "THE BOARD"} <= {note.heading for note in made.notes}
+
+
+@pytest.mark.parametrize(("short", "whole"), [("right", "left"), ("left", "right")])
+def test_the_face_that_is_shown_whole_bears_the_arrow_to_foot_and_head(short, whole):
+    wrap = lay(answered("hip-jack", "head", stock="2x6"), short=(f"{short} face", 2.0))
+    made = wrap.lettered()
+    paper = wrap.laid.by_name[f"{whole} face"].panel.shape()
+    arrows = [shapely.LineString(one.points) for one in made.drawing.strokes if one.gid == "arrow"]
+    assert paper.covers(arrows[0])
