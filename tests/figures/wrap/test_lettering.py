@@ -8,9 +8,10 @@ import pytest
 import shapely
 
 from figures.ink.drawing import Drawing, Stroke, collisions, label_box
+from figures.wrap import wrap_lettering
 from figures.wrap.wrap import lay
-from figures.wrap.wrap_blocks import notes
-from figures.wrap.wrap_lettering import Squeeze
+from figures.wrap.wrap_blocks import WrapNote, notes
+from figures.wrap.wrap_lettering import Squeeze, WrapLettering
 from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT, OFF_IN, WrapNames
 from figures.wrap.wrap_words import title
 from tests.wraps import answered
@@ -101,6 +102,7 @@ def test_every_surface_bears_its_name_once(case):
             ]
             assert len(named) == 1, name
             assert named[0].bold
+            assert named[0].rotation_deg in (0.0, 90.0)
             paper = one.panel.shape()
             assert paper.covers(label_box(named[0])) or one.panel.name == "end"
 
@@ -265,3 +267,47 @@ def test_the_face_that_is_shown_whole_bears_the_arrow_to_foot_and_head(short, wh
     paper = wrap.laid.by_name[f"{whole} face"].panel.shape()
     arrows = [shapely.LineString(one.points) for one in made.drawing.strokes if one.gid == "arrow"]
     assert paper.covers(arrows[0])
+
+
+@pytest.mark.parametrize(
+    ("toward", "place"), [(1, ((1.0, 9.0), (0.0, 1.0))), (-1, ((5.0, 9.0), (1.0, 1.0)))]
+)
+def test_words_begin_by_the_upper_corner_toward_the_start_line(toward, place):
+    """The start line stands at the left of a paper whose waste lies to the right."""
+    room = SimpleNamespace(
+        bounds=(1.0, 2.0, 5.0, 9.0), place=lambda size, near, *, corner: (near, corner)
+    )
+    stands = SimpleNamespace(laid=SimpleNamespace(toward=toward))
+    assert WrapLettering._placed(stands, room, (1.0, 1.0)) == place
+
+
+@pytest.mark.parametrize("few", [False, True])
+def test_a_note_is_in_few_words_only_where_paper_is_short(few):
+    made = lettered(CASES[2], Squeeze.FEW_WORDS if few else Squeeze.SMALL)
+    asked = {note.heading: note.text for note in notes(wrap_of(*CASES[2]).laid, few=few)}
+    assert {note.heading: note.text for note in made.notes if note.heading in asked} == asked
+
+
+@pytest.mark.parametrize(
+    ("squeeze", "cut_by", "size"),
+    [
+        (Squeeze.NONE, True, None),
+        (Squeeze.ON_WRAP, True, None),
+        (Squeeze.SMALL, True, LEAST_PT),
+        (Squeeze.FEW_WORDS, True, LEAST_PT),
+        (Squeeze.NONE, False, LEAST_PT),
+    ],
+)
+def test_what_is_cut_by_is_lettered_small_only_where_paper_is_short(squeeze, cut_by, size):
+    """In a room that is a little too low for letters to cut by."""
+    high = wrap_lettering._block_size("A", "Cut.", CUT_BY_PT)[1] - 0.01
+    stands = SimpleNamespace(
+        factor=1.0,
+        laid=SimpleNamespace(by_name=["top edge"]),
+        labels=[],
+        open=lambda panels, wheres: [("room", "kept")],
+        _placed=lambda room, size: (0.0, 0.0) if size[1] <= high else None,
+    )
+    note = WrapNote("A", "Cut.", "top edge", cut_by=cut_by)
+    assert WrapLettering._on_wrap(stands, note, {}, squeeze) == (size is not None)
+    assert {label.size_pt for label in stands.labels} == ({size} if size else set())
