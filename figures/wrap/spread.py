@@ -266,7 +266,7 @@ def _rip(answer: Answer, panels: Sequence[Panel], length_in: float, before_in: f
         if one.panel.name not in EDGES:
             above = bottom >= high - _ALIKE
             vs = [v for mark in one.marks for _, v in mark.line]
-            gauge = max(((v - bottom) if above else (top - v) for v in vs), default=0.0)
+            gauge = max([0.0, *((v - bottom) if above else (top - v) for v in vs)])
             shown = min(gauge + PAST_GAUGE_IN + before_in, top - bottom)
             bottom, top = (bottom, bottom + shown) if above else (top - shown, top)
         strips.append(cropped(one.panel, bottom, top))
