@@ -73,10 +73,10 @@ def _fitted(one: CardTable, width_in: float) -> tuple[float, list[float]]:
         spare = width_in - sum(need)
         if spare >= 0:
             more = [w - n for w, n in zip(wish, need, strict=True)]
-            share = spare / sum(more) if sum(more) > 0 else 0.0
-            if share >= 1:  # every cell stands on one line: the rest is white between columns
+            if spare >= sum(more):  # every cell stands on one line: the rest is white between
                 even = (width_in - sum(wish)) / len(wish)
                 return size_pt, [w + min(even, MORE_PAD_IN) for w in wish]
+            share = spare / sum(more)
             return size_pt, [n + share * m for n, m in zip(need, more, strict=True)]
     raise SheetError(
         f"a table of {len(one.head)} columns does not fit {width_in:.3g} in: use larger paper"

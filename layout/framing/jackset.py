@@ -308,13 +308,13 @@ def _jacks(
 
 def _without_idle_notch(jack: Stick, face: Face, plate_width_in: float) -> Stick:
     """The jack without a bird's mouth whose seat lies inside the plate and bears on nothing."""
-    runs = [
-        float((polygon @ face.inward).min())
+    seats = [
+        polygon
         for plane in jack.planes
         if plane.says == "common-seat"
         for polygon in jack.surfaces(plane)
     ]
-    if runs and min(runs) < plate_width_in:
+    if seats and float((np.concatenate(seats) @ face.inward).min()) < plate_width_in:
         return jack
     return replace(jack, removals=without_notch(jack))
 

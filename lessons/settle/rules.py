@@ -31,8 +31,6 @@ SCATTERED = "only here and there"
 LUCK = 0.1
 """A setting that fits in no more than a tenth of the roofs fits them by luck."""
 HALF_CORNER = "tilt half the corner"
-SAME_RUN = 1e-6
-"""A stick whose run is the common's own, but for the rounding of floats."""
 SOURCES = ("half the corner", "the angle of the side-cut number", "the pitch's own angle")
 
 
@@ -309,7 +307,7 @@ def should_be(true_answer: Answer) -> str:
         return "saw the plumb or level line with the blade square to the face, at every pitch"
     if asked.entry.meets == "nothing":
         return "the tilt follows from the roof's own pitch; take it from the mark of that cut"
-    if abs(float(asked.joint.unit_run) - 1) > SAME_RUN and asked.joint.bevels:
+    if asked.joint.bevels:  # a hip or a valley
         return (
             "a hip or valley over a square corner between equal pitches takes its rise on 17"
             " (16.97); elsewhere take its face mark and its tilt from the mark of that cut"

@@ -60,8 +60,7 @@ def _on_an_arm(items: list[Item]) -> list[Item]:
 
 def _per_foot(tokens: list[Token]) -> list[Token]:
     """`8 1/2 to the foot`, `seven inches rise to the foot`: that number on 12."""
-    at = 0
-    while at < len(tokens):
+    for at in reversed(range(len(tokens))):
         token = tokens[at]
         if is_number(token) and token.value <= LONGEST_ARM_IN:
             behind = next_said(tokens, at + 1)
@@ -76,7 +75,6 @@ def _per_foot(tokens: list[Token]) -> list[Token]:
                 joint = Token("cue", "in", "in") if rises else Token("cue", "on", "on")
                 tokens = [*tokens[:at], number_on, joint, twelve,
                           *tokens[behind + 1 :]]  # fmt: skip
-        at += 1
     return tokens
 
 

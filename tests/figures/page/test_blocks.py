@@ -358,6 +358,7 @@ def test_what_a_card_s_table_does_not_need_is_white_between_its_columns():
     """Each cell with 0.12 in of white, and an even share of what is left, 0.4 in at the most."""
     for columns, cells in (
         (("Pitch", "Number"), ("8 in 12", "9 5/8")),
+        (("Pitch", "Saw"), ("8", "45")),
         (("Pitch", "a", "b", "c", "d", "e"), ("8 in 12", *["Number on 12 of"] * 5)),
     ):
         page = card(columns, cells)

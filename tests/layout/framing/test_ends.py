@@ -347,6 +347,15 @@ def test_the_mates_of_equal_ends_are_named_as_they_are_true_of_all() -> None:
     assert common_mates(two[:1], "head", by_name) == ("hip H1", "hip H2")
     assert common_mates(two, "head", by_name) == (
         "hip at the left face", "hip at the right face")  # fmt: skip
+    # of cheeks that meet off the middle, at 1.05 of 1 1/2 in, each is told by its own side too
+    uneven = [
+        board((replace(cheek(41, 1), mate=one),), (replace(cheek(40, -1), mate=other),), FOOT)
+        for one, other in (("H1", "H2"), ("H2", "H1"))
+    ]
+    assert common_mates(uneven, "head", by_name) == (
+        "hip at the left face",
+        "hip at the right face",
+    )
     # equal sticks may have their planes in another order
     turned = replace(two[0], removals=(two[0].removals[1], two[0].removals[0], FOOT))
     assert common_mates([two[0], turned], "head", by_name) == ("hip H1", "hip H2")

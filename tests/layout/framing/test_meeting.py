@@ -1,9 +1,11 @@
 """Sticks of unlike thickness at one point: their miters cover each other, seen as solids."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
-from layout.framing.meeting import Meeting
+from layout.framing.meeting import Meeting, StickEnd
 from layout.framing.outlines import bay_end, ell, equal_sided, rectangle, shed
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_frame import RoofFrame, roof_frame
@@ -12,6 +14,7 @@ from layout.framing.roof_plan import RoofPlan
 from layout.framing.walls import Outline
 from layout.quantity import read_pitch
 from layout.stock import read_stock
+from tests.corner_lines import line_of
 from tests.drawn_roofs import DEEP, P
 from tests.stick_solids import gaps, overlaps, uncovered
 
@@ -120,3 +123,44 @@ def test_a_sheds_high_wall() -> None:
     assert [stick.name for stick in ledger.plates] == ["P1", "P2", "P4"]
     flush = roof_frame(RoofPlan.over(outline, overhang_in=0.0), roof_lines(outline))
     assert [each.tail_run_in for each in flush.high_walls.values()] == [0]
+
+
+@pytest.mark.parametrize("rises", [(8, 8), (6, 10)])
+def test_two_sticks_in_one_line_are_cut_square_and_once(rises: tuple[int, int]) -> None:
+    """One goes on where the other ends: the planes to its neighbors left and right are one."""
+    line = line_of(rises, 90.0, "backed")
+    at = np.array([3.0, 7.0, 0.0])
+    ends = StickEnd(replace(line, name="L1"), "foot"), StickEnd(replace(line, name="L2"), "head")
+    for mine in ends:
+        ((plane,),) = Meeting(at, ends).removals(mine)
+        assert plane.normal[:2] == pytest.approx(-mine.out, abs=1e-12)
+        assert plane.level_in == pytest.approx(float(plane.normal @ at), abs=1e-9)
+        assert plane.end == mine.end
+
+
+SIDED = [
+    replace(line_of(rises, deg, way, hand), name=f"L{rises[0]}{hand}")  # type: ignore[arg-type]
+    for rises, deg, way, hand in (
+        ((6, 10), 90.0, "shifted", 1.0), ((6, 10), 90.0, "shifted", -1.0),
+        ((10, 6), 90.0, "shifted", 1.0), ((9, 9), 110.0, "backed", 1.0),
+    )
+]  # fmt: skip
+"""Hips whose sides stand unlike far off their line: the middle is not in the middle."""
+
+
+@pytest.mark.parametrize("which", [(0, 1), (1, 0), (0, 2), (0, 3), (0, 1, 2), (3, 1, 0, 2)])
+@pytest.mark.parametrize("foot", [True, False])
+def test_sticks_that_meet_share_the_whole_round(which: tuple[int, ...], foot: bool) -> None:
+    """Each way out from the point lies in the wood of one stick, and of one alone."""
+    at = np.array([3.0, 7.0, 0.0])
+    ends = tuple(StickEnd(SIDED[i], "foot" if foot or k else "head") for k, i in enumerate(which))
+    kept = np.zeros(720, dtype=int)
+    turns = np.radians(np.arange(0.25, 360.0, 0.5))
+    ways = at + np.stack([np.cos(turns), np.sin(turns), 0 * turns], axis=1)
+    for mine in ends:
+        beyond = [
+            np.all([ways @ plane.normal > plane.level_in for plane in removal], axis=0)
+            for removal in Meeting(at, ends).removals(mine)
+        ]
+        kept += ~np.any(beyond, axis=0)
+    assert np.unique(kept).tolist() == [1]

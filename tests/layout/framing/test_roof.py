@@ -328,6 +328,13 @@ def test_bearing_and_notch_stand_beside_the_code() -> None:
     assert "level bearing of the hip on the plate: 4.950 R802.6 1.500" in words
 
 
+def test_a_hip_between_two_pitches_stands_beside_the_deeper_cut_end() -> None:
+    """A 2x6 cut plumb is 5 1/2 x sqrt 2 deep at 12 in 12, and 6.61 at 8 in 12."""
+    hips = [c for c in framed("two pitches").comparisons if c.what == "depth of the hip"]
+    assert [one.code_in for one in hips] == pytest.approx([5.5 * math.sqrt(2)] * len(hips))
+    assert hips
+
+
 def test_where_no_sticks_stand_one_sentence_says_why() -> None:
     p, lean = read_pitch("8"), math.tan(math.radians(10))
     skew_gable = [

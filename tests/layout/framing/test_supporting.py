@@ -18,6 +18,7 @@ from layout.framing.supporting import supporting
 from layout.framing.walls import Wall, walk
 from layout.quantity import read_pitch
 from layout.stock import read_stock
+from tests.drawn_roofs import through
 
 P = read_pitch("8")
 GABLES = ("gable", "gable", "gable")
@@ -109,3 +110,14 @@ def test_no_valley_runs_on_under_another_wings_tip(over: float, way: int) -> Non
     (first,) = (s for s in supporting(roof_lines(walk(walls))) if s.turn[1] < 100)
     assert first.turn == pytest.approx([250, 50])
     assert first.head == pytest.approx([250 + way * 150, 200])
+
+
+def test_a_valley_that_would_end_where_others_meet_leaves_it_to_its_twin() -> None:
+    """Hipped, 400 x 180: the main ridge runs from 90 to 310, 90 in deep. A wing of 180 in at the
+    back has its own ridge and both valleys meet there, at 200. Of a wing 100 in wide at the front,
+    from 110, one valley would rise to just that point, and the other to 210 - 90 = 120."""
+    points = [(0, 0), (110, 0), (110, -60), (210, -60), (210, 0), (400, 0), (400, 180), (290, 180),
+              (290, 330), (110, 330), (110, 180), (0, 180)]  # fmt: skip
+    roof = roof_lines(through(points))
+    (only,) = supporting(roof)
+    assert only.head[:2] == pytest.approx([120, 90])

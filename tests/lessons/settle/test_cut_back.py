@@ -30,6 +30,7 @@ def test_the_tilt_follows_from_the_number_on_the_edge(number):
     )
     assert found.edge_number == pytest.approx(number)
     assert found.judged.fits == (abs(number - 9.985) < 0.01)
+    assert (abs(found.recut_in) < 1e-9) == (number >= 9.985)  # tilted no more than is right
 
 
 def test_the_long_point_is_the_edge_mark_over_the_thickness():
@@ -47,6 +48,10 @@ def test_a_gap_leaves_two_tilts_and_its_place_one():
         assert made == pytest.approx(0.2, abs=1e-9)
     (one,) = read_back(jack(), gap_in=0.2, opens_at="heel")
     assert one.tilt_deg == pytest.approx(high.tilt_deg)
+    # A blade that was never tilted leaves 1.5 cos 45; less than a degree, nearly that.
+    gap = 1.5 * (1 - tan(radians(0.5))) * cos(radians(45))
+    (one,) = read_back(jack(), gap_in=gap, opens_at="long point")
+    assert one.tilt_deg == pytest.approx(0.5, abs=1e-6)
 
 
 def test_several_measurements_are_held_against_each_other():

@@ -62,6 +62,20 @@ def test_a_length_is_judged_to_the_sixteenth(text, true_in, verdict):
         assert one.length.true_in == pytest.approx(true_in, abs=1e-9)
 
 
+@pytest.mark.parametrize(
+    ("cut", "stock", "carrier"),
+    [("hip-ridge", "4x10", "2x12"), ("hip-jack", "2x6", "4x12"), ("hip-jack", "4x6", None)],
+)
+def test_a_drop_is_that_of_the_hip_whatever_stick_is_cut(cut, stock, carrier):
+    """Half its thickness, 3 1/2 in of a 4x: on a cut of the hip its own board's, else the hip's
+    that the roof has, or a 2x."""
+    asked = answer(ask(cut, pitch=read_pitch("8"), stock=read_stock(stock)))
+    hip = Building(run_in=RUN_IN, carrier=None if carrier is None else read_stock(carrier))
+    (one,) = argued(asked, ["drop it 3/8"], hip).findings
+    thick_in = 1.5 if carrier is None else 3.5
+    assert one.length.true_in == pytest.approx(thick_in / 2 * 8 / (12 * sqrt(2)), abs=1e-9)
+
+
 LEVEL_IN = 0.75 * sqrt(2)
 """Half of a hip 1 1/2 thick, on the slant: square corner, 45 in plan. It is the handbooks' half of
 the 45-degree thickness; from memory."""
