@@ -172,6 +172,12 @@ def test_a_block_of_one_shape_goes_first_where_a_larger_one_can_give_way(all_or_
         assert shapely.box(1.0, 2.0, 5.0, 6.0).covers(shapely.union(one, two))
 
 
+def test_of_several_tries_the_one_that_leaves_fewest_blocks_stands():
+    huge, either, high = block((9.0, 9.0)), block((3.6, 1.2), (1.2, 3.6)), block((1.0, 3.6))
+    (stood,), left = stand([either, huge, high], [free_rooms((1.0, 2.0, 5.0, 6.0))], (1.0, 6.0))
+    assert (left, len(stood.strokes)) == ([huge], 2)
+
+
 def test_what_must_stand_comes_before_what_may():
     spare, needed = block((3.5, 3.5), optional=True), block((3.0, 3.0))
     for blocks in ([spare, needed], [needed, spare]):
@@ -258,6 +264,7 @@ def test_the_notice_stands_in_its_square_or_beside_or_below_a_small_one():
     big, *small = notice.shapes
     assert big == check_square(2.0)
     for shape in small:
+        assert [label.text for label in shape.labels if label.bold] == ["NOTICE"]
         square = shapely.Polygon(next(s.points for s in shape.strokes if s.gid == "check-square"))
         assert square.bounds == (0, 0, 1, 1)
         (frame,) = [s.points for s in shape.strokes if s.pen == "frame"]
