@@ -162,8 +162,9 @@ def test_a_block_of_one_shape_goes_first_where_a_larger_one_can_give_way(all_or_
     stands beside what is high, if that was put first."""
     either, high = block((3.6, 1.2), (1.2, 3.6)), block((1.0, 3.6))
     for blocks in ([either, high], [high, either]):
-        rooms = [free_rooms((1.0, 2.0, 5.0, 6.0))]
-        (stood,), left = stand(blocks, rooms, (1.0, 6.0), all_or_none=all_or_none)
+        # A page that has room for none of them does not end the search.
+        pages = [free_rooms((1.0, 2.0, 2.0, 3.0)), free_rooms((1.0, 2.0, 5.0, 6.0))]
+        (_, stood), left = stand(blocks, pages, (1.0, 6.0), all_or_none=all_or_none)
         assert left == []
         one, two = stood_boxes(stood)
         assert {round(each.area, 6) for each in (one, two)} == {3.6, 4.32}
