@@ -289,6 +289,9 @@ def test_a_bar_s_end_ticks_are_longer_and_its_words_keep_inside():
     assert (cm.text, cm.x) == ("15 cm", pytest.approx(15 / 2.54 - 0.03))
     assert cm.y < 0.13 < words.y
     assert not label_box(words).intersects(label_box(end))
+    for long in range(80, 180, 4):
+        words = check_bar("across", 7.0, ("i" * long,)).labels[0]
+        assert label_box(words).bounds[2] < 6.0 - 0.3  # clear of the words at the bar's end
     assert check_bar("along", 1.1).labels[0].text == "ALONG."
     assert check_bar("along", 1.02).labels[1].text == "1 in"
     with pytest.raises(SheetError, match=r"1\.01 in of paper hold no check bar"):
