@@ -165,7 +165,7 @@ def table(
         cells = _cells(line, widths_in, size_pt, bold=False)
         down = Row(line_over + cells.drawing.moved(0.0, -CELL_IN), cells.height_in + CELL_IN)
         made.append(replace(down, again=heading if head_again else None))
-    if head_again and len(made) > 2:
+    if head_again and lines:
         made[-2] = replace(made[-2], with_next=True)
     return made
 

@@ -29,25 +29,24 @@ def together(
     lower right corner.
     """
     for index, (wide, high) in enumerate(fields):
-        found = _arranged(units, (0.0, 0.0, wide, high))
+        found = _arranged(units, wide, 0.0, high)
         if found is not None:
             return index, found
     return None
 
 
 def _arranged(
-    units: Sequence[Sequence[Point]], field: tuple[float, float, float, float]
+    units: Sequence[Sequence[Point]], right: float, bottom: float, top: float
 ) -> tuple[PackedSpot, ...] | None:
     if not units:
         return ()
-    x0, y0, x1, y1 = field
     for i, (across, up) in enumerate(units[0]):
         for turned, (wide, high) in ((False, (across, up)), (True, (up, across))):
-            if wide > x1 - x0 + _LOOSE or high > y1 - y0 + _LOOSE:
+            if wide > right + _LOOSE or high > top - bottom + _LOOSE:
                 continue
-            spot = PackedSpot(i, turned, (x1 - wide, y0))
-            for rest in ((x0, y0, x1 - wide, y1), (x0, y0 + high, x1, y1)):
-                others = _arranged(units[1:], rest)
+            spot = PackedSpot(i, turned, (right - wide, bottom))
+            for rest in ((right - wide, bottom, top), (right, bottom + high, top)):
+                others = _arranged(units[1:], *rest)
                 if others is not None:
                     return (spot, *others)
     return None

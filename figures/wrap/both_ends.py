@@ -24,6 +24,8 @@ from layout.errors import SheetError
 
 STRIPS_IN = (2.0, 1.5, 1.25, 1.125)
 """Strips of each face along an edge, where only both ends of a mark are drawn [in]."""
+Ends = tuple[float, float] | None
+"""The least and the greatest x of the ends of marks that a paper shows [in]; None shows all."""
 
 
 def lay_ends(
@@ -47,7 +49,7 @@ def both_ends(
             f"{answer.question.entry.name} has no two ends to join: leave out --marks ends"
         )
 
-    def part(number: int, over: Sequence[str], shown_in: float, xs: tuple[float, float]) -> Spread:
+    def part(number: int, over: Sequence[str], shown_in: float, xs: Ends = None) -> Spread:
         return spread(
             answer,
             over,
@@ -60,13 +62,12 @@ def both_ends(
             between=xs,
         )
 
-    every = (-1e9, 1e9)
     if kind(answer) == "end":
         over = OVER_BACKED if backed else OVER_TOP
-        second = part(2, UNDER_BOTTOM, strip_in, every)
-        return part(1, over, strip_in, every), replace(second, as_top=not backed)
+        second = part(2, UNDER_BOTTOM, strip_in)
+        return part(1, over, strip_in), replace(second, as_top=not backed)
     shown_in = notch_in(answer)
-    low, high = _apart(part(0, run, shown_in, every))
+    low, high = _apart(part(0, run, shown_in))
     ends = (low, high) if bool(answer.cut.at_head) else (high, low)
     return part(1, run, shown_in, ends[0]), part(2, run, shown_in, ends[1])
 

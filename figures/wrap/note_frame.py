@@ -117,7 +117,8 @@ def _arranged(box: Box, notes: Sequence[Block]) -> Iterator[tuple[NoteStack, ...
             continue
         left = x0 - GAP_IN - wide
         yield (NoteStack(tuple(notes), wide, (left, y1)),)
-        count = max(i for i in range(len(notes) + 1) if _high(notes[:i], wide) <= y1 - y0)
+        fits = [i for i, _ in enumerate(notes, start=1) if _high(notes[:i], wide) <= y1 - y0]
+        count = len(fits)
         if 0 < count < len(notes):
             # What finds no room in the column runs on under both.
             beside = NoteStack(tuple(notes[:count]), wide, (left, y1))

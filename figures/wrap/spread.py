@@ -26,7 +26,6 @@ from figures.wood.unroll import (
     unrolled,
 )
 from figures.wrap.stations import EDGES, Station, kind, stations
-from figures.wrap.stick_title import title_of_stick
 from layout.answer.answer import Answer
 from layout.errors import SheetError
 from layout.tools.setting import RipByHand
@@ -84,16 +83,6 @@ class Spread:
         boxes = [one.panel.box for one in self.surfaces if one.panel.name != "end"]
         x0, v0, x1, v1 = (np.array(side) for side in zip(*boxes, strict=True))
         return float(x0.min()), float(v0.min()), float(x1.max()), float(v1.max())
-
-    @property
-    def title(self) -> str:
-        """The cut, the hand and the end, as a sheet is called."""
-        asked = self.answer.question
-        if asked.stands is not None:
-            return title_of_stick(self.answer)
-        hand = [f"{asked.hand.value} hand"] if asked.entry.two_hands else []
-        where = "along the board" if self.answer.is_rip else asked.end
-        return ", ".join([asked.entry.name, *hand, where])
 
     @cached_property
     def by_name(self) -> dict[str, Traced]:
@@ -277,7 +266,7 @@ def _rip(answer: Answer, panels: Sequence[Panel], length_in: float, before_in: f
         if one.panel.name not in EDGES:
             above = bottom >= high - _ALIKE
             vs = [v for mark in one.marks for _, v in mark.line]
-            gauge = max(((v - bottom) if above else (top - v) for v in vs), default=0.0)
+            gauge = max([0.0, *((v - bottom) if above else (top - v) for v in vs)])
             shown = min(gauge + PAST_GAUGE_IN + before_in, top - bottom)
             bottom, top = (bottom, bottom + shown) if above else (top - shown, top)
         strips.append(cropped(one.panel, bottom, top))

@@ -56,9 +56,8 @@ def _shared(templates: Sequence[Template]) -> tuple[Page, ...]:
     framed, own = _framed(templates, fields)
     sheets = [_sheet(held, papers, fields) for held in _binned(framed, fields)]
     first = _with_cautions(sheets, blank)
-    nested = [filled(sheet) for sheet in (first, *(one for one in sheets if one is not first))]
-    nested[0] = replace(nested[0], strips="first")
-    return numbered((*nested, *own))
+    others = [filled(sheet) for sheet in sheets if sheet is not first]
+    return numbered((replace(filled(first), strips="first"), *others, *own))
 
 
 @dataclass(frozen=True)

@@ -24,6 +24,7 @@ from figures.wood.unroll import on_paper
 from figures.wrap.stations import EDGES
 from figures.wrap.wrap_blocks import WrapNote, notes
 from figures.wrap.wrap_names import CUT_BY_PT, FAR_IN, LEAST_PT, WrapNames
+from figures.wrap.wrap_words import title
 
 WIDER_IN = 0.3
 """How much wider than it was asked for a block may be: for a long word [in]."""
@@ -84,8 +85,7 @@ class WrapLettering(WrapNames):
         named = self._named_so_far
         names, bears, left = named.names, named.bears, [*named.left]
         for note in notes(self.laid, study=study, few=few, shared=shared):
-            put = not study and self._on_wrap(note, names, squeeze)
-            if not put:
+            if not self._on_wrap(note, names, squeeze):
                 # In a frame shared with its notes a wrap needs no numbers.
                 plain = study or shared
                 left.append(note if plain else self._numbered(note, len(left) + 1))
@@ -96,7 +96,7 @@ class WrapLettering(WrapNames):
             paper = shapely.box(*self.drawing.bounds(words=False))
             self.take(shapely.difference(paper, first))
         said = set()
-        for heading, text in caution_texts(few=few) if squeeze and not study else ():
+        for heading, text in caution_texts(few=few):
             # The warning is never smaller than the notes beside it.
             large = heading == "WARNING" and squeeze < Squeeze.SMALL
             caution = WrapNote(heading, text, spare=True, cut_by=large)
@@ -197,7 +197,7 @@ class WrapLettering(WrapNames):
     def _sheet_name(self) -> None:
         """What the wrap is, on the kept wood: it says so still when it is cut out."""
         faces = [name for name in ("right face", "left face") if name in self.laid.by_name]
-        text = self.laid.title + (f", paper {self.laid.part}" if self.laid.part else "")
+        text = title(self.laid.answer) + (f", paper {self.laid.part}" if self.laid.part else "")
         for room, _ in self.open(faces, ("kept",)):
             for width in _TITLE_WIDTHS_IN:
                 words = wrapped(text, CUT_BY_PT, width, True)
@@ -255,10 +255,13 @@ class WrapLettering(WrapNames):
         return room.place(size, (right, top), corner=_UPPER_RIGHT)
 
     def _on_wrap(self, note: WrapNote, names: dict[str, Label | None], squeeze: Squeeze) -> bool:
-        """A note on its own surface, which then needs no other name; one about the sheet on any."""
+        """A note on its own surface, which then needs no other name; one about the sheet on any.
+
+        A study view bears none.
+        """
         wheres: tuple[WoodPart, ...] = ("kept", "waste") if note.spare else ("kept",)
         panels = ["right face", "left face", *EDGES] if note.surface is None else [note.surface]
-        if note.surface is None and not squeeze:
+        if self.factor != 1.0 or (note.surface is None and not squeeze):
             return False
         sizes = [CUT_BY_PT] if note.cut_by else [LEAST_PT]
         if squeeze >= Squeeze.SMALL and note.cut_by:

@@ -128,10 +128,10 @@ def edge_words(answers: list[Answer], *, few: bool = False) -> str:
         return line + said
 
     both = ""
-    if len(answers) == 2 and all(one.edge.numbers is not None for one in answers):
+    if len(answers) == 2:
         one, other = answers
         alike = abs(one.edge.from_square_deg - other.edge.from_square_deg) < SAME_ANGLE_DEG
-        if alike and one.edge.lean == -other.edge.lean:
+        if alike and one.edge.lean and one.edge.lean == -other.edge.lean:
             # A point's arrises lie behind its middle, a hollow's before it.
             back = bool(one.cut.at_head) == one.question.joint.point
             both = "foot" if back else "head"

@@ -16,8 +16,6 @@ SAME_DEG, SAME_RISE = 0.5, 1 / 16
 MOST_RISE = 24.0
 """A number over this is no rise on 12."""
 EVERYWHERE = "across the board"
-IS_TOLD = ("is", "it's", "that's", "are", "the", "a", "an", "this", "these", "on", "at", "for",
-           "with", "of", "here", "so", "in")  # fmt: skip
 NAMES_LINE = {"seatlength": "level", "heelcut": "plumb"}
 """*Seat is* and *heel is* begin a length; where none is told they name the line."""
 
@@ -67,16 +65,16 @@ def without_premises(items: Sequence[Item], footing: Footing) -> tuple[list[Item
 
 def _leads_to_a_roof(items: Sequence[Item], at: int) -> bool:
     """`a hip on a twelve roof is ...`: which roof is told inside a part too."""
-    if not (is_cue(items[at], "on") or getattr(items[at], "text", "") == "for"):
+    if at + 4 > len(items):
         return False
-    behind = at + 1
-    while behind < len(items) and getattr(items[behind], "text", "") in ("a", "an", "the", "this"):
-        behind += 1
-    if behind == at + 1 or behind + 1 >= len(items):
-        return False
-    number = items[behind]
-    alone = isinstance(number, HeardMeasure) and number.kind == "one"
-    return alone and is_cue(items[behind + 1], "roof", "pitch")
+    on, article, number, roof = items[at : at + 4]
+    return (
+        (is_cue(on, "on") or getattr(on, "text", "") == "for")
+        and getattr(article, "text", "") in ("a", "an", "the", "this")
+        and isinstance(number, HeardMeasure)
+        and number.kind == "one"
+        and is_cue(roof, "roof", "pitch")
+    )
 
 
 def _is_break(item: Item) -> bool:
@@ -114,9 +112,7 @@ def _premise(items: Sequence[Item], at: int, footing: Footing) -> tuple[int, str
 
 
 def _leads(item: Item) -> bool:
-    return isinstance(item, Token) and (
-        (item.kind == "passed" and item.text in IS_TOLD) or is_cue(item, "on", "in")
-    )
+    return is_cue(item, "on", "in") or (isinstance(item, Token) and item.kind == "passed")
 
 
 def _compared(

@@ -16,9 +16,7 @@ NEAR_DEG = 6.0
 
 def _angle(said: HeardMeasure) -> bool:
     """Whether a number with no word of its own can only be an angle."""
-    return said.kind == "one" and said.unit in ("", "deg") and (
-        said.unit == "deg" or said.value > ON_SQUARE
-    )  # fmt: skip
+    return said.unit == "deg" or (not said.unit and said.value > ON_SQUARE)
 
 
 def two_angles(parts: Sequence[Clause], said: Sequence[HeardMeasure]) -> bool:
@@ -40,19 +38,19 @@ def beside_a_setting(parts: Sequence[Clause], choices: list[list[Draft]]) -> Non
     said again, by another man or of another saw.
     """
     for at, part in enumerate(parts):
-        if not part.lonely or part.measure is None or not _angle(part.measure):
+        said = part.measure if part.lonely else None
+        if said is None or not _angle(said):
             continue
         others = [each for place, each in enumerate(choices) if place != at and each]
         lines = [each[0].face for each in others if len(each) == 1 and each[0].face]
-        again = any(_says(part.measure.value, line.from_square_deg) for line in lines)
+        again = any(_says(said.value, line.from_square_deg) for line in lines)
         told = [each for each in others if all(d.tilt_deg is not None or d.edge for d in each)]
         if again and not part.strange:  # twelve and seventeen, so about 35 1/4
             choices[at] = [Draft()] if told else [Draft(), *choices[at]]
             continue
         tilts = {d.tilt_deg for each in told for d in each if d.tilt_deg is not None}
-        near = any(abs(part.measure.value - tilt) < NEAR_DEG for tilt in tilts)
-        lonely = any(one.lonely for place, one in enumerate(parts) if place != at)
-        if not told or lonely or near or not part.apart:
+        near = any(abs(said.value - tilt) < NEAR_DEG for tilt in tilts)
+        if not told or near or not part.apart:
             continue
         faces = [one for one in choices[at] if one.face and one.tilt_deg is None]
         choices[at] = faces or choices[at]

@@ -162,13 +162,20 @@ def test_a_block_of_one_shape_goes_first_where_a_larger_one_can_give_way(all_or_
     stands beside what is high, if that was put first."""
     either, high = block((3.6, 1.2), (1.2, 3.6)), block((1.0, 3.6))
     for blocks in ([either, high], [high, either]):
-        rooms = [free_rooms((1.0, 2.0, 5.0, 6.0))]
-        (stood,), left = stand(blocks, rooms, (1.0, 6.0), all_or_none=all_or_none)
+        # A page that has room for none of them does not end the search.
+        pages = [free_rooms((1.0, 2.0, 2.0, 3.0)), free_rooms((1.0, 2.0, 5.0, 6.0))]
+        (_, stood), left = stand(blocks, pages, (1.0, 6.0), all_or_none=all_or_none)
         assert left == []
         one, two = stood_boxes(stood)
         assert {round(each.area, 6) for each in (one, two)} == {3.6, 4.32}
         assert one.intersection(two).area == 0
         assert shapely.box(1.0, 2.0, 5.0, 6.0).covers(shapely.union(one, two))
+
+
+def test_of_several_tries_the_one_that_leaves_fewest_blocks_stands():
+    huge, either, high = block((9.0, 9.0)), block((3.6, 1.2), (1.2, 3.6)), block((1.0, 3.6))
+    (stood,), left = stand([either, huge, high], [free_rooms((1.0, 2.0, 5.0, 6.0))], (1.0, 6.0))
+    assert (left, len(stood.strokes)) == ([huge], 2)
 
 
 def test_what_must_stand_comes_before_what_may():
@@ -257,6 +264,7 @@ def test_the_notice_stands_in_its_square_or_beside_or_below_a_small_one():
     big, *small = notice.shapes
     assert big == check_square(2.0)
     for shape in small:
+        assert [label.text for label in shape.labels if label.bold] == ["NOTICE"]
         square = shapely.Polygon(next(s.points for s in shape.strokes if s.gid == "check-square"))
         assert square.bounds == (0, 0, 1, 1)
         (frame,) = [s.points for s in shape.strokes if s.pen == "frame"]
@@ -281,6 +289,9 @@ def test_a_bar_s_end_ticks_are_longer_and_its_words_keep_inside():
     assert (cm.text, cm.x) == ("15 cm", pytest.approx(15 / 2.54 - 0.03))
     assert cm.y < 0.13 < words.y
     assert not label_box(words).intersects(label_box(end))
+    for long in range(80, 180, 4):
+        words = check_bar("across", 7.0, ("i" * long,)).labels[0]
+        assert label_box(words).bounds[2] < 6.0 - 0.3  # clear of the words at the bar's end
     assert check_bar("along", 1.1).labels[0].text == "ALONG."
     assert check_bar("along", 1.02).labels[1].text == "1 in"
     with pytest.raises(SheetError, match=r"1\.01 in of paper hold no check bar"):

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from figures.ink.drawing import Drawing, Label, Stroke, collisions, label_box
-from figures.ink.lettering import fraction_text
+from figures.ink.lettering import fraction_text, text_size
 from figures.page.flow import (
     LEAD_IN,
     TEXT_PT,
@@ -275,6 +275,10 @@ def test_a_table_s_cells_stand_a_little_in_from_their_columns():
     assert [label.y for label in line.drawing.labels] == pytest.approx([-0.04, -0.04])
     assert line.drawing.strokes[0].points == ((0, 0), (4.0, 0))
     assert line.height_in == pytest.approx(TEXT_PT / 72 + LEAD_IN + 0.04)
+    wide = text_size("a board", TEXT_PT)[0]
+    for spare, many in ((0.081, 1), (0.079, 2)):
+        (_, full) = table(("x",), [("a board",)], (wide + spare,))
+        assert len(full.drawing.labels[0].text.split("\n")) == many
 
 
 def test_dots_lead_from_the_words_to_the_number_at_every_place_alike():
@@ -289,8 +293,9 @@ def test_dots_lead_from_the_words_to_the_number_at_every_place_alike():
         assert all(start < a[0] and b[0] < end for a, b in dots)
         assert all(b[0] - a[0] == pytest.approx(0.02) for a, b in dots)
         xs = sorted(a[0] for a, _ in dots)
-        assert xs[0] - start < 0.3
-        assert end - xs[-1] < 0.3
+        # Two places of dots are left free before them, and one after.
+        assert 0.17 < xs[0] - start < 0.28
+        assert 0.08 < end - xs[-1] < 0.19
         assert all(b - a == pytest.approx(0.09) for a, b in pairwise(xs))
         places.append({round(x, 6) for x in xs})
         assert text.y == number.y

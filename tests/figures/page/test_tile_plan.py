@@ -136,6 +136,11 @@ def test_a_tile_is_kept_where_something_is_sawn_and_for_the_line_that_the_paper_
     assert kept(Drawing((cut, start))) == {(0, 0), (1, 0)}  # the nearer tile that bears it
     own = line((2, 12), (3, 13), gid="start", pen="visible")
     assert kept(Drawing((cut, own))) == {(0, 0)}
+    # Of two cuts far apart the nearer one counts.
+    other = line((16, 12), (18, 18))
+    low = line((1, 5), (10, 5), gid="start", pen="visible")
+    three = Grid(0.0, 20.0, 8.0, 10.0, 1.0, 3, 3)
+    assert kept(Drawing((cut, other, low)), grid=three) == {(0, 0), (0, 2), (1, 0)}
     assert kept(Drawing((fold, outline))) == {(0, 1), (1, 1)}  # nothing sawn: all ink
     far = Drawing((line((15, 12), (20, 18)), line((0, 5), (22, 5), gid="start", pen="visible")))
     assert kept(far) == {(0, 2), (1, 2)}

@@ -1,5 +1,6 @@
 """How words stand on a wrap: arrows beside their words, headings over them, each name once."""
 
+import math
 from functools import cache
 from types import SimpleNamespace
 
@@ -7,10 +8,12 @@ import pytest
 import shapely
 
 from figures.ink.drawing import Drawing, Stroke, collisions, label_box
+from figures.wrap import wrap_lettering
 from figures.wrap.wrap import lay
-from figures.wrap.wrap_blocks import notes
-from figures.wrap.wrap_lettering import Squeeze
+from figures.wrap.wrap_blocks import WrapNote, notes
+from figures.wrap.wrap_lettering import Squeeze, WrapLettering
 from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT, OFF_IN, WrapNames
+from figures.wrap.wrap_words import title
 from tests.wraps import answered
 
 CASES = [
@@ -99,6 +102,7 @@ def test_every_surface_bears_its_name_once(case):
             ]
             assert len(named) == 1, name
             assert named[0].bold
+            assert named[0].rotation_deg in (0.0, 90.0)
             paper = one.panel.shape()
             assert paper.covers(label_box(named[0])) or one.panel.name == "end"
 
@@ -153,7 +157,7 @@ def test_the_name_of_the_sheet_begins_by_the_start_line(case):
     named = boxes(made.drawing, "name")
     assert len(named) == (0 if case in CASES[2:] else 1)
     for label, box in named:
-        assert label.text.replace("\n", " ") == laid.title
+        assert label.text.replace("\n", " ") == title(laid.answer)
         x0, _, x1, _ = box.bounds
         near = x0 - laid.start_x if laid.toward > 0 else laid.start_x - x1
         assert near < 0.3 or min(x0 - laid.box[0], laid.box[2] - x1) > 0.3
@@ -217,3 +221,93 @@ def test_how_far_a_place_is_from_the_edge_of_the_paper():
     stands = SimpleNamespace(drawing=paper)
     for place, far in (((2, 7), 1), ((8.5, 7), 0.5), ((5, 4), 2), ((5, 11), 1), ((5, 7), 4)):
         assert WrapNames._to_edge(stands, place) == far
+
+
+@pytest.mark.parametrize("case", [CASES[0], ("common-seat", "foot", "2x12", "8")])
+def test_only_what_may_be_sawn_off_stands_on_the_waste(case):
+    """With no room left on the kept wood: the sheet's directions and cautions may stand on what
+    falls off, the numbers of a surface's cut and the board never."""
+    wrap = wrap_of(*case)
+    kept = [one.kept for one in wrap.laid.surfaces]
+    made = wrap.lettered(kept, squeeze=Squeeze.ON_WRAP)
+    waste = shapely.union_all([one.waste for one in wrap.laid.surfaces])
+    blocks = boxes(made.drawing, "block")
+    assert all(one.halo and waste.covers(box) for one, box in blocks)
+    on = {one.text for one, _ in blocks if one.bold}
+    assert {"BY SAW", "FOR TRAINING"} <= on <= {"TO USE", "BY SAW", *made.said}
+    assert {"THE BOARD", "RIGHT FACE"} <= {note.heading for note in made.notes}
+
+
+def test_a_sliver_of_waste_is_named_along_its_line(monkeypatch):
+    """Where neither a level nor an upright word has room the word runs with the mark."""
+    monkeypatch.setattr(WrapNames, "_waste_word", lambda self, room: False)
+    wrap = lay(answered("common-ridge", "head", stock="2x6"))
+    (one,) = (one for one in wrap.lettered().drawing.labels if one.text == "WASTE")
+    (surface,) = (s for s in wrap.laid.surfaces if s.waste.covers(label_box(one)))
+    (mark,) = surface.marks
+    (ax, ay), (bx, by) = mark.line
+    turned = math.degrees(math.atan2(by - ay, bx - ax)) - one.rotation_deg
+    assert math.sin(math.radians(turned)) == pytest.approx(0.0, abs=1e-9)
+    assert label_box(one).distance(shapely.LineString(mark.line)) < 0.1
+    assert (one.bold, one.halo, one.size_pt) == (True, True, CUT_BY_PT)
+
+
+@pytest.mark.parametrize("squeeze", [Squeeze.NONE, Squeeze.FEW_WORDS])
+def test_no_note_and_no_caution_stands_on_a_study_view(squeeze):
+    made = lay(answered("hip-jack", "head"), factor=0.5).lettered(squeeze=squeeze)
+    assert not boxes(made.drawing, "block", "note-number")
+    assert not made.said
+    assert {"RIGHT FACE", "THE BOARD"} <= {note.heading for note in made.notes}
+
+
+@pytest.mark.parametrize(("short", "whole"), [("right", "left"), ("left", "right")])
+def test_the_face_that_is_shown_whole_bears_the_arrow_to_foot_and_head(short, whole):
+    wrap = lay(answered("hip-jack", "head", stock="2x6"), short=(f"{short} face", 2.0))
+    made = wrap.lettered()
+    paper = wrap.laid.by_name[f"{whole} face"].panel.shape()
+    arrows = [shapely.LineString(one.points) for one in made.drawing.strokes if one.gid == "arrow"]
+    assert paper.covers(arrows[0])
+
+
+@pytest.mark.parametrize(
+    ("toward", "place"), [(1, ((1.0, 9.0), (0.0, 1.0))), (-1, ((5.0, 9.0), (1.0, 1.0)))]
+)
+def test_words_begin_by_the_upper_corner_toward_the_start_line(toward, place):
+    """The start line stands at the left of a paper whose waste lies to the right."""
+    room = SimpleNamespace(
+        bounds=(1.0, 2.0, 5.0, 9.0), place=lambda size, near, *, corner: (near, corner)
+    )
+    stands = SimpleNamespace(laid=SimpleNamespace(toward=toward))
+    assert WrapLettering._placed(stands, room, (1.0, 1.0)) == place
+
+
+@pytest.mark.parametrize("few", [False, True])
+def test_a_note_is_in_few_words_only_where_paper_is_short(few):
+    made = lettered(CASES[2], Squeeze.FEW_WORDS if few else Squeeze.SMALL)
+    asked = {note.heading: note.text for note in notes(wrap_of(*CASES[2]).laid, few=few)}
+    assert {note.heading: note.text for note in made.notes if note.heading in asked} == asked
+
+
+@pytest.mark.parametrize(
+    ("squeeze", "cut_by", "size"),
+    [
+        (Squeeze.NONE, True, None),
+        (Squeeze.ON_WRAP, True, None),
+        (Squeeze.SMALL, True, LEAST_PT),
+        (Squeeze.FEW_WORDS, True, LEAST_PT),
+        (Squeeze.NONE, False, LEAST_PT),
+    ],
+)
+def test_what_is_cut_by_is_lettered_small_only_where_paper_is_short(squeeze, cut_by, size):
+    """In a room that is a little too low for letters to cut by."""
+    high = wrap_lettering._block_size("A", "Cut.", CUT_BY_PT)[1] - 0.01
+    stands = SimpleNamespace(
+        factor=1.0,
+        laid=SimpleNamespace(by_name=["top edge"]),
+        labels=[],
+        open=lambda panels, wheres: [("room", "kept")],
+        _placed=lambda room, size: (0.0, 0.0) if size[1] <= high else None,
+    )
+    note = WrapNote("A", "Cut.", "top edge", cut_by=cut_by)
+    assert WrapLettering._on_wrap(stands, note, {}, squeeze) == (size is not None)
+    assert {label.size_pt for label in stands.labels} == ({size} if size else set())

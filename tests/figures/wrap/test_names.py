@@ -312,3 +312,59 @@ def test_where_a_wrap_has_no_room_every_name_stands_off_it_and_points_to_its_pla
         assert letters == sorted(letters)
         assert all(letters.count(letter) == 2 for letter in letters)
         assert letters[0] == "A"
+
+
+def test_a_line_on_paper_lies_beside_the_surfaces_that_it_borders_on_the_board():
+    """At half size a line at 2 1/2 in on paper lies at 5 in on the board."""
+    panels = {"face": shapely.box(10, 0, 20, 5), "edge": shapely.box(10, 5, 20, 7)}
+    surfaces = [
+        SimpleNamespace(panel=SimpleNamespace(name=name, shape=lambda box=box: box))
+        for name, box in panels.items()
+    ]
+    laid = SimpleNamespace(surfaces=surfaces, part=0)
+    stands = SimpleNamespace(factor=0.5, laid=laid, homeless=[("LINE", (5.0, 2.5))])
+    assert WrapNames._beside(stands, ((5.0, 2.5), (10.0, 2.5))) == ["face", "edge"]
+    assert WrapNames._beside(stands, ((5.0, 3.5), (10.0, 3.5))) == ["edge"]
+    assert WrapNames._beside(stands, ((1.0, 2.5), (4.5, 2.5))) == []
+    (note,) = WrapNames._homeless_notes(stands)
+    assert note.text == "LINE. This stands on the face and the edge."
+
+
+@pytest.mark.parametrize(
+    ("line", "tip"),
+    [
+        (((1.0, 5.0), (7.0, 5.0)), (1.0, 5.0)),
+        (((3.0, 5.0), (9.5, 5.0)), (9.5, 5.0)),
+        (((4.0, 9.0), (6.0, 9.5)), (6.0, 9.5)),
+    ],
+)
+def test_a_line_without_room_is_pointed_to_at_its_middle_or_where_it_is_nearest_the_edge(line, tip):
+    """On a paper of 10 in by 10 in: a pointer on it ends at the middle, one from off it does not
+    cross it."""
+    led, off = [], []
+    (ax, ay), (bx, by) = line
+    stands = SimpleNamespace(
+        drawing=SimpleNamespace(bounds=lambda *, words: (0.0, 0.0, 10.0, 10.0)),
+        _named=lambda gid, text, **more: False,
+        _lines=lambda gid: [line],
+        _led=lambda gid, text, middle, **more: led.append(middle),
+        _off=lambda text, tip, **more: off.append((text, tip, more)),
+    )
+    stands._to_edge = lambda point: WrapNames._to_edge(stands, point)
+    WrapNames._name(stands, "fold", "FOLD", bold=False, words="fold-words")
+    assert led == [((ax + bx) / 2, (ay + by) / 2)]
+    assert off == [("FOLD", tip, {"bold": False, "gid": "fold-words", "size_pt": LEAST_PT})]
+
+
+def test_a_line_is_named_on_a_whole_face_before_one_that_stops_short_and_an_edge():
+    asked = []
+    stands = SimpleNamespace(
+        laid=SimpleNamespace(stop_short="left face"),
+        _lines=lambda gid: [((0.0, 0.0), (5.0, 0.0))],
+        _beside=lambda line: ["top edge", "left face", "right face"],
+        along=lambda texts, line, panels, *, size_pt, **more: asked.append((*panels, size_pt)),
+    )
+    assert not WrapNames._named(stands, "fold", "FOLD", bold=False, words="fold-words")
+    order = ["right face", "left face", "top edge"]
+    assert asked[:3] == [(name, CUT_BY_PT) for name in order]
+    assert asked[3:6] == [(name, LEAST_PT) for name in order]

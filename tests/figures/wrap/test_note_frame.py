@@ -103,8 +103,10 @@ def test_a_frame_is_drawn_round_wrap_and_notes_with_white_inside():
     assert drawn.bounds() == pytest.approx((0.0, 0.0, *frame.size))
     sides = [s.points for s in drawn.strokes if s.pen == "frame"]
     assert len(sides) == 4
-    inner = Drawing(tuple(s for s in drawn.strokes if s.pen != "frame"))
     wide, high = frame.size
+    drawn_round = shapely.union_all([shapely.LineString(side) for side in sides])
+    assert drawn_round.equals(shapely.box(0, 0, wide, high).boundary)
+    inner = Drawing(tuple(s for s in drawn.strokes if s.pen != "frame"))
     assert inner.bounds() == pytest.approx((PAD_IN, PAD_IN, wide - PAD_IN, high - PAD_IN))
 
 

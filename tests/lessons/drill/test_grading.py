@@ -543,6 +543,11 @@ def test_a_word_is_chosen_from_what_is_told_and_its_opposite_is_among_it():
         grades = {word: grade(problem, f"{word.upper()}.") for word in words}
         assert [word for word, one in grades.items() if one.right] == [problem.sought.value]
         assert all(one.read.said == word for word, one in grades.items())
+        other = next(word for word in words if word != problem.sought.value)
+        known = Wrong("known", "This is known.", "It is known.", other)
+        told = replace(problem, sought=replace(problem.sought, wrongs=(known,)))
+        assert grade(told, other).wrongs == (known,)
+        assert grade(told, str(problem.sought.value)).wrongs == ()
         with pytest.raises(QuantityError, match="is not one of"):
             grade(problem, "mumble")
         seen += 1

@@ -135,3 +135,20 @@ def test_it_is_asked_about_with_the_rest_judged(name, pitch, text):
 def test_a_line_laid_by_its_rise_and_run_is_this_cut_s(text):
     (found,) = settle(answer(ask("hip-jack")), [text]).findings
     assert found.verdict is ClaimVerdict.WRONG
+
+
+@pytest.mark.parametrize(
+    ("name", "own"),
+    [
+        ("common-ridge", "plumb"),
+        ("common-seat", "level"),
+        ("hip-seat", "level"),
+        ("common-tail-level", "level"),
+        ("common-tail-square", ""),
+    ],
+)
+def test_a_false_mark_is_wrong_by_its_own_name_and_asked_about_by_another_s(name, own):
+    """No mark on a rafter of 8 in 12 stands 50 degrees from square; the blade stands square."""
+    for line in ("plumb", "level"):
+        (found,) = settle(answer(ask(name)), [f"{line} 50, saw 0"], explained=False).findings
+        assert (found.verdict is ClaimVerdict.WRONG) == (line == own), line
