@@ -115,7 +115,9 @@ def changes_of(node: ast.AST) -> Iterator[ast.AST]:
         yield ast.IfExp(node.test, node.orelse, node.body)
     elif isinstance(node, ast.Call):
         starred = any(isinstance(argument, ast.Starred) for argument in node.args[:2])
-        if len(node.args) >= 2 and not starred and called(node) not in SYMMETRIC:
+        alike = len(node.args) >= 2 and ast.dump(node.args[0]) == ast.dump(node.args[1])
+        symmetric = starred or alike or called(node) in SYMMETRIC
+        if len(node.args) >= 2 and not symmetric:
             changed = copy.deepcopy(node)
             changed.args[0], changed.args[1] = changed.args[1], changed.args[0]
             yield changed

@@ -9,6 +9,7 @@ import shapely
 
 from figures.files.press import write
 from figures.ink.drawing import collisions, label_box
+from figures.ink.lettering import fraction_text
 from figures.ink.paper import read_paper
 from figures.page.sheet import clear_field
 from layout.answer.answer import Answer, answer
@@ -17,6 +18,7 @@ from layout.errors import SheetError
 from layout.quantity import read_pitch
 from lessons.settle.argument import argued
 from lessons.settle.settle import settle
+from lessons.settle.settle_notes import notes
 from lessons.settle.settle_page import settled_pages
 from tests.measure import pdf_sizes, pdf_text
 
@@ -188,3 +190,14 @@ def test_what_was_not_understood_and_what_is_a_length_are_told_over_the_frames()
     assert "Claim 2 was not understood: mumble" in over
     assert "Claim 3: first jack 18: wrong: from the corner to its middle: 16 in" in over
     assert "Claim 1" not in over.replace("CLAIM 1", "")
+
+
+def test_a_titled_note_has_its_sentence_whole_from_a_capital_on():
+    settled = settle(hip_jack(), CLAIMS[:1])
+    titled = [note for note in notes(settled, settled.findings[0]) if note.title]
+    said = " ".join(" ".join(label.text.split()) for label in jack_pages(1)[0].drawing.labels)
+    below = [note for note in titled if note.margin != "instead"]
+    assert below
+    for note in below:
+        sentence = fraction_text(note.text[:40].split(" (")[0])
+        assert f"{sentence[0].upper()}{sentence[1:]}" in said, note
