@@ -4,11 +4,11 @@ from collections.abc import Iterator
 
 from layout.answer.answer import Answer
 from layout.quantity import write_degrees, write_feet, write_fraction, write_inches
+from layout.tools.square import BLADE_IN
 from lessons.settle.claim import SQUARE, Claim, ClaimedLine, as_it_leans, leans_by_name
 from lessons.settle.findings import ClaimVerdict, Finding, Judged, Tried
 
 NEAR_64TH = 1e-9
-LONGEST_ARM_IN = 24.0
 YARD_IN = 36.0
 
 
@@ -88,7 +88,7 @@ def _marks(claim: Claim) -> Iterator[str]:
 
 def _mark_words(where: str, line: ClaimedLine) -> str:
     first, second = _number(line.first), _number(line.second)
-    if line.kind == "numbers" and max(line.first, line.second) > LONGEST_ARM_IN:
+    if line.kind == "numbers" and max(line.first, line.second) > BLADE_IN:
         return f"{where} marked {write_degrees(line.from_square_deg)} from square across"
     match line.kind:
         case "square":

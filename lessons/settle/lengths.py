@@ -18,6 +18,7 @@ from layout.length.tail import tail
 from layout.plane.corner import Corner
 from layout.quantity import write_feet, write_inches, write_length
 from layout.stock import Stock, read_stock
+from layout.tools.square import BLADE_IN
 from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
 from lessons.settle.ear.hearing import LEFT_OUT, MOST_LEFT_OUT
 from lessons.settle.ear.lexicon import lexicon
@@ -28,8 +29,6 @@ from lessons.settle.findings import ClaimVerdict, LengthFound
 NEAR_IN = 1 / 16
 """How near a length must come: a tape is read to the sixteenth."""
 HEADS = {"common": "common-ridge", "hip": "hip-ridge-single", "valley": "valley-ridge"}
-LONGEST_ARM_IN = 24.0
-"""A number past the square's blade lies on no square: it is a length."""
 USUAL_CARRIER = "2x8"
 """A hip, valley or common of which nothing is said: its thickness alone is asked for."""
 OF_LENGTHS = ("length", "stick", "unit", "reference", "rip")
@@ -95,7 +94,7 @@ def length_claim(text: str, true_answer: Answer, building: Building) -> LengthFo
     if len(found) != 1 or found[0].kind != "one" or found[0].unit == "deg":
         return None
     said_in, pointed = found[0].value, names & {"long", "longpoint"}
-    long = found[0].unit == "ft" or (said_in > LONGEST_ARM_IN and pointed)
+    long = found[0].unit == "ft" or (said_in > BLADE_IN and pointed)
     if not what and not long:
         return None
     strange = [token for token in listened.tokens if token.kind == "unknown"]

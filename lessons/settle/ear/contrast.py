@@ -6,8 +6,9 @@ and the claim is refused for it.
 
 from collections.abc import Sequence
 
+from layout.tools.square import BLADE_IN
 from lessons.settle.ear.lexicon import lexicon
-from lessons.settle.ear.trade_tokens import Token
+from lessons.settle.ear.trade_tokens import RUNS_IN, Token
 
 TEXTS = ("not", "never", "instead of", "rather than", "in place of", "nor")
 KINDS = {"saw": "saw", "tilt": "saw", "bevel": "saw", "blade": "saw", "shoe": "saw",
@@ -17,8 +18,6 @@ KINDS = {"saw": "saw", "tilt": "saw", "bevel": "saw", "blade": "saw", "shoe": "s
 """What kind of thing a word names that a number can be set on."""
 THINGS = KINDS.keys() - {"plumb", "level"}
 OTHER = {"face": "edge", "edge": "face"}
-RUNS = {12.0, 17.0}
-ON_SQUARE = 24.0
 IDLE = ("the", "a", "an", "at", "to", "for", "along", "down", "by", "your", "set", "that", "on",
         "in", "with", "of", "any", "my", "number", "mark", "use", "using")  # fmt: skip
 
@@ -258,8 +257,8 @@ def _put_in_place(tokens: list[Token], end: int, denied: Sequence[Token]) -> Non
         return
     *others, at = [place for place in places if place < end] or places[:1]
     joint = tokens[at - 1].name if at else ""
-    rise = bool(others) and at - others[-1] == 2 and tokens[others[-1]].value <= ON_SQUARE
+    rise = bool(others) and at - others[-1] == 2 and tokens[others[-1]].value <= BLADE_IN
     if joint in ("in", "on", "over") or (joint == "and" and rise):
         return  # 10 in 17, or 10 and 17, not 12: the rise is said
-    if {numbers[0].value, tokens[at].value} == RUNS:
+    if {numbers[0].value, tokens[at].value} == set(RUNS_IN):
         tokens[at + 1 : at + 1] = [Token("passed", "for"), numbers[0]]

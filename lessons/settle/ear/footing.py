@@ -12,7 +12,12 @@ from lessons.settle.claim import SQUARE, ClaimedLine
 
 FLAT_STICK_DEG = 0.5
 SAME_LINE_DEG = 1e-6
-SIXTEENTH = 1 / 16
+SIXTEENTH_IN = 1 / 16
+
+
+def is_read(value: float) -> bool:
+    """Whether a number is read on a square: whole sixteenths of an inch."""
+    return (value / SIXTEENTH_IN).is_integer()
 
 
 @dataclass(frozen=True)
@@ -54,6 +59,10 @@ class Footing:
     def top(self) -> End:
         """The end to which the top of this cut's face mark leans; the head where it is square."""
         return "foot" if self.true_answer.face.lean < 0 else "head"
+
+    def is_own_rise(self, value: float) -> bool:
+        """Whether a number is the rise on 12 of this roof, to the sixteenth."""
+        return abs(value - self.rise) < SIXTEENTH_IN
 
     @property
     def is_skew(self) -> bool:
@@ -117,9 +126,9 @@ class Footing:
         tilt = float(self.true_answer.cut.face_tilt_deg)
         edge_tilt = float(self.true_answer.cut.edge_tilt_deg)
         number = self.edge_number
-        if number is None or value * 16 != round(value * 16) or not 1 <= value <= 17:
+        if number is None or not is_read(value) or not 1 <= value <= 17:
             return False
-        if abs(value - number) <= SIXTEENTH:
+        if abs(value - number) <= SIXTEENTH_IN:
             return True
         near = min(abs(value - tilt), abs(value - edge_tilt)) <= self.true_answer.limits.step_deg
         return not near and (value != int(value) or value < 15)

@@ -4,23 +4,20 @@ import itertools
 from collections.abc import Sequence
 from dataclasses import replace
 
+from layout.tools.square import BLADE_IN
 from lessons.settle.ear.heard_measure import HeardMeasure, Item, idle, is_cue, is_number, next_said
 from lessons.settle.ear.square_pairs import arms, pairs
-from lessons.settle.ear.trade_tokens import Token
+from lessons.settle.ear.trade_tokens import EXACT_IN, RUNS_IN, Token
 
 PER_FOOT = ("to the foot", "to foot")
 """Beside a number on the square, the foot of 12 inches; `perfoot` is always that."""
 HALF_OF = "half of"
-LONGEST_ARM_IN = 24.0
 SAME = 0.1
 METRIC = ("mm", "cm", "mil", "metre", "meter")
 SURE = {"think", "yes", "yeah", "yep", "aye", "reckon", "say", "said", "sure"}
-FULL_RUNS = (12.0, 17.0, 300.0)
-RUNS_IN = (12.0, 17.0)
+FULL_RUNS = (*RUNS_IN, 300.0)
 INCH_PARTS = (2.0, 4.0, 8.0, 16.0, 32.0, 64.0)
 """What an inch is parted in: 17/16 with nothing behind it is inches, no rise on a run."""
-EXACT_IN = 1 / 24
-"""The decimals behind a number to the sixteenth are no farther from it."""
 NEAR_WORDS = 3
 """From *rise* and *run* to their numbers, in words."""
 
@@ -62,7 +59,7 @@ def _per_foot(tokens: list[Token]) -> list[Token]:
     """`8 1/2 to the foot`, `seven inches rise to the foot`: that number on 12."""
     for at in reversed(range(len(tokens))):
         token = tokens[at]
-        if is_number(token) and token.value <= LONGEST_ARM_IN:
+        if is_number(token) and token.value <= BLADE_IN:
             behind = next_said(tokens, at + 1)
             rises = behind < len(tokens) and is_cue(tokens[behind], "rise")
             if rises:
@@ -281,7 +278,7 @@ def _ratio(items: Sequence[Item], at: int, first: Token) -> tuple[HeardMeasure, 
 
 def _is_run(first: Token, behind: Item) -> bool:
     """Whether a run stands right behind its rise: eight twelve, five seventeen."""
-    return first.value <= LONGEST_ARM_IN and is_number(behind) and behind.value in RUNS_IN
+    return first.value <= BLADE_IN and is_number(behind) and behind.value in RUNS_IN
 
 
 def _metric(number: Token) -> bool:

@@ -5,7 +5,8 @@ from lessons.settle.claim import SQUARE, ClaimedLine
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.heard_measure import HeardMeasure
-from lessons.settle.ear.single import LINES, RUNS, TILTS, UnreadError, changed, plumb_line, sloped
+from lessons.settle.ear.single import LINES, TILTS, UnreadError, changed, plumb_line, sloped
+from lessons.settle.ear.trade_tokens import RUNS_IN
 
 SAID_SO_DEG = 0.5
 """How far a number may be from where it is said to come from, as numbers are said on site."""
@@ -62,7 +63,7 @@ def as_common(names: set[str], base: Draft, footing: Footing) -> Draft:
     kind = "level" if "level" in names else "plumb"
     if not names & LINES or not footing.slopes:
         raise UnreadError("the common", "which of the common's lines is that? say its numbers")
-    line = plumb_line(kind, footing.rise, RUNS[0])
+    line = plumb_line(kind, footing.rise, RUNS_IN[0])
     return changed(sloped(kind, base, line, footing), notes=(AS_COMMON,))
 
 

@@ -12,7 +12,7 @@ from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.heard_measure import HeardMeasure, Item, is_cue
 from lessons.settle.ear.trade_tokens import Token
 
-SAME_DEG, SAME_RISE = 0.5, 1 / 16
+SAME_DEG = 0.5
 MOST_RISE = 24.0
 """A number over this is no rise on 12."""
 EVERYWHERE = "across the board"
@@ -128,6 +128,6 @@ def _compared(
     run = said.second if said.kind == "ratio" else 12.0
     if said.kind not in ("one", "ratio") or said.unit or not run or said.value > MOST_RISE:
         return start, ""
-    if abs(12 * said.value / run - footing.rise) < SAME_RISE:
+    if footing.is_own_rise(12 * said.value / run):
         return over, ""
     return start, f"this roof is {asked.pitch}; give another with --pitch"

@@ -5,6 +5,7 @@ from math import atan, degrees
 
 from layout.cuts import End
 from layout.quantity import write_degrees
+from layout.tools.square import BLADE_IN
 from lessons.settle.claim import SQUARE, ClaimedLine, ClaimError
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
@@ -16,9 +17,7 @@ from lessons.settle.ear.on_this_cut import EVERYWHERE
 from lessons.settle.ear.single import (
     LINES,
     MARKS,
-    ON_SQUARE,
     RIGHT_DEG,
-    RUNS,
     SAWS,
     TILTS,
     UnreadError,
@@ -29,6 +28,7 @@ from lessons.settle.ear.single import (
     quoted,
     sloped,
 )
+from lessons.settle.ear.trade_tokens import RUNS_IN
 from lessons.settle.ear.two_numbers import rise_on_run, two_on_the_square
 
 AHEAD = {"ahead", "aheadhalf", "leftnearfoot", "rightnearfoot", "overdepth"}
@@ -116,7 +116,7 @@ def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bo
     if "ascommon" in names:
         own = said.kind in ("ratio", "pair") and {said.first, said.second} == {
             footing.rise,
-            RUNS[0],
+            RUNS_IN[0],
         }
         if not own:
             why = f"a common of this roof takes {footing.rise:g} on 12; say one of the two"
@@ -153,7 +153,7 @@ def _numbered(clause: Clause, said: HeardMeasure, footing: Footing, *, miter: bo
         return two_on_the_square(names, said, base, footing)
     if said.kind == "ratio":
         return rise_on_run(names, nearest, said, base, footing)
-    if "armside" in names and said.value in RUNS:
+    if "armside" in names and said.value in RUNS_IN:
         return _along_run(said, base, footing)
     meant = one_number(clause, nearest, said, base, footing, miter=miter)
     return [_on_its_line(one, names, footing) for one in as_sourced(meant, names, said, footing)]
@@ -163,8 +163,8 @@ def _along_run(said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]
     """`the 12 side`: along that arm, by the rise on the face or the number on the edge."""
     lines = [changed(base, face=numbers_line(said.value, footing.rise))]
     number = footing.edge_number
-    if number is not None and said.value == RUNS[0]:
-        lines.append(changed(base, edge=numbers_line(RUNS[0], number)))
+    if number is not None and said.value == RUNS_IN[0]:
+        lines.append(changed(base, edge=numbers_line(RUNS_IN[0], number)))
     return lines
 
 
@@ -186,7 +186,7 @@ def _run_along(names: set[str], said: HeardMeasure, base: Draft, footing: Footin
     """How far a mark runs along the board while it crosses it: over the depth, or the thickness."""
     if said.unit == "deg":
         raise UnreadError(said.text, "how far a mark runs is a length")
-    if said.value > ON_SQUARE:
+    if said.value > BLADE_IN:
         raise UnreadError(said.text, "no mark runs so far along the board while it crosses it")
     stock = footing.true_answer.question.stock
     if "overdepth" in names:

@@ -4,11 +4,13 @@ from dataclasses import replace
 from math import atan, degrees
 
 from layout.quantity import write_degrees
+from layout.tools.square import BLADE_IN
 from lessons.settle.claim import SQUARE, ClaimedLine, LineKind
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
-from lessons.settle.ear.footing import Footing
+from lessons.settle.ear.footing import Footing, is_read
 from lessons.settle.ear.heard_measure import HeardMeasure
+from lessons.settle.ear.trade_tokens import RUNS_IN
 
 ROOF_RISE = 14.0
 """A bare number up to this behind *plumb* is a rise on 12: nobody lays a plumb line by so few
@@ -19,14 +21,10 @@ MARKS = {"plumb", "level", "face", "edge", "sidecut"}
 NO_TILT = {"markalong", "tool", "tongue", "armside", "square", "rise", "run", "otherpitch"}
 """Words of the square's: a number beside them alone is not the saw's."""
 LINES = {"plumb", "level"}
-ON_SQUARE = 24.0
-SIXTEENTH_IN = 1 / 16
 WHOLE_RUN_IN = 0.05
 """A stick's run this near to a whole number is said as that: 17 for 16.97."""
 RIGHT_DEG = 90.0
 """A mark so far from square never crosses the board; a blade tilted so far lies flat."""
-RUNS = (12.0, 17.0)
-"""Beside these on the square a plumb line's other number is the rise."""
 HALF_DEG = 0.1
 OWN_ANGLE_DEG = 1.0
 """An angle this near to the one from square across of a level line may be said of that."""
@@ -100,7 +98,7 @@ def one_number(
         return _off_edge(names, base, 90.0 - value)
     if nearest in ("plumb", "level"):
         along = bool(clause.cues) and clause.cues[-1].name == "markalong"
-        run = nearest == "level" and value in RUNS
+        run = nearest == "level" and value in RUNS_IN
         if along and not run:
             raise UnreadError(quoted(clause), "one number of the square lays no line; say both")
         on_arm = along or "on" in {cue.text for cue in clause.cues}
@@ -112,7 +110,7 @@ def one_number(
     if nearest in ("edge", "sidenumber"):
         marked = _on_edge(names, said, base, degrees_said=degrees_said, miter=miter)
         on_edge = any(cue.name in ("edge", "onedge") for cue in (*clause.cues, *clause.behind))
-        angle = value > ON_SQUARE or degrees_said
+        angle = value > BLADE_IN or degrees_said
         tilts = names & (TILTS - {"bevel"})  # "bevel the cheek at 45" does not say which
         if "sidecut" in names and angle and value < RIGHT_DEG and not on_edge and not tilts:
             return [changed(base, tilt_deg=value), *marked]  # cheek 45: on the saw, or on the edge
@@ -125,8 +123,8 @@ def one_number(
         return marked
     if nearest in ("flat", "onedge") and miter:
         return [changed(base, turn=angle_line(value)), changed(base, tilt_deg=value)]
-    on_square = value <= ON_SQUARE and value not in RUNS and said.unit in ("", "in", "in?")
-    if "rise" not in names and value not in RUNS:
+    on_square = value <= BLADE_IN and value not in RUNS_IN and said.unit in ("", "in", "in?")
+    if "rise" not in names and value not in RUNS_IN:
         names = names - {"run"}  # I run my jacks at 45
     if names & NO_TILT == {"tool"} and on_square and value > 0:
         return _on_the_square(value, base, footing)
@@ -180,12 +178,12 @@ def _plumb_or_level(
     def rise(run: float) -> Draft:
         return sloped(kind, base, plumb_line(kind, value, run), footing)
 
-    if said.unit == "deg" or value > ON_SQUARE:
+    if said.unit == "deg" or value > BLADE_IN:
         by_mark = abs(value - footing.level.from_square_deg) < OWN_ANGLE_DEG
         if kind == "level" and by_mark:  # off the board's edge, or off square
             return [angle(each) for each in dict.fromkeys((value, 90.0 - value))]
         return [angle(value)]
-    if kind == "level" and value in RUNS and value != footing.rise:
+    if kind == "level" and value in RUNS_IN and value != footing.rise:
         arm = sloped(kind, base, plumb_line(kind, footing.rise, value), footing)
         arm = changed(
             arm, notes=(f"along the {value:g}, with the pitch's rise of {footing.rise:g}",)
@@ -193,21 +191,12 @@ def _plumb_or_level(
         return [arm] if on_arm else [arm, rise(12.0)]
     whole = float(round(footing.run))
     own = whole if abs(footing.run - whole) < WHOLE_RUN_IN else footing.run
-    rises = [rise(run) for run in dict.fromkeys((RUNS[0], own))]
-    if not _is_read(value):
+    rises = [rise(run) for run in dict.fromkeys((RUNS_IN[0], own))]
+    if not is_read(value):
         return [*rises, angle(value)]
-    if value <= ROOF_RISE or _is_own_rise(value, footing):
+    if value <= ROOF_RISE or footing.is_own_rise(value):
         return rises
     return [*rises, angle(value)]
-
-
-def _is_read(value: float) -> bool:
-    """Whether a number is read on a square: whole sixteenths of an inch."""
-    return (value / SIXTEENTH_IN).is_integer()
-
-
-def _is_own_rise(value: float, footing: Footing) -> bool:
-    return abs(value - footing.rise) < SIXTEENTH_IN
 
 
 def _tilted(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
@@ -221,13 +210,7 @@ def _tilted(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) 
     if said.unit in ("in", "in?"):
         raise UnreadError(said.text, "a tilt is said in degrees; inches are a mark's")
     sawn = names & (TILTS - {"blade", "rip"})
-    if (
-        "blade" in names
-        and "on" in names
-        and not sawn
-        and said.unit != "deg"
-        and value <= ON_SQUARE
-    ):
+    if "blade" in names and "on" in names and not sawn and said.unit != "deg" and value <= BLADE_IN:
         raise UnreadError(said.text, "is that the saw's blade, or the blade of the square?")
     note = ("bevel is taken for the saw's tilt",) if "bevel" in names else ()
     if "crosses" in names and base.shoe is None:
@@ -250,15 +233,15 @@ def _tilted(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) 
 def _on_face(names: set[str], said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
     value = said.value
     exact = changed(base, face=angle_line(value)) if value < RIGHT_DEG else None
-    if said.unit == "deg" or "fromsquare" in names or value > ON_SQUARE:
+    if said.unit == "deg" or "fromsquare" in names or value > BLADE_IN:
         if exact is None:
             raise UnreadError(said.text, "a mark so far from square never crosses the board")
         return [exact]
-    if not _is_read(value):  # 18.43 is read on no square: it is an angle
+    if not is_read(value):  # 18.43 is read on no square: it is an angle
         return [changed(base, face=angle_line(value))]
     kinds = ("plumb", "level") if footing.is_level else ("plumb",)
     lines = [sloped(kind, base, plumb_line(kind, value, 12.0), footing) for kind in kinds]
-    if _is_own_rise(value, footing):
+    if footing.is_own_rise(value):
         return lines
     return [*lines, changed(base, face=angle_line(value))]
 
@@ -269,7 +252,7 @@ def _on_edge(
     value = said.value
     if miter and names & {"onedge"}:
         return [changed(base, turn=angle_line(value))]
-    if not degrees_said and value <= ON_SQUARE and "fromsquare" not in names:
+    if not degrees_said and value <= BLADE_IN and "fromsquare" not in names:
         if value <= 0:
             return [changed(base, edge=SQUARE)]
         return [changed(base, edge=numbers_line(12.0, value))]
@@ -319,7 +302,7 @@ def _lonely(
         return [changed(base, tilt_deg=value)]
     if miter:
         return [changed(base, turn=angle_line(value)), changed(base, tilt_deg=value)]
-    if said.unit == "deg" or value > ON_SQUARE or value == 0:
+    if said.unit == "deg" or value > BLADE_IN or value == 0:
         found = [changed(base, tilt_deg=value)]
         if footing.edge_number is not None and value:
             found += [changed(base, edge=line, notes=note) for line, note in both_ways(said)]

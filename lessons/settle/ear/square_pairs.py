@@ -3,16 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from layout.tools.square import BLADE_IN
 from lessons.settle.ear.heard_measure import HeardMeasure, Item, idle, is_cue, is_number, next_said
-from lessons.settle.ear.trade_tokens import Token
+from lessons.settle.ear.trade_tokens import EXACT_IN, RUNS_IN, Token
 
-LONGEST_ARM_IN = 24.0
-RUNS_IN = (12.0, 17.0)
 RUN_NEAR = 0.1
 BEFORE_ARM = 3
 """The number laid on an arm stands so many words before it, at most."""
-SAME_IN = 1 / 24
-"""A number of the pair said again, to the sixteenth, is no farther from it."""
 CUTTING = ("cut", "cuts", "draw", "down", "along")
 """Words passed over elsewhere; before a number of a pair they mark along it."""
 
@@ -119,7 +116,7 @@ def _pair_at(items: list[Item], first: int) -> tuple[list[Item], HeardMeasure] |
     joined = all(_joins(each) for each in between)
     anded = any(is_cue(each, "and") for each in between)
     plain = not one.unit.strip("in?") and not two.unit.strip("in?")
-    small = max(one.value, two.value) <= LONGEST_ARM_IN
+    small = max(one.value, two.value) <= BLADE_IN
     numbers = (one.value + one.fine, two.value + two.fine)
     run = any(abs(number - full) < RUN_NEAR for number in numbers for full in RUNS_IN)
     if not anded and plain and small and run:
@@ -256,6 +253,6 @@ def _of_pair(
     number = items[at]
     assert isinstance(number, Token)
     match = min(pair, key=lambda one: abs(one - number.value))
-    if abs(match - number.value) > SAME_IN:
+    if abs(match - number.value) > EXACT_IN:
         return None
     return match, (start, at + 1)

@@ -3,20 +3,20 @@ may be told of another line."""
 
 from collections.abc import Sequence
 
+from layout.tools.square import BLADE_IN
 from lessons.settle.ear.clauses import Clause
 from lessons.settle.ear.draft import Draft
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.heard_measure import HeardMeasure
 from lessons.settle.ear.number_sources import SAID_SO_DEG
 from lessons.settle.ear.part_meanings import ASIDE
-from lessons.settle.ear.single import ON_SQUARE
 
 NEAR_DEG = 6.0
 
 
 def _angle(said: HeardMeasure) -> bool:
     """Whether a number with no word of its own can only be an angle."""
-    return said.unit == "deg" or (not said.unit and said.value > ON_SQUARE)
+    return said.unit == "deg" or (not said.unit and said.value > BLADE_IN)
 
 
 def two_angles(parts: Sequence[Clause], said: Sequence[HeardMeasure]) -> bool:

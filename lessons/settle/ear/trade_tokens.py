@@ -22,6 +22,10 @@ _PAIR = re.compile(rf"\s+{NUMBER}\s+(and|on|in) +\d")
 _RATIO = re.compile(r"(\d+(?:\.\d+)?)\s*/\s*(\d+)")
 UNITS = ("degrees", "inch", "feet", "foot_in", "millimetres", "centimetres", "shy", "strong")
 BREAKS = ",;.!?()[]|\n"
+RUNS_IN = (12.0, 17.0)
+"""What a rise is laid on: a common's run, and a hip's over a square corner, said in whole inches."""
+EXACT_IN = 1 / 24
+"""A number to the sixteenth and its own decimals are no farther apart [in]."""
 INCH_PARTS = (2, 3, 4, 5, 6, 8, 10, 16, 32, 64, 100, 128)
 WHO_SAYS = {
     "says",
@@ -133,7 +137,7 @@ def _without_asides(tokens: list[Token]) -> list[Token]:
         done.append(token)
         if token.text == ")" and opens:
             aside = done[opens.pop() :]
-            if all(one.kind == "passed" or one.text in "()" for one in aside):
+            if all(one.kind == "passed" or one.text in ("(", ")") for one in aside):
                 del done[-len(aside) :]
     return done
 
@@ -283,7 +287,7 @@ def _number_next(tokens: list[Token], index: int) -> bool:
 
 def _parenthesis(before: Token, inside: Token, closing: Token) -> Token | None:
     """The number before with the decimals that stand behind it in parentheses: 10 in (9.985)."""
-    near = before.kind == "number" and abs(before.value - inside.value) < 1 / 24
+    near = before.kind == "number" and abs(before.value - inside.value) < EXACT_IN
     if not near or closing.text != ")":
         return None
-    return replace(replace(before, fine=0.0), value=inside.value)
+    return replace(before, value=inside.value, fine=0.0)

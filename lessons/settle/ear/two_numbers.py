@@ -3,14 +3,13 @@
 from math import atan, degrees
 
 from layout.quantity import write_degrees
+from layout.tools.square import BLADE_IN
 from lessons.settle.ear.draft import Draft
-from lessons.settle.ear.footing import Footing
+from lessons.settle.ear.footing import SIXTEENTH_IN, Footing
 from lessons.settle.ear.heard_measure import HeardMeasure
 from lessons.settle.ear.single import (
     LINES,
     MARKS,
-    ON_SQUARE,
-    RUNS,
     SAWS,
     UnreadError,
     changed,
@@ -18,6 +17,7 @@ from lessons.settle.ear.single import (
     plumb_line,
     sloped,
 )
+from lessons.settle.ear.trade_tokens import RUNS_IN
 
 ON_METRIC = 100.0
 """From here on the numbers are millimeters of a metric square."""
@@ -27,8 +27,8 @@ def rise_on_run(
     names: set[str], nearest: str, said: HeardMeasure, base: Draft, footing: Footing
 ) -> list[Draft]:
     rise, run = said.value, said.second
-    on_12 = run == RUNS[0] and nearest in ("edge", "sidenumber")  # a number, not an arm's length
-    if ON_SQUARE < max(rise, run) < ON_METRIC and not on_12:
+    on_12 = run == RUNS_IN[0] and nearest in ("edge", "sidenumber")  # a number, not an arm's length
+    if BLADE_IN < max(rise, run) < ON_METRIC and not on_12:
         raise UnreadError(said.text, "no square is so long; say 12 in 12, or degrees")
     if "offedge" in names:
         if not footing.slopes:  # an angle from the edge, laid by its rise on its run
@@ -54,7 +54,7 @@ def rise_on_run(
     if nearest == "through" and not names & {"edge", *SAWS}:
         return [plumb, *_leveled(said, base, footing)]
     if nearest == "face":
-        if said.joint == "in" or rise == run or abs(rise - footing.rise) < 1 / 16:
+        if said.joint == "in" or rise == run or footing.is_own_rise(rise):
             return [plumb, *_leveled(said, base, footing)]
         return [plumb, changed(base, face=numbers_line(run, rise))]
     if nearest in ("saw", "tilt", "bevel", "blade") and "edge" not in names:
@@ -68,7 +68,7 @@ def rise_on_run(
         return [edge]
     number = footing.edge_number
     is_number = number is not None and abs(12 * rise / run - number) <= 1 / 8
-    is_pitch = abs(12 * rise / run - footing.rise) <= 1 / 16
+    is_pitch = abs(12 * rise / run - footing.rise) <= SIXTEENTH_IN
     if "pitch" in names:
         return [plumb, *_leveled(said, base, footing)]
     if said.joint != "in" and _on_own_run(run, footing):
@@ -89,7 +89,7 @@ def _either_arm(rise: float, run: float, base: Draft) -> list[Draft]:
 
 def _on_own_run(run: float, footing: Footing) -> bool:
     """Whether these are numbers of a hip's or valley's: its rise on 17, or 16.97."""
-    return abs(footing.run - RUNS[1]) < 0.1 and abs(run - RUNS[1]) < 0.1
+    return abs(footing.run - RUNS_IN[1]) < 0.1 and abs(run - RUNS_IN[1]) < 0.1
 
 
 def _leveled(said: HeardMeasure, base: Draft, footing: Footing) -> list[Draft]:
@@ -111,9 +111,9 @@ def two_on_the_square(
     if own:
         plumb = sloped("plumb", base, plumb_line("plumb", one, two), footing)
         return [plumb, *_leveled(said, base, footing)]
-    if names & LINES and said.along is None and (two in RUNS or one in RUNS):
+    if names & LINES and said.along is None and (two in RUNS_IN or one in RUNS_IN):
         kind = "plumb" if "plumb" in names else "level"
-        rise, run = (one, two) if two in RUNS else (two, one)
+        rise, run = (one, two) if two in RUNS_IN else (two, one)
         return [sloped(kind, base, plumb_line(kind, rise, run), footing)]
     along = [said.along] if said.along is not None else [one] if one == two else [one, two]
     lines = [numbers_line(mark, two if mark == one else one) for mark in along]
