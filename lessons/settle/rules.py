@@ -31,6 +31,13 @@ SCATTERED = "only here and there"
 LUCK = 0.1
 """A setting that fits in no more than a tenth of the roofs fits them by luck."""
 HALF_CORNER = "tilt half the corner"
+DECIDING: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("the corner alone", ()),
+    ("the corner and from the other roof's pitch", ("other_pitch",)),
+)
+"""What may decide a tilt beside the corner, the least first, by the question's own names."""
+TILT_DIGITS = 6
+"""Tilts that agree to so many decimals of a degree are one."""
 SOURCES = ("half the corner", "the angle of the side-cut number", "the pitch's own angle")
 
 
@@ -321,6 +328,19 @@ def should_be(true_answer: Answer) -> str:
             " The side-cut number lays the line on the edge and is never a tilt"
         )
     return (
-        "the tilt follows from the corner and from both pitches; take it from the mark of that"
-        " cut. The side-cut number lays the line on the edge and is never a tilt"
+        f"the tilt follows from {_decides(asked)}; take it from the mark of that cut. The side-cut"
+        " number lays the line on the edge and is never a tilt"
     )
+
+
+def _decides(asked: Question) -> str:
+    """What the saw's tilt follows from, as many roofs show: the least that leaves it no choice."""
+    for words, names in DECIDING:
+        tilts: dict[tuple[object, ...], set[float]] = {}
+        for one in roofs(asked):
+            key = (one.question.corner_deg, *(getattr(one.question, name) for name in names))
+            tilt = round(float(one.cut.face_tilt_deg), TILT_DIGITS)
+            tilts.setdefault(key, set()).add(tilt)
+        if all(len(found) == 1 for found in tilts.values()):
+            return words
+    return "the corner and from both pitches"

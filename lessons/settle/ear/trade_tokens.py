@@ -23,7 +23,7 @@ _RATIO = re.compile(r"(\d+(?:\.\d+)?)\s*/\s*(\d+)")
 UNITS = ("degrees", "inch", "feet", "foot_in", "millimetres", "centimetres", "shy", "strong")
 BREAKS = ",;.!?()[]|\n"
 RUNS_IN = (12.0, 17.0)
-"""What a rise is laid on: a common's run, and a hip's over a square corner, said in whole inches."""
+"""What a rise is laid on: a common's run, and a hip's over a square corner as it is said [in]."""
 EXACT_IN = 1 / 24
 """A number to the sixteenth and its own decimals are no farther apart [in]."""
 INCH_PARTS = (2, 3, 4, 5, 6, 8, 10, 16, 32, 64, 100, 128)

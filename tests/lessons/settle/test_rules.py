@@ -257,6 +257,10 @@ def test_a_roof_that_is_nearly_so_is_not_among_those_that_are(claim, how):
         ("common-seat", "saw the plumb or level line with the blade square to the face"),
         # It stands plumb under one roof: its slanted head is that roof's, whatever the corners.
         ("gable-stud", "the tilt follows from the roof's own pitch"),
+        # The boards of a plumb fascia stand on edge: their miter halves the walls' corner.
+        ("fascia-plumb", "the tilt follows from the corner alone"),
+        # Its foot lies flat on the other roof's deck.
+        ("deck-valley-jack", "the tilt follows from the corner and from the other roof's pitch"),
         ("purlin-square", "the tilt follows from the corner and from both pitches"),
     ],
 )
