@@ -34,7 +34,7 @@ def vector(x: Angle, y: Angle, z: Angle) -> Array:
     return stacked
 
 
-def parts(a: Array) -> tuple[Angle, Angle, Angle]:
+def _parts(a: Array) -> tuple[Angle, Angle, Angle]:
     """Components x, y, z over the last axis, each (...); of one vector plain numbers.
 
     They round alike: of plain numbers Python makes in a fifth of the time what arrays come to.
@@ -44,14 +44,14 @@ def parts(a: Array) -> tuple[Angle, Angle, Angle]:
 
 def dot(a: Array, b: Array) -> Array:
     """Scalar product over the last axis; shape (...)."""
-    (ax, ay, az), (bx, by, bz) = parts(a), parts(b)
+    (ax, ay, az), (bx, by, bz) = _parts(a), _parts(b)
     product: Array = np.asarray(ax * bx + ay * by + az * bz)[()]
     return product
 
 
 def cross(a: Array, b: Array) -> Array:
     """Vector product over the last axis, right-handed (..., 3)."""
-    (ax, ay, az), (bx, by, bz) = parts(a), parts(b)
+    (ax, ay, az), (bx, by, bz) = _parts(a), _parts(b)
     return vector(ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx)
 
 

@@ -70,10 +70,8 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: object) -> object:
 def pytest_collect_file(file_path: Path) -> object:
     """Examples are looked for where there are some: in no test, and in one file out of ten."""
     found = yield
-    if str(file_path).endswith(".py") and ">>>" in file_path.read_text("utf-8"):
-        examples = not file_path.name.startswith("test_")
-    else:
-        examples = False
+    program = file_path.suffix == ".py" and not file_path.name.startswith("test_")
+    examples = program and ">>>" in file_path.read_text("utf-8")
     return [one for one in found if examples or not isinstance(one, DoctestModule)]
 
 

@@ -10,7 +10,7 @@ from layout.answer.answer import Answer
 
 EDGES = ("top edge", "bottom edge", "right bevel", "left bevel")
 _ALIKE = 1e-6
-_DIGITS = 6
+PLACE_DIGITS = 6
 """Places that agree to so many decimals are one."""
 
 
@@ -55,13 +55,15 @@ def stations(answer: Answer, surfaces: Sequence[Traced], toward: int) -> tuple[S
         mate = answer.question.joint.planes[0].mate_words
         return (Station(f"line against {mate}", at),)
     ends = {
-        (round(x, _DIGITS), round(v, _DIGITS)): (x, v)
+        (round(x, PLACE_DIGITS), round(v, PLACE_DIGITS)): (x, v)
         for one in edges
         if one.panel.name != "bottom edge" or len(edges) == 1
         for mark in one.marks
         for x, v in mark.line
     }
-    points = sorted(ends.values(), key=lambda point: (-toward * round(point[0], _DIGITS), point[1]))
+    points = sorted(
+        ends.values(), key=lambda point: (-toward * round(point[0], PLACE_DIGITS), point[1])
+    )
     longest, shortest = points[0][0], points[-1][0]
     if abs(longest - shortest) < _ALIKE:
         return (Station("mark", points[0]),)

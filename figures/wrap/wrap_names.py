@@ -17,7 +17,7 @@ from figures.place.surface_labels import NEAR_IN, Segment, SurfaceLabels, WoodPa
 from figures.place.white_space import FreeRoom, rooms
 from figures.wood.unroll import on_paper
 from figures.wrap.spread import Spread
-from figures.wrap.stations import kind
+from figures.wrap.stations import PLACE_DIGITS, kind
 from figures.wrap.wrap_blocks import WrapNote, corners, letters
 
 CUT_BY_PT = 9.8
@@ -46,8 +46,6 @@ LED_IN = 0.8
 OFF_IN = 0.12
 """White between the wrap and words off it [in]."""
 _ALIKE = 1e-6
-_DIGITS = 6
-"""Places that agree to so many decimals are one."""
 
 
 class WrapNames(SurfaceLabels):
@@ -165,7 +163,7 @@ class WrapNames(SurfaceLabels):
         for one in self.laid.surfaces:
             for mark in one.marks:
                 # A line that is an arris lies on two panels and is named once.
-                key = tuple((round(x, _DIGITS), round(v, _DIGITS)) for x, v in mark.line)
+                key = tuple((round(x, PLACE_DIGITS), round(v, PLACE_DIGITS)) for x, v in mark.line)
                 if key in said:
                     continue
                 said.add(key)

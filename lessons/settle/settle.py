@@ -9,7 +9,6 @@ against the joint's mate and against the planes of the other claims and of the k
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
-from itertools import zip_longest
 
 import numpy as np
 
@@ -74,7 +73,7 @@ def _with_every_arm(true_answer: Answer, found: Finding, known: "_Known") -> Fin
     """The same; where nothing fits, with the readings that mark along the other number too."""
     if not found.tried or any(one.verdict is not ClaimVerdict.WRONG for one in found.tried):
         return found
-    _, *several = found.tried
+    several = len(found.tried) > 1
     least_in = min(one.lead.gap_in for one in found.tried) if several else 0.0
     more = hear_every_arm(found.heard.text, true_answer)
     others = _found(true_answer, replace(found.heard, readings=more), known).tried
@@ -140,14 +139,13 @@ def _found(true_answer: Answer, heard: Heard, known: "_Known | None") -> Finding
 
 def _same(one: Tried, other: Tried) -> bool:
     """Two readings that put the same planes there are one."""
-    parts = zip_longest(one.parts, other.parts)
-    otherwise = zip_longest(one.otherwise, other.otherwise)
+    if len(one.parts) != len(other.parts) or len(one.otherwise) != len(other.otherwise):
+        return False
+    pairs = zip((*one.parts, *one.otherwise), (*other.parts, *other.otherwise), strict=True)
     return all(
-        a is not None
-        and b is not None
-        and a.claim.missing == b.claim.missing
+        a.claim.missing == b.claim.missing
         and bool(np.all(np.abs(a.setting.normal - b.setting.normal) < SAME_NORMAL))
-        for a, b in (*parts, *otherwise)
+        for a, b in pairs
     )
 
 

@@ -225,10 +225,11 @@ def _is_idle(token: Token) -> bool:
 
 def _number_until(tokens: Sequence[Token], at: int) -> int:
     """Behind a number, or behind two with *in* or *on* between them."""
-    behind = tokens[at + 1 :][:2]
-    joined = [token.kind for token in behind][1:] == ["number"]
-    between = joined and (behind[0].name in ("in", "on", "over") or behind[0].text in (":", "/"))
-    return at + 3 if between else at + 1
+    if at + 2 >= len(tokens):
+        return at + 1
+    between, behind = tokens[at + 1 : at + 3]
+    joins = between.name in ("in", "on", "over") or between.text in (":", "/")
+    return at + 3 if joins and behind.kind == "number" else at + 1
 
 
 def _is_thing(tokens: Sequence[Token], at: int) -> bool:

@@ -158,8 +158,8 @@ def parted(listened: Listened, footing: Footing, *, less: bool = False, drop: in
     parts = clauses(items)
     foreign = of_another(" ".join(one.text for one in tokens), parts, footing)
     words = tuple(words_of(items, one) for one in foreign)
-    dropped = dict(enumerate(foreign, 1)).get(drop)
-    if dropped is not None:
+    if 0 < drop <= len(foreign):
+        dropped = foreign[drop - 1]
         items = without(items, dropped)
         parts = [part for part in parts if part is not dropped]
     return Parted(items, parts, _rule(tokens), another, words)
