@@ -12,12 +12,12 @@ def steps_of_all(*, few: bool = False) -> str:
     if few:
         return (
             "For each paper: square a line round the board where its start line is to lie. Cut"
-            " out, notches too. Lay the start line and the edge in place; fold, tape. Letters"
+            " out, any notch too. Lay the start line and the edge in place; fold, tape. Letters"
             f" meet. {HATCHED} If a board differs by over 1/16 in (1.5 mm), print for its size."
         )
     return (
         "For each paper: square a line round the board where its start line is to lie. Cut the"
-        " paper out, and the notches at its folds. Lay its start line on that line and its edge on"
+        " paper out, and any notch at its folds. Lay its start line on that line and its edge on"
         f" the arris that is named; fold at the arrises, tape. {ROUND_CORNERS} {SAW_SIDE} If your"
         " board differs by more than 1/16 in (1.5 mm) from the size a paper is made for, enter its"
         " size and print again."
@@ -38,7 +38,7 @@ def steps(kind: str, start: str, arris: str, *, few: bool = False, shared: bool 
         )
     if few:
         return (
-            f"Square a line round the board, {start}. Cut out, notches too. Lay the start line on"
+            f"Square a line round the board, {start}. Cut out, any notch too. Lay the start line on"
             f" it and the edge on the {arris}; fold, tape. Letters meet. {HATCHED}"
         )
     if kind == "rip":
@@ -48,7 +48,7 @@ def steps(kind: str, start: str, arris: str, *, few: bool = False, shared: bool 
             f" straightedge. {SAW_SIDE}"
         )
     return (
-        f"Square a line round the board, {start}. Cut the paper out, and the notches at its folds."
+        f"Square a line round the board, {start}. Cut the paper out, and any notch at its folds."
         f" Lay its start line on that line and its edge on the {arris}; fold at the arrises,"
         f" tape. {ROUND_CORNERS} {SAW_SIDE}"
     )
@@ -59,10 +59,10 @@ def ends_steps(start: str, arris: str, *, few: bool = False) -> str:
     if few:
         return (
             f"Square a line round the board, {start}: start line 1 lies on it, the fold on the"
-            f" {arris}. Cut out, notches too; fold, tape. Letters meet."
+            f" {arris}. Cut out, any notch too; fold, tape. Letters meet."
         )
     return (
-        f"Square a line round the board, {start}. Cut both papers out, and the notches at their"
+        f"Square a line round the board, {start}. Cut both papers out, and any notch at their"
         f" folds. Lay start line 1 on that line and the fold on the {arris}; fold, tape."
         f" {ROUND_CORNERS}"
     )
