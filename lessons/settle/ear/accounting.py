@@ -41,6 +41,8 @@ def left_over(
 ) -> Iterator[tuple[str, str]]:
     """Each word that took no part, and what is wrong with it."""
     allowed = JOINING | set(_answered(claims, draft, footing))
+    if draft.shoe == "face" and any(is_cue(item, "shoe") for item in items):
+        allowed |= {"face"}  # the shoe rides it; of the saw alone it says no more than a mark's
     if any(is_cue(item, "ahead") for item in items) and any(claim.edge for claim in claims):
         allowed |= {"longpoint", "shortpoint"}
     for at, item in enumerate(items):
@@ -142,7 +144,7 @@ def _answered(claims: Sequence[Claim], draft: Draft, footing: Footing) -> Iterat
     if tilts:
         yield from SAWN
         yield from ("sidecut",) if footing.true_answer.hand is not None else ()
-        yield from ("shoeface", "face") if any(claim.shoe == "face" for claim in claims) else ()
+        yield from ("shoeface",) if any(claim.shoe == "face" for claim in claims) else ()
     if any(claim.shoe == "edge" for claim in claims):
         yield from ("shoeedge", "edge", "top", "bottomedge", "sidecut")
     if 0.0 in tilts:

@@ -5,6 +5,7 @@ and the claim is refused for it.
 """
 
 from collections.abc import Sequence
+from itertools import dropwhile
 
 from layout.tools.square import BLADE_IN
 from lessons.settle.ear.lexicon import lexicon
@@ -84,7 +85,7 @@ def _without_denied_first(tokens: list[Token]) -> tuple[list[Token], tuple[str, 
         told = KINDS if not _numbers(first) else _TIES
         turned_down += _words([t for t in first if t.kind == "number" or t.name in told])
         kept = [t for t in first if t.name in KINDS and _numbers(first) and not _kinds(rest)]
-        meant = [*kept, *parts[1]]
+        meant = [*kept, *dropwhile(_leads_over, parts[1])]
         _put_in_place(meant, len(meant), first)
         parts = [meant, *parts[2:]]
     left = [token for part in parts for token in part]
@@ -108,6 +109,11 @@ def _denied_whole(first: Sequence[Token]) -> bool:
     last = first[denials[-1] :]
     ends = all(token.kind in ("passed", "break") or _denies(token) for token in last)
     return denials[-1] < numbers[0] or (len(numbers) == 1 and ends and last[0].text in _NO_GOOD)
+
+
+def _leads_over(token: Token) -> bool:
+    """`..., but I mark 7`: what is kept of the edge before it belongs to the 7."""
+    return token.kind == "break" or token.text in ("but", "though")
 
 
 def _is_plain(token: Token) -> bool:
