@@ -6,10 +6,12 @@ it runs among others. A failure prints its example, which is to be kept as a cas
 """
 
 import gc
+import signal
 from pathlib import Path
 
 import pytest
 from _pytest.doctest import DoctestModule
+from _pytest.runner import runtestprotocol
 from hypothesis import HealthCheck, settings
 
 from tests.counts import count
@@ -53,9 +55,11 @@ SLOW_FIRST = (
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Files go to the workers in our order, not in that of how many tests each has."""
+    """Files go to the workers in our order; a program begun by a test hears Ctrl-C."""
     config.option.loadscopereorder = False
     gc.set_threshold(100_000, 50, 100)
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:  # begun behind another command
+        signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 @pytest.hookimpl(optionalhook=True)
@@ -73,6 +77,19 @@ def pytest_collect_file(file_path: Path) -> object:
     program = file_path.suffix == ".py" and not file_path.name.startswith("test_")
     examples = program and ">>>" in file_path.read_text("utf-8")
     return [one for one in found if examples or not isinstance(one, DoctestModule)]
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtest_protocol(item: pytest.Item, nextitem: pytest.Item | None) -> bool | None:
+    """A worker sends word once of a test that has passed, and of no step on the way: to send
+    takes it longer than many a test."""
+    if not hasattr(item.config, "workerinput"):
+        return None
+    for report in runtestprotocol(item, log=False, nextitem=nextitem):
+        if report.when == "call" or not report.passed:
+            item.ihook.pytest_runtest_logreport(report=report)
+    item.ihook.pytest_runtest_logfinish(nodeid=item.nodeid, location=item.location)
+    return True
 
 
 def pytest_collection_finish() -> None:

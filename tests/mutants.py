@@ -167,13 +167,13 @@ def drawn(rng: random.Random, places: tuple[str, ...], number: int) -> list[Muta
     seen: set[tuple[Path, int]] = set()
     taken = []
     for path, node, change in every:
+        if len(taken) == number:
+            break
         if (path, node.lineno) not in seen and stands(path.read_text("utf-8"), node):
             mutant = made(path, node, change)
             if parses(mutant.text):
                 seen.add((path, node.lineno))
                 taken.append(mutant)
-        if len(taken) == number:
-            break
     return taken
 
 
