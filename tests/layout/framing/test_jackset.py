@@ -252,6 +252,16 @@ def test_first_jack_and_count() -> None:
     assert "too short" in short.left_out[0]
 
 
+@pytest.mark.parametrize(("spacing", "jacks"), [(15.15, 5), (15.25, 4)])
+def test_a_valley_jack_has_a_foot_as_long_as_the_board_is_thick(spacing: float, jacks: int) -> None:
+    """At one pitch the fifth one's shorter side has a run of 80 less five spacings, less half the
+    valley's 45 degree thickness, half the ridge, and as much as half its own thickness for the
+    cheek: 80 - 5 s - 1.06 - 0.75 - 0.75, which is 1 1/2 in at 15.19 in on center."""
+    made = jack_set(JackPlan(line="valley", eave_in=80, spacing_in=spacing))
+    assert len(made.own) == len(made.other) == jacks
+    assert len(made.left_out) == 2 * (5 - jacks)
+
+
 @pytest.mark.parametrize(("eave", "jacks"), [(82.5, 4), (83.5, 5)])
 def test_a_jack_stands_clear_of_the_common_by_one_thickness(eave: float, jacks: int) -> None:
     """The fifth at 80 in, boards of 1 1/2 in: 3 in from middle to middle leave 1 1/2 clear."""

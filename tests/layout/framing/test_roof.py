@@ -345,13 +345,15 @@ def test_where_no_sticks_stand_one_sentence_says_why() -> None:
     stairs = [Wall(240, 90, "eave", p), *steps, *[Wall(40, 90, "eave", p)] * 2]
     notched = through([(0, 0), (300, 0), (280, 220), (150, 120), (20, 200)])
     # hips from the front's corners climb to the back 100 in deep, 100 in from either end
-    lean_to = [Wall(300, 90, "eave", p), Wall(100, 90, "eave", p), Wall(300, 90, "high"),
-               Wall(100, 90, "eave", p)]  # fmt: skip
+    lean_to, near_hip = ([Wall(300, 90, "eave", p), Wall(deep, 90, "eave", p),
+                          Wall(300, 90, "high"), Wall(deep, 90, "eave", p)]
+                         for deep in (100, 149.75))  # fmt: skip
     for outline, says in (
         (
             walk(lean_to),
             "wall 3 is a high wall of 25'-0\", and the roof climbs to it over 8'-4\" alone",
         ),
+        (walk(near_hip), "wall 3 is a high wall .* climbs to it over 0'-0 1/2\" alone"),
         (walk([*stairs, Wall(240, 90, "eave", p)]), "sticks go up to 12 walls, and these are 14"),
         (notched, "a sloping ridge between wall 3 and wall 1, 5'-8 .* corners that point inward"),
         (walk(skew_gable), "wall 2 is a gable that does not stand square"),

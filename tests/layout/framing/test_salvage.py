@@ -5,11 +5,13 @@ from functools import cache
 
 import pytest
 
-from layout.framing.cutlist import board_rows, boards
+from layout.framing.cutlist import board_rows, boards, piece_groups
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_plan import RoofPlan
 from layout.framing.salvage import salvage
 from layout.framing.stick import Stick
+from layout.framing.walls import Wall, walk
+from layout.quantity import read_pitch
 
 DIFFERENCE_IN = 24 * math.hypot(12, 8) / 12
 """Jacks 24 in on center at 8 in 12 (NAVEDTRA 14044: 28.84)."""
@@ -47,3 +49,16 @@ def test_a_jack_cut_short_makes_the_next_one_down(
     (row,) = (r for r in board_rows(boards(roof)) if jack.name in r.pieces.split(", "))
     assert found.left_in == row.left_in
     assert found.same_board == (row.left_in >= lost_in)
+
+
+def test_a_jack_that_is_the_only_one_of_its_piece_is_offered() -> None:
+    """The back climbs 9 in 12, so that no jack of the front has another of its length."""
+    front, back = read_pitch("8"), read_pitch("9")
+    walls = [Wall(150, 90, "eave", front), Wall(160, 90, "gable"), Wall(150, 90, "eave", back),
+             Wall(160, 90, "eave", front)]  # fmt: skip
+    roof = frame(RoofPlan.over(walk(walls), spacing_in=24))
+    jacks = sorted((s for s in roof.rafters if s.role == "hip jack" and s.face == "wall 1"),
+                   key=lambda s: s.blank_in)  # fmt: skip
+    offered = [salvage(roof, jack, 1.0).shorter for jack in jacks]
+    assert [one and one[1].name for one in offered] == [None, jacks[0].name, jacks[1].name]
+    assert all(len(piece_groups(roof)[one[0]]) == 1 for one in offered if one)

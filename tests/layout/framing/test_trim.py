@@ -8,7 +8,8 @@ import pytest
 from layout.framing.outlines import ell, rectangle, shed
 from layout.framing.roof_lines import roof_lines
 from layout.framing.roof_plan import RoofPlan
-from layout.framing.trim import course_rows, trim_rows
+from layout.framing.trim import TrimRow, course_rows, trim_rows
+from layout.framing.trim_words import trim_table
 from layout.framing.walls import Outline, Wall, walk
 from layout.quantity import read_pitch
 from layout.stock import read_stock
@@ -64,6 +65,13 @@ def test_a_fascia_ends_flush_with_a_high_wall() -> None:
     fascias = [row for row in rows_of(shed(140, 110, P), rake_overhang_in=10.0)
                if row[0] == "fascia"]  # fmt: skip
     assert fascias == [("fascia", "front", 140 + 2 * 9.25, "square", "square")]
+    plumb = f"plumb {math.degrees(math.atan(8 / 12)):.2f} deg"
+    long = pytest.approx((110 + 12) * STRETCH)  # from the fascia's outside to the high wall's
+    rakes = [row for row in rows_of(shed(140, 110, P), overhang_in=12.0, rake_overhang_in=10.0)
+             if row[0] == "rake board"]  # fmt: skip
+    assert [(side, length.expected, *ends) for _, side, length, *ends in rakes] == [
+        (f"{gable}, under front", long, plumb, plumb) for gable in ("left", "right")
+    ]
     walls = [Wall(240, 90, "eave", P, "front"), Wall(160, 90, "high", None, "right"),
              Wall(240, 90, "eave", P, "back"), Wall(160, 90, "eave", P, "left")]  # fmt: skip
     miter = "miter 45 deg"
@@ -89,6 +97,29 @@ def test_courses_of_a_hip_roof() -> None:
         assert (row.left_cut, row.right_cut) == ("hip", "hip")
         assert row.left_mark_deg == pytest.approx(row.right_mark_deg)
         assert row.left_mark_deg == pytest.approx(math.degrees(math.atan(1 / STRETCH)))
+
+
+def test_courses_are_counted_to_where_a_side_first_turns() -> None:
+    """The front of an L runs from the valley to a hip up to the wing's ridge, over 140 / 2; at its
+    left side that is where the valley comes up, though the roof goes on to 200 / 2."""
+    l_roof = roof_lines(ell(330, 200, 130, 140, P))
+    rows = {row.side: row for row in course_rows(l_roof, read_stock("1x8"))}
+    assert (rows["front"].eave_in, rows["front"].change_in) == pytest.approx((190, 0))
+    level = 7.25 / STRETCH
+    assert rows["front"].courses == rows["left"].courses == int(70 / level)
+
+
+def test_boards_alike_in_all_but_their_side_stand_in_one_line() -> None:
+    rows = [TrimRow("fascia", side, long, "square", end) for side, long, end in (
+        ("front", 96.0, "square"), ("left", 84.0, "square"), ("back", 96.0, "square"),
+        ("right", 96.0, "miter 45 deg"))]  # fmt: skip
+    head, lines = trim_table(rows)
+    assert head == ["board", "side", "length", "left end", "right end"]
+    assert lines == [
+        ["fascia", "front; back", "8'-0\"", "square", "square"],
+        ["fascia", "left", "7'-0\"", "square", "square"],
+        ["fascia", "right", "8'-0\"", "square", "miter 45 deg"],
+    ]
 
 
 def test_a_course_between_a_gable_and_a_hip() -> None:
