@@ -1,11 +1,12 @@
 """Rules held against many roofs: where they hold is what the trade's own formulas say."""
 
 import re
+from dataclasses import dataclass, field
 from functools import cache
 
 import pytest
 
-from layout.answer.answer import answer
+from layout.answer.answer import Answer, answer
 from layout.answer.gap_words import write_gap
 from layout.answer.question import ask
 from layout.cuts import Hand
@@ -14,7 +15,7 @@ from layout.stock import read_stock
 from lessons.cli.main import run
 from lessons.settle.argument import argued
 from lessons.settle.findings import ClaimVerdict
-from lessons.settle.rules import roofs, should_be, under_condition, with_rules
+from lessons.settle.rules import Ruled, roofs, should_be, under_condition, with_rules
 from lessons.settle.settle import settle
 from lessons.settle.settle_notes import notes
 from lessons.settle.settle_words import headline
@@ -311,3 +312,32 @@ def test_what_a_rule_comes_to_is_told_in_numbers_that_agree():
     assert nowhere["holds"] == "nowhere; it fits in 0 of 8 roofs tried"
     assert nowhere["at worst"].endswith(" open, at 3 in 12")
     assert "but" not in nowhere
+
+
+@dataclass(frozen=True)
+class Tried:
+    """A roof as a rule asks for it: what it is called, and whether the rule holds there."""
+
+    said: str
+    fits: bool
+    answer: Answer = field(default_factory=jack)
+    equal: bool = True
+    square: bool = True
+
+    def __str__(self) -> str:
+        return self.said
+
+
+@pytest.mark.parametrize(
+    ("held", "told"),
+    [
+        ("", ""),
+        ("4", "only here and there: 4"),
+        ("468", "only here and there: 4; 6; 8"),
+        ("4688", "only here and there: 4; 6; 8"),
+        ("4689", "only here and there: 4; 6; 8 and others"),
+    ],
+)
+def test_of_scattered_roofs_three_are_named(held, told):
+    places = (*(Tried(name, True) for name in held), Tried("12", False))
+    assert Ruled("always", places[-1], places).holds_where == told

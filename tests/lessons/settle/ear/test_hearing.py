@@ -186,6 +186,8 @@ def test_rips_as_they_are_said(text, claim):
         ("right face, under the waste", Hand.RIGHT),
         ("under the kept wood on the left face", Hand.RIGHT),
         ("shoe on the right face, in under the kept wood", Hand.LEFT),
+        ("the blade in under the waste, shoe on the left face", Hand.LEFT),
+        ("the blade in under the kept wood, shoe on the left face", Hand.RIGHT),
         ("long point on the right face", Hand.LEFT),
         ("left end toward the foot", Hand.LEFT),
         ("right-hand cut", Hand.RIGHT),

@@ -20,6 +20,7 @@ from layout.quantity import read_pitch
 from lessons.settle.claim import Claim, write_claim
 from lessons.settle.ear.heard_reading import Reading
 from lessons.settle.ear.hearing import Heard, hear
+from lessons.settle.ear.paste import shortened
 
 FILE = Path(__file__).with_name("readings.csv")
 LONG_NUMBER = re.compile(r"\d+\.\d{5,}")
@@ -133,4 +134,6 @@ def test_what_is_too_long_to_be_a_claim_is_refused_with_its_first_hundred_letter
     assert (heard.readings, heard.paste) == ((), "")
     assert heard.text == heard.quoted == "saw 45 " * 14 + "sa..."
     assert heard.why == "a claim of 2099 letters is none"
+    assert shortened("s" * 100) == "s" * 100
+    assert shortened("s" * 101) == "s" * 100 + "..."
     assert heard.offer.startswith("say it like this, with a number for each N: ")
