@@ -33,7 +33,8 @@ class Series:
     """What all sheets of a class share; a sheet is made again from this and its number.
 
     `named` are the lessons as the command named them, none for the whole course. Where there are
-    `learners`, each sheet bears a name, and other lessons than the one before it.
+    `learners`, each sheet bears a name, and other lessons than the one before it; `roll` is the
+    file of their names, as the command named it.
     """
 
     lessons: tuple[Lesson, ...]
@@ -46,18 +47,24 @@ class Series:
     learners: tuple[str, ...] = ()
     limits: SawLimits = field(default_factory=SawLimits)
     job: str = ""
+    roll: str = ""
 
     @property
     def command(self) -> str:
-        """The command that draws these sheets again."""
+        """The command that draws these sheets again.
+
+        What is usual is left unsaid, but not beside a job, whose file may say otherwise.
+        """
         words = ["squaresaw", "worksheet", *self.named, "--seed", str(self.seed)]
         if self.problems != USUAL_PROBLEMS:
             words += ["--problems", str(self.problems)]
         if self.kind is not None:
             words += ["--kind", self.kind]
-        if self.system is not System.INCH:
+        if self.job or self.system is not System.INCH:
             words += ["--units", self.system.value]
         words += self._saw_words()
+        if self.roll:
+            words += ["--class", self.roll]
         if self.catalog:
             words += ["--catalog", self.catalog]
         if self.job:
@@ -67,9 +74,9 @@ class Series:
     def _saw_words(self) -> list[str]:
         """The options of a saw that is not the common one."""
         usual, words = SawLimits(), []
-        if self.limits.tilt_deg != usual.tilt_deg:
+        if self.job or self.limits.tilt_deg != usual.tilt_deg:
             words += ["--max-tilt", f"{self.limits.tilt_deg:.10g}"]
-        if self.limits.depth_in != usual.depth_in:
+        if self.job or self.limits.depth_in != usual.depth_in:
             words += ["--blade-depth", f"{self.limits.depth_in:.10g}in"]
         if self.limits.kind is not None:
             words += ["--saw", self.limits.kind.value]

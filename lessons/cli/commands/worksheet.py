@@ -104,6 +104,7 @@ def worksheet(
         read_roll(read_text(roll, RosterError), str(roll)) if roll else (),
         sawn.limits,
         job_option.path(),
+        str(roll) if roll else "",
     )
     many = len(series.learners) or many
     places = [(output, ".pdf"), (answers, ".csv"), (key, ".pdf")]
