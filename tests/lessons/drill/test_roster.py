@@ -145,10 +145,10 @@ units = "metric"
 @pytest.mark.parametrize(
     "options",
     [
-        ["--class", "our roll.csv"],
-        ["--class", "our roll.csv", "--problems", "3", "--kind", "number", "--units", "metric"],
-        ["--class", "our roll.csv", "--max-tilt", "60", "--blade-depth", "4", "--saw", "blade-left"],
-        ["--job", "yard.toml", "--max-tilt", "50", "--units", "inch"],
+        "--class 'our roll.csv'",
+        "--class 'our roll.csv' --problems 3 --kind number --units metric",
+        "--class 'our roll.csv' --max-tilt 60 --blade-depth 4 --saw blade-left",
+        "--job yard.toml --max-tilt 50 --units inch",
     ],
 )
 def test_the_command_on_a_key_draws_that_sheet_again(tmp_path, monkeypatch, options):
@@ -159,8 +159,8 @@ def test_the_command_on_a_key_draws_that_sheet_again(tmp_path, monkeypatch, opti
     monkeypatch.chdir(tmp_path)
     (tmp_path / "our roll.csv").write_text(roll_text(NAMES), "utf-8")
     (tmp_path / "yard.toml").write_text(JOB, "utf-8")
-    drawn = ["worksheet", "hip-jack", "backing-or-dropping", "fascia", "--seed", "21", *options]
-    assert run([*drawn, "--sheets", "2", "--key", "key.pdf", "--answers", "all.csv"]) == 0
+    drawn = f"worksheet hip-jack backing-or-dropping fascia --seed 21 --sheets 2 {options}"
+    assert run([*shlex.split(drawn), "--key", "key.pdf", "--answers", "all.csv"]) == 0
     key = " ".join(pdf_text(tmp_path / "key.pdf", i) for i in range(page_count("key.pdf")))
     again = re.match(r"squaresaw (.*? --key-of 2) ", " ".join(key.split("Again: ")[2].split()))
     assert run([*shlex.split(again[1]), "--answers", "again.csv"]) == 0
