@@ -6,7 +6,7 @@ sheet and its key again, however many sheets there were.
 
 import shlex
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from random import Random
 
@@ -14,14 +14,13 @@ from layout.errors import LayoutError
 from layout.tools.saw import SawLimits
 from lessons.course.lesson import DrillKind, Lesson, LessonError
 from lessons.course.wrong_answers import Wrong
-from lessons.drill.dealer import Deck, places, shuffled
+from lessons.drill.dealer import Deck
 from lessons.drill.problem import Problem, measures, put
 from lessons.drill.problem_words import layout_price
+from lessons.drill.sheet_plan import planned
 from lessons.say.units import System, write_gap_limit
 from lessons.say.version import version
 
-MIXED: tuple[DrillKind, ...] = ("number", "find-error", "number", "mark")
-"""The kinds of a sheet's problems in turn, where all are mixed."""
 MOST_SHEETS = 500
 FAULT_TRIES = 3
 """Faulty layouts of which one is taken, so that no line is the faulty one too often."""
@@ -118,15 +117,20 @@ def sheets(series: Series) -> Iterator[Worksheet]:
     Raises LessonError where no lesson has a problem of the kind, or a drill no fair problem.
     """
     rng = Random(series.seed)
-    plan = planned(series, rng)
+    had: Counter[str] = Counter()
+    plan = _planned(series, rng, had)
     deck = Deck(rng, series.system, series.limits)
     number = 1
     faults: Counter[str] = Counter()
     while True:
         if series.learners and number > 1:
-            plan = planned(series, rng)
+            plan = _planned(series, rng, had)
         yield Worksheet(series, number, tuple(_dealt(deck, one, faults) for one in plan))
         number += 1
+
+
+def _planned(series: Series, rng: Random, had: Counter[str]) -> list[tuple[Lesson, int]]:
+    return planned(series.lessons, series.kind, series.problems, rng, had)
 
 
 def _dealt(deck: Deck, drill: tuple[Lesson, int], faults: Counter[str]) -> Problem:
@@ -149,34 +153,6 @@ def sheet_of(series: Series, number: int) -> Worksheet:
     if not 1 <= number <= MOST_SHEETS:
         raise LessonError(f"there is no sheet {number}; sheets are numbered 1 to {MOST_SHEETS}")
     return next(sheet for sheet in sheets(series) if sheet.number == number)
-
-
-def planned(series: Series, rng: Random) -> list[tuple[Lesson, int]]:
-    """Which drills a sheet of the series puts, kinds and lessons mixed, a mark to make last.
-
-    More than one mark only where nothing else is asked for, since each takes a page.
-    """
-    kinds: Sequence[DrillKind] = (series.kind,) if series.kind else MIXED
-    piles = {
-        kind: shuffled(rng, [(one, place) for one in series.lessons for place in places(one, kind)])
-        for kind in dict.fromkeys(kinds)
-    }
-    kinds = [kind for kind in kinds if piles[kind]]
-    if not kinds:
-        wanted = series.kind or "any"
-        raise LessonError(f"no lesson here has a problem of the kind {wanted}")
-    plan: list[tuple[Lesson, int]] = []
-    dealt = dict.fromkeys(piles, 0)
-    turn = 0
-    while len(plan) < series.problems:
-        kind = kinds[turn % len(kinds)]
-        turn += 1
-        if kind == "mark" and dealt[kind] and len(kinds) > 1:
-            continue
-        pile = piles[kind]
-        plan.append(pile[dealt[kind] % len(pile)])
-        dealt[kind] += 1
-    return sorted(plan, key=lambda one: one[0].drills[one[1]].kind == "mark")
 
 
 def meanings(problem: Problem) -> list[Meaning]:
