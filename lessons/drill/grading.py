@@ -46,6 +46,8 @@ SENSES: Mapping[Measure, tuple[str, tuple[str, str]]] = {
     "drop": ("the face on which it drops", ("left", "right")),
 }
 """What a measured mark is asked for besides its length, and the two answers."""
+MIRRORED = "mirrored-mark"
+"""What an answer is called that is as long as it should be and slants the other way."""
 EXAMPLE: Mapping[System, str] = {System.INCH: "2 1/2", System.METRIC: "64"}
 
 
@@ -205,7 +207,7 @@ def mirrored(sought: Sought) -> Wrong:
     """A mark as long as it should be that slants the other way."""
     does = f"The mark slants the other way. It should slant toward the {sought.sense}."
     why = "A mirrored mark makes the other hand's cut: two of one hand in place of a pair."
-    return Wrong("mirrored-mark", does, why, sought.value)
+    return Wrong(MIRRORED, does, why, sought.value)
 
 
 def _read_mark(problem: Problem, text: str) -> Read:
