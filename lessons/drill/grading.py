@@ -235,8 +235,11 @@ def _read_letter(problem: Problem, text: str) -> Read:
 
 
 def _read_word(sought: Sought, text: str) -> Read:
+    """One of the words to choose from, whole or as its first words: top for top edge."""
     known = {word.casefold(): word for word in choices(sought)}
-    word = known.get(text.casefold().rstrip("."))
+    said = text.casefold().rstrip(".")
+    begun = [word for key, word in known.items() if said and key.startswith(f"{said} ")]
+    word = known.get(said) or (begun[0] if len(begun) == 1 else None)
     if word is None:
         raise QuantityError(f"{text!r} is not one of {', '.join(known.values())}")
     return Read(word, said=word)

@@ -16,6 +16,7 @@ from lessons.drill.dealer import Deck, drawn_given, pick, places, shuffled
 from lessons.drill.grading import choices, diagnosed, grade, read_answer, tolerance_words
 from lessons.drill.problem import AwkwardError, Problem, given_words, put
 from lessons.drill.problem_words import diagnosis_words
+from lessons.drill.session import unexplained_words
 from lessons.say.units import System
 from tests import resolved
 from tests.counts import count
@@ -549,8 +550,14 @@ def test_a_word_is_chosen_from_what_is_told_and_its_opposite_is_among_it():
         told = replace(problem, sought=replace(problem.sought, wrongs=(known,)))
         assert grade(told, other).wrongs == (known,)
         assert grade(told, str(problem.sought.value)).wrongs == ()
-        with pytest.raises(QuantityError, match="is not one of"):
-            grade(problem, "mumble")
+        for unread in ("mumble", "", words[0][0]):
+            with pytest.raises(QuantityError, match="is not one of"):
+                grade(problem, unread)
+        firsts = [word.split()[0] for word in words]
+        if len(set(firsts)) == len(words):
+            assert [grade(problem, first).read.said for first in firsts] == words
+        said = unexplained_words(problem, grade(problem, other))
+        assert said == f"That does not fit here. {problem.hints[0]}"
         seen += 1
         if seen == 6:
             break
