@@ -36,7 +36,7 @@ def rakes_left_open(roof: TrainingRoof) -> tuple[str, ...]:
 
 def facts(roof: TrainingRoof, *, metric: bool = False) -> list[str]:
     """Heights over the plate, seats, pitches and overhangs of every side, in sentences."""
-    lines = _mouth_facts(roof, metric=metric)
+    lines = [_mouth_words(roof, metric=metric)]
     ridges = [stick for stick in roof.sticks if stick.role == "ridge"]
     for stick in ridges:
         top = float(stick.corners[:, 2].max())
@@ -58,7 +58,7 @@ def facts(roof: TrainingRoof, *, metric: bool = False) -> list[str]:
     return lines
 
 
-def _mouth_facts(roof: TrainingRoof, *, metric: bool) -> list[str]:
+def _mouth_words(roof: TrainingRoof, *, metric: bool) -> str:
     """The commons' seats and heels, told by sides where unlike pitches make them unlike."""
 
     def say(value_in: float) -> str:
@@ -72,14 +72,12 @@ def _mouth_facts(roof: TrainingRoof, *, metric: bool) -> list[str]:
         sides.setdefault((say(mouth.seat_in), say(mouth.heel_in)), []).append(face.name)
     if len(sides) == 1:
         ((seat, heel),) = sides
-        return [f"Seat of the commons {seat} level; {height}; heel {heel} plumb."]
-    return [
-        f"{height.capitalize()}, on every side.",
-        *(
-            f"Commons of {', '.join(names)}: seat {seat} level; heel {heel} plumb."
-            for (seat, heel), names in sides.items()
-        ),
+        return f"Seat of the commons {seat} level; {height}; heel {heel} plumb."
+    told = [
+        f"on {', '.join(names)} seat {seat} level, heel {heel} plumb"
+        for (seat, heel), names in sides.items()
     ]
+    return f"Commons: {'; '.join(told)}; {height}."
 
 
 def length_words(stick: Stick, *, metric: bool = False) -> str:
