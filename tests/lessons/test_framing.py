@@ -257,8 +257,9 @@ def test_every_command_of_the_table_of_cuts_asks_for_what_its_row_says(capsys):
         tilt = float(row[3].split("tilt ")[1].rstrip("°"))
         turned = {"left": tilt, "right": -tilt, "-": 0.0}[row[2]]
         assert any(abs(math.degrees(math.asin(n[1])) - turned) < 0.006 for n in normals), row
-        seen.add(cut)
-    assert seen >= {"hip-seat", "hip-tail", "hip-ridge", "hip-jack", "valley-seat", "valley-tail"}
+        seen.add(row[0])
+    assert seen >= {"hip-seat", "hip heel", "hip-tail", "hip-ridge", "hip-jack"}
+    assert seen >= {"valley-seat", "valley heel", "valley-tail", "valley-jack"}
 
 
 def test_a_metric_roof_says_no_inch(capsys):
