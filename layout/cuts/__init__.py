@@ -28,6 +28,17 @@ Meets = Literal["nothing", "hip", "valley", "either"]
 
 Builder = Callable[[Corner], Joint]
 
+ALSO_CALLED = {
+    "rafter": "common-ridge",
+    "plumb-cut": "common-ridge or hip-ridge",
+    "seat-cut": "common-seat or hip-seat",
+    "tail-cut": "common-tail-plumb or common-tail-level",
+    **dict.fromkeys(("birdsmouth", "bird-mouth", "notch"), "common-seat or common-heel"),
+    **dict.fromkeys(("cheek-cut", "side-cut"), "hip-jack or valley-jack"),
+    **dict.fromkeys(("bevel-cut", "backing-bevel"), "hip-backing or valley-backing"),
+}
+"""What the trade calls cuts of several sticks, and the names they have here."""
+
 
 class Hand(Enum):
     """The side to which a cheek faces for someone at the foot who looks toward the head."""
@@ -211,6 +222,8 @@ def find(name: str) -> Entry:
         return cuts[plain]
     import difflib  # Only a wrong name needs it, and every start would pay for it.
 
-    near = difflib.get_close_matches(plain, cuts, n=3, cutoff=0.4)
-    offer = f"did you mean {' or '.join(near)}?" if near else "`squaresaw cuts` lists them all"
+    near = ALSO_CALLED.get(
+        plain.replace("'", "").replace("birds-mouth", "birdsmouth")
+    ) or " or ".join(difflib.get_close_matches(plain, cuts, n=3, cutoff=0.4))
+    offer = f"did you mean {near}?" if near else "`squaresaw cuts` lists them all"
     raise CutError(f"there is no cut called {name!r}; {offer}")

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from layout.answer.question import ask
-from layout.cuts import Hand, catalogue
+from layout.cuts import ALSO_CALLED, Hand, catalogue
 from layout.errors import CutError, RoofError
 from layout.quantity import read_pitch
 from layout.stock import read_stock
@@ -157,3 +157,10 @@ def test_a_roof_without_a_place_for_the_cut_is_refused_at_once():
         ask("hip-jack", pitch=flat, other_pitch=steep, corner_deg=135.0)
     with pytest.raises(RoofError, match="180"):
         ask("purlin-plumb", corner_deg=180.0)
+
+
+def test_what_the_trade_calls_cuts_leads_to_their_names() -> None:
+    """Every name that is offered is one of the catalogue, and no trade name is."""
+    for said, offered in ALSO_CALLED.items():
+        assert said not in catalogue()
+        assert set(offered.split(" or ")) <= set(catalogue())
