@@ -73,6 +73,11 @@ def test_results_tell_who_can_do_what():
     [
         ("learner,right\nAnn,yes\n", "no column lesson"),
         ("learner,lesson,right\nAnn,one-plane,perhaps\n", r"r\.csv:2: right is 'perhaps'"),
+        (
+            "learner,lesson,right,mistakes\nAnn,one-plane,no,roof rise\n",
+            r"r\.csv:2: mistakes: no mistake is called 'roof rise'; write the key's sentence, or a"
+            " short name such as wrong-hand, with a semicolon between two",
+        ),
     ],
 )
 def test_results_that_cannot_be_read_are_told(text, said):
