@@ -41,6 +41,11 @@ class Stock:
         return self.name if self.name == real else f"{self.name} ({real} in)"
 
 
+def covering_width_in(least_in: float) -> float:
+    """The narrowest dressed width that covers this much [inches]; where none does, this much."""
+    return min((width for width in DEPTH_IN.values() if width >= least_in), default=least_in)
+
+
 @lru_cache
 def read_stock(text: str) -> Stock:
     """Read `2x6` as a nominal name, `38mm x 140mm` or `1 1/2 x 5 1/2` as a real size.

@@ -14,7 +14,7 @@ from layout.framing.crossing import Crossing, CrossingPoint, crossings
 from layout.framing.cutlist import board_rows, boards, piece_groups
 from layout.framing.mouth import stick_mouth
 from layout.framing.name_runs import in_runs
-from layout.framing.running import SLANTED, Landing, landings, start_of
+from layout.framing.running import FACES, SLANTED, Landing, landings, start_of
 from layout.framing.stick import Stick
 from layout.quantity import write_at_least
 from layout.vector import Z
@@ -81,16 +81,19 @@ def joint_words(made: Making, name: str, length_in: float) -> list[str]:
 
 def gauge_line_words(made: Making, here: Sequence[Landing]) -> list[str]:
     """Where the measures lie on a hip or valley whose top arris is not where they hold."""
-    down = max((one.down_in for one in here if "face" in one.side), default=0.0)
-    if here and here[0].carrier in {s.name for s in made.roof.sticks if s.role in SLANTED}:
-        if down < 1 / 64:
-            return []
-        return [
-            "Measure along the board. Carry each measure square down the face to the gauge line,"
-            f" {made.short(down)} below the top arris (sharp edge): the lower arris once the edge"
-            " is backed. Draw the plumb line from there."
-        ]
-    return []
+    slanted = {stick.name for stick in made.roof.sticks if stick.role in SLANTED}
+    downs = {one.side: one.down_in for one in here if one.side in FACES and one.carrier in slanted}
+    if max(downs.values(), default=0.0) < 1 / 64:
+        return []
+    said = {face: made.gauged(downs[face]) for face in FACES if face in downs}
+    if len(set(said.values())) > 1:
+        said = {face: f"{down} on the {face}" for face, down in said.items()}
+    lies = " and ".join(dict.fromkeys(said.values()))
+    return [
+        "Measure along the board. Carry each measure square down the face to the gauge line,"
+        f" {lies} below the top arris (sharp edge): the lower arris once the edge is backed. Draw"
+        " the plumb line from there."
+    ]
 
 
 def crossing_words(made: Making, one: Crossing) -> str:

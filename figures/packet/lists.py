@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from figures.packet.making import Making
 from figures.page.card import CardTable
 from layout import usual
-from layout.framing.buying import NOTHING_LEFT, boards_to_buy, equal_boards
+from layout.framing.buying import FASCIA_PARTS, NOTHING_LEFT, boards_to_buy, equal_boards
 from layout.framing.cutlist import BoardRow, PieceRow
 from layout.framing.name_runs import in_runs
 from layout.framing.trim import trim_rows, usual_courses
@@ -72,7 +72,7 @@ def _to_buy(made: Making, rows: Sequence[PieceRow]) -> CardTable:
     ]  # fmt: skip
     means = (
         f"In all: {_total(made, bought)}. {NOTHING_LEFT} Parts of a"
-        " plate or ridge meet over a support, parts of a fascia on a rafter's tail."
+        f" plate or ridge meet over a support. {FASCIA_PARTS}"
     )
     head = ("no.", "stock", "length", "cut from each", "sticks, board by board", "left over")
     return CardTable("Boards to buy", made.with_unit(means), head, lines)

@@ -7,7 +7,7 @@ from figures.ink.paper import Paper
 from layout.answer.answer import Answer
 from layout.answer.question import Question
 from layout.framing.roof import TrainingRoof
-from layout.quantity import write_long, write_short
+from layout.quantity import write_fraction, write_long, write_short
 
 
 @dataclass(frozen=True)
@@ -30,6 +30,10 @@ class Making:
     def short(self, value_in: float) -> str:
         """A small length in words."""
         return write_short(value_in, metric=self.metric)
+
+    def gauged(self, value_in: float) -> str:
+        """A gauge line's setting in words: to the thirty-second of an inch, as gauges are set."""
+        return self.short(value_in) if self.metric else f"{write_fraction(value_in, 32)} in"
 
     def cell(self, value_in: float) -> str:
         """A stick's length in a table, whose heading says millimeters where they are meant."""

@@ -28,6 +28,17 @@ Meets = Literal["nothing", "hip", "valley", "either"]
 
 Builder = Callable[[Corner], Joint]
 
+ALSO_CALLED = {
+    "rafter": "common-ridge",
+    "plumb-cut": "common-ridge or hip-ridge",
+    "seat-cut": "common-seat or hip-seat",
+    "tail-cut": "common-tail-plumb or common-tail-level",
+    **dict.fromkeys(("birdsmouth", "bird-mouth", "notch"), "common-seat or common-heel"),
+    **dict.fromkeys(("cheek-cut", "side-cut"), "hip-jack or valley-jack"),
+    **dict.fromkeys(("bevel-cut", "backing-bevel"), "hip-backing or valley-backing"),
+}
+"""What the trade calls cuts of several sticks, and the names they have here."""
+
 
 class Hand(Enum):
     """The side to which a cheek faces for someone at the foot who looks toward the head."""
@@ -51,7 +62,8 @@ class Entry:
     """A cut of the catalogue: what it is called, where it stands, how its joint is built.
 
     `builders` has one function for each end of the stick that this cut is made on. `stock` is
-    the usual board; `two_hands` tells whether left and right differ.
+    the usual board; `two_hands` tells whether left and right differ. (A notch asked for by its
+    level seat has none, and yet its heels differ where the pitches do: `Question.two_hands`.)
     """
 
     name: str
@@ -103,7 +115,7 @@ class Entry:
         if build is None:
             raise CutError(f"{self.name} is cut at the {' and '.join(self.ends)}, not at the {end}")
         joint = build(replace(corner, hand=1.0))
-        hand = corner.hand * (_turn(joint) if self.two_hands else 1.0)
+        hand = corner.hand * _turn(joint)
         return joint if np.all(hand == 1.0) else build(replace(corner, hand=hand))
 
 
@@ -210,6 +222,8 @@ def find(name: str) -> Entry:
         return cuts[plain]
     import difflib  # Only a wrong name needs it, and every start would pay for it.
 
-    near = difflib.get_close_matches(plain, cuts, n=3, cutoff=0.4)
-    offer = f"did you mean {' or '.join(near)}?" if near else "`squaresaw cuts` lists them all"
+    near = ALSO_CALLED.get(
+        plain.replace("'", "").replace("birds-mouth", "birdsmouth")
+    ) or " or ".join(difflib.get_close_matches(plain, cuts, n=3, cutoff=0.4))
+    offer = f"did you mean {near}?" if near else "`squaresaw cuts` lists them all"
     raise CutError(f"there is no cut called {name!r}; {offer}")

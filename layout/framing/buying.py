@@ -1,17 +1,19 @@
 """Boards to buy for a whole roof: for its sticks and its trim, with equal boards on one line.
 
-Fascias and rake boards are cut like sticks from the usual lengths, each from its long point to
-its long point; one longer than any board is made of equal parts that meet on a rafter's tail.
+Fascias and rake boards are cut like sticks from the usual lengths. A fascia longer than any board
+is made of parts that meet on rafters' tails, a rake board of equal ones.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from itertools import pairwise
 
 from layout.framing.cutlist import BoardRow, board_rows, boards
+from layout.framing.fascia_joints import joints_on, tails_on
 from layout.framing.roof import TrainingRoof
-from layout.framing.trim import TrimRow, trim_rows
-from layout.length.boards import PART, Board, Piece, cut_from_stock
-from layout.quantity import write_short
+from layout.framing.trim import TrimRow, fascia_rows, rake_rows
+from layout.length.boards import PART, Board, Piece, cut_from_stock, usual_lengths
+from layout.quantity import write_long, write_short
 
 RIGHT_TO_A_SIXTEENTH = 1 / 16
 NOTHING_LEFT = (
@@ -19,6 +21,11 @@ NOTHING_LEFT = (
     " is left over, take the next length."
 )
 """What a list of boards counts, and what it does not."""
+FASCIA_PARTS = (
+    "A fascia's parts are counted from its left end, as seen from outside, and meet on the middle"
+    " of the tails named."
+)
+"""How the parts of a fascia that is longer than any board are told."""
 
 
 @dataclass(frozen=True)
@@ -46,19 +53,44 @@ def boards_to_buy(roof: TrainingRoof, *, metric: bool = False) -> tuple[BoardRow
 def trim_boards(roof: TrainingRoof, *, metric: bool = False) -> tuple[tuple[str, Board], ...]:
     """Fascias and rake boards cut from the usual lengths, by their stock.
 
-    A roof knows how thick they are; how wide they must be the approved drawings say.
+    A roof knows how thick they are; how wide they must be the approved drawings say. A rake board
+    is bought long enough for the width that its stock names.
     """
-    stocks: dict[str, list[Piece]] = {}
-    for row in trim_rows(roof):
-        stock = f"{row.board} ({write_short(roof.plan.fascia_in, metric=metric)} thick)"
-        stocks.setdefault(stock, []).append(Piece(trim_name(row), row.length_in, "parts"))
+    thick, width = (
+        write_short(size, metric=metric) for size in (roof.plan.fascia_in, roof.plan.rake_width_in)
+    )
+    stocks = {
+        f"fascia ({thick} thick)": [
+            piece
+            for wall, row in fascia_rows(roof).items()
+            for piece in _fascia_pieces(roof, wall, row, metric=metric)
+        ],
+        f"rake board ({thick} thick, up to {width} wide)": [
+            Piece(trim_name(row), row.blank_in, "parts") for row in rake_rows(roof)
+        ],
+    }
     return tuple(
-        (stock, replace(board, note=board.note.replace("over a support", "on a rafter's tail")))
-        if stock.startswith("fascia")
-        else (stock, board)
+        (stock, board)
         for stock, pieces in stocks.items()
         for board in cut_from_stock(pieces, metric=metric)
     )
+
+
+def _fascia_pieces(roof: TrainingRoof, wall: int, row: TrimRow, *, metric: bool) -> list[Piece]:
+    """A wall's fascia: one piece, or the parts that meet on tails, where there are any."""
+    longest = usual_lengths(metric=metric)[-1]
+    joints = joints_on(tails_on(roof, wall), row.length_in, longest)
+    if not joints:
+        return [Piece(trim_name(row), row.length_in, "parts")]
+    ends = [("", 0.0), *((joint.stick, joint.at_in) for joint in joints), ("", row.length_in)]
+    pieces = []
+    for number, ((left, begins), (right, stops)) in enumerate(pairwise(ends), 1):
+        said = [write_long(stops - begins, metric=metric)]
+        said += [f"from the tail of {left}"] if left else []
+        said += [f"to the tail of {right}"] if right else []
+        name = f"{trim_name(row)} {number} of {len(ends) - 1} ({' '.join(said)})"
+        pieces.append(Piece(name, stops - begins))
+    return pieces
 
 
 def trim_name(row: TrimRow) -> str:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 from functools import cached_property
+from math import hypot
 from typing import Any, Literal
 
 from layout import usual
@@ -14,7 +15,7 @@ from layout.length.drop import HipWay, ValleyWay
 from layout.length.seat import PlateCorner
 from layout.length.tail import check_overhang
 from layout.quantity import Pitch, read_length, read_pitch, write_feet, write_fraction
-from layout.stock import Stock, read_stock
+from layout.stock import Stock, covering_width_in, read_stock
 
 HipHead = Literal["commons", "ridge"]
 """A hip's head comes up between the side common and the end common at the ridge's end, with two
@@ -115,6 +116,16 @@ class RoofPlan:
     def rake_back_in(self) -> float:
         """How far outside a gable wall the back of its rake board stands, level [inches]."""
         return max(0.0, self.rake_overhang_in - self.fascia_in)
+
+    @property
+    def rake_width_in(self) -> float:
+        """How wide a rake board is taken to be, to buy it long enough [inches].
+
+        The narrowest dressed width that covers the rafters' deepest plumb cut, as their fascia
+        does, with which the rake board is commonly cut from one stock (common practice, no source).
+        """
+        steepest = max(_slope(pitch) for pitch in self.pitches)
+        return covering_width_in(self.rafter.depth_in * hypot(1.0, steepest))
 
     @property
     def mouth(self) -> BirdsMouth:

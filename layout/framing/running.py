@@ -10,6 +10,7 @@ from layout.vector import Array
 
 SLANTED = ("hip", "valley")
 """Sticks that cross a plate at the corner of the walls, on the slant."""
+FACES = ("right face", "left face")
 CARRIERS = ("plate", "ridge", "hip", "valley", "ledger")
 
 
@@ -17,10 +18,9 @@ CARRIERS = ("plate", "ridge", "hip", "valley", "ledger")
 class Landing:
     """A stick on its carrier [inches], measured along the carrier from its `foot` end.
 
-    `near_in` and `far_in` are the stick's two faces on the carrier's top edge, `middle_in` lies
-    between them. `side` is the carrier's face or edge on which it stands. `down_in` is how far
-    below the carrier's top arris that place lies, square to the edge: on the gauge line of a
-    backed hip, where a mark on the square arris would stand off the plumb line.
+    `near_in` and `far_in` are the plumb lines of the stick's two faces, `middle_in` lies between
+    them. `side` is the carrier's face or edge on which it stands. `down_in` is how far below the
+    carrier's top arris the measures hold, square to the edge: `gauge_in` of that face.
     """
 
     carrier: str
@@ -47,16 +47,26 @@ def landings(sticks: Sequence[Stick]) -> tuple[Landing, ...]:
                 continue  # it crosses the plate on the slant: `layout.framing.crossing`
             points = np.concatenate([carrier.in_board(p) for p in stick.surfaces(plane)])
             start = start_of(carrier)
-            top = points[points[:, 2] > points[:, 2].max() - 1e-6]
-            spots = points if carrier.role == "plate" or len(top) < 2 else top
-            low, high = float(spots[:, 0].min()) - start, float(spots[:, 0].max()) - start
             side = _side(carrier, points)
-            down = carrier.stock.depth_in - float(spots[:, 2].max())
+            down = gauge_in(carrier, side) if side in FACES else 0.0
+            along = _carried_plumb(carrier, points, carrier.stock.depth_in - down)
+            low, high = float(along.min()) - start, float(along.max()) - start
             key = (carrier.name, stick.name, side)
             if key not in found:
                 found[key] = Landing(*key, low, (low + high) / 2, high, down)
     order = {name: i for i, name in enumerate(by_name)}
     return tuple(sorted(found.values(), key=lambda one: (order[one.carrier], one.middle_in)))
+
+
+def gauge_in(carrier: Stick, face: str) -> float:
+    """How far below the square board's arris the wood of a face ends, square to the edge [inches].
+
+    The lower arris of a backed hip, each face with its own; 0 where the arris stays. A plumb line
+    drawn from anywhere else on a sloping face would stand off its place.
+    """
+    side = next(plane for plane in carrier.blank if plane.says == face)
+    points = np.concatenate([carrier.in_board(p) for p in carrier.surfaces(side)])
+    return carrier.stock.depth_in - float(points[:, 2].max())
 
 
 def start_of(carrier: Stick) -> float:
@@ -72,10 +82,21 @@ def start_of(carrier: Stick) -> float:
     )
 
 
+def _carried_plumb(carrier: Stick, points: Array, level: float) -> Array:
+    """Where the plumb lines through points (k, 3) cross a line along the carrier (k,) [inches].
+
+    Points and `level`, the line's height on the board, are in the carrier's axes. A stick's sides
+    are plumb, so they are found here even where a corner of its top edge is planed off.
+    """
+    climb = float(carrier.pose.head[2] / np.hypot(*carrier.pose.head[:2]))
+    along: Array = points[:, 0] + (level - points[:, 2]) * climb
+    return along
+
+
 def _side(carrier: Stick, points: Array) -> str:
     """The carrier's face or edge on which points lie, or its end."""
     for axis, sides, size in (
-        (1, ("right face", "left face"), carrier.stock.thickness_in),
+        (1, FACES, carrier.stock.thickness_in),
         (2, ("bottom edge", "top edge"), carrier.stock.depth_in),
     ):
         for name, level in zip(sides, (0.0, size), strict=True):

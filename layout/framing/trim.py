@@ -4,7 +4,8 @@ A fascia's outside runs level along its eave, `overhang` outside the wall; it en
 outside meets the next fascia's: the corner of both walls moved out by their overhangs. At a gable
 it ends square against the back of the rake board, which covers its end. A rake board lies plumb
 over the gable's wall moved out by the rake overhang, and runs from the outside of the fascia up to
-the peak: (run + overhang) / cos slope, whatever the rake overhang. A roof board runs level across
+the peak: (run + overhang) / cos slope, whatever the rake overhang; both its ends are plumb, so it
+takes its width x rise / run more of board. A roof board runs level across
 its side from line to line, and at a gable out to the outside of its rake overhang; its cuts to hip,
 valley and rake are the catalogue's, and each course is longer or shorter than the one below by the
 same amount.
@@ -31,15 +32,19 @@ FAR_IN = 1e5
 
 @dataclass(frozen=True)
 class TrimRow:
-    """A board of trim over one wall [inches]: its long point to long point on its outside.
+    """A board of trim over one wall [inches].
 
-    `left_end` and `right_end` say the cuts, seen from outside the building: `miter` with the
-    angle in plan from square, `square`, or for a rake board `plumb` with the slope.
+    `length_in` is a fascia's long point to long point on its outside, and a rake board's along its
+    edge, the same on both. `blank_in` is the length of board it takes, a rake board as wide as
+    `RoofPlan.rake_width_in`. `left_end` and `right_end` say the cuts, seen from outside the
+    building: `miter` with the angle in plan from square, `square`, or for a rake board `plumb` with
+    the slope.
     """
 
     board: str
     side: str
     length_in: float
+    blank_in: float
     left_end: str
     right_end: str
 
@@ -74,21 +79,26 @@ class CourseRow:
 
 def trim_rows(roof: TrainingRoof) -> tuple[TrimRow, ...]:
     """Every eave's fascia and every gable's rake boards, as the walls are walked."""
-    surface = roof.surface
-    outline, walls = surface.outline, surface.outline.walls
-    corners = [_outer_corner(roof, k) for k in range(len(walls))]
-    rows = []
-    for k, wall in enumerate(walls):
-        if wall.kind != "eave":
-            continue
-        ends = corners[k], corners[(k + 1) % len(walls)]
-        cuts = [_end_cut(roof, c) for c in (k, (k + 1) % len(walls))]
-        length = float((ends[1] - ends[0]) @ outline.along[k])
-        rows.append(TrimRow("fascia", wall.name, length, cuts[0], cuts[1]))
-    for line in surface.lines:
-        if line.kind == "rake":
-            rows.append(_rake(roof, line))
-    return tuple(rows)
+    return (*fascia_rows(roof).values(), *rake_rows(roof))
+
+
+def fascia_rows(roof: TrainingRoof) -> dict[int, TrimRow]:
+    """Every eave's fascia, by the number of its wall."""
+    outline = roof.surface.outline
+    rows = {}
+    for k, wall in enumerate(outline.walls):
+        if wall.kind == "eave":
+            ends = k, (k + 1) % len(outline.walls)
+            left, right = (fascia_corner(roof, corner) for corner in ends)
+            length = float((right - left) @ outline.along[k])
+            cuts = (_end_cut(roof, corner) for corner in ends)
+            rows[k] = TrimRow("fascia", wall.name, length, length, *cuts)
+    return rows
+
+
+def rake_rows(roof: TrainingRoof) -> tuple[TrimRow, ...]:
+    """Every gable's rake boards."""
+    return tuple(_rake(roof, line) for line in roof.surface.lines if line.kind == "rake")
 
 
 def _out_in(roof: TrainingRoof, wall: int) -> float:
@@ -102,7 +112,7 @@ def _out_in(roof: TrainingRoof, wall: int) -> float:
     return roof.plan.rake_back_in if here.kind == "gable" else 0.0
 
 
-def _outer_corner(roof: TrainingRoof, corner: int) -> Array:
+def fascia_corner(roof: TrainingRoof, corner: int) -> Array:
     """Where the fascias over the two walls at a corner end (2,): n.p = c - overhang for both."""
     outline = roof.surface.outline
     pair = (corner - 1) % len(outline.walls), corner
@@ -131,10 +141,10 @@ def _rake(roof: TrainingRoof, line: RoofLine) -> TrimRow:
     foot, head = (_rake_end(roof, line, k, wall, end) for end in (line.foot, line.head))
     run = float(np.hypot(*(head - foot)))
     rise = float(plane.height_in(head) - plane.height_in(foot))
+    length = float(np.hypot(run, rise))
+    blank = length + roof.plan.rake_width_in * abs(rise) / run
     ends = (f"plumb {float(np.degrees(np.arctan2(rise, run))):.2f} deg",) * 2
-    return TrimRow(
-        "rake board", f"{gable.name}, under {plane.name}", float(np.hypot(run, rise)), *ends
-    )
+    return TrimRow("rake board", f"{gable.name}, under {plane.name}", length, blank, *ends)
 
 
 def _rake_end(roof: TrainingRoof, line: RoofLine, k: int, wall: int, end: Array) -> Array:

@@ -10,9 +10,11 @@ PrintedTable = tuple[list[str], list[list[str]]]
 """The heads of a table's columns, and its lines."""
 Say = Callable[[float], str]
 """How a length is written [from inches]."""
+FACING = "as seen from outside, facing that wall"
+"""Where left and right are on a board of trim."""
 COURSES = (
     "Course by course up the slope from over the outside of the wall, long edge down; square ends"
-    " at a rake."
+    f" at a rake. Left and right cut: {FACING}."
     " Over the eave lie whole courses and a strip down to the outside of the fascia: there each"
     " course below another changes as much the other way."
 )
@@ -20,9 +22,14 @@ COURSES = (
 
 def trim_means(roof: TrainingRoof, say: Say = write_feet) -> str:
     """What the lengths of fascias and rake boards are, and where gables end."""
-    told = "Long point to long point on the outside."
+    told = f"Left and right end: {FACING}. Fascias: long point to long point on the outside."
     if not has_gables(roof):
         return told
+    width = say(roof.plan.rake_width_in)
+    told += (
+        " Rake boards: along the edge, the same on both edges; each takes more board, here for a"
+        f" width of {width}, which covers the rafters' plumb cut. A wider one takes more."
+    )
     over = roof.plan.rake_overhang_in
     gables = "Gables have no overhang: a rake board lies on the gable wall."
     if over:
@@ -36,9 +43,12 @@ def has_gables(roof: TrainingRoof) -> bool:
 
 
 def trim_table(rows: Sequence[TrimRow], say: Say = write_feet) -> PrintedTable:
-    """Fascias and rake boards, long point to long point on the outside."""
-    head = ["board", "side", "length", "left end", "right end"]
-    lines = [[row.board, row.side, say(row.length_in), row.left_end, row.right_end] for row in rows]
+    """Fascias and rake boards: their lengths, the board they take, and the cuts at their ends."""
+    head = ["board", "side", "length", "takes", "left end", "right end"]
+    lines = [
+        [row.board, row.side, say(row.length_in), say(row.blank_in), row.left_end, row.right_end]
+        for row in rows
+    ]
     return head, _alike(lines, 1)
 
 

@@ -147,7 +147,7 @@ class Drills {
     const [wrong] = graded.wrongs;
     this.keep(false, graded);
     const why = wrong
-      ? wrong.words.replaceAll(SAID, graded.answered.said)
+      ? wrong.words[graded.answered.sense ?? ""].replaceAll(SAID, graded.answered.said)
       : unexplained(this.problem, graded);
     this.say([said, why]);
     const fault = wrong?.normal ? wrong : this.own(graded);

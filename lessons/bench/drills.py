@@ -122,12 +122,14 @@ def _unexplained(problem: Problem) -> JsonObject:
 
 
 def _wrong(problem: Problem, wrong: Any) -> JsonObject:
-    told = Grade(Read(wrong.value, SAID), False, (wrong,))
+    """A wrong answer, and what is said of it: of a measured mark for each way that it may slant."""
+    _, senses = SENSES[problem.measure] if problem.measure else ("", ("",))
+    told = {sense: Grade(Read(wrong.value, SAID, sense=sense), False, (wrong,)) for sense in senses}
     return {
         "name": wrong.name,
         "does": wrong.does,
         "value": wrong.value,
-        "words": diagnosis_words(problem, told, wrong),
+        "words": {sense: diagnosis_words(problem, each, wrong) for sense, each in told.items()},
         "normal": None if wrong.made is None else rounded(wrong.made.setting.normal),
         "gap": None if wrong.made is None else written(wrong.made.price_in, "gap", System.INCH),
     }

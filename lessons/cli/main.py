@@ -18,6 +18,7 @@ from layout.errors import LayoutError
 from lessons.cli import job_option, replacing
 from lessons.cli.examples import examples_of
 from lessons.cli.shared_options import spread
+from lessons.cli.usage_words import usage_words
 
 BAD_INPUT = 2
 STOPPED = 130
@@ -141,7 +142,7 @@ def _run(arguments: list[str]) -> int:
     except LayoutError as error:
         return _fail(str(error))
     except typer.TyperException as error:
-        return _fail(error.format_message())
+        return _fail(usage_words(error.format_message()))
     except typer.Abort:
         return _fail(STOPPED_WORDS)
     except KeyboardInterrupt:

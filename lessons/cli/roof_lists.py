@@ -3,7 +3,7 @@
 from layout import usual
 from layout.answer.wording import pitch_words
 from layout.errors import FrameError
-from layout.framing.buying import NOTHING_LEFT, boards_to_buy
+from layout.framing.buying import FASCIA_PARTS, NOTHING_LEFT, boards_to_buy
 from layout.framing.cutlist import (
     cut_rows,
     piece_rows,
@@ -90,7 +90,7 @@ def lists_in_words(framed: TrainingRoof, title: str, units: System, limits: SawL
         text_table(*cut_table(framed.sticks, limits, metric=units.is_metric), left=True),
         "",
         "BOARDS",
-        NOTHING_LEFT,
+        f"{NOTHING_LEFT} {FASCIA_PARTS}",
         text_table(*board_table(boards_to_buy(framed, metric=units.is_metric), say), left=True),
         "",
         "FASCIAS AND RAKES",

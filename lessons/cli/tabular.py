@@ -17,9 +17,9 @@ def text_table(head: Sequence[str], lines: Sequence[Sequence[str]], *, left: boo
     `left` sets every column to the left, for cells that are words.
 
     >>> print(text_table(["pitch", "common\\nper ft"], [["8 in 12", "14.42"]]))
-              common
-    pitch     per ft
-    8 in 12    14.42
+             common
+    pitch    per ft
+    8 in 12   14.42
     """
     heads = [name.split("\n") for name in head]
     deep = max(len(parts) for parts in heads)

@@ -93,9 +93,13 @@ def checked_name(name: str) -> str:
 
 
 def find_lesson(lessons: Mapping[str, Lesson], name: str) -> Lesson:
-    """The lesson of that name; raises LessonError that offers the nearest names."""
+    """The lesson of that name; raises LessonError that offers those on a cut of that name, else
+    the nearest names."""
     if name in lessons:
         return lessons[name]
+    on_it = " or ".join(one.name for one in lessons.values() if one.entry.name == name)
+    if on_it:
+        raise LessonError(f"{name!r} is a cut and no lesson; to learn it take {on_it}")
     near = difflib.get_close_matches(name, lessons, n=3, cutoff=0.4)
     offer = f"did you mean {' or '.join(near)}?" if near else "`squaresaw lesson` lists them all"
     raise LessonError(f"there is no lesson called {name!r}; {offer}")

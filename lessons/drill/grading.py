@@ -46,6 +46,8 @@ SENSES: Mapping[Measure, tuple[str, tuple[str, str]]] = {
     "drop": ("the face on which it drops", ("left", "right")),
 }
 """What a measured mark is asked for besides its length, and the two answers."""
+MIRRORED = "mirrored-mark"
+"""What an answer is called that is as long as it should be and slants the other way."""
 EXAMPLE: Mapping[System, str] = {System.INCH: "2 1/2", System.METRIC: "64"}
 
 
@@ -205,7 +207,7 @@ def mirrored(sought: Sought) -> Wrong:
     """A mark as long as it should be that slants the other way."""
     does = f"The mark slants the other way. It should slant toward the {sought.sense}."
     why = "A mirrored mark makes the other hand's cut: two of one hand in place of a pair."
-    return Wrong("mirrored-mark", does, why, sought.value)
+    return Wrong(MIRRORED, does, why, sought.value)
 
 
 def _read_mark(problem: Problem, text: str) -> Read:
@@ -233,8 +235,11 @@ def _read_letter(problem: Problem, text: str) -> Read:
 
 
 def _read_word(sought: Sought, text: str) -> Read:
+    """One of the words to choose from, whole or as its first words: top for top edge."""
     known = {word.casefold(): word for word in choices(sought)}
-    word = known.get(text.casefold().rstrip("."))
+    said = text.casefold().rstrip(".")
+    begun = [word for key, word in known.items() if said and key.startswith(f"{said} ")]
+    word = known.get(said) or (begun[0] if len(begun) == 1 else None)
     if word is None:
         raise QuantityError(f"{text!r} is not one of {', '.join(known.values())}")
     return Read(word, said=word)

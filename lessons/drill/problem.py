@@ -180,7 +180,7 @@ def put(
         seen = measure or measures(true_answer)[0]
         sought = _sought(true_answer, MEASURED[seen], (), "in")
         return replace(
-            problem, sought=replace(sought, sense=_sense(true_answer, seen)), measure=seen
+            problem, sought=replace(sought, sense=mark_sense(true_answer, seen)), measure=seen
         )
     name, arguments, unit = read_name(str(drill.answer))
     sought = _sought(true_answer, name, arguments, unit)
@@ -217,7 +217,7 @@ def _sought(true_answer: Answer, name: str, arguments: tuple[str, ...], unit: st
     return sought
 
 
-def _sense(true_answer: Answer, measure: Measure) -> str:
+def mark_sense(true_answer: Answer, measure: Measure) -> str:
     """The end toward which a mark slants, or the face on which a bevel drops."""
     if measure == "drop":
         return str(values()["gauge_face"].read(true_answer))

@@ -3,10 +3,13 @@
 The terminal and the printed sheets say the same.
 """
 
+from collections.abc import Mapping
+
 from lessons.course.laid_out import LaidOut
-from lessons.course.wrong_answers import Wrong
-from lessons.drill.grading import Grade, price_words
-from lessons.drill.problem import Problem, given_words
+from lessons.course.wrong_answers import Wrong, misread
+from lessons.drill.grading import MIRRORED, Grade, price_words
+from lessons.drill.problem import Measure, Problem, given_words, mark_sense
+from lessons.mistakes.cut_mistakes import Misplaced, Proud
 from lessons.say.blocks import Block, Facts, Paragraph
 from lessons.say.units import written
 
@@ -19,6 +22,18 @@ ON_WOOD = (
     "For the outline take an offcut, or draw the board on paper at full size. Mark it, then"
     " measure {what}. What do you read?"
 )
+
+AS_LONG: Mapping[Measure, str] = {
+    "edge": "As long a mark, but with its left end toward the {},",
+    "face": "As long a mark, but with its top toward the {},",
+    "drop": "As deep a drop, but on the {} face,",
+}
+"""A mark as long as the one that was given, slanting the other way."""
+SHOULD: Mapping[Measure, str] = {
+    "edge": "the edge mark's left end should slant toward the {}.",
+    "face": "the face mark's top should slant toward the {}.",
+    "drop": "the bevel should drop on the {} face.",
+}
 
 
 def problem_blocks(problem: Problem) -> list[Block]:
@@ -71,8 +86,25 @@ def worked_blocks(problem: Problem) -> list[Block]:
 
 def diagnosis_words(problem: Problem, grade: Grade, wrong: Wrong) -> str:
     """What leads to this answer, why it does not fit, and what it costs."""
-    said = f"{grade.read.said} is what you get if {_after_if(wrong.does)} {wrong.why}"
-    return f"{said} {price_words(wrong, problem)}".rstrip()
+    given, besides = grade.read.said, ""
+    if problem.measure and problem.sought and wrong.name != MIRRORED:
+        sense, right = _mark_sense(problem, wrong), problem.sought.sense
+        if sense != grade.read.sense:
+            given = AS_LONG[problem.measure].format(sense)
+        if right != grade.read.sense:
+            besides = f"Besides, {SHOULD[problem.measure].format(right)}"
+    said = f"{given} is what you get if {_after_if(wrong.does)} {wrong.why}"
+    return " ".join(part for part in (said, price_words(wrong, problem), besides) if part)
+
+
+def _mark_sense(problem: Problem, wrong: Wrong) -> str:
+    """Toward which end a mark slants, or on which face a bevel drops, by a mistake: one that cuts
+    another plane may turn it about, a slip of figures does not."""
+    assert problem.measure is not None
+    assert problem.sought is not None
+    if wrong.made is None or isinstance(wrong.made, Misplaced | Proud):
+        return problem.sought.sense
+    return mark_sense(misread(problem.true_answer, wrong.made.setting), problem.measure)
 
 
 def _after_if(sentence: str) -> str:

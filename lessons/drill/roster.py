@@ -2,7 +2,7 @@
 
 A roll is a CSV file with a number and a name for each learner. Results are CSV files with a row
 for each answer: what `squaresaw drill --progress -o NAME.csv` writes, or the answers of
-worksheets with their `right` column filled in.
+worksheets with their `right` column filled in, and in `mistakes` the key's sentence.
 """
 
 import csv
@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from layout.errors import LayoutError
+from lessons.drill.mistake_names import MistakeNameError, mistakes_named
 from lessons.drill.progress import as_cell
 
 MOST_LEARNERS = 500
@@ -124,7 +125,10 @@ def read_results(text: str, where: str) -> list[Result]:
         if said not in YES | NO:
             raise RosterError(f"{where}:{line}: right is {said[:20]!r}; write yes or no")
         learner = " ".join((row["learner"] or "").lstrip("'").split()) or "nobody named"
-        mistakes = tuple((row.get("mistakes") or "").split())
+        try:
+            mistakes = mistakes_named(row.get("mistakes") or "")
+        except MistakeNameError as error:
+            raise RosterError(f"{where}:{line}: mistakes: {error}") from None
         found.append(Result(learner, (row["lesson"] or "").strip(), said in YES, mistakes))
     return found
 

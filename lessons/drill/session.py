@@ -243,13 +243,13 @@ class Asking:
 
 
 def unexplained_words(problem: Problem, judged: Grade) -> str:
-    """What is said of a wrong answer that no known mistake gives."""
+    """What is said of a wrong answer that no known mistake gives: of a word, why, by the hint."""
     if problem.layout is not None:
         return f"Line {judged.read.value} is as it should be."
     sought = problem.sought
     assert sought is not None
     if isinstance(judged.read.value, str) or isinstance(sought.value, str):
-        return "That does not fit here."
+        return " ".join(("That does not fit here.", *problem.hints[:1]))
     if abs(judged.read.value - sought.value) <= NEAR * sought.tolerance:
         unit = "°" if sought.kind == "angle" else ""
         near = NEAR * sought.tolerance

@@ -6,7 +6,7 @@ sheet and its key again, however many sheets there were.
 
 import shlex
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from random import Random
 
@@ -14,14 +14,13 @@ from layout.errors import LayoutError
 from layout.tools.saw import SawLimits
 from lessons.course.lesson import DrillKind, Lesson, LessonError
 from lessons.course.wrong_answers import Wrong
-from lessons.drill.dealer import Deck, places, shuffled
+from lessons.drill.dealer import Deck
 from lessons.drill.problem import Problem, measures, put
 from lessons.drill.problem_words import layout_price
+from lessons.drill.sheet_plan import planned
 from lessons.say.units import System, write_gap_limit
 from lessons.say.version import version
 
-MIXED: tuple[DrillKind, ...] = ("number", "find-error", "number", "mark")
-"""The kinds of a sheet's problems in turn, where all are mixed."""
 MOST_SHEETS = 500
 FAULT_TRIES = 3
 """Faulty layouts of which one is taken, so that no line is the faulty one too often."""
@@ -33,7 +32,8 @@ class Series:
     """What all sheets of a class share; a sheet is made again from this and its number.
 
     `named` are the lessons as the command named them, none for the whole course. Where there are
-    `learners`, each sheet bears a name, and other lessons than the one before it.
+    `learners`, each sheet bears a name, and other lessons than the one before it; `roll` is the
+    file of their names, as the command named it.
     """
 
     lessons: tuple[Lesson, ...]
@@ -46,18 +46,24 @@ class Series:
     learners: tuple[str, ...] = ()
     limits: SawLimits = field(default_factory=SawLimits)
     job: str = ""
+    roll: str = ""
 
     @property
     def command(self) -> str:
-        """The command that draws these sheets again."""
+        """The command that draws these sheets again.
+
+        What is usual is left unsaid, but not beside a job, whose file may say otherwise.
+        """
         words = ["squaresaw", "worksheet", *self.named, "--seed", str(self.seed)]
         if self.problems != USUAL_PROBLEMS:
             words += ["--problems", str(self.problems)]
         if self.kind is not None:
             words += ["--kind", self.kind]
-        if self.system is not System.INCH:
+        if self.job or self.system is not System.INCH:
             words += ["--units", self.system.value]
         words += self._saw_words()
+        if self.roll:
+            words += ["--class", self.roll]
         if self.catalog:
             words += ["--catalog", self.catalog]
         if self.job:
@@ -67,9 +73,9 @@ class Series:
     def _saw_words(self) -> list[str]:
         """The options of a saw that is not the common one."""
         usual, words = SawLimits(), []
-        if self.limits.tilt_deg != usual.tilt_deg:
+        if self.job or self.limits.tilt_deg != usual.tilt_deg:
             words += ["--max-tilt", f"{self.limits.tilt_deg:.10g}"]
-        if self.limits.depth_in != usual.depth_in:
+        if self.job or self.limits.depth_in != usual.depth_in:
             words += ["--blade-depth", f"{self.limits.depth_in:.10g}in"]
         if self.limits.kind is not None:
             words += ["--saw", self.limits.kind.value]
@@ -111,15 +117,20 @@ def sheets(series: Series) -> Iterator[Worksheet]:
     Raises LessonError where no lesson has a problem of the kind, or a drill no fair problem.
     """
     rng = Random(series.seed)
-    plan = planned(series, rng)
+    had: Counter[str] = Counter()
+    plan = _planned(series, rng, had)
     deck = Deck(rng, series.system, series.limits)
     number = 1
     faults: Counter[str] = Counter()
     while True:
         if series.learners and number > 1:
-            plan = planned(series, rng)
+            plan = _planned(series, rng, had)
         yield Worksheet(series, number, tuple(_dealt(deck, one, faults) for one in plan))
         number += 1
+
+
+def _planned(series: Series, rng: Random, had: Counter[str]) -> list[tuple[Lesson, int]]:
+    return planned(series.lessons, series.kind, series.problems, rng, had)
 
 
 def _dealt(deck: Deck, drill: tuple[Lesson, int], faults: Counter[str]) -> Problem:
@@ -142,34 +153,6 @@ def sheet_of(series: Series, number: int) -> Worksheet:
     if not 1 <= number <= MOST_SHEETS:
         raise LessonError(f"there is no sheet {number}; sheets are numbered 1 to {MOST_SHEETS}")
     return next(sheet for sheet in sheets(series) if sheet.number == number)
-
-
-def planned(series: Series, rng: Random) -> list[tuple[Lesson, int]]:
-    """Which drills a sheet of the series puts, kinds and lessons mixed, a mark to make last.
-
-    More than one mark only where nothing else is asked for, since each takes a page.
-    """
-    kinds: Sequence[DrillKind] = (series.kind,) if series.kind else MIXED
-    piles = {
-        kind: shuffled(rng, [(one, place) for one in series.lessons for place in places(one, kind)])
-        for kind in dict.fromkeys(kinds)
-    }
-    kinds = [kind for kind in kinds if piles[kind]]
-    if not kinds:
-        wanted = series.kind or "any"
-        raise LessonError(f"no lesson here has a problem of the kind {wanted}")
-    plan: list[tuple[Lesson, int]] = []
-    dealt = dict.fromkeys(piles, 0)
-    turn = 0
-    while len(plan) < series.problems:
-        kind = kinds[turn % len(kinds)]
-        turn += 1
-        if kind == "mark" and dealt[kind] and len(kinds) > 1:
-            continue
-        pile = piles[kind]
-        plan.append(pile[dealt[kind] % len(pile)])
-        dealt[kind] += 1
-    return sorted(plan, key=lambda one: one[0].drills[one[1]].kind == "mark")
 
 
 def meanings(problem: Problem) -> list[Meaning]:

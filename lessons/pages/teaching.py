@@ -64,7 +64,8 @@ MARK_SHEETS = (
     "Find the error: half for the line, half for the reason.",
     "A mark on the board: a third each for the face mark, the edge mark and the waste. A mark that"
     " leans the other way is wrong, whatever its angle.",
-    "Put results in a file for each learner. squaresaw class read says who can do what, which"
+    "Put results in a file for each learner: yes or no under right, the key's sentence under"
+    " mistakes, a semicolon between two. squaresaw class read says who can do what, which"
     " mistakes are commonest, and who needs which lesson next.",
 )
 GRADE_PIECES = (

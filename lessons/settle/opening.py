@@ -16,7 +16,8 @@ class Opening:
     """Where a gap is widest: at the `face` (right, left, or the middle between two cheeks), at
     the `level` (top, bottom, or the inside of a notch); None for the whole length of either.
 
-    `point` is "long point" or "heel" (the short point); None where no face is the longer one.
+    `point` is "long point" or "heel" (the short point); None where no face is the longer one, or
+    where the stick, cut for the other hand, has its long point on the other face.
     """
 
     face: str | None
@@ -50,8 +51,9 @@ def opening(answer: Answer, judged: Judged) -> Opening:
         face = _between(y, stock.thickness_in, "right face", "left face", "middle")
         if answer.hand is not None and not answer.is_rip:
             # The cheek faces its own hand, so the other side of it is the longer one.
-            longer_y0 = float(answer.cut.normal[1]) > ALONG
-            point = "long point" if (True in near) == longer_y0 else "heel"
+            cheek = float(answer.cut.normal[1])
+            if cheek * float(judged.setting.normal[1]) >= 0:
+                point = "long point" if (True in near) == (cheek > ALONG) else "heel"
     if len(low) == 1 and not answer.is_rip:
         z = float(z0 if True in low else z1)
         level = _between(z, stock.depth_in, "bottom", "top", "inside")

@@ -25,7 +25,8 @@ for _angle in ("face_angle", "stick_slope", "edge_bevel", "backing", "tilt"):
         "from-the-other-leg",
         "The angle is measured from the wrong leg: from the edge in place of square across, or the"
         " other way around.",
-        "The two make a right angle together. Ask from which line the angle is asked for.",
+        "The angle from one leg and the angle from the other make 90° together. Ask from which line"
+        " the angle is asked for.",
         lambda answer, _of=_angle: 90.0 - work_of(_of)(answer),
     )
 slip(

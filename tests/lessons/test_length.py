@@ -55,6 +55,30 @@ def test_a_dropped_hip_sits_deeper_than_a_backed_one(capsys):
     )
 
 
+def test_each_face_of_a_hip_between_two_pitches_has_its_own_rip_and_heel(capsys):
+    """By hand, 7 in 12 against 9 in 12: the hip's plan line goes 9 in in from this roof's wall and
+    7 in from the other's, sqrt(130) in long. A face 3/4 in off it crosses this roof's wall
+    3/4 * 7/9 = 0.583 in and the other's 3/4 * 9/7 = 0.964 in up the line. This roof falls 49 and
+    the other 81 on 12 sqrt(130) square across the line; square to the edge of a hip that rises
+    63/12 on sqrt(130), over 3/4 in, that is 0.244 and 0.403 in. With one pitch both are alike:
+    3/4 in, and 3/4 * 8/sqrt(352) = 0.320 in at 8 in 12.
+    """
+    lines = said(capsys, "hip", "--run", "9'", "--pitch", "7", "--other-pitch", "9").splitlines()
+    first = next(i for i, line in enumerate(lines) if line.startswith("  heel "))
+    own, other, rip, other_rip = (line[13:] for line in lines[first : first + 4])
+    assert own.startswith("on the face toward this roof 9/16 in strong (0.583) level")
+    assert other.startswith("on the face toward the other roof 15/16 in strong (0.964) level")
+    assert own.endswith("toward the head")
+    assert "reaches 1/4 in (0.244) down the face toward this roof" in rip
+    assert "reaches 3/8 in strong (0.403) down the face toward the other roof" in other_rip
+    alike = said(capsys, "hip", "--run", "9'", "--pitch", "8")
+    assert alike.count("  heel       on the faces 3/4 in (0.750) level") == 1
+    assert alike.count("the rip reaches 5/16 in (0.320) down the faces, square") == 1
+    assert "toward this roof" not in alike
+    valley = said(capsys, "valley", "--run", "9'", "--pitch", "8")
+    assert "on the faces 3/4 in (0.750) level from the middle's, toward the foot" in valley
+
+
 def test_the_code_stands_beside_and_passes_no_verdict(capsys):
     text = said(capsys, "common", "--run", "10'")
     assert "R802.6" in text

@@ -122,7 +122,7 @@ def test_files_are_written(capsys, tmp_path):
         (["hip-jack", "--claim", "gauge 3/4 drop 1/4"], "is of a rip"),
         (["hip-backing", "--claim", "plumb 8 in 12, saw 45"], "is a rip along it"),
         (["hip-jak", *TWO], "did you mean hip-jack"),
-        ([*TWO], "CUT"),
+        ([*TWO], "no cut is named"),
         (["hip-jack", *TWO, "-o", "settled.doc"], ".pdf or .svg"),
         (["hip-jack", *TWO, "-o", "no/such/folder.pdf"], "there is no folder"),
         (["hip-jack", *TWO, "-o", "settled.pdf", "--paper", "napkin"], "no paper is called"),

@@ -226,16 +226,28 @@ def _mouth(
     ]
     if line is None or top is None:
         return lines
-    heels = max(abs(line.own_heel_in), abs(line.other_heel_in))
-    lines.append(
-        f"  heel       on the faces {say.exact(heels)} level from the middle's, along the board"
-    )
+    heels = [
+        f"{say.exact(abs(heel_in))} level from the middle's, toward the"
+        f" {'head' if heel_in > 0 else 'foot'}"
+        for heel_in in (line.own_heel_in, line.other_heel_in)
+    ]
+    lines += _on_faces("heel", "on the {face} {value}", *heels)
     if top.way == "backed":
-        rips = say.exact(max(top.own_rip_in, top.other_rip_in))
-        lines.append(f"  backed     the rip reaches {rips} down the face, square to the edge")
+        rips = [say.exact(rip_in) for rip_in in (top.own_rip_in, top.other_rip_in)]
+        rip = "the rip reaches {value} down the {face}, square to the edge"
+        lines += _on_faces("backed", rip, *rips)
     if top.way == "dropped":
         lines.append(f"  dropped    {say.exact(top.lowered_in)} plumb: the seat is cut deeper")
     return lines
+
+
+def _on_faces(name: str, words: str, own: str, other: str) -> list[str]:
+    """What holds on a hip's or valley's two faces: one line where they are alike, else two."""
+    faces = {"face toward this roof": own, "face toward the other roof": other}
+    if own == other:
+        faces = {"faces": own}
+    told = [words.format(face=face, value=value) for face, value in faces.items()]
+    return [f"  {head:10} {line}" for head, line in zip((name, ""), told, strict=False)]
 
 
 def _tail(tails: Tail | CarrierTail, say: LengthWords) -> list[str]:

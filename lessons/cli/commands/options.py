@@ -256,12 +256,22 @@ def saw_limits(
 def corner_deg(corner: str | None, sides: int | None) -> float | None:
     """Read the corner from an angle or from a number of equal sides; None where neither is said."""
     if sides is None:
-        return read_angle(corner) if corner else None
+        return _inside_angle(corner) if corner else None
     if corner is not None:
         raise CutError("--corner and --sides say the same thing; give one of them")
     if not 3 <= sides <= 24:
         raise CutError(f"a shape of {sides} sides cannot be framed; give 3 to 24 sides")
     return 180.0 - 360.0 / sides
+
+
+def _inside_angle(text: str) -> float:
+    try:
+        return read_angle(text)
+    except QuantityError:
+        raise CutError(
+            f"{text!r} is no corner; give the inside angle between the walls in degrees: 90 square,"
+            " 135 an octagon, 270 an inside corner"
+        ) from None
 
 
 def _signed_angle(text: str) -> float:

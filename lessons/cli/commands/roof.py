@@ -10,7 +10,7 @@ import typer
 from layout import usual
 from layout.answer.answer import answer
 from layout.answer.wording import board_words, pitch_words
-from layout.framing.buying import NOTHING_LEFT, boards_to_buy
+from layout.framing.buying import FASCIA_PARTS, NOTHING_LEFT, boards_to_buy
 from layout.framing.cutlist import (
     piece_groups,
     piece_rows,
@@ -321,7 +321,7 @@ def _draw(
         ),
         CardTable(
             "Boards",
-            f"Longest piece first. {NOTHING_LEFT}",
+            f"Longest piece first. {NOTHING_LEFT} {FASCIA_PARTS}",
             *board_table(boards_to_buy(framed, metric=units.is_metric), say),
         ),
         CardTable(

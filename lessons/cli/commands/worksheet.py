@@ -104,6 +104,7 @@ def worksheet(
         read_roll(read_text(roll, RosterError), str(roll)) if roll else (),
         sawn.limits,
         job_option.path(),
+        str(roll) if roll else "",
     )
     many = len(series.learners) or many
     places = [(output, ".pdf"), (answers, ".csv"), (key, ".pdf")]
@@ -120,8 +121,19 @@ def worksheet(
         _print_keys(made, key, paper)
     if answers is not None:
         _write_answers(made, answers)
+    if key_of is None and (without := _without_problem(series, made)):
+        typer.echo(
+            f"no sheet has a problem from {', '.join(without)};"
+            " give more --problems, or another --kind"
+        )
     if seed is None:
         typer.echo(f"seed {series.seed}")
+
+
+def _without_problem(series: Series, made: list[Worksheet]) -> list[str]:
+    """The lessons that the command names and no sheet asks about."""
+    asked = {problem.lesson.name for sheet in made for problem in sheet.problems}
+    return [one.name for one in series.lessons if series.named and one.name not in asked]
 
 
 def _check_suffix(path: Path, suffix: str) -> None:

@@ -178,6 +178,32 @@ def test_measures_on_a_backed_hip_lie_on_its_gauge_line():
     assert gauge_line_words(Making(dropped, made.paper, "", answer), flat) == []
 
 
+def test_each_face_of_a_hip_has_its_own_gauge_line():
+    """By hand, 7 in 12 against 9 in 12 on a 1 1/2 in hip: 9 in from the front and 7 in from the
+    end both roofs are 63/12 in up, so the hip rises 63/12 in on sqrt(130) in. Square across it
+    the front's roof falls 7/12 * 7/sqrt(130) on 1, the end's 9/12 * 9/sqrt(130); square to the
+    hip's edge that is less by the cosine of its slope. Over half the hip: 0.244 and 0.403 in.
+    """
+    roof = framed(
+        Job("yard", {"size": "28' x 18'", "pitch": "7", "end-pitch": "9", "spacing": "48in"})
+    )
+    root = np.sqrt(130)
+    cosine = root / np.hypot(root, 63 / 12)
+    downs = [0.75 * square / (12 * root) * cosine for square in (49, 81)]
+    np.testing.assert_allclose(downs, [0.244, 0.403], atol=5e-4)
+    found = landings(roof.sticks)
+    for name, front, end in (("H1", "right face", "left face"), ("H2", "left face", "right face")):
+        here = [one for one in found if one.carrier == name]
+        faces = {(one.side, round(one.down_in, 6)) for one in here if one.stick[0] == "J"}
+        assert faces == {(front, round(downs[0], 6)), (end, round(downs[1], 6))}
+        (said,) = gauge_line_words(Making(roof, read_paper("Letter"), "", answer), here)
+        told = {front: "1/4 in", end: "13/32 in"}
+        assert (
+            f"gauge line, {told['right face']} on the right face and {told['left face']} on the"
+            " left face below the top arris"
+        ) in said
+
+
 def test_a_story_poles_zero_is_the_tail_at_the_top_edge():
     """A plumb tail's lower corner lies 5 1/2 in * 8/12 farther out, rounded up: 3 11/16 in."""
     roof = plain_roof()

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from layout.answer.question import ask
-from layout.cuts import Hand, catalogue
+from layout.cuts import ALSO_CALLED, Hand, catalogue
 from layout.errors import CutError, RoofError
 from layout.quantity import read_pitch
 from layout.stock import read_stock
@@ -22,6 +22,23 @@ def test_what_is_not_said_is_the_usual():
     assert ask("valley-jack").corner_deg == 270.0
     assert ask("valley-jack").end == "foot"
     assert ask("roof-board").stock.name == "1x8"
+
+
+@pytest.mark.parametrize(
+    ("name", "other", "corner_deg", "two"),
+    [
+        ("hip-seat", "7", 90.0, False), ("hip-seat", "7", 120.0, False),
+        ("hip-seat", "9", 90.0, True), ("valley-seat", "7", 270.0, False),
+        ("valley-seat", "9", 270.0, True), ("common-seat", "9", 90.0, False),
+        ("collar-tie", "9", 90.0, False), ("rake-board", "9", 90.0, False),
+        ("hip-tail", "7", 90.0, True), ("hip-jack", "9", 90.0, True),
+    ],
+)  # fmt: skip
+def test_a_seats_hands_differ_where_its_heels_do(name, other, corner_deg, two):
+    """Under like pitches the hip halves the corner: both heels lean alike, one notch does for
+    either hand. Under 7 and 9 in 12 it runs 9 along for 7 across: its heels lean apart."""
+    asked = ask(name, pitch=read_pitch("7"), other_pitch=read_pitch(other), corner_deg=corner_deg)
+    assert asked.two_hands is two
 
 
 def test_what_is_said_is_kept():
@@ -140,3 +157,10 @@ def test_a_roof_without_a_place_for_the_cut_is_refused_at_once():
         ask("hip-jack", pitch=flat, other_pitch=steep, corner_deg=135.0)
     with pytest.raises(RoofError, match="180"):
         ask("purlin-plumb", corner_deg=180.0)
+
+
+def test_what_the_trade_calls_cuts_leads_to_their_names() -> None:
+    """Every name that is offered is one of the catalogue, and no trade name is."""
+    for said, offered in ALSO_CALLED.items():
+        assert said not in catalogue()
+        assert set(offered.split(" or ")) <= set(catalogue())

@@ -1,18 +1,21 @@
 """Boards to buy for a whole roof: the trim among them, and equal boards on one line."""
 
+import re
 from collections import Counter
+from dataclasses import replace
 from functools import cache
 
 import pytest
 
-from layout.framing.buying import boards_to_buy, equal_boards, trim_boards
+from layout.framing.buying import boards_to_buy, equal_boards, trim_boards, trim_name
 from layout.framing.cutlist import BoardRow, piece_groups, piece_rows
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_plan import RoofPlan
 from layout.framing.trim import trim_rows, usual_courses
+from layout.quantity import read_pitch
 from layout.stock import read_stock
 
-RAKES = "rake board (3/4 in thick)"
+RAKES = "rake board (3/4 in thick, up to 7 1/4 in wide)"
 
 
 @cache
@@ -22,19 +25,62 @@ def yard() -> TrainingRoof:
 
 def test_fascias_and_rakes_are_among_the_boards_to_buy() -> None:
     """By hand: the hipped end's fascia 16 ft and two overhangs of 12 in, in one board of 18 ft; the
-    long ones, 24 ft + 12 in + 11 1/4 in, in two of 14; a rake 9 ft level, 10.82 ft on the slope."""
+    long ones, 24 ft + 12 in + 11 1/4 in, in two that meet on a tail; a rake 9 ft level, 10.82 ft on
+    the slope and 7 1/4 x 8 / 12 in more for its plumb ends."""
     rows = [row for row in boards_to_buy(yard()) if row.stock.startswith(("fascia", "rake"))]
     fascias = {row.pieces: (row.length_in / 12, row.note) for row in rows if "fascia" in row.pieces}
     assert fascias["left fascia"] == (18, "")
-    assert fascias["front fascia part 1 of 2"][0] == 14
-    assert "join on a rafter's tail" in fascias["back fascia part 2 of 2"][1]
     rakes = {row.pieces: row.length_in / 12 for row in rows if row.stock == RAKES}
     assert rakes == {"right rake under front": 12, "right rake under back": 12}
     cut = Counter()
     for _, board in trim_boards(yard()):
         for piece in board.pieces:
-            cut[piece.name.partition(" part ")[0]] += piece.length_in
-    assert sorted(cut.values()) == pytest.approx(sorted(r.length_in for r in trim_rows(yard())))
+            cut[re.sub(r" \d of \d .*", "", piece.name)] += piece.length_in
+    assert cut == pytest.approx({trim_name(row): row.blank_in for row in trim_rows(yard())})
+    assert cut["right rake under back"] == pytest.approx(108 * 13**0.5 / 3 + 7.25 * 2 / 3)
+
+
+def test_a_fascias_parts_meet_on_the_middle_of_a_tail() -> None:
+    """28 by 18 ft at 7 in 12 with an end of 9 in 12, rafters 16 in on center from the end common.
+    That one stands over 9 ft x 7 / 9 = 84 in from the hipped corner, so tails lie at 84 + 16 k. The
+    front fascia begins 16 x 7 / 9 = 12.444 in farther left and ends 7 1/4 past the gable: 355.694
+    in. Its half, 177.847, lies between the tails at 84 + 80 + 12.444 = 176.444 and 192.444."""
+    plan = RoofPlan(336, 216, read_pitch("7"), end_pitch=read_pitch("9"), ends=("hip", "gable"),
+                    overhang_in=16.0, rake_overhang_in=8.0, spacing_in=16)  # fmt: skip
+    roof = frame(plan)
+    parts = {piece.name: piece.length_in for _, board in trim_boards(roof) for piece in board.pieces
+             if piece.name.startswith("front fascia")}  # fmt: skip
+    (first, one), (second, two) = sorted(parts.items())
+    assert (one, two) == pytest.approx((176.4444, 355.6944 - 176.4444), abs=1e-4)
+    tail = first.rpartition("to the tail of ")[2].rstrip(")")
+    assert first == f"front fascia 1 of 2 (14'-8 7/16\" to the tail of {tail})"
+    assert second == f"front fascia 2 of 2 (14'-11 1/4\" from the tail of {tail})"
+    wood = roof.by_name[tail].corners
+    foot = wood[wood[:, 1] < wood[:, 1].min() + 1e-6]
+    assert foot[:, 0].mean() == pytest.approx(84 + 80), "its wood, from the left wall's outside"
+    assert foot[:, 1].mean() == pytest.approx(-(16 - 0.75)), "on the back of the fascia"
+
+
+def test_a_back_fascia_is_counted_from_its_left_as_seen_from_outside() -> None:
+    """Seen from behind, the gable is at the left: its part there is the front's second."""
+    names = [piece.name for _, board in trim_boards(yard()) for piece in board.pieces]
+    first, second = sorted(name for name in names if name.startswith("back fascia"))
+    tail = re.search(r"to the tail of (\w+)\)", first)
+    assert tail is not None
+    assert f"from the tail of {tail[1]})" in second
+    (one,) = [p.length_in for _, b in trim_boards(yard()) for p in b.pieces if p.name == first]
+    x = yard().by_name[tail[1]].corners[:, 0].mean()
+    assert one == pytest.approx(288 - x + 12 - 0.75)
+
+
+def test_fascias_without_tails_are_made_of_equal_parts() -> None:
+    """Without an overhang no tail carries the joint: 24 ft, in two of 12."""
+    flush = frame(replace(yard().plan, overhang_in=0.0, rake_overhang_in=0.0))
+    rows = [row for row in boards_to_buy(flush) if "front fascia" in row.pieces]
+    assert [(row.pieces, row.length_in) for row in rows] == [
+        (f"front fascia part {k} of 2", 144.0) for k in (1, 2)
+    ]
+    assert all(row.note.endswith("join over a support") for row in rows)
 
 
 def test_equal_boards_stand_on_one_line_and_none_is_lost() -> None:

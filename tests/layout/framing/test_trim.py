@@ -1,6 +1,7 @@
 """Fascias, rake boards and roof boards by hand over plain shapes, and the roof's own sizes."""
 
 import math
+from dataclasses import replace
 from types import SimpleNamespace
 
 import pytest
@@ -8,8 +9,8 @@ import pytest
 from layout.framing.outlines import ell, rectangle, shed
 from layout.framing.roof_lines import roof_lines
 from layout.framing.roof_plan import RoofPlan
-from layout.framing.trim import TrimRow, course_rows, trim_rows
-from layout.framing.trim_words import trim_table
+from layout.framing.trim import TrimRow, course_rows, rake_rows, trim_rows
+from layout.framing.trim_words import COURSES, trim_means, trim_table
 from layout.framing.walls import Outline, Wall, walk
 from layout.quantity import read_pitch
 from layout.stock import read_stock
@@ -110,16 +111,51 @@ def test_courses_are_counted_to_where_a_side_first_turns() -> None:
 
 
 def test_boards_alike_in_all_but_their_side_stand_in_one_line() -> None:
-    rows = [TrimRow("fascia", side, long, "square", end) for side, long, end in (
+    rows = [TrimRow("fascia", side, long, long, "square", end) for side, long, end in (
         ("front", 96.0, "square"), ("left", 84.0, "square"), ("back", 96.0, "square"),
         ("right", 96.0, "miter 45 deg"))]  # fmt: skip
     head, lines = trim_table(rows)
-    assert head == ["board", "side", "length", "left end", "right end"]
+    assert head == ["board", "side", "length", "takes", "left end", "right end"]
     assert lines == [
-        ["fascia", "front; back", "8'-0\"", "square", "square"],
-        ["fascia", "left", "7'-0\"", "square", "square"],
-        ["fascia", "right", "8'-0\"", "square", "miter 45 deg"],
+        ["fascia", "front; back", "8'-0\"", "8'-0\"", "square", "square"],
+        ["fascia", "left", "7'-0\"", "7'-0\"", "square", "square"],
+        ["fascia", "right", "8'-0\"", "8'-0\"", "square", "miter 45 deg"],
     ]
+
+
+def test_a_rake_board_takes_its_width_times_the_slope_more_than_it_measures() -> None:
+    """28 by 18 ft at 7 in 12, 16 in out: 124 in level are 124 x hypot(12, 7) / 12 = 143.555 along
+    either edge. A 2x6's plumb cut there is 5 1/2 x hypot(12, 7) / 12 = 6.37, at the end's 9 in 12
+    6.875, covered by 7 1/4 dressed; plumb ends set one edge 7 1/4 x 7 / 12 = 4.229 off the other,
+    by the corners of the parallelogram below."""
+    outline = rectangle(336, 216, read_pitch("7"), read_pitch("9"), ("hip", "gable"))
+    plan = RoofPlan.over(outline, overhang_in=16.0, rake_overhang_in=8.0)
+    roof = SimpleNamespace(surface=roof_lines(outline), plan=plan)
+    rakes = rake_rows(roof)  # type: ignore[arg-type]
+    assert plan.rake_width_in == 7.25
+    assert [row.length_in for row in rakes] == pytest.approx([143.5553] * 2, abs=1e-4)
+    slope, plumb_in = math.atan(7 / 12), 7.25 * math.hypot(12, 7) / 12
+    up = math.cos(slope), math.sin(slope)
+    corners = [(0, 0), (124, 124 * 7 / 12), (124, 124 * 7 / 12 - plumb_in), (0, -plumb_in)]
+    along = [x * up[0] + y * up[1] for x, y in corners]
+    for row in rakes:
+        assert row.blank_in == pytest.approx(max(along) - min(along))
+        assert row.blank_in == pytest.approx(143.5553 + 4.2292, abs=1e-4)
+    deep = replace(plan, rafter=read_stock("2x12"))
+    assert deep.rake_width_in == pytest.approx(11.25 * 1.25), "no dressed width covers it"
+
+
+def test_the_words_say_where_left_is_and_for_what_width_rakes_are_bought() -> None:
+    outline = rectangle(240, 160, P, None, ("gable", "hip"))
+    for surface, gables in (
+        (roof_lines(outline), True),
+        (roof_lines(rectangle(240, 160, P)), False),
+    ):
+        plan = RoofPlan.over(surface.outline, overhang_in=12.0)
+        told = trim_means(SimpleNamespace(surface=surface, plan=plan))  # type: ignore[arg-type]
+        assert "Left and right end: as seen from outside, facing that wall." in told
+        assert ("for a width of 0'-7 1/4\"" in told) == gables
+    assert "Left and right cut: as seen from outside, facing that wall." in COURSES
 
 
 def test_a_course_between_a_gable_and_a_hip() -> None:

@@ -15,6 +15,8 @@ from lessons.course.wrong_answers import Wrong, made_here, misread, wrong_answer
 from lessons.drill.dealer import Deck, drawn_given, pick, places, shuffled
 from lessons.drill.grading import choices, diagnosed, grade, read_answer, tolerance_words
 from lessons.drill.problem import AwkwardError, Problem, given_words, put
+from lessons.drill.problem_words import diagnosis_words
+from lessons.drill.session import unexplained_words
 from lessons.say.units import System
 from tests import resolved
 from tests.counts import count
@@ -548,8 +550,14 @@ def test_a_word_is_chosen_from_what_is_told_and_its_opposite_is_among_it():
         told = replace(problem, sought=replace(problem.sought, wrongs=(known,)))
         assert grade(told, other).wrongs == (known,)
         assert grade(told, str(problem.sought.value)).wrongs == ()
-        with pytest.raises(QuantityError, match="is not one of"):
-            grade(problem, "mumble")
+        for unread in ("mumble", "", words[0][0]):
+            with pytest.raises(QuantityError, match="is not one of"):
+                grade(problem, unread)
+        firsts = [word.split()[0] for word in words]
+        if len(set(firsts)) == len(words):
+            assert [grade(problem, first).read.said for first in firsts] == words
+        said = unexplained_words(problem, grade(problem, other))
+        assert said == f"That does not fit here. {problem.hints[0]}"
         seen += 1
         if seen == 6:
             break
@@ -588,3 +596,24 @@ def test_figures_may_be_spoken():
     assert read_answer(length_problem(), "three and a half, head").value == 3.5
     with pytest.raises(QuantityError, match="'mumble and a half'"):
         read_answer(number_problem(), "mumble and a half")
+
+
+@pytest.mark.parametrize("given", ["1 head", "1 foot"])
+def test_a_wrong_length_that_slants_the_other_way_is_told_of_both(given):
+    """A 1x4 fascia at 10 in 12, left hand: the edge mark's left end runs 9/16 in toward the foot,
+    and with the two numbers exchanged 3/4 x 3/4 / (9/16), 1 in, as far toward the foot."""
+    lesson = LESSONS["fascia"]
+    problem = put(
+        lesson, places(lesson, "mark")[0], {"pitch": "10", "stock": "1x4", "hand": "left"},
+        measure="edge",
+    )  # fmt: skip
+    graded = grade(problem, given)
+    (wrong,) = graded.wrongs
+    said = diagnosis_words(problem, graded, wrong)
+    assert "if the two numbers of the edge mark change places" in said
+    if given == "1 foot":
+        assert said.startswith("1 in, foot is what you get if")
+        assert "Besides" not in said
+    else:
+        assert said.startswith("As long a mark, but with its left end toward the foot, is what")
+        assert said.endswith("Besides, the edge mark's left end should slant toward the foot.")

@@ -1,6 +1,8 @@
 """A class: its roll, its sheets with names, and what its results say."""
 
 import csv
+import re
+import shlex
 
 import pypdfium2
 import pytest
@@ -71,6 +73,11 @@ def test_results_tell_who_can_do_what():
     [
         ("learner,right\nAnn,yes\n", "no column lesson"),
         ("learner,lesson,right\nAnn,one-plane,perhaps\n", r"r\.csv:2: right is 'perhaps'"),
+        (
+            "learner,lesson,right,mistakes\nAnn,one-plane,no,roof rise\n",
+            r"r\.csv:2: mistakes: no mistake is called 'roof rise'; write the key's sentence, or a"
+            " short name such as wrong-hand, with a semicolon between two",
+        ),
     ],
 )
 def test_results_that_cannot_be_read_are_told(text, said):
@@ -125,6 +132,51 @@ def test_a_class_from_roll_to_printed_table(tmp_path, monkeypatch, capsys):
     assert "Next lesson" in " ".join(printed.split())
     assert run(["class", "read", "graded.csv", "-o", "table.csv"]) == 0
     assert "Ann Alder" in (tmp_path / "table.csv").read_text("utf-8")
+
+
+JOB = """
+[roof]
+size = "24 ft x 16 ft"
+
+[saw]
+max-tilt = "45"
+kind = "blade-left"
+
+[print]
+units = "metric"
+"""
+
+
+@pytest.mark.parametrize(
+    "options",
+    [
+        "--class 'our roll.csv'",
+        "--class 'our roll.csv' --problems 3 --kind number --units metric",
+        "--class 'our roll.csv' --max-tilt 60 --blade-depth 4 --saw blade-left",
+        "--job yard.toml --max-tilt 50 --units inch",
+    ],
+)
+def test_the_command_on_a_key_draws_that_sheet_again(tmp_path, monkeypatch, options):
+    """What is printed on the paper is run as it stands: the answers are those of the sheet.
+
+    The last asks for the usual saw and inches beside a job with another saw and millimeters.
+    """
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "our roll.csv").write_text(roll_text(NAMES), "utf-8")
+    (tmp_path / "yard.toml").write_text(JOB, "utf-8")
+    drawn = f"worksheet hip-jack backing-or-dropping fascia --seed 21 --sheets 2 {options}"
+    assert run([*shlex.split(drawn), "--key", "key.pdf", "--answers", "all.csv"]) == 0
+    key = " ".join(pdf_text(tmp_path / "key.pdf", i) for i in range(page_count("key.pdf")))
+    again = re.match(r"squaresaw (.*? --key-of 2) ", " ".join(key.split("Again: ")[2].split()))
+    assert run([*shlex.split(again[1]), "--answers", "again.csv"]) == 0
+    every = csv.DictReader((tmp_path / "all.csv").read_text("utf-8").splitlines())
+    one = csv.DictReader((tmp_path / "again.csv").read_text("utf-8").splitlines())
+    assert list(one) == [row for row in every if row["sheet"] == "2"]
+
+
+def page_count(file: str) -> int:
+    with pypdfium2.PdfDocument(file) as document:
+        return len(document)
 
 
 def test_every_place_is_looked_at_before_anything_is_written(tmp_path, capsys):

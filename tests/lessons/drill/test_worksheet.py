@@ -16,7 +16,7 @@ from tests.counts import count
 from tests.measure import pdf_pieces
 from tests.resolved import Given, number, plain, read_given
 
-SHEETS, SEED = count(30, 6), 13
+SHEETS, SEED = count(30, 6), 20
 LINE = re.compile(r"\b([A-D]) ((?:Face|Edge|Saw|Miter|Gauge).*?\.)(?= [A-DF] ?)")
 
 
@@ -38,7 +38,7 @@ def sheet_texts(texts: list[str]) -> dict[int, str]:
     """The words of each sheet's problems, its text pages joined."""
     sheets: dict[int, str] = {}
     for text in texts:
-        match = re.search(r"page \d+ of \d+, sheet (\d+), seed 13, version \S+", text)
+        match = re.search(r"page \d+ of \d+, sheet (\d+), seed 20, version \S+", text)
         if match and "Practice sheet" in text:
             body = text.split("Sheet " + match[1] + " of those drawn by")[0]
             sheets[int(match[1])] = sheets.get(int(match[1]), "") + " " + body
@@ -48,7 +48,7 @@ def sheet_texts(texts: list[str]) -> dict[int, str]:
 def key_texts(texts: list[str]) -> dict[int, str]:
     """The words of each sheet's key."""
     pages = [text.split(" KEY to sheets")[0] for text in texts if "KEY to sheets" in text]
-    parts = re.split(r"Key to sheet (\d+), seed 13", " ".join(pages))
+    parts = re.split(r"Key to sheet (\d+), seed 20", " ".join(pages))
     return {int(n): text for n, text in zip(parts[1::2], parts[2::2], strict=True)}
 
 
@@ -103,9 +103,7 @@ def test_every_key_is_solved_again_from_the_printed_sheet(printed):
         kind = row["kind"]
         solved[kind] += 1
         if kind == "find-error":
-            lines = dict(
-                re.findall(r"\b([A-D]) ((?:Face|Edge|Saw|Miter).*?\.)(?= [A-DF] ?)", asked)
-            )
+            lines = dict(LINE.findall(asked))
             assert len(lines) in (3, 4) or (len(lines) == 2 and "Gauge" in asked), asked
             faulty = [letter for letter, text in lines.items() if not resolved.fits(text, given)]
             assert " and ".join(faulty) == re.match(r"[A-D](?: and [A-D])*", keyed)[0], asked
@@ -185,6 +183,24 @@ def test_lessons_and_kinds_can_be_chosen(tmp_path, capsys):
     assert {row["kind"] for row in rows} == {"find-error"}
     assert {row["lesson"] for row in rows} == {name}
     capsys.readouterr()
+
+
+@pytest.mark.parametrize(
+    ("arguments", "without"),
+    [
+        (["hip-jack", "fascia", "--problems", "2"], None),
+        (["hip-jack", "fascia", "--problems", "2", "--kind", "choose"], "fascia"),
+        (["--problems", "2"], None),
+    ],
+)
+def test_a_lesson_asked_for_that_no_sheet_has_is_told(tmp_path, capsys, arguments, without):
+    """Of these two lessons the jack's alone has a problem of choosing; where none is named, that
+    two problems are not of every lesson is nothing to tell."""
+    table = tmp_path / "key.csv"
+    assert run(["worksheet", *arguments, "--seed", "21", "--answers", str(table)]) == 0
+    told = [line for line in capsys.readouterr().out.splitlines() if line.startswith("no sheet")]
+    expected = f"no sheet has a problem from {without}; give more --problems, or another --kind"
+    assert told == ([expected] if without else [])
 
 
 def test_a_bevel_along_the_board_has_no_runs_to_measure(capsys):

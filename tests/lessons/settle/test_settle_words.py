@@ -74,6 +74,8 @@ def test_the_headline_says_who_is_right(texts, said):
         ("common-ridge", "plumb 14 in 12, edge square", "along the bottom edge"),
         ("common-ridge", "plumb 10 in 12, edge square", "along the top edge"),
         ("common-ridge", "plumb 12 in 12, saw 5", "all along the left face"),
+        # A stick cut for the other hand has its own long point on the left face.
+        ("hip-jack", "saw 45, right-hand cut", "open all along the right face"),
         ("hip-ridge", "plumb 12 in 17, saw 40", "at the top of the long point (middle)"),
         ("hip-backing", "rip, saw 45", "all along the left face"),
         ("hip-jack", "plumb 12 in 12", "open: What is the saw's tilt, or the number on the edge?"),
