@@ -96,9 +96,9 @@ class Stick:
         return replace(self, head=self.head * flip, top=self.top * flip, planes=planes)
 
     def for_hand(self, hand):
-        """The joint whose first cheek faces left (+1) or right (-1)."""
-        side = self.normals[0][1]
-        faces = -1.0 if side < -1e-12 else 1.0
+        """The joint whose first cheek that has a side faces left (+1) or right (-1)."""
+        side = next((n[1] for n in self.normals if abs(n[1]) > 1e-12), 1.0)
+        faces = -1.0 if side < 0 else 1.0
         return self if faces == hand else self.mirrored()
 
 

@@ -36,7 +36,7 @@ def title(answer: Answer) -> str:
     asked = answer.question
     if asked.stands is not None:
         return title_of_stick(answer)
-    hand = [f"{asked.hand.value} hand"] if asked.entry.two_hands else []
+    hand = [f"{asked.hand.value} hand"] if asked.two_hands else []
     return ", ".join([asked.entry.name, *hand, "along the board" if answer.is_rip else asked.end])
 
 

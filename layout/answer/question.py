@@ -4,6 +4,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from layout.cuts import End, Entry, Hand, find
 from layout.errors import CutError
 from layout.plane.corner import Corner
@@ -17,6 +19,8 @@ if TYPE_CHECKING:
 
 SHARPEST_DEG = 15.0
 """Walls that meet at a sharper angle leave no room to frame a corner."""
+SAME_NORMAL = 1e-9
+"""Parts of unit normals that differ by no more are one plane's."""
 
 
 @dataclass(frozen=True)
@@ -51,6 +55,17 @@ class Question:
         if self.stands is not None:
             return self.stands.joint
         return self.entry.joint(self.corner, self.end).rolled(self.roll_deg)
+
+    @cached_property
+    def two_hands(self) -> bool:
+        """Whether the other hand is another cut: a notch's is where its heels differ."""
+        if self.entry.two_hands:
+            return True
+        other = replace(self, hand=self.hand.other).joint.normals
+        return any(
+            min(float(np.abs(normal - one).max()) for one in other) > SAME_NORMAL
+            for normal in self.joint.normals
+        )
 
     def on(self, stock: Stock) -> "Question":
         """The same question on another board; the planes are the same, and not sought again."""

@@ -62,7 +62,8 @@ class Entry:
     """A cut of the catalogue: what it is called, where it stands, how its joint is built.
 
     `builders` has one function for each end of the stick that this cut is made on. `stock` is
-    the usual board; `two_hands` tells whether left and right differ.
+    the usual board; `two_hands` tells whether left and right differ. (A notch asked for by its
+    level seat has none, and yet its heels differ where the pitches do: `Question.two_hands`.)
     """
 
     name: str
@@ -114,7 +115,7 @@ class Entry:
         if build is None:
             raise CutError(f"{self.name} is cut at the {' and '.join(self.ends)}, not at the {end}")
         joint = build(replace(corner, hand=1.0))
-        hand = corner.hand * (_turn(joint) if self.two_hands else 1.0)
+        hand = corner.hand * _turn(joint)
         return joint if np.all(hand == 1.0) else build(replace(corner, hand=hand))
 
 

@@ -172,7 +172,8 @@ class Carrier:
             at = self.foot + seat.centre_heel_in * self.plan_line
             return ((level, plane_at(self.plan_line, at, heel, "foot")),)
         own, other = (
-            plane_at(face.inward, self.foot, heel, "foot") for face in (self.own, self.other)
+            plane_at(face.inward, self.foot, heel, "foot", self.ask(cut, i))
+            for i, face in enumerate((self.own, self.other), start=1)
         )
         return ((level, own), (level, other)) if self.kind == "valley" else ((level, own, other),)
 

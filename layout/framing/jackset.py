@@ -6,7 +6,7 @@ valley's rise from the valley to the ridges, the longest next to the corner, on 
 produced. Every stick is a solid at its place; the lengths are read from it.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -20,6 +20,7 @@ from layout.framing.depth import check_carrier_depth
 from layout.framing.face import Face
 from layout.framing.hipend import HipEnd
 from layout.framing.jackplan import JackPlan
+from layout.framing.mouth import stick_mouth
 from layout.framing.rafter import Edge, rafter, without_notch
 from layout.framing.stick import CutPlane, Stick, WasteRegion, plane_at
 from layout.length.birdsmouth import from_height
@@ -88,14 +89,27 @@ class JackSet:
     @property
     def comparisons(self) -> tuple[Comparison, ...]:
         """Bearing, notch and the carrier's depth beside the code's sections; numbers only."""
-        mouth, width = self.plan.mouth, self.plan.plate_width_in
+        width = self.plan.plate_width_in
         steepest = max(jack.stock.depth_in / _level_part(jack) for jack in (*self.own, *self.other))
         return (
-            *mouth.comparisons(width, "jack"),
+            *self._seats_compared(width),
             carrier(self.plan.line, self.plan.carrier.depth_in, steepest),
             bearing(self.plan.line, bearing_in(self.plan.corner, self.seat, width)),
             notch(self.plan.line, self.seat.mouth.notch_depth_in, self.plan.carrier.depth_in),
         )
+
+    def _seats_compared(self, width_in: float) -> Iterator[Comparison]:
+        """Each roof's seat and notch on its longest jack, once where the pitches are alike; none
+        for jacks that stand on no plate."""
+        sides = {"A jack": self.own, "B jack": self.other}
+        if self.plan.other_pitch in (None, self.plan.pitch):
+            sides = {"jack": self.own or self.other}
+        for name, jacks in sides.items():
+            longest = max(jacks, key=lambda jack: jack.theoretical_in, default=None)
+            mouth = stick_mouth(longest) if longest is not None else None
+            if mouth is not None:
+                yield bearing(name, min(mouth.seat_in, width_in))
+                yield notch(name, mouth.notch_in, self.plan.jack.depth_in)
 
     def boards(
         self, lengths_in: Sequence[float] = USUAL_LENGTHS_IN, kerf_in: float = KERF_IN

@@ -188,21 +188,27 @@ class Stick:
         if plane.asked is None:
             return None
         asked = plane.asked
-        first = plane if asked.plane_index == 0 else self._first_of(asked.cut)
-        return ask(
+        left = ask(
             asked.cut,
             pitch=asked.pitch,
             other_pitch=asked.other_pitch,
             corner_deg=asked.corner_deg,
-            hand=self.hand(first) or Hand.LEFT,
+            hand=Hand.LEFT,
             stock=self.stock,
             end=asked.end,
         )
+        return left if self._lies_as(left, plane) else replace(left, hand=Hand.RIGHT)
 
-    def _first_of(self, cut: str) -> CutPlane:
-        """The plane whose cheek names the hand of a cut of two planes."""
-        every = (plane for removal in self.removals for plane in removal)
-        return next(p for p in every if p.asked and p.asked.cut == cut and p.asked.plane_index == 0)
+    def _lies_as(self, question: Question, plane: CutPlane) -> bool:
+        """Whether a plane's cheek faces as in the question; of a square one, its joint's others.
+
+        A level seat has no side: the heels of the same notch tell which way round it lies.
+        """
+        every = (plane, *(one for removal in self.removals for one in removal))
+        for one in every:
+            if one.asked and one.asked.cut == question.entry.name and (hand := self.hand(one)):
+                return float(question.joint.normals[one.asked.plane_index][1]) * hand.sign > 0
+        return True
 
     @property
     def plan_outline(self) -> Array:

@@ -36,15 +36,7 @@ def rakes_left_open(roof: TrainingRoof) -> tuple[str, ...]:
 
 def facts(roof: TrainingRoof, *, metric: bool = False) -> list[str]:
     """Heights over the plate, seats, pitches and overhangs of every side, in sentences."""
-    mouth = roof.plan.mouth
-    seat, above, heel = (
-        write_short(value, metric=metric)
-        for value in (mouth.seat_in, mouth.height_above_plate_in, mouth.heel_in)
-    )
-    lines = [
-        f"Seat of the commons {seat} level; height above plate {above} plumb at the outside of the"
-        f" wall; heel {heel} plumb.",
-    ]
+    lines = [_mouth_words(roof, metric=metric)]
     ridges = [stick for stick in roof.sticks if stick.role == "ridge"]
     for stick in ridges:
         top = float(stick.corners[:, 2].max())
@@ -64,6 +56,28 @@ def facts(roof: TrainingRoof, *, metric: bool = False) -> list[str]:
         over = write_short(roof.plan.rake_overhang_in, metric=metric)
         lines.append(f"Gables overhang {over}, level, to the outside of the rake board.")
     return lines
+
+
+def _mouth_words(roof: TrainingRoof, *, metric: bool) -> str:
+    """The commons' seats and heels, told by sides where unlike pitches make them unlike."""
+
+    def say(value_in: float) -> str:
+        return write_short(value_in, metric=metric)
+
+    above = say(roof.plan.mouth.height_above_plate_in)
+    height = f"height above plate {above} plumb at the outside of the wall"
+    sides: dict[tuple[str, str], list[str]] = {}
+    for face in roof.faces:
+        mouth = roof.plan.mouth_of(face.pitch)
+        sides.setdefault((say(mouth.seat_in), say(mouth.heel_in)), []).append(face.name)
+    if len(sides) == 1:
+        ((seat, heel),) = sides
+        return f"Seat of the commons {seat} level; {height}; heel {heel} plumb."
+    told = [
+        f"on {', '.join(names)} seat {seat} level, heel {heel} plumb"
+        for (seat, heel), names in sides.items()
+    ]
+    return f"Commons: {'; '.join(told)}; {height}."
 
 
 def length_words(stick: Stick, *, metric: bool = False) -> str:

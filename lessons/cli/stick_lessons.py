@@ -96,7 +96,7 @@ def _given(asked: Question) -> dict[str, str]:
         given["other_pitch"] = str(asked.other_pitch)
     if asked.entry.meets != "nothing":
         given["corner"] = f"{asked.corner_deg:.10g}"
-    if asked.entry.two_hands:
+    if asked.two_hands:
         given["hand"] = asked.hand.value
     return given
 

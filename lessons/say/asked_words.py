@@ -12,7 +12,7 @@ def asked_words(asked: Question) -> str:
         words += ["--other-pitch", str(asked.other_pitch)]
     if asked.entry.meets != "nothing" and asked.corner_deg not in (90.0, 270.0):
         words += ["--corner", f"{asked.corner_deg:.10g}"]
-    if asked.entry.two_hands:
+    if asked.two_hands:
         words += ["--hand", asked.hand.value]
     if len(asked.entry.ends) > 1:
         words += ["--end", asked.end]

@@ -29,7 +29,7 @@ def contract(answer: Answer) -> JsonObject:
         "schema": SCHEMA,
         "cut": asked.entry.name,
         "end": asked.end,
-        "hand": asked.hand.value if asked.entry.two_hands else None,
+        "hand": asked.hand.value if asked.two_hands else None,
         "given": {
             "pitch": str(asked.pitch),
             "slope_deg": asked.pitch.slope_deg,

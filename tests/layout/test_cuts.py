@@ -98,6 +98,19 @@ def test_two_hands_are_told_apart_only_where_they_differ(name, end):
     assert (abs(cut.normal[1]) > 1e-9) == catalogue()[name].two_hands
 
 
+@pytest.mark.parametrize(("name", "end"), EVERY_END)
+@pytest.mark.parametrize("hand", list(Hand))
+def test_the_first_cheek_that_has_a_side_faces_the_hand_asked_for(name, end, hand):
+    """A seat is level and faces neither side: its heel along the own wall is the first that does.
+
+    Of a hip's or valley's two heels one faces left and the other right, whatever the roof."""
+    angle = 255.0 if catalogue()[name].meets == "valley" else 105.0
+    joint = catalogue()[name].joint(Corner(30.0, 35.0, angle, hand.sign), end)
+    sides = [float(normal[1]) for normal in joint.normals if abs(normal[1]) > 1e-9]
+    assert not sides or sides[0] * hand.sign > 0
+    assert bool(sides) == (catalogue()[name].two_hands or name in ("hip-seat", "valley-seat"))
+
+
 @pytest.mark.parametrize(("name", "end"), HANDED)
 @pytest.mark.parametrize("other", [20.0, 30.0, 35.0])
 def test_the_first_cheek_faces_the_hand_that_was_asked_for(name, end, other):

@@ -3,12 +3,16 @@
 import csv
 import io
 import json
+import math
 import re
 import shlex
 
 import pypdfium2
 import pytest
 
+from layout.answer.question import ask
+from layout.cuts import Hand
+from layout.quantity import read_pitch
 from lessons.cli.main import run
 from tests.measure import pdf_pieces, pdf_text
 
@@ -186,6 +190,76 @@ def test_what_cannot_be_framed_is_refused_with_a_reason(capsys, arguments, expec
     assert out == ""
     assert expected in error
     assert error.count("\n") == 1
+
+
+UNLIKE = ("--pitch", "7", "--end-pitch", "9", "--hip", "2x12", "--spacing", "48in")
+
+
+def cuts_told(capsys, *arguments: str) -> list[list[str]]:
+    """The cells of every row of the table of cuts."""
+    text = said(capsys, "roof", *arguments)
+    head, *lines = text.split("\nCUTS\n")[1].split("\n\n")[0].splitlines()
+    starts = [found.start() for found in re.finditer(r"(?:^|(?<=  ))\S", head)]
+    ends = [*starts[1:], None]
+    return [[line[a:b].strip() for a, b in zip(starts, ends, strict=True)] for line in lines]
+
+
+def test_the_seats_of_two_hips_of_unlike_pitches_are_of_two_hands(capsys):
+    """7 in 12 in front and behind, 9 in 12 at the left end, square corners.
+
+    The hip climbs both roofs at once: 7 x the run from the front = 9 x that from the end, so it
+    runs 9 along the front wall for 7 across it, and the front wall's heel leans
+    asin(7 / sqrt 130) = 37.87 degrees, the end wall's asin(9 / sqrt 130) = 52.13. H1 stands on
+    the front left corner: for one who looks up it, the heel along the front wall faces the left,
+    where the roof rises from that wall. On H2, behind, that along the back wall faces the right.
+    """
+    rows = cuts_told(capsys, "--size", "28' x 18'", "--ends", "hip,gable", *UNLIKE)
+    seats = {row[5]: row[6] for row in rows if row[0] == "hip-seat"}
+    assert {hip: shlex.split(said)[5:7] for hip, said in seats.items()} == {
+        "H1": ["--hand", "left"], "H2": ["--hand", "right"]
+    }  # fmt: skip
+    heels = {(row[5], row[2], row[3].split("tilt ")[1], row[6]) for row in rows
+             if row[0] == "hip heel"}  # fmt: skip
+    assert heels == {
+        ("H1", "left", "37.87°", seats["H1"]), ("H1", "right", "52.13°", seats["H1"]),
+        ("H2", "right", "37.87°", seats["H2"]), ("H2", "left", "52.13°", seats["H2"]),
+    }  # fmt: skip
+    for hip, (own, other) in {"H1": ("left", "right"), "H2": ("right", "left")}.items():
+        heard = said(capsys, "mark", *shlex.split(seats[hip]))
+        assert f"this roof's wall, the cheek faces {own}: face 24.72°, edge 14 on 12" in heard
+        assert f"other roof's wall, the cheek faces {other}: face 24.72°, edge 8 1/2 shy" in heard
+
+
+def test_hips_of_one_pitch_have_one_seat(capsys):
+    """At 45 degrees to both walls both heels lean alike: one notch is both hands'."""
+    rows = cuts_told(capsys, "--size", "24' x 16'", "--spacing", "48in")
+    (seat,) = (row for row in rows if row[0] == "hip-seat")
+    assert seat[5] == "H1 H2 H3 H4"
+    assert "--hand" not in seat[6]
+
+
+def test_every_command_of_the_table_of_cuts_asks_for_what_its_row_says(capsys):
+    """Of a unit normal's three parts the one across the board says it: its sign the side that the
+    cheek faces, its size the sine of the saw's tilt."""
+    rows = cuts_told(capsys, "--size", "24' x 12'", *UNLIKE, "--wing", "6' x 8'", "--wing-at", "6'",
+                     "--wing-pitch", "6", "--valley", "2x12")  # fmt: skip
+    seen = set()
+    for row in (row for row in rows if row[6] != "-"):
+        cut, *options = shlex.split(row[6])
+        given = dict(zip(options[::2], options[1::2], strict=True))
+        pitch = read_pitch(given["--pitch"])
+        normals = ask(
+            cut,
+            pitch=pitch,
+            other_pitch=read_pitch(given.get("--other-pitch", str(pitch))),
+            hand=Hand(given.get("--hand", "left")),
+        ).joint.normals
+        tilt = float(row[3].split("tilt ")[1].rstrip("°"))
+        turned = {"left": tilt, "right": -tilt, "-": 0.0}[row[2]]
+        assert any(abs(math.degrees(math.asin(n[1])) - turned) < 0.006 for n in normals), row
+        seen.add(row[0])
+    assert seen >= {"hip-seat", "hip heel", "hip-tail", "hip-ridge", "hip-jack"}
+    assert seen >= {"valley-seat", "valley heel", "valley-tail", "valley-jack"}
 
 
 def test_a_metric_roof_says_no_inch(capsys):

@@ -13,10 +13,12 @@ import pytest
 from figures.wrap import wrap_words as say
 from figures.wrap.wrap import lay
 from figures.wrap.wrap_blocks import notes
-from layout.answer.answer import MILLIMETRE_PARTS
+from layout.answer.answer import MILLIMETRE_PARTS, answer
+from layout.answer.question import ask
 from layout.answer.standing import Standing, Use
 from layout.cuts import Hand
 from layout.plane.cut import Cut
+from layout.quantity import read_pitch
 from tests.wraps import answered
 
 JACK = answered("hip-jack", "head")
@@ -296,8 +298,11 @@ def test_the_description_says_every_plane_and_the_rip():
         (JACK, "hip-jack, left hand, head"),
         (PLUMB, "common-ridge, head"),
         (BACKING, "hip-backing, left hand, along the board"),
+        (answered("hip-seat", "foot"), "hip-seat, foot"),
+        (answer(ask("hip-seat", other_pitch=read_pitch("9"), hand=Hand.RIGHT)),
+         "hip-seat, right hand, foot"),
     ],
-)
+)  # fmt: skip
 def test_a_sheet_is_called_by_its_cut_its_hand_and_its_end(one, title):
     assert say.title(one) == title
 

@@ -24,6 +24,23 @@ def test_what_is_not_said_is_the_usual():
     assert ask("roof-board").stock.name == "1x8"
 
 
+@pytest.mark.parametrize(
+    ("name", "other", "corner_deg", "two"),
+    [
+        ("hip-seat", "7", 90.0, False), ("hip-seat", "7", 120.0, False),
+        ("hip-seat", "9", 90.0, True), ("valley-seat", "7", 270.0, False),
+        ("valley-seat", "9", 270.0, True), ("common-seat", "9", 90.0, False),
+        ("collar-tie", "9", 90.0, False), ("rake-board", "9", 90.0, False),
+        ("hip-tail", "7", 90.0, True), ("hip-jack", "9", 90.0, True),
+    ],
+)  # fmt: skip
+def test_a_seats_hands_differ_where_its_heels_do(name, other, corner_deg, two):
+    """Under like pitches the hip halves the corner: both heels lean alike, one notch does for
+    either hand. Under 7 and 9 in 12 it runs 9 along for 7 across: its heels lean apart."""
+    asked = ask(name, pitch=read_pitch("7"), other_pitch=read_pitch(other), corner_deg=corner_deg)
+    assert asked.two_hands is two
+
+
 def test_what_is_said_is_kept():
     pitch, other = read_pitch("9 in 12"), read_pitch("35deg")
     question = ask(

@@ -235,8 +235,13 @@ def test_its_seat_fits_the_plates_corner(line: Carrier, corner: PlateCorner) -> 
     for plane in (p for removal in removals for p in removal):
         level = plane.says == f"{line.kind}-seat"
         assert level or plane.says == f"{line.kind} heel"
-        assert (plane.asked is not None) == level
+        assert (plane.asked is not None) == (level or corner == "whole")
         assert plane.end == "foot"
+    first, *heels = (plane.asked for removal in removals for plane in removal if plane.asked)
+    assert first.plane_index == 0
+    assert [one.plane_index for one in heels if one.plane_index] == (
+        [1, 2] if corner == "whole" else []
+    )
 
 
 @each_line

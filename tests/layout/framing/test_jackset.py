@@ -319,6 +319,25 @@ def test_comparisons_are_numbers_with_sections() -> None:
     assert deep.code_in == pytest.approx(5.5 * math.hypot(12, 8) / 12)
 
 
+def test_each_roofs_jacks_have_their_own_notch() -> None:
+    """By hand, 2x6 jacks, 7 in 12 against 9 in 12: the seat of 3 1/2 in leaves
+    5.5 sqrt(193)/12 - 3.5 * 7/12 = 4.326 in above the plate on both roofs. The steeper jack is
+    5.5 * 5/4 = 6.875 in plumb, so its heel is 2.549, its seat that times 12/9 = 3.399 and its
+    notch that times 4/5 = 2.039 in deep; the flatter one's 3.5 * 7/12 * 12/sqrt(193) = 1.764.
+    Jacks from cut to cut on a valley stand on no plate."""
+    seven, nine = read_pitch("7"), read_pitch("9")
+    made = jack_set(JackPlan(pitch=seven, other_pitch=nine, count=3))
+    told = {c.what: c.here_in for c in made.comparisons if "jack" in c.what}
+    assert told == {
+        "level bearing of the A jack on the plate": pytest.approx(3.5),
+        "depth of the A jack's notch, square to the edge": pytest.approx(1.764, abs=5e-4),
+        "level bearing of the B jack on the plate": pytest.approx(3.399, abs=5e-4),
+        "depth of the B jack's notch, square to the edge": pytest.approx(2.039, abs=5e-4),
+    }
+    valley = jack_set(JackPlan(line="valley", pitch=seven, other_pitch=nine, count=3))
+    assert not [c for c in valley.comparisons if "jack" in c.what]
+
+
 def test_boards_of_a_set_and_rows() -> None:
     made = jack_set(JackPlan(count=4, overhang_in=12))
     boards = made.boards([192.0])

@@ -2,10 +2,11 @@
 
 import math
 
+from layout.framing.outlines import rectangle
 from layout.framing.roof import frame
 from layout.framing.roof_plan import RoofPlan
 from layout.framing.summary import facts, left_to_drawings, length_words, rakes_left_open
-from layout.quantity import write_feet
+from layout.quantity import read_pitch, write_feet
 from tests.drawn_roofs import framed_shape
 
 STRETCH = math.hypot(12, 8) / 12
@@ -27,6 +28,19 @@ def test_the_facts_of_a_roof_with_a_lower_wing() -> None:
         f"Sides: {sides}. Overhangs are level, to the outside of the fascia, which is 3/4 in"
         " thick.",
     ]
+
+
+def test_unlike_pitches_have_each_their_own_seat_and_heel() -> None:
+    """By hand, 2x6 and a seat of 3 1/2 in at 7 in 12: 5.5 sqrt(193)/12 - 3.5 * 7/12 = 4.326 in
+    stay above the plate, and the heel is 2.042. At 9 in 12 the rafter is 6.875 in plumb: a heel
+    of 2.549, a seat of 3.399."""
+    walls = rectangle(336, 216, read_pitch("7"), read_pitch("9"), ("hip", "gable"))
+    roof = frame(RoofPlan.over(walls, spacing_in=48))
+    assert facts(roof)[0] == (
+        "Commons: on front, back seat 3 1/2 in level, heel 2 1/16 in plumb; on left seat 3 3/8 in"
+        " level, heel 2 9/16 in plumb; height above plate 4 5/16 in plumb at the outside of the"
+        " wall."
+    )
 
 
 def test_the_lengths_of_a_common_and_of_a_ridge() -> None:
