@@ -289,9 +289,13 @@ def _off_word(value_in: float) -> str:
 def write_inches(value_in: float) -> str:
     """Write a length to the nearest sixteenth with its unit.
 
-    >>> write_inches(8.4853), write_inches(3.667)
-    ('8 1/2 in', '3 11/16 in shy')
+    Of a length that is more than a 64th but rounds to nothing it is said what it stays under.
+
+    >>> write_inches(8.4853), write_inches(3.667), write_inches(0.025)
+    ('8 1/2 in', '3 11/16 in shy', 'under 1/32 in')
     """
+    if 1 / 64 < value_in < 1 / 32:
+        return "under 1/32 in"
     return f"{write_fraction(value_in)} in{_off_word(value_in)}"
 
 

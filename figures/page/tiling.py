@@ -29,7 +29,7 @@ from figures.ink.scale import FULL_SIZE, Scale, check_seen
 from figures.page.beside import APART_IN, Block, free_rooms, least_area_in2, stand
 from figures.page.cautions import blocks_left, caution_blocks
 from figures.page.sheet import Page, clear_field
-from figures.page.tile_plan import TilePlan, covered, plan_tiles, trimmed, within
+from figures.page.tile_plan import TilePlan, TileSpot, covered, plan_tiles, trimmed, within
 from figures.page.tiles import CROSS_IN, key_map, off_seams, page_letter, seams
 from layout.errors import SheetError
 
@@ -290,6 +290,7 @@ def _tiled(
     kept = plan.in_order
     several = len(kept) > 1
     letters = {place: page_letter(i) for i, place in enumerate(kept)} if several else {}
+    rows, columns, spots = _counted(kept)
     room = clear_field(plan.page)
     taken = covered(drawing)
     made, free = [], []
@@ -303,7 +304,8 @@ def _tiled(
         cell = shapely.box(*within(grid.cell(*place), window, CROSS_IN + APART_IN))
         field = shapely.affinity.translate(cell, *shift).bounds
         free.append(free_rooms(field, shapely.affinity.translate(taken, *shift)))
-        where = f"row {place[0] + 1} of {grid.rows}, column {place[1] + 1} of {grid.columns}"
+        row, column = spots[place]
+        where = f"row {row + 1} of {rows}, column {column + 1} of {columns}"
         made.append(
             replace(
                 plan.page,
@@ -317,7 +319,7 @@ def _tiled(
             )
         )
     if several:
-        shape = key_map(grid.rows, grid.columns, list(kept))
+        shape = key_map(rows, columns, list(spots.values()))
         wanted = [*wanted, Block("pages", (shape,), first=True)]
     stood, left = stand(wanted, free, (room[0], room[3]))
     if left:
@@ -330,6 +332,16 @@ def _tiled(
     return numbered(
         tuple(replace(page, beside=beside) for page, beside in zip(made, stood, strict=True))
     )
+
+
+def _counted(kept: Sequence[TileSpot]) -> tuple[int, int, dict[TileSpot, TileSpot]]:
+    """How many rows and columns the printed pages stand in, and the place of each among them.
+
+    A row of which no page is printed, since nothing is cut there, is not counted.
+    """
+    rows, columns = (sorted(set(each)) for each in zip(*kept, strict=True))
+    spots = {(row, column): (rows.index(row), columns.index(column)) for row, column in kept}
+    return len(rows), len(columns), spots
 
 
 def note_pages(blocks: Sequence[Block], blank: Page) -> tuple[Page, ...]:

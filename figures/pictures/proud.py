@@ -30,13 +30,20 @@ def proud_of_roofs(answer: Answer, room: Room) -> Drawing:
     asked = answer.question
     backed = hip_top(asked.corner, asked.stock)
     plumb = hip_top(asked.corner, asked.stock, "dropped").lowered_in
-    out = max(backed.own_rip_in, backed.other_rip_in)
-    square, drop = (size_words(v, 64, metric=answer.metric) for v in (out, plumb))
-    notes = [
-        "Seen along the hip: its section is true.",
-        f"Square to the edge the arris stands {square} out;"
-        f" measured plumb that is {drop}, the drop.",
-    ]
+    own, other, drop = (
+        size_words(v, 64, metric=answer.metric)
+        for v in (backed.own_rip_in, backed.other_rip_in, plumb)
+    )
+    toward_other = backed.other_rip_in >= backed.own_rip_in
+    square = other if toward_other else own
+    stands = f"Square to the edge the arris stands {square} out; measured plumb that is"
+    if own != other:
+        whose, less = ("the other roof", own) if toward_other else ("this roof", other)
+        stands = (
+            f"Square to the edge the arris toward {whose} stands {square} out, the other arris"
+            f" {less}; measured plumb the first is"
+        )
+    notes = ["Seen along the hip: its section is true.", f"{stands} {drop}, the drop."]
     heading = f"A square edge stands {drop} proud, measured plumb"
     return in_room(heading, notes, room, lambda factor: _picture(backed, square, factor))
 

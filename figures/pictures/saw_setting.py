@@ -10,7 +10,7 @@ from typing import Literal
 import numpy as np
 import shapely
 
-from figures.ink.drawing import Area, Drawing, Label, Polygon, Stroke
+from figures.ink.drawing import Area, Drawing, Label, Polygon, Stroke, label_box
 from figures.ink.pens import Point
 from figures.pictures.captions import hand_note
 from figures.pictures.saw_front import NARROW_IN, WIDE_IN, saw_notes, saw_picture
@@ -182,7 +182,7 @@ def _above(answer: Answer, shoe: Shoe, factor: float) -> Picture:
     picture = Picture(paper, tuple(words))
     for each in starts(answer, shoe):
         picture += _arrow(each, factor)
-    picture += _side_names(shoe, whole, factor)
+    picture += _side_names(shoe, whole, motor, factor)
     return arrow_below(picture, shown, factor)
 
 
@@ -230,24 +230,27 @@ def _arrow(start: StartWords, factor: float) -> Picture:
     return Picture(Drawing(areas=(Area(shape, "ink", gid),)), (words,))
 
 
-def _side_names(shoe: Shoe, whole: Polygon, factor: float) -> Picture:
-    """The names of the sides of the surface, beside it."""
+def _side_names(shoe: Shoe, whole: Polygon, motor: Polygon, factor: float) -> Picture:
+    """The names of the sides of the surface, beside it and not on the motor, which has none."""
     left, low, right, high = (side * factor for side in whole.bounds)
     start = left + 0.12 if shoe.shown.to_kept <= 0 else right - 0.12
     along = [start, *np.linspace(left, right, 9)[1:-1].tolist()]
+    steel = enlarged(motor, factor)
     names = []
     for name, level, out in zip(shoe.sides, (low, high), (-1.0, 1.0), strict=True):
         # Close to its own side of the board wherever that is free: it says where a cut starts.
         va: Literal["top", "bottom"] = "top" if out < 0 else "bottom"
-        near = tuple(
+        beside = [
             Label(name, u, level + gap * out, 8.0, "center", va)
             for gap in (0.07, 0.2)
             for u in along
-        )
+        ]
+        near = tuple(one for one in beside if not shapely.intersects(label_box(one), steel))
         # Elsewhere an arrow leads to it, from its own side: over the other edge it names that one.
         low_in, high_in = sorted((level, level - out * _FAR_IN))
         beyond = shapely.box(-_FAR_IN, low_in, _FAR_IN, high_in)
-        names.append(Words(name, (start, level), 8.0, first=near, ways=(90.0 * out,), off=beyond))
+        off = shapely.union(beyond, steel)
+        names.append(Words(name, (start, level), 8.0, first=near, ways=(90.0 * out,), off=off))
     return Picture(Drawing(), tuple(names))
 
 

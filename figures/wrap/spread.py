@@ -42,6 +42,8 @@ OVER_TOP = ("right face", "top edge", "left face")
 OVER_BACKED = ("right face", "right bevel", "left bevel", "left face")
 UNDER_BOTTOM = ("left face", "bottom edge", "right face")
 ALL_ROUND = (*OVER_TOP, "bottom edge")
+OPENS_AT = "bottom arris of the right face"
+"""The arris that a notch opens at, on the face that it is measured on."""
 
 
 @dataclass(frozen=True)
@@ -127,12 +129,13 @@ class Spread:
     def datum(self) -> tuple[float, str]:
         """The v of the line that is laid on the board first, and the arris it lies on.
 
-        The free edge of a face that is shown whole, the right one if it can be; else the right
-        face's fold.
+        A notch is laid by the edge it opens at: that is where it is cut, so that is on whatever
+        paper shows it. Else the free edge of a face that is shown whole, the right one if it can
+        be; else the right face's fold.
         """
-        folds = {
-            fold.line[0][1]: fold.arris for fold in self.folds if fold.line[0][1] == fold.line[1][1]
-        }
+        folds = self._folds_along
+        if kind(self.answer) == "notch" and OPENS_AT in folds.values():
+            return next((v, arris) for v, arris in folds.items() if arris == OPENS_AT)
         for name in ("right face", "left face"):
             if name not in self.by_name or not self.whole(self.by_name[name].panel):
                 continue
@@ -142,6 +145,18 @@ class Spread:
                 foot = (free[0] == low) == (name == "right face")
                 return free[0], f"{'bottom' if foot else 'top'} arris of the {name}"
         return next((v, arris) for v, arris in folds.items() if arris.endswith("right face"))
+
+    @property
+    def laid_by(self) -> str:
+        """What of the paper is laid on that arris: its "edge", or its "fold"."""
+        return "fold" if self.datum[1] in self._folds_along.values() else "edge"
+
+    @property
+    def _folds_along(self) -> dict[float, str]:
+        """The arrises that the paper is folded over along the board, by their v [in]."""
+        return {
+            fold.line[0][1]: fold.arris for fold in self.folds if fold.line[0][1] == fold.line[1][1]
+        }
 
     def stays(self, panel: str) -> bool:
         """True where a rip's lines on a surface bound no waste there, or no kept wood.

@@ -90,7 +90,8 @@ def notes(
     if study:
         return made
     if not laid.part:  # two papers have steps of their own
-        use = steps(kind(answer), *_start_words(laid), few=few, shared=shared)
+        start, arris = _start_words(laid)
+        use = steps(kind(answer), start, arris, laid_by=laid.laid_by, few=few, shared=shared)
         made.append(WrapNote("TO USE", use, spare=True, cut_by=False))
     if sawing := sawing_words(answer):
         made.append(WrapNote(saw_heading("BY SAW", saw_kinds(answer)), sawing, spare=True))

@@ -22,6 +22,11 @@ SECOND_CHEEK = (
     "Before the second cheek, clamp the first one's offcut back in place, its face flush; else cut"
     " it by handsaw."
 )
+SECOND_RIP = (
+    "For the second rip turn the hip end for end and clamp that board flush with the hip's other"
+    " face."
+)
+"""Only a hip's edge is ripped twice to a point: its backing."""
 
 
 def saw_heading(opening: str, kinds: Collection[SawKind | None]) -> str:
@@ -62,12 +67,12 @@ def sawing_words(answer: Answer) -> str:
         return ""
     by_handsaw = sentence(remaining_words(answer, "handsaw"))
     ridden = each_plane(planes, words)
-    if answer.question.stands is None and _second_cheek_hangs(planes):
-        ridden += f" {SECOND_CHEEK}"
+    if answer.question.stands is None and _second_pass_hangs(planes):
+        ridden += f" {SECOND_RIP if answer.is_rip else SECOND_CHEEK}"
     return ridden
 
 
-def _second_cheek_hangs(planes: list[Answer]) -> bool:
+def _second_pass_hangs(planes: list[Answer]) -> bool:
     """Whether the first cut of a point takes away what bears the wide side for the second."""
     if len(planes) < 2 or not planes[0].question.joint.point:
         return False

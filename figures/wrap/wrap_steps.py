@@ -12,25 +12,35 @@ def steps_of_all(*, few: bool = False) -> str:
     if few:
         return (
             "For each paper: square a line round the board where its start line is to lie. Cut"
-            " out, any notch too. Lay the start line and the edge in place; fold, tape. Letters"
-            f" meet. {HATCHED} If a board differs by over 1/16 in (1.5 mm), print for its size."
+            " out, any notch too. Lay the start line and the edge or fold in place; fold, tape."
+            f" Letters meet. {HATCHED} If a board differs by over 1/16 in (1.5 mm), print for its"
+            " size."
         )
     return (
         "For each paper: square a line round the board where its start line is to lie. Cut the"
-        " paper out, and any notch at its folds. Lay its start line on that line and its edge on"
-        f" the arris that is named; fold at the arrises, tape. {ROUND_CORNERS} {SAW_SIDE} If your"
-        " board differs by more than 1/16 in (1.5 mm) from the size a paper is made for, enter its"
-        " size and print again."
+        " paper out, and any notch at its folds. Lay its start line on that line and its edge or"
+        f" its fold on the arris that is named; fold at the arrises, tape. {ROUND_CORNERS}"
+        f" {SAW_SIDE} If your board differs by more than 1/16 in (1.5 mm) from the size a paper is"
+        " made for, enter its size and print again."
     )
 
 
-def steps(kind: str, start: str, arris: str, *, few: bool = False, shared: bool = False) -> str:
+def steps(
+    kind: str,
+    start: str,
+    arris: str,
+    *,
+    laid_by: str = "edge",
+    few: bool = False,
+    shared: bool = False,
+) -> str:
     """How the paper goes on the board; in `few` words where paper is short.
 
+    It is `laid_by` its "edge" or its "fold" on the arris.
     On a `shared` sheet only what is its own: the first sheet of the set says the rest.
     """
     if shared and kind != "rip":
-        return f"Start line {start}; edge on the {arris}."
+        return f"Start line {start}; {laid_by} on the {arris}."
     if few and kind == "rip":
         return (
             f"Cut out. Hang over the end, align the {arris}, fold, tape. Prick the heavy lines,"
@@ -39,7 +49,7 @@ def steps(kind: str, start: str, arris: str, *, few: bool = False, shared: bool 
     if few:
         return (
             f"Square a line round the board, {start}. Cut out, any notch too. Lay the start line on"
-            f" it and the edge on the {arris}; fold, tape. Letters meet. {HATCHED}"
+            f" it and the {laid_by} on the {arris}; fold, tape. Letters meet. {HATCHED}"
         )
     if kind == "rip":
         return (
@@ -49,7 +59,7 @@ def steps(kind: str, start: str, arris: str, *, few: bool = False, shared: bool 
         )
     return (
         f"Square a line round the board, {start}. Cut the paper out, and any notch at its folds."
-        f" Lay its start line on that line and its edge on the {arris}; fold at the arrises,"
+        f" Lay its start line on that line and its {laid_by} on the {arris}; fold at the arrises,"
         f" tape. {ROUND_CORNERS} {SAW_SIDE}"
     )
 

@@ -17,6 +17,7 @@ from layout.framing.roof_plan import RoofPlan
 from layout.framing.stick import Stick
 from layout.length.code_sections import Comparison, bearing, carrier, notch
 from layout.length.seat import CarrierSeat, bearing_in
+from layout.quantity import Pitch
 
 PREFIX = {"common": "C", "hip jack": "J", "valley jack": "VJ", "cripple jack": "CJ"}
 END_WALL = {"gable stud": "G", "ledger": "L"}
@@ -53,9 +54,13 @@ class TrainingRoof:
     def comparisons(self) -> tuple[Comparison, ...]:
         """Bearings, notches and depths beside the code's sections; numbers only, each once."""
         plan, width = self.plan, self.plan.plate.depth_in
-        pitches = dict.fromkeys(face.pitch for face in self.faces)
-        mouths = [plan.mouth_of(pitch) for pitch in pitches]
-        found = [said for mouth in mouths for said in mouth.comparisons(width)]
+        sides: dict[Pitch, dict[str, None]] = {}
+        for face in self.faces:
+            sides.setdefault(face.pitch, {})[face.name] = None
+        found: list[Comparison] = []
+        for pitch, names in sides.items():
+            rafter = "rafter" if len(sides) == 1 else f"{', '.join(names)} rafter"
+            found += plan.mouth_of(pitch).comparisons(width, rafter)
         for line in self.lines:
             cut_end_in = max(plan.mouth_of(face.pitch).plumb_depth_in for face in line.faces)
             found.append(carrier(line.kind, line.stock.depth_in, cut_end_in))

@@ -344,6 +344,21 @@ def test_long_and_short_lengths_in_either_unit():
     assert write_inches(3.667) == "3 11/16 in shy"
 
 
+@pytest.mark.parametrize(
+    ("length", "said"),
+    [
+        (0.0, "0 in"),
+        (1 / 64, "0 in"),
+        (0.025, "under 1/32 in"),
+        (0.0312, "under 1/32 in"),
+        (1 / 32, "1/16 in shy"),
+    ],
+)
+def test_a_length_is_not_said_to_be_a_strong_nothing(length, said):
+    """Nothing is not strong: under half a sixteenth (1/32, 0.03125) a length rounds to 0 in."""
+    assert write_inches(length) == said
+
+
 @SETTINGS
 @given(st.floats(-100, 100), st.sampled_from([2, 16, 32, 64]))
 def test_nearest_errs_by_half_a_part_at_most(value, parts):

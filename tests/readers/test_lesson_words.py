@@ -221,3 +221,12 @@ def _is_the_jack(text):
 def _parts(text):
     first, last = text.index("\nBY HANDSAW"), text.index("\nDO THEY FIT?")
     return text[:first], text[first:last].replace("\n1. ", "\n"), text[last:]
+
+
+def test_the_line_drawn_on_a_hip_s_face_is_the_one_that_the_saw_follows():
+    """On the drawing of the end the bevel falls 3/4 in times the tangent of the backing, 23.09
+    degrees, so 0.3198 in: 5/16. There the blade goes in; it comes out at the center of the edge."""
+    text = " ".join(printed("backing-or-dropping", "left").split())
+    assert "The rip follows a line along the board through there: 5/16 in down." in text
+    assert "Rip along that line" in text
+    assert re.findall(r"comes? out at (.+?)[.,]", text) == ["the center of the edge"] * 2

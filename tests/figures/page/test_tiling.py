@@ -196,6 +196,16 @@ def test_tiles_without_ink_are_left_out():
     assert [tile.number for tile in made(ring, setup())] == [i + 1 for i in range(tiles[0].count)]
 
 
+def test_rows_and_columns_are_counted_over_the_pages_that_are_printed():
+    """A paper 6 by 25 in takes three tiles of Letter, less than 10 in high each; what is cut ends
+    15 in up, so that the topmost bears nothing. The two that are printed are row 1 and row 2 of
+    2, and their map shows no more."""
+    edge = Stroke(((0, 0), (6, 0), (6, 25), (0, 25), (0, 0)), "guide")
+    tiles = tiles_of(Drawing((edge, Stroke(((1, 1), (5, 15)), "cut"))), setup())
+    said = sorted(tile.place for tile in tiles)
+    assert said == ["row 1 of 2, column 1 of 1", "row 2 of 2, column 1 of 1"]
+
+
 def test_first_page_maps_the_pages(tmp_path):
     tiles = made(board(16, 14), setup())
     (path,) = write(tiles, tmp_path / "a.pdf", title="Jack")

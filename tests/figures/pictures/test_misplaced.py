@@ -1,6 +1,7 @@
 """Pictures of a wrong length and of an edge that stands proud, measured in the drawing."""
 
 from math import atan, cos, sin, sqrt
+from unicodedata import normalize
 
 import pytest
 
@@ -80,6 +81,21 @@ def test_unlike_roofs_are_drawn_unlike():
         ((x0, y0), (x1, y1)) = strokes(drawing, gid)[0].points
         slopes.append(abs((y1 - y0) / (x1 - x0)))
     assert slopes[1] > 1.5 * slopes[0]
+
+
+def test_each_arris_under_unlike_roofs_stands_out_by_its_own_measure():
+    """By hand, 7 in 12 against 9 in 12 and a 1 1/2 in hip that rises 63/12 on sqrt(130): the roofs
+    fall 49 and 81 on 12 sqrt(130) square across it; over 3/4 in, times the cosine of its slope,
+    that is 0.244 and 0.403 in: 1/4 and 13/32 in. The greater is 0.444 in plumb, 7/16 in."""
+    for pitch, other, whose in (("7", "9", "the other roof"), ("9", "7", "this roof")):
+        asked = ask("hip-backing", pitch=read_pitch(pitch), other_pitch=read_pitch(other),
+                    stock=read_stock("2x8"))  # fmt: skip
+        labels = proud_of_roofs(answer(asked), ROOM).labels
+        plain = normalize("NFKC", " ".join(label.text for label in labels)).replace("\u2044", "/")
+        assert (
+            f"the arris toward {whose} stands 13/32 in out, the other arris 1/4 in; measured plumb"
+            " the first is 7/16 in, the drop."
+        ) in " ".join(plain.split())
 
 
 def test_what_cannot_be_drawn_is_refused():

@@ -70,6 +70,24 @@ def test_the_edge_to_align_is_a_whole_face_s_free_one_or_a_fold(run, more, datum
     """The right face's where it is whole; between two papers' strips the fold of the right face."""
     laid = spread(JACK, run, **more)
     assert laid.datum == (pytest.approx(datum[0]), datum[1])
+    assert laid.laid_by == ("fold" if "strip_in" in more else "edge")
+
+
+@pytest.mark.parametrize(
+    ("run", "more", "laid_by"),
+    [
+        (UNDER_BOTTOM, {}, "fold"),
+        (UNDER_BOTTOM, {"short": ("right face", 3.0)}, "fold"),
+        (UNDER_BOTTOM, {"strip_in": 2.0}, "fold"),
+        (ALL_ROUND, {}, "edge"),
+    ],
+)
+def test_a_notch_is_laid_by_the_arris_it_opens_at(run, more, laid_by):
+    """It opens at the bottom edge, the right face's arris at v = 0, which is a fold under the
+    bottom and the paper's free edge all round."""
+    laid = spread(answered("common-seat", "foot"), run, **more)
+    assert laid.datum == (pytest.approx(0.0), "bottom arris of the right face")
+    assert laid.laid_by == laid_by
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 import pytest
 
 from figures.wrap import wrap_steps
-from figures.wrap.wrap_sawing import SECOND_CHEEK, saw_heading, saw_kinds, sawing_words
+from figures.wrap.wrap_sawing import SECOND_CHEEK, SECOND_RIP, saw_heading, saw_kinds, sawing_words
 from layout.tools.saw import SawKind
 from tests.wraps import answered
 
@@ -20,6 +20,7 @@ from tests.wraps import answered
             wrap_steps.HATCHED,
         ),
         ("end", {"few": True, "shared": True}, "Start line START; edge on the ARRIS.", "ARRIS."),
+        ("notch", {"shared": True, "laid_by": "fold"}, "Start line START; fold on", "ARRIS."),
         ("rip", {}, "Cut the paper out. Hang it over the end of the board,", wrap_steps.SAW_SIDE),
         ("rip", {"shared": True}, "Cut the paper out. Hang it over", wrap_steps.SAW_SIDE),
         ("rip", {"few": True}, "Cut out. Hang over the end, align the ARRIS,", wrap_steps.HATCHED),
@@ -32,6 +33,14 @@ def test_how_a_paper_goes_on_its_board(kind, asked, begins, ends):
     assert said.endswith(ends)
     assert "ARRIS" in said
     assert ("START" in said) == (kind != "rip")
+
+
+@pytest.mark.parametrize("few", [False, True])
+@pytest.mark.parametrize(("laid_by", "other"), [("edge", "fold"), ("fold", "edge")])
+def test_what_lies_on_the_arris_is_said_as_it_is(laid_by, other, few):
+    said = wrap_steps.steps("notch", "START", "ARRIS", laid_by=laid_by, few=few)
+    assert f"{laid_by} on the ARRIS" in said
+    assert f"{other} on the ARRIS" not in said
 
 
 @pytest.mark.parametrize(
@@ -60,6 +69,7 @@ def test_a_set_says_for_which_boards_it_is_good():
     assert len(short) < len(long)
     for said in (long, short):
         assert said.startswith("For each paper: square a line round the board")
+        assert "edge or " in said
         assert "1/16 in (1.5 mm)" in said
 
 
@@ -88,15 +98,19 @@ def test_a_cut_of_the_catalogue_is_for_any_saw():
         ("hip-ridge", "head", "8", "2x6", ["left face", "right face"]),
         ("hip-tail", "foot", "8", "2x6", ["left face", "right face"]),
         ("sleeper-edge", "foot", "4", "2x8", []),
+        ("hip-backing", "foot", "8", "2x8", ["left face", "right face"]),
     ],
 )
 def test_the_shoe_rides_where_the_blade_reaches(cut, end, pitch, stock, shoes):
     """A 4x6's 3 1/2 in take 4.95 in of blade at 45 degrees: from both faces, half from each; a tilt
-    past 50 degrees is left to the handsaw (a usual saw tilts to about 50; common practice)."""
+    past 50 degrees is left to the handsaw (a usual saw tilts to about 50; common practice). The
+    first cheek's offcut bears the shoe for the second; a rip's is a sliver that bears nothing, so a
+    straight board is clamped beside the edge both times (as the lesson has it)."""
     heard = sawing_words(answered(cut, end, pitch=pitch, stock=stock))
     places = [part.partition(",")[0] for part in heard.split("Shoe on the ")[1:]]
     assert places == shoes
     assert (SECOND_CHEEK in heard) == (cut in ("hip-ridge", "hip-tail"))
+    assert (SECOND_RIP in heard) == (cut == "hip-backing")
     assert heard.count("Start at the") == len(shoes)
 
 

@@ -334,6 +334,22 @@ def test_bearing_and_notch_stand_beside_the_code() -> None:
     assert "level bearing of the hip on the plate: 4.950 R802.6 1.500" in words
 
 
+def test_rafters_of_two_pitches_are_told_apart_beside_the_code() -> None:
+    """By hand, 2x6 at 8 and 12 in 12: the seat of 3 1/2 in leaves 5.5 sqrt(13)/3 - 3.5 * 2/3 =
+    4.277 in above the plate; at 45 degrees 5.5 sqrt(2) - 4.277 = 3.501 in of heel and seat, and a
+    notch of that over sqrt(2); at 8 in 12 a notch of 3.5 * 2/3 * 3/sqrt(13)."""
+    told = {c.what: c.here_in for c in framed("two pitches").comparisons if "notch" in c.what}
+    del told["depth of the hip's notch, square to the edge"]
+    assert told == {
+        "depth of the front, back rafter's notch, square to the edge": pytest.approx(
+            1.941, abs=5e-4
+        ),
+        "depth of the right, left rafter's notch, square to the edge": pytest.approx(
+            2.476, abs=5e-4
+        ),
+    }
+
+
 def test_a_hip_between_two_pitches_stands_beside_the_deeper_cut_end() -> None:
     """A 2x6 cut plumb is 5 1/2 x sqrt 2 deep at 12 in 12, and 6.61 at 8 in 12."""
     hips = [c for c in framed("two pitches").comparisons if c.what == "depth of the hip"]
