@@ -1,7 +1,7 @@
 """`squaresaw job`: a new job file, and whether one can be framed."""
 
 import os
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Annotated
 
@@ -47,10 +47,32 @@ def _check(path: Path) -> None:
         roof = framed(found)
     except LayoutError as error:
         raise JobError(f"{_blamed(path, found, error.about)}: {error}") from None
+    _check_tools(path, found)
     sticks = len(roof.sticks)
     typer.echo(f"{path.name}: {found.name} can be framed, {sticks} sticks")
     for line in roof.left_out:
         typer.echo(f"LEFT OUT: {line}")
+
+
+def _check_tools(path: Path, job: Job) -> None:
+    """Read what the job says of saw and paper as the commands that take it will."""
+    from figures.ink.paper import read_paper
+    from lessons.cli.commands.options import read_tolerance, saw_limits
+
+    readers: dict[str, Callable[[str], object]] = {
+        "tilt-step": lambda text: saw_limits(tilt_step=text),
+        "max-tilt": lambda text: saw_limits(max_tilt=text),
+        "blade-depth": lambda text: saw_limits(blade_depth=text),
+        "tolerance": read_tolerance,
+        "paper": read_paper,
+    }
+    for key, read in readers.items():
+        text = job.given(key)
+        try:
+            if text is not None:
+                read(text)
+        except LayoutError as error:
+            raise JobError(f"{place_of(path, key)}: {error}") from None
 
 
 def _blamed(path: Path, job: Job, about: Sequence[str]) -> str:

@@ -139,6 +139,32 @@ def test_a_value_no_roof_can_be_framed_with_is_told_whole_with_its_line(
 
 
 @pytest.mark.parametrize(
+    ("key", "value", "says"),
+    [
+        ("tilt_step", "fine", "is not an angle"),
+        ("tilt_step", "6", "cannot be set"),
+        ("max_tilt", "steep", "is not an angle"),
+        ("max_tilt", "90", "no saw leans to 90"),
+        ("blade_depth", "deep", "is not a length"),
+        ("blade_depth", "9", "no circular saw's"),
+        ("tolerance", "none", "is not a length"),
+        ("tolerance", "0", "lets nothing pass"),
+        ("paper", "Lettre", "'Lettre'"),
+        ("kind", "left", "kind is blade-left or"),
+        ("units", "feet", "units is inch or metric"),
+    ],
+)
+def test_a_saws_or_papers_wrong_value_is_told_with_its_line(tmp_path, capsys, key, value, says):
+    """Every other command would refuse the job: so does its check, on the line to change."""
+    more = {"size": "10' x 10'", "spacing": "60in"}
+    path, at = starter_with(capsys, tmp_path, **more, **{key: value})
+    error = refused(capsys, "job", "check", str(path))
+    assert f"porch.toml, line {at[key.replace('_', '-')]}" in error
+    assert key.replace("_", "-") in error
+    assert says in error
+
+
+@pytest.mark.parametrize(
     ("wrong", "told"),
     [
         ('pitch = "steep"', "line 9, pitch of wall 3: 'steep' is not a pitch"),
