@@ -1,8 +1,18 @@
 """The one family of errors a user can cause: what was asked, why not, what would work."""
 
+from collections.abc import Sequence
+
 
 class LayoutError(ValueError):
-    """A request that cannot be met; its text is one line fit to show a carpenter."""
+    """A request that cannot be met; its text is one line fit to show a carpenter.
+
+    `about` are the values of a job that it speaks of, by their names there, the one to change
+    first; empty where it is no single one. A wall's are named as "pitch of wall 2".
+    """
+
+    def __init__(self, said: str = "", *, about: Sequence[str] = ()) -> None:
+        super().__init__(said)
+        self.about = tuple(about)
 
 
 class QuantityError(LayoutError):

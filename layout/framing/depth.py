@@ -22,10 +22,10 @@ def check_carrier_depth(line: Carrier, jack: Stock) -> None:
         side_in = bottom_in - fall * line.side_in(face)
         if side_in < cut_in:
             raise LengthError(
-                f"a {line.kind} of {line.stock} measures {write_fraction(side_in)} in plumb at its"
-                f" side and the jack's plumb cut {write_fraction(cut_in)} in, so the cut would"
+                f"a {line.kind} of {line.stock.name} measures {write_fraction(side_in)} in plumb at"
+                f" its side and the jack's plumb cut {write_fraction(cut_in)} in, so the cut would"
                 f" reach below it; give a deeper {line.kind} (depth of the stock"
                 f" {write_fraction(line.stock.depth_in)} in beside {write_fraction(cut_in)} in:"
-                " compare with R802.3 in the edition adopted locally; a section of the model"
-                " residential code, from memory)"
+                " compare with R802.3 in the edition adopted locally; number from memory)",
+                about=[line.kind, "rafter"],
             )

@@ -35,7 +35,8 @@ def rectangle(
     if straight <= 0:
         raise FrameError(
             f"the bays at the ends are longer than the roof of {write_feet(length_in)};"
-            " give more length"
+            " give more length",
+            about=["size"],
         )
     left, right = ends
     free = end_pitch or pitch
@@ -116,7 +117,8 @@ def tee(
     if wing_at_in <= 0 or rest <= 0:
         raise FrameError(
             "the wing of a T stands between the corners of the front; for one in line with an end"
-            " wall ask for an L"
+            " wall ask for an L",
+            about=["wing-at", "wing", "size"],
         )
     return walk(
         [
@@ -153,7 +155,9 @@ def bay_end(length_in: float, width_in: float, pitch: Pitch, left: RoofEnd = "hi
 def equal_sided(count: int, side_in: float, pitch: Pitch) -> Outline:
     """`count` equal walls round a middle: a pyramid over 4, an octagon over 8."""
     if count < 3:
-        raise FrameError(f"{count} equal sides close round nothing; give 3 or more")
+        raise FrameError(
+            f"{count} equal sides close round nothing; give 3 or more", about=["equal"]
+        )
     return walk([Wall(side_in, 360.0 / count, "eave", pitch)] * count)
 
 

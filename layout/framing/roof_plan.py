@@ -143,21 +143,25 @@ class RoofPlan:
         self._check_ridge()
 
     def _check_sizes(self) -> None:
-        sizes = {"spacing": self.spacing_in}
+        sizes = {"spacing": (self.spacing_in, "spacing")}
         if self.walls is None:
-            sizes |= {"length": self.length_in, "width": self.width_in}
+            sizes |= {"length": (self.length_in, "size"), "width": (self.width_in, "size")}
         if self.wing is not None:
-            sizes |= {"wing's length": self.wing.length_in, "wing's width": self.wing.width_in}
-        for name, value in sizes.items():
+            sizes["wing's length"] = (self.wing.length_in, "wing")
+            sizes["wing's width"] = (self.wing.width_in, "wing")
+        for name, (value, key) in sizes.items():
             if not 0 < value < 12 * 1000:
-                raise FrameError(f"a {name} of {value:g} in frames nothing; give one such as 24'")
+                raise FrameError(
+                    f"a {name} of {value:g} in frames nothing; give one such as 24'", about=[key]
+                )
         if self.wing is not None:
             self._check_wing(self.wing)
         shortest = min(wall.length_in for wall in self.outline.walls)
         if self.spacing_in > shortest and self.walls is None:
             raise LengthError(
                 f"a spacing of {write_feet(self.spacing_in)} is longer than the eave of"
-                f" {write_feet(shortest)}; give a spacing such as 16 or 24 in"
+                f" {write_feet(shortest)}; give a spacing such as 16 or 24 in",
+                about=["spacing", "size"],
             )
         for pitch in self.pitches:
             check_overhang(self.overhang_of(pitch), self.fascia_in)
@@ -166,7 +170,9 @@ class RoofPlan:
         if self.first_in is not None and not 0 < self.first_in <= self.spacing_in:
             raise LengthError(
                 f"the first jack cannot stand {self.first_in:g} in from the corner;"
-                f" give more than 0 and at most the spacing of {write_fraction(self.spacing_in)} in"
+                " give more than 0 and at most the spacing of"
+                f" {write_fraction(self.spacing_in)} in",
+                about=["first", "spacing"],
             )
 
     def _check_rakes(self) -> None:
@@ -174,21 +180,29 @@ class RoofPlan:
         if over < 0 or 0 < over < thick:
             raise LengthError(
                 f"a rake overhang of {write_fraction(over)} in does not hold a rake board"
-                f" {write_fraction(thick)} in thick; give a longer one, or 0 for none"
+                f" {write_fraction(thick)} in thick; give a longer one, or 0 for none",
+                about=["rake-overhang", "fascia"],
             )
 
     def _check_wing(self, wing: Wing) -> None:
         if "bay" in (*self.ends, wing.end):
-            raise FrameError("a bay ends a roof without a wing here; say the walls as walked")
+            raise FrameError(
+                "a bay ends a roof without a wing here; say the walls as walked",
+                about=["ends" if "bay" in self.ends else "wing-end"],
+            )
         if wing.at_in > 0:
             return
         if self.ends[0] == "gable":
             raise FrameError(
                 "the outer corner of an L is hipped, since both roofs turn there;"
-                " give 'hip' for the left end"
+                " give 'hip' for the left end",
+                about=["ends"],
             )
         if self.length_in < wing.width_in + self.spacing_in:
-            raise FrameError("the wing is as wide as the main roof is long: that is no L")
+            raise FrameError(
+                "the wing is as wide as the main roof is long: that is no L",
+                about=["wing", "size"],
+            )
 
     def _check_ridge(self) -> None:
         """A rectangle's or L's ridge must leave wood on its rafters."""
@@ -202,7 +216,8 @@ class RoofPlan:
                 f"a ridge {write_fraction(self.ridge.thickness_in)} in thick takes"
                 f" {write_fraction(self.ridge.thickness_in / 2)} in off a run of"
                 f" {write_feet(run)} whose seat takes {write_fraction(self.mouth.seat_in)} in:"
-                " no rafter is left; give a thinner ridge, a shorter seat or a wider roof"
+                " no rafter is left; give a thinner ridge, a shorter seat or a wider roof",
+                about=["ridge", "seat", "size"],
             )
 
     @property

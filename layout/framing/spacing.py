@@ -38,7 +38,10 @@ def lay_out(
     (12.0, 36.0, 60.0, 73.0, 88.0)
     """
     if spacing_in <= 0:
-        raise LengthError(f"a spacing of {spacing_in:g} in parts no rafters; give one such as 16")
+        raise LengthError(
+            f"a spacing of {spacing_in:g} in parts no rafters; give one such as 16",
+            about=["spacing"],
+        )
     first_start, first_end = (
         _first(hip, spacing_in, first_in) for hip in (start_hip_in, end_hip_in)
     )

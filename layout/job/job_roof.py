@@ -1,11 +1,12 @@
 """A job's roof: its plan, framed, and the names of its sticks and pieces."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import replace
-from typing import Any, cast
+from typing import Any, TypeVar, cast
 
 from layout import usual
 from layout.answer.question import Question
-from layout.errors import FrameError
+from layout.errors import FrameError, LayoutError
 from layout.framing.cutlist import piece_groups
 from layout.framing.ends import PLACES, end_question, places
 from layout.framing.outlines import RoofEnd, equal_sided
@@ -14,8 +15,10 @@ from layout.framing.roof_plan import RoofPlan, Wing
 from layout.framing.stick import Stick
 from layout.framing.walls import Wall, WallKind, walk
 from layout.job.job import Job, nearest_word
-from layout.quantity import read_building_length, read_length, read_pitch, two_sides
+from layout.quantity import Pitch, read_building_length, read_length, read_pitch, two_sides
 from layout.stock import read_stock
+
+Value = TypeVar("Value")
 
 
 def roof_plan(job: Job) -> RoofPlan:
@@ -23,62 +26,80 @@ def roof_plan(job: Job) -> RoofPlan:
 
     Raises a LayoutError for a value that cannot be read.
     """
-    pitch = read_pitch(job.said("pitch", usual.PITCH))
-    spacing_in = read_length(job.said("spacing", usual.SPACING))
-    first = job.given("first")
-    from_corner = job.given("start") == "corner"
+    pitch = _said(job, "pitch", read_pitch, usual.PITCH)
+    spacing_in = _said(job, "spacing", read_length, usual.SPACING)
+    first_in = _given(job, "first", read_length)
+    if first_in is None and job.given("start") == "corner":
+        first_in = spacing_in
     settings: dict[str, Any] = {
         "pitch": pitch,
         "spacing_in": spacing_in,
-        "first_in": read_length(first) if first else spacing_in if from_corner else None,
-        "overhang_in": read_length(job.said("overhang", usual.OVERHANG)),
-        "rake_overhang_in": read_length(job.said("rake-overhang", usual.RAKE_OVERHANG)),
-        "fascia_in": read_length(job.said("fascia", usual.FASCIA)),
-        "seat_in": read_length(text) if (text := job.given("seat")) else None,
-        "rafter": read_stock(job.said("rafter", usual.RAFTER)),
-        "hip": read_stock(job.said("hip", usual.HIP)),
-        "valley": read_stock(job.said("valley", usual.VALLEY)),
-        "ridge": read_stock(job.said("ridge", usual.RIDGE)),
-        "plate": read_stock(job.said("plate", usual.PLATE)),
+        "first_in": first_in,
+        "overhang_in": _said(job, "overhang", read_length, usual.OVERHANG),
+        "rake_overhang_in": _said(job, "rake-overhang", read_length, usual.RAKE_OVERHANG),
+        "fascia_in": _said(job, "fascia", read_length, usual.FASCIA),
+        "seat_in": _given(job, "seat", read_length),
+        "rafter": _said(job, "rafter", read_stock, usual.RAFTER),
+        "hip": _said(job, "hip", read_stock, usual.HIP),
+        "valley": _said(job, "valley", read_stock, usual.VALLEY),
+        "ridge": _said(job, "ridge", read_stock, usual.RIDGE),
+        "plate": _said(job, "plate", read_stock, usual.PLATE),
         "hip_way": job.said("hip-way", "backed"),
         "hip_head": job.said("hip-head", "commons"),
         "high": job.said("high-wall", "plate"),
     }
     if job.walls:
-        walls = tuple(
-            Wall(
-                read_building_length(each["length"]),
-                float(each.get("turn", "90")),
-                cast(WallKind, each.get("kind", "eave")),
-                (read_pitch(each["pitch"]) if "pitch" in each else pitch)
-                if each.get("kind", "eave") == "eave"
-                else None,
-                each.get("name", ""),
-            )
-            for each in job.walls
-        )
+        walls = tuple(_wall(number, each, pitch) for number, each in enumerate(job.walls, start=1))
         return RoofPlan.over(walk(walls), **settings)
-    equal = job.given("equal")
+    equal = _given(job, "equal", size_texts)
     if equal is not None:
-        many, long = size_texts(equal)
-        return RoofPlan.over(equal_sided(many, long, pitch), **settings)
-    ends = [read_end(text) for text in job.said("ends", usual.ENDS).split(",")]
-    if len(ends) != 2:
-        raise FrameError(f"ends {job.said('ends', '')!r} should name both ends, such as hip,gable")
-    wing = job.given("wing")
+        return RoofPlan.over(equal_sided(*equal, pitch), **settings)
+    wing = _given(job, "wing", lambda text: size(text, "wing"))
     return RoofPlan(
-        *size(job.said("size", usual.SIZE), "size"),
-        end_pitch=read_pitch(text) if (text := job.given("end-pitch")) else None,
-        ends=(ends[0], ends[1]),
+        *_said(job, "size", lambda text: size(text, "size"), usual.SIZE),
+        end_pitch=_given(job, "end-pitch", read_pitch),
+        ends=_said(job, "ends", read_ends, usual.ENDS),
         wing=Wing(
-            *size(wing, "wing"),
-            read_end(job.said("wing-end", usual.WING_END)),
-            read_pitch(text) if (text := job.given("wing-pitch")) else None,
-            at_in=read_building_length(job.said("wing-at", "0")),
+            *wing,
+            _said(job, "wing-end", read_end, usual.WING_END),
+            _given(job, "wing-pitch", read_pitch),
+            at_in=_said(job, "wing-at", read_building_length, "0"),
         )
         if wing
         else None,
         **settings,
+    )
+
+
+def _said(job: Job, key: str, read: Callable[[str], Value], usual_text: str) -> Value:
+    """A value of the job, or the usual one, as it is read; an error says which it is about."""
+    return _read(job.said(key, usual_text), key, read)
+
+
+def _given(job: Job, key: str, read: Callable[[str], Value]) -> Value | None:
+    """A value of the job as it is read, None where the job says nothing."""
+    text = job.given(key)
+    return _read(text, key, read) if text else None
+
+
+def _read(text: str, key: str, read: Callable[[str], Value]) -> Value:
+    try:
+        return read(text)
+    except LayoutError as error:
+        error.about = (key,)
+        raise
+
+
+def _wall(number: int, each: Mapping[str, str], pitch: Pitch) -> Wall:
+    """One wall of a job as it is walked, an eave under this pitch where it names none."""
+    kind = cast(WallKind, each.get("kind", "eave"))
+    own = _read(each["pitch"], f"pitch of wall {number}", read_pitch) if "pitch" in each else pitch
+    return Wall(
+        _read(each["length"], f"length of wall {number}", read_building_length),
+        float(each.get("turn", "90")),
+        kind,
+        own if kind == "eave" else None,
+        each.get("name", ""),
     )
 
 
@@ -101,6 +122,14 @@ def size(text: str, name: str) -> tuple[float, float]:
     if sides is None:
         raise FrameError(f"{name} {text!r} is no size; write length x width, such as 24' x 16'")
     return read_building_length(sides[0]), read_building_length(sides[1])
+
+
+def read_ends(text: str) -> tuple[RoofEnd, RoofEnd]:
+    """Read the left and the right end of a ridge, with a comma between them."""
+    ends = text.split(",")
+    if len(ends) != 2:
+        raise FrameError(f"ends {text!r} should name both ends, such as hip,gable")
+    return read_end(ends[0]), read_end(ends[1])
 
 
 def read_end(text: str) -> RoofEnd:

@@ -95,6 +95,7 @@ def from_seat(slope_deg: float, stock: Stock, seat_in: float) -> BirdsMouth:
     if not 0 < seat_in <= longest:
         raise LengthError(
             f"a seat of {write_fraction(seat_in)} in does not fit {stock} at this slope;"
-            f" give one above 0 and up to {write_fraction(longest)} in"
+            f" give one above 0 and up to {write_fraction(longest)} in",
+            about=["seat", "plate", "rafter"],
         )
     return from_height(slope_deg, stock, (stock.depth_in - seat_in * sine) / cosine)

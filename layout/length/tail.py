@@ -105,5 +105,6 @@ def check_overhang(overhang_in: float, fascia_in: float) -> None:
     if overhang_in < 0 or fascia_in < 0 or (overhang_in > 0 and overhang_in <= fascia_in):
         raise LengthError(
             f"an overhang of {write_fraction(overhang_in)} in leaves no tail behind a fascia of"
-            f" {write_fraction(fascia_in)} in; give a longer overhang, or 0 for none"
+            f" {write_fraction(fascia_in)} in; give a longer overhang, or 0 for none",
+            about=["overhang", "fascia"],
         )

@@ -180,12 +180,12 @@ def one_line(message: str) -> str:
     if not line.isprintable():
         line = "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in line)
     line = re.sub(
-        rf"(['\"])((?:(?!\1).){{{LONGEST_QUOTE},}})\1",
+        rf"(?<!\w)(['\"])((?:(?!\1).){{{LONGEST_QUOTE},}})\1",
         lambda quoted: f"{quoted[1]}{quoted[2][: LONGEST_QUOTE - 20]}…{quoted[1]}",
         line,
     )
     room = LONGEST_ERROR - len("squaresaw: ")
-    return line if len(line) <= room else line[: room - 1] + "…"
+    return line if len(line) <= room else line[: room - 1].rsplit(" ", 1)[0] + "…"
 
 
 def _unknown_command(name: str) -> str:

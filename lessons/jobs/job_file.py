@@ -81,7 +81,8 @@ class _Reader:
                     raise JobError(
                         f"{self._where(key, section)}: {key} belongs in the section [{home}]"
                     )
-                raise self._fault(key, f"[{section}] has no {key!r}", tuple(SECTIONS[section]))
+                what = f"[{section}] has no {key!r}"
+                raise self._fault(key, what, tuple(SECTIONS[section]), section)
             texts[key] = self._text(key, value, section)
             if key in CHOICES and texts[key] not in CHOICES[key]:
                 raise JobError(
@@ -98,53 +99,63 @@ class _Reader:
             wall = {}
             for key, value in each.items():
                 if key not in WALL:
-                    raise self._fault(key, f"wall {number} has no {key!r}", tuple(WALL))
-                wall[key] = self._text(key, value, "wall")
+                    what = f"wall {number} has no {key!r}"
+                    raise self._fault(key, what, tuple(WALL), "wall", number)
+                wall[key] = self._text(key, value, "wall", number)
             if "length" not in wall:
                 raise JobError(f'{self.file}: wall {number} has no length; write length = "24\'"')
             if wall.get("kind", "eave") not in WALL_KINDS:
                 raise JobError(
-                    f"{self._where('kind', 'wall')}: a wall's kind is {', '.join(WALL_KINDS)},"
-                    f" not {wall['kind']!r}"
+                    f"{self._where('kind', 'wall', number)}: a wall's kind is"
+                    f" {', '.join(WALL_KINDS)}, not {wall['kind']!r}"
                 )
             try:
                 float(wall.get("turn", "90"))
             except ValueError:
                 raise JobError(
-                    f"{self._where('turn', 'wall')}: a turn is a number of degrees such as 90,"
-                    f" not {wall['turn']!r}"
+                    f"{self._where('turn', 'wall', number)}: a turn is a number of degrees such as"
+                    f" 90, not {wall['turn']!r}"
                 ) from None
             walls.append(wall)
         return tuple(walls)
 
-    def _text(self, key: str, value: Any, section: str) -> str:
+    def _text(self, key: str, value: Any, section: str, nth: int = 1) -> str:
+        where = self._where(key, section, nth)
         if isinstance(value, bool) or not isinstance(value, str | int | float):
-            raise JobError(
-                f'{self._where(key, section)}: {key} is a text or a number, as in {key} = "8 in 12"'
-            )
+            raise JobError(f'{where}: {key} is a text or a number, as in {key} = "8 in 12"')
         text = str(value)
         if any(ord(letter) < 32 or ord(letter) == 127 for letter in text):
-            raise JobError(f"{self._where(key, section)}: {key} holds a control character")
+            raise JobError(f"{where}: {key} holds a control character")
         return text
 
-    def _fault(self, key: str, what: str, known: tuple[str, ...]) -> JobError:
-        return JobError(f"{self._where(key, '')}: {what}; {nearest_word(key, known)}")
+    def _fault(
+        self, key: str, what: str, known: tuple[str, ...], section: str = "", nth: int = 1
+    ) -> JobError:
+        return JobError(f"{self._where(key, section, nth)}: {what}; {nearest_word(key, known)}")
 
-    def _where(self, key: str, section: str) -> str:
-        """The file, and the line on which a key stands, in its section where that is known."""
-        inside = not section
+    def _where(self, key: str, section: str, nth: int = 1) -> str:
+        """The file, and the line on which a key stands: in its section where that is known, and
+        in the `nth` of that name."""
+        inside, passed = not section, 0
         for number, line in enumerate(self.lines, start=1):
             header = re.match(r"\s*\[+\s*([\w-]+)\s*\]+", line)
             if header:
-                inside = not section or header[1] == section
+                passed += header[1] == section
+                inside = not section or (header[1] == section and passed == nth)
                 if header[1] == key:
                     return f"{self.file}, line {number}"
             elif inside and re.match(rf"\s*{re.escape(key)}\s*=", line):
                 return f"{self.file}, line {number}"
         return self.file
 
+    def place(self, name: str) -> str:
+        """The file, the line and the name of a value, as an error is `about` it."""
+        key, _, wall = name.partition(" of wall ")
+        section = next((each for each, keys in SECTIONS.items() if key in keys), "")
+        where = self._where(key, "wall", int(wall)) if wall else self._where(key, section)
+        return f"{where}, {name}"
 
-def line_of(path: Path, key: str) -> str:
-    """The file and the line on which a value stands; the file alone where it is not said."""
-    section = next((name for name, keys in SECTIONS.items() if key in keys), "")
-    return _Reader(path.name, read_text(path, JobError).splitlines())._where(key, section)
+
+def place_of(path: Path, name: str) -> str:
+    """The file, the line and the name of a value, as an error is `about` it."""
+    return _Reader(path.name, read_text(path, JobError).splitlines()).place(name)

@@ -7,12 +7,14 @@ from layout.length.run_length import UNIT_RUN_IN
 from layout.length.shortening import shorten
 from layout.quantity import write_degrees
 from layout.stock import read_stock
+from layout.vector import sin_cos
 from lessons.values.length_values import (
     common_length,
     line_length,
     line_run,
     own_row,
     own_run,
+    plan_angle,
     plan_number,
     plumb_depth,
     shortening_along,
@@ -88,6 +90,19 @@ def plan_across(answer: Answer) -> float:
 def drawn_across(answer: Answer) -> float:
     """Across in the drawn triangle whose long leg is the board's own length for 12 of run."""
     return edge_number(answer) * own_row(answer) / UNIT_RUN_IN
+
+
+@value("number")
+def first_leg(answer: Answer) -> float:
+    """Leg A of the three triangles that find a leaning board's tilt: the leg beside the plan angle,
+    the long side being 12."""
+    return UNIT_RUN_IN * float(sin_cos(plan_angle(answer))[1])
+
+
+@value("number")
+def second_leg(answer: Answer) -> float:
+    """Leg B of these triangles: in the third, across from the tilt, the long side being 12."""
+    return UNIT_RUN_IN * float(sin_cos(answer.cut.face_tilt_deg)[0])
 
 
 @value("length")

@@ -6,6 +6,7 @@ from layout.answer.wording import corner_words
 from layout.errors import LayoutError
 from layout.quantity import Pitch, write_degrees
 from layout.stock import Stock
+from layout.tools.saw import reaches
 from lessons.say.verdict_words import agreement_line
 from lessons.values.value import value
 
@@ -250,6 +251,14 @@ def agreement(answer: Answer) -> str:
 def tilt_over_limit(answer: Answer) -> str:
     """What a common saw leans to at most."""
     return write_degrees(answer.limits.tilt_deg)
+
+
+@value("word")
+def if_it_could(answer: Answer) -> str:
+    """What a question adds about a tilt past the saw; nothing where the saw reaches it."""
+    return (
+        "" if reaches(float(answer.cut.face_tilt_deg), answer.limits.tilt_deg) else ", if it could"
+    )
 
 
 @value("word")

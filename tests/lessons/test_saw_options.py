@@ -8,6 +8,7 @@ import pytest
 from layout.tools.saw import SawKind, SawLimits
 from lessons.cli.main import run
 from lessons.course.lesson import catalog
+from lessons.course.runner import asked as asked_for
 from lessons.drill.dealer import Deck
 from lessons.drill.problem import AwkwardError, put
 from lessons.drill.worksheet import Series
@@ -58,6 +59,20 @@ def test_a_drill_asks_for_no_tilt_past_the_saw_that_is_named():
     assert put(lesson, place, given, limits=far).sought.value == pytest.approx(56.31, abs=0.005)
     dealt = Deck(Random(1), limits=far).deal(lesson, place)
     assert dealt.true_answer.limits == far
+
+
+@pytest.mark.parametrize(
+    ("corner", "reach", "past"), [("100", 50.0, False), ("100", 45.0, True), ("110", 50.0, True)]
+)
+def test_a_question_doubts_a_tilt_only_past_the_saw(corner, reach, past):
+    """At one pitch the tilt is half the corner: 50 of 100, which a saw that tilts to 50 reaches
+    and one that tilts to 45 does not, and 55 of 110."""
+    lesson = catalog()["skew-corner"]
+    place = next(i for i, one in enumerate(lesson.drills) if one.answer == "tilt:deg")
+    given = {"pitch": "7 in 12", "corner": corner, "stock": "2x6", "hand": "left"}
+    asked = asked_for(lesson, given, limits=SawLimits(tilt_deg=reach))
+    question = lesson.drills[place].ask.fill(asked)
+    assert question.endswith(f"for this jack, shoe on the face{', if it could' * past}?")
 
 
 def test_bad_limits_are_refused_by_every_command(capsys, tmp_path):

@@ -1,14 +1,15 @@
 """`squaresaw job`: a new job file, and whether one can be framed."""
 
 import os
-import re
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from layout.errors import LayoutError
-from lessons.jobs.job_file import JobError, line_of, read_job
+from layout.job.job import Job
+from lessons.jobs.job_file import JobError, place_of, read_job
 from lessons.jobs.job_starter import starter
 
 DOES = ("new", "check")
@@ -45,20 +46,37 @@ def _check(path: Path) -> None:
     try:
         roof = framed(found)
     except LayoutError as error:
-        raise JobError(f"{_blamed(path, found.texts, str(error))}: {error}") from None
+        raise JobError(f"{_blamed(path, found, error.about)}: {error}") from None
+    _check_tools(path, found)
     sticks = len(roof.sticks)
     typer.echo(f"{path.name}: {found.name} can be framed, {sticks} sticks")
     for line in roof.left_out:
         typer.echo(f"LEFT OUT: {line}")
 
 
-def _blamed(path: Path, texts: "dict[str, str] | object", said: str) -> str:
-    """The line of the value that an error is about: one whose text or name it says."""
-    assert isinstance(texts, dict)
-    for key, text in texts.items():
-        if repr(text) in said or re.search(rf"\b{re.escape(str(text))}\b", said):
-            return line_of(path, key)
-    for key in texts:
-        if re.search(rf"\b{key.replace('-', ' ')}\b", said):
-            return line_of(path, key)
-    return path.name
+def _check_tools(path: Path, job: Job) -> None:
+    """Read what the job says of saw and paper as the commands that take it will."""
+    from figures.ink.paper import read_paper
+    from lessons.cli.commands.options import read_tolerance, saw_limits
+
+    readers: dict[str, Callable[[str], object]] = {
+        "tilt-step": lambda text: saw_limits(tilt_step=text),
+        "max-tilt": lambda text: saw_limits(max_tilt=text),
+        "blade-depth": lambda text: saw_limits(blade_depth=text),
+        "tolerance": read_tolerance,
+        "paper": read_paper,
+    }
+    for key, read in readers.items():
+        text = job.given(key)
+        try:
+            if text is not None:
+                read(text)
+        except LayoutError as error:
+            raise JobError(f"{place_of(path, key)}: {error}") from None
+
+
+def _blamed(path: Path, job: Job, about: Sequence[str]) -> str:
+    """The line and name of the value that an error is about: the first that the job says."""
+    said = (name for name in about if name in job.texts or " of wall " in name)
+    name = next(said, None)
+    return path.name if name is None else place_of(path, name)

@@ -225,11 +225,17 @@ def answered(
 
     `square_parts` says which square is read: in sixteenths, or in millimeters.
     """
-    tolerance_in = read_length(tolerance)
-    if tolerance_in <= 0:
-        raise QuantityError(f"a tolerance of {tolerance} lets nothing pass; give one such as 1/32")
+    tolerance_in = read_tolerance(tolerance)
     limits = saw_limits(max_tilt, blade_depth, saw, tilt_step)
     return answer(asked, tolerance_in=tolerance_in, limits=limits, square_parts=square_parts)
+
+
+def read_tolerance(text: str) -> float:
+    """Read the widest gap that will do [inches]; QuantityError for one that lets nothing pass."""
+    tolerance_in = read_length(text)
+    if tolerance_in <= 0:
+        raise QuantityError(f"a tolerance of {text} lets nothing pass; give one such as 1/32")
+    return tolerance_in
 
 
 def saw_limits(

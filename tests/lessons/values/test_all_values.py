@@ -54,6 +54,21 @@ def test_backing_and_drop():
     assert worth("fall", "hip-backing") == pytest.approx(8 / sqrt(2))
 
 
+@pytest.mark.parametrize("slope", [20.0, 33.69, 60.0])
+@pytest.mark.parametrize("corner", [90.0, 120.0])
+def test_the_legs_of_the_three_triangles(slope, corner):
+    """By hand: of equal roofs the plan angle is half the corner. A is 12 times its cosine; B is A
+    times the cosine of the slope on a board square to its roof, times the sine on one that lies
+    in it. At 8 in 12 and a square corner: 8.485, and 12 x 8.485 / 14.422 = 7.060."""
+    roof = {"pitch": read_pitch(f"{slope} deg"), "corner_deg": corner}
+    first = 12 * cos(radians(corner / 2))
+    for cut, part in (("fascia-square", cos), ("purlin-square", cos), ("splayed-miter", sin)):
+        assert worth("first_leg", cut, **roof) == pytest.approx(first)
+        assert worth("second_leg", cut, **roof) == pytest.approx(first * part(radians(slope)))
+    assert worth("first_leg", "fascia-square") == pytest.approx(8.485, abs=0.0005)
+    assert worth("second_leg", "fascia-square") == pytest.approx(7.060, abs=0.0005)
+
+
 def test_the_birds_mouth_of_a_lesson():
     # A quarter of 5 1/2, square to the edge: level over the sine, plumb over the cosine.
     a = atan(8 / 12)
