@@ -78,6 +78,13 @@ def test_the_layout_stick_is_tiled_on_sheets(capsys, tmp_path):
     assert "page B" in pdf_text(stick, 1)
 
 
+def test_a_layout_stick_of_two_pitches_says_both(capsys, tmp_path):
+    """It bears the jacks of both roofs; the expected words are the options given."""
+    stick = tmp_path / "stick.pdf"
+    said(capsys, "jacks", "--pitch", "7", "--other-pitch", "9", "--count", "1", "-o", str(stick))
+    assert "7 in 12 against 9 in 12, 16 in on center" in " ".join(pdf_text(stick, 0).split())
+
+
 def test_a_roofs_cut_list_counts_every_stick(capsys):
     answer = json.loads(said(capsys, "roof", "--size", "24' x 16'", "--json"))
     assert sum(row["count"] for row in answer["pieces"]) == len(answer["sticks"])

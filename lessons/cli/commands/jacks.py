@@ -125,9 +125,7 @@ def jacks(
 def _told(made: JackSet, boards: list[BoardRow], units: System) -> str:
     plan, say = made.plan, LengthWords(units)
     table = {"say": millimeters} if units.is_metric else {}
-    title = f"Jacks on a {plan.line}, {pitch_words(plan.pitch, metric=units.is_metric)}"
-    if plan.other_pitch is not None:
-        title += f" against {pitch_words(plan.other_pitch, metric=units.is_metric)}"
+    title = f"Jacks on a {plan.line}, {_pitches(plan, units)}"
     same = abs(made.own_difference_in - made.other_difference_in) < 1e-9
     differences = [f"Common difference {say.exact(made.own_difference_in)}"]
     if not same:
@@ -154,6 +152,12 @@ def _told(made: JackSet, boards: list[BoardRow], units: System) -> str:
             *(f"LEFT OUT: {line}" for line in made.left_out),
         ]
     )
+
+
+def _pitches(plan: JackPlan, units: System) -> str:
+    """This roof's pitch, and the other roof's where it was given."""
+    given = (plan.pitch, plan.other_pitch)
+    return " against ".join(pitch_words(one, metric=units.is_metric) for one in given if one)
 
 
 def _laid(made: JackSet, say: LengthWords) -> str:
@@ -186,10 +190,7 @@ def _draw(made: JackSet, output: Path, paper: str, units: System) -> None:
     )
     title = f"Layout stick: jacks on a {plan.line}"
     say = LengthWords(units)
-    given = (
-        f"{pitch_words(plan.pitch, metric=units.is_metric)},"
-        f" {say.size(plan.spacing_in)} on center, {plan.jack}"
-    )
+    given = f"{_pitches(plan, units)}, {say.size(plan.spacing_in)} on center, {plan.jack}"
     sheets = pages(
         layout_sticks(made.rows, start, metric=units.is_metric),
         PrintSetup(read_paper(paper)),
