@@ -25,6 +25,8 @@ from layout.vector import Array
 
 NORMAL_DIGITS, LEVEL_DIGITS = 6, 5
 """Decimals in which the normals of like cuts agree, and their levels in inches."""
+SAME_PLACE_IN = 1e-6
+"""Cheeks that lie no farther apart than this are drawn in one place [inches]."""
 
 
 @dataclass(frozen=True)
@@ -204,11 +206,33 @@ class Stick:
 
         A level seat has no side: the heels of the same notch tell which way round it lies.
         """
-        every = (plane, *(one for removal in self.removals for one in removal))
-        for one in every:
-            if one.asked and one.asked.cut == question.entry.name and (hand := self.hand(one)):
+        for one in (plane, *self._all_of(question)):
+            if one.asked and (hand := self.hand(one)):
                 return float(question.joint.normals[one.asked.plane_index][1]) * hand.sign > 0
         return True
+
+    def _all_of(self, question: Question) -> list[CutPlane]:
+        every = (plane for removal in self.removals for plane in removal)
+        return [p for p in every if p.asked and p.asked.cut == question.entry.name]
+
+    def drawn_true(self, question: Question, plane: CutPlane) -> bool:
+        """Whether the catalogue's sheet has the cheeks of a plane's cut where this stick has them.
+
+        A sheet slides along the board, and all cheeks with it. Where one would have to slide
+        farther than another, they meet elsewhere across the thickness: on a hip that is shifted,
+        or behind fascias and between commons of another thickness than the catalogue's.
+        """
+        slides = []
+        for one in (plane, *(p for p in self._all_of(question) if p.asked != plane.asked)):
+            if one.asked is None or self.hand(one) is None:
+                continue
+            joint, which = question.joint, one.asked.plane_index
+            drawn = joint.planes[which].point_in(joint.normals[which], self.stock)
+            cut = self.cut(one)
+            apart = float(cut.normal @ (cut.point - drawn))
+            along = float(cut.normal[0])
+            slides.append(apart if joint.rip else apart / along)
+        return max(slides, default=0.0) - min(slides, default=0.0) < SAME_PLACE_IN
 
     @property
     def plan_outline(self) -> Array:

@@ -65,7 +65,7 @@ def cut_table(
 ) -> PrintedTable:
     """Every different cut of these sticks, each cheek and bevel for itself, with its marks, how a
     saw with these limits reaches it, and the words that print it whole where the catalogue has
-    it. In `metric` numbers on the square are millimeters on 300."""
+    it as it stands on the stick. In `metric` numbers on the square are millimeters on 300."""
     found: dict[tuple[str, ...], list[str]] = {}
     by_saw: dict[tuple[str, ...], str] = {}
     by_name = {stick.name: stick for stick in sticks}
@@ -74,7 +74,8 @@ def cut_table(
         for plane in stick.planes:
             row = cut_row(stick, plane)
             question = stick.question(plane)
-            command = "-" if question is None else asked_words(question)
+            true = question is not None and stick.drawn_true(question, plane)
+            command = asked_words(question) if question and true else "-"
             key = (row.cut, row.place, row.hand or "-", _marks(row, metric), command)
             if key not in found:
                 told = told or {id(p): way_name(one) for p, one in sawn(stick, by_name, limits)}

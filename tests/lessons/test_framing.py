@@ -269,6 +269,32 @@ def test_every_command_of_the_table_of_cuts_asks_for_what_its_row_says(capsys):
     assert seen >= {"valley-seat", "valley heel", "valley-tail", "valley-jack"}
 
 
+@pytest.mark.parametrize(
+    ("more", "elsewhere"),
+    [
+        ((*UNLIKE,), set()),
+        ((*UNLIKE, "--fascia", "1 1/2"), {"hip-tail"}),
+        ((*UNLIKE, "--rafter", "4x6"), {"hip-ridge"}),
+        ((*UNLIKE, "--hip-way", "shifted"), {"hip-tail", "hip-ridge", "hip-seat", "hip heel"}),
+        (("--fascia", "1 1/2", "--spacing", "48in"), set()),
+    ],
+)
+def test_no_command_prints_a_sheet_whose_cheeks_meet_elsewhere(capsys, more, elsewhere):
+    """The catalogue's fascias are 3/4 in, its commons 1 1/2 in thick, its hip over the middle.
+
+    The backs of fascias t thick meet t inside of both, in plan 9 - 7 parts of sqrt 130 beside the
+    hip's line: 0.13 in for 3/4 in, 0.26 for 1 1/2. Under like pitches they meet on the line,
+    however thick. A common 3 1/2 in thick stands 1 3/4 in on either side of its own line; a hip
+    that is shifted has its middle beside the line, so that every pair of cheeks meets elsewhere.
+    """
+    rows = cuts_told(capsys, "--size", "24' x 16'", *more)
+    pairs = {"hip-tail", "hip-ridge", "hip-seat", "hip heel"}
+    assert {row[0] for row in rows if row[0] in pairs and row[6] == "-"} == elsewhere
+    assert {row[0] for row in rows if row[6] != "-"} >= {"hip-jack", "common-seat"} | (
+        pairs - elsewhere
+    )
+
+
 def test_a_metric_roof_says_no_inch(capsys):
     """Marks, pitches and lengths in millimeters and on 300; the words to type keep their own."""
     assert run(["roof", "--size", "10' x 8'", "--spacing", "48in", "--units", "metric"]) == 0
