@@ -30,7 +30,10 @@ TOLD = re.compile(
 OWN = ("ALIGN HERE", "arris", "START LINE", "LONG POINT")
 """Names of lines and points, of which `read_sheet` has only those of folds; an arris may be the
 last word of a name on two lines, where its pointer begins."""
-BESIDE_IN = 0.4
+STRAY = r"START\s+LINE(?:\s+\d)?"
+"""Words that pdfium reads between the lines of others, since they stand turned beside them."""
+BETWEEN_WORDS = rf"\s+(?:{STRAY}\s+)?"
+BESIDE_IN = 0.5
 """How near to its line the words stand that have no pointer [in]."""
 
 
@@ -68,12 +71,14 @@ def aligned(path: Path, index: int, sheet: SheetRead) -> list[Aligned]:
     folds = [*_folds(sheet), *chains]
     for begin, _ in _hits(text, "ALIGN HERE"):
         said = re.match(
-            rf"ALIGN\s+HERE(?:(,\s+FOLD)?:\s+({ARRIS.replace(' ', chr(92) + 's+')}))?",
+            rf"ALIGN\s+HERE(?:(,\s+FOLD)?:\s+({ARRIS.replace(' ', BETWEEN_WORDS)}))?",
             text.get_text_range(begin, -1),
         )
         assert said is not None
         words = _words(text, said[0], begin, len("ALIGN HERE"))
         boxes = [text.get_charbox(begin + i) for i in range(len(said[0]))]
+        for other in re.finditer(STRAY, said[0]):
+            boxes[other.start() : other.end()] = [(0.0, 0.0, 0.0, 0.0)] * len(other[0])
         inked = np.array([box for box in boxes if box[2] > box[0] and box[3] > box[1]]) / PT
         whole = shapely.union_all(shapely.box(*inked.T))
         box = shapely.box(*whole.bounds)
@@ -92,7 +97,7 @@ def aligned(path: Path, index: int, sheet: SheetRead) -> list[Aligned]:
             assert led, f"{said[0]}: stands by no line on page {index + 1} and leads to none"
             near = led[0]
         axis, at, line = near
-        arris = " ".join(said[2].split()) if said[2] else _named(sheet, line)
+        arris = " ".join(re.sub(STRAY, " ", said[2]).split()) if said[2] else _named(sheet, line)
         ends = sorted(point[1 if axis == "x" else 0] for point in line)
         found.append(Aligned(arris, "edge" if by_edge else "fold", axis, at, (ends[0], ends[1])))
     document.close()
@@ -100,7 +105,8 @@ def aligned(path: Path, index: int, sheet: SheetRead) -> list[Aligned]:
 
 
 def led_astray(path: Path, index: int, sheet: SheetRead) -> list[str]:
-    """Names that stand off every paper on a page and whose pointer ends on none."""
+    """Names of lines, points and surfaces that stand off every paper on a page and whose pointer
+    ends on none. WASTE is not among them: its pointer may run over a seam to the page beside."""
     document = pypdfium2.PdfDocument(path)
     text = document[index].get_textpage()
     names = [_words(text, name, *hit) for name in OWN for hit in _hits(text, name)]
@@ -108,7 +114,7 @@ def led_astray(path: Path, index: int, sheet: SheetRead) -> list[str]:
     among = papers(sheet)
     return [
         f"{words.text} leads to {line[1]}"
-        for words in (*names, *sheet.words)
+        for words in (*names, *(one for one in sheet.words if one.text != "WASTE"))
         if among and all(paper.outline.distance(shapely.box(*words.box)) > 0.05 for paper in among)
         for line in _leading(sheet, words)
         if all(paper.far(line[1]) > 0.02 for paper in among)
