@@ -12,12 +12,24 @@ import numpy as np
 import pypdfium2
 import shapely
 
-from tests.readers.template_sheet import BETWEEN, PT, SheetRead, _folds, _hits, _leading, _words
+from tests.readers.template_sheet import (
+    BETWEEN,
+    PT,
+    SheetRead,
+    _folds,
+    _hits,
+    _leading,
+    _words,
+    papers,
+)
 
 ARRIS = "|".join(BETWEEN)
 TOLD = re.compile(
     rf"(?:(edge|fold) on|(fold) lies on|(?:over the end(?: of the board)?, )?(align)) the ({ARRIS})"
 )
+OWN = ("ALIGN HERE", "arris", "START LINE", "LONG POINT")
+"""Names of lines and points, of which `read_sheet` has only those of folds; an arris may be the
+last word of a name on two lines, where its pointer begins."""
 BESIDE_IN = 0.4
 """How near to its line the words stand that have no pointer [in]."""
 
@@ -85,6 +97,22 @@ def aligned(path: Path, index: int, sheet: SheetRead) -> list[Aligned]:
         found.append(Aligned(arris, "edge" if by_edge else "fold", axis, at, (ends[0], ends[1])))
     document.close()
     return found
+
+
+def led_astray(path: Path, index: int, sheet: SheetRead) -> list[str]:
+    """Names that stand off every paper on a page and whose pointer ends on none."""
+    document = pypdfium2.PdfDocument(path)
+    text = document[index].get_textpage()
+    names = [_words(text, name, *hit) for name in OWN for hit in _hits(text, name)]
+    document.close()
+    among = papers(sheet)
+    return [
+        f"{words.text} leads to {line[1]}"
+        for words in (*names, *sheet.words)
+        if among and all(paper.outline.distance(shapely.box(*words.box)) > 0.05 for paper in among)
+        for line in _leading(sheet, words)
+        if all(paper.far(line[1]) > 0.02 for paper in among)
+    ]
 
 
 def _named(sheet: SheetRead, line) -> str:

@@ -12,7 +12,7 @@ from layout.cuts import catalogue
 from layout.quantity import read_pitch
 from layout.stock import read_stock
 from tests.counts import LONG
-from tests.readers.template_aligned import aligned, told
+from tests.readers.template_aligned import aligned, led_astray, told
 from tests.readers.template_sheet import BETWEEN, _folds, read_sheet
 
 PAPERS = ("Letter", "A4", "Tabloid")
@@ -61,6 +61,8 @@ def test_what_is_laid_on_an_arris_lies_on_the_sheet_where_the_arris_is(
     found = set()
     for index in range(len(sheets)):
         sheet = read_sheet(path, index)
+        # The reader of papers knows none that has a flap folded the other way.
+        assert one.is_rip or led_astray(path, index, sheet) == []
         folds = list(_folds(sheet))
         for each in aligned(path, index, sheet):
             found.add((each.arris, each.by))
