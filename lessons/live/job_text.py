@@ -14,7 +14,7 @@ from layout.job.job import CHOICES, SECTIONS
 
 FIELDS = tuple(key for values in SECTIONS.values() for key in values)
 _HEADER = re.compile(r"\s*\[+\s*([\w-]+)\s*\]+")
-_LINE = re.compile(r".*?\bline (\d+): (.*)", re.DOTALL)
+_LINE = re.compile(r".*?\bline (\d+)(?:, [\w -]+)?: (.*)", re.DOTALL)
 
 
 @dataclass(frozen=True)

@@ -66,6 +66,29 @@ def test_a_fault_is_said_beside_its_field():
 
 
 @pytest.mark.parametrize(
+    ("key", "value", "told"),
+    [
+        ("pitch", "steep", "'steep' is not a pitch"),
+        ("ends", "gabel,hip", "an end is hip, gable or bay, not 'gabel'"),
+        ("hip", "2x6", "a hip of 2x6 measures"),
+        ("rake-overhang", "1/2", "a rake overhang of 1/2 in"),
+        ("hip-way", "bent", "hip-way is backed"),
+    ],
+)
+def test_what_a_jobs_check_says_stands_beside_the_field_it_names(
+    tmp_path, capsys, key, value, told
+):
+    """The check's own words, with the file, the line and the name before them taken off."""
+    path = tmp_path / "porch.toml"
+    text = with_values(starter("porch"), {key: value})
+    path.write_text(text)
+    assert run(["job", "check", str(path)]) == 2
+    fault = fault_in(text, capsys.readouterr().err.strip())
+    assert fault.field == key
+    assert fault.text.startswith(told)
+
+
+@pytest.mark.parametrize(
     "name",
     ["../x.toml", "/etc/passwd", "a/b.toml", ".hidden.toml", "x.txt", "", "x.toml\n", "c:\\x.toml",
      "é.toml", "a" * 80 + ".toml", "..toml", "x\x00.toml"],
