@@ -33,7 +33,7 @@ ALSO_CALLED = {
     "plumb-cut": "common-ridge or hip-ridge",
     "seat-cut": "common-seat or hip-seat",
     "tail-cut": "common-tail-plumb or common-tail-level",
-    **dict.fromkeys(("birdsmouth", "bird-mouth", "notch"), "common-seat or common-heel"),
+    **dict.fromkeys(("birdsmouth", "birds-mouth", "notch"), "common-seat or common-heel"),
     **dict.fromkeys(("cheek-cut", "side-cut"), "hip-jack or valley-jack"),
     **dict.fromkeys(("bevel-cut", "backing-bevel"), "hip-backing or valley-backing"),
 }
@@ -222,8 +222,8 @@ def find(name: str) -> Entry:
         return cuts[plain]
     import difflib  # Only a wrong name needs it, and every start would pay for it.
 
-    near = ALSO_CALLED.get(
-        plain.replace("'", "").replace("birds-mouth", "birdsmouth")
-    ) or " or ".join(difflib.get_close_matches(plain, cuts, n=3, cutoff=0.4))
+    near = ALSO_CALLED.get(plain.replace("'", "").replace("\u2019", "")) or " or ".join(
+        difflib.get_close_matches(plain, cuts, n=3, cutoff=0.4)
+    )
     offer = f"did you mean {near}?" if near else "`squaresaw cuts` lists them all"
     raise CutError(f"there is no cut called {name!r}; {offer}")

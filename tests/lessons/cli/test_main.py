@@ -108,6 +108,7 @@ def test_a_tilt_beyond_the_saw_offers_another_honest_way(capsys):
         (["template", "hip-jack"], "no file to write is named; name one, as in -o sheet.pdf"),
         (["mark", "hip-jack", "pitch", "7"], "'pitch 7' is left over; an option begins with two"),
         (["mark", "rafter"], "did you mean common-ridge?"),
+        (["mark", "bird\u2019s-mouth"], "did you mean common-seat or common-heel?"),
         (["mark", "Bird's mouth"], "did you mean common-seat or common-heel?"),
         (["mark", "side-cut"], "did you mean hip-jack or valley-jack?"),
         (["mark", "hip-jack", "--corner", "octagon"], "90 square, 135 an octagon, 270 an inside"),
