@@ -396,5 +396,5 @@ class Template:
             if least < shown < depth:
                 for face in ("left face", "right face"):
                     yield PaperWay((face, shown))
-        if run == UNDER_BOTTOM and least and least < depth:
+        if run == UNDER_BOTTOM and 0 < least < depth:
             yield PaperWay(strip_in=least)
