@@ -16,11 +16,11 @@ from tests.readers.template_sheet import (
     BETWEEN,
     PT,
     SheetRead,
-    _folds,
-    _hits,
-    _leading,
-    _words,
+    fold_lines,
+    hits_of,
     papers,
+    pointers_from,
+    words_at,
 )
 
 ARRIS = "|".join(BETWEEN)
@@ -68,14 +68,14 @@ def aligned(path: Path, index: int, sheet: SheetRead) -> list[Aligned]:
     found = []
     chains = list(_chains(sheet))
     # A rip's line that stays may run along a fold and cover it.
-    folds = [*_folds(sheet), *chains]
-    for begin, _ in _hits(text, "ALIGN HERE"):
+    folds = [*fold_lines(sheet), *chains]
+    for begin, _ in hits_of(text, "ALIGN HERE"):
         said = re.match(
             rf"ALIGN\s+HERE(?:(,\s+FOLD)?:\s+({ARRIS.replace(' ', BETWEEN_WORDS)}))?",
             text.get_text_range(begin, -1),
         )
         assert said is not None
-        words = _words(text, said[0], begin, len("ALIGN HERE"))
+        words = words_at(text, said[0], begin, len("ALIGN HERE"))
         boxes = [text.get_charbox(begin + i) for i in range(len(said[0]))]
         for other in re.finditer(STRAY, said[0]):
             boxes[other.start() : other.end()] = [(0.0, 0.0, 0.0, 0.0)] * len(other[0])
@@ -88,7 +88,7 @@ def aligned(path: Path, index: int, sheet: SheetRead) -> list[Aligned]:
         assert lines, f"{said[0]}: no such line on page {index + 1}"
         near = min(lines, key=lambda each: box.distance(shapely.LineString(each[2])))
         if box.distance(shapely.LineString(near[2])) > BESIDE_IN:
-            tips = [shapely.Point(line[1]) for line in _leading(sheet, words)]
+            tips = [shapely.Point(line[1]) for line in pointers_from(sheet, words)]
             led = [
                 each
                 for each in lines
@@ -109,14 +109,14 @@ def led_astray(path: Path, index: int, sheet: SheetRead) -> list[str]:
     ends on none. WASTE is not among them: its pointer may run over a seam to the page beside."""
     document = pypdfium2.PdfDocument(path)
     text = document[index].get_textpage()
-    names = [_words(text, name, *hit) for name in OWN for hit in _hits(text, name)]
+    names = [words_at(text, name, *hit) for name in OWN for hit in hits_of(text, name)]
     document.close()
     among = papers(sheet)
     return [
         f"{words.text} leads to {line[1]}"
         for words in (*names, *(one for one in sheet.words if one.text != "WASTE"))
         if among and all(paper.outline.distance(shapely.box(*words.box)) > 0.05 for paper in among)
-        for line in _leading(sheet, words)
+        for line in pointers_from(sheet, words)
         if all(paper.far(line[1]) > 0.02 for paper in among)
     ]
 
@@ -137,7 +137,7 @@ def _chains(sheet: SheetRead):
             rows.setdefault(("y", round(ay, 3)), []).extend((ax, bx))
         elif abs(ax - bx) < 1e-6:
             rows.setdefault(("x", round(ax, 3)), []).extend((ay, by))
-    folds = {(axis, at) for axis, at, _ in _folds(sheet)}
+    folds = {(axis, at) for axis, at, _ in fold_lines(sheet)}
     for (axis, at), ends in rows.items():
         if (axis, at) not in folds and len(ends) > 2:
             low, high = min(ends), max(ends)

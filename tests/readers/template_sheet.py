@@ -111,17 +111,17 @@ def read_sheet(path: Path, index: int = 0) -> SheetRead:
     text = page.get_textpage()
     words = []
     for name in (*NAMES, *(f"FOLD: {arris}" for arris in BETWEEN), "WASTE", "END GRAIN"):
-        for begin, count in _hits(text, name):
+        for begin, count in hits_of(text, name):
             before = text.get_text_range(max(0, begin - 9), min(9, begin))
             # What a note is about, or says in words, stands in its own block.
             if re.search(r"(THE|POINTS|THERE)\s+$", before):
                 continue
-            words.append(_words(text, name, begin, count))
+            words.append(words_at(text, name, begin, count))
     numbers = []
-    for begin, _ in _hits(text, "note "):
+    for begin, _ in hits_of(text, "note "):
         found = re.match(r"note (\d+(?:\.\d+)?)\b", text.get_text_range(begin, -1))
         if found is not None:
-            numbers.append(_words(text, found[1], begin, len(found[0])))
+            numbers.append(words_at(text, found[1], begin, len(found[0])))
     noted = [
         (number, None if about is None else " ".join(about.split()))
         for number, about in re.findall(
@@ -141,13 +141,13 @@ def read_sheet(path: Path, index: int = 0) -> SheetRead:
     )
 
 
-def _hits(text: pypdfium2.PdfTextPage, wanted: str) -> Iterator[tuple[int, int]]:
+def hits_of(text: pypdfium2.PdfTextPage, wanted: str) -> Iterator[tuple[int, int]]:
     search = text.search(wanted, match_case=True)
     while (hit := search.get_next()) is not None:
         yield hit
 
 
-def _words(text: pypdfium2.PdfTextPage, said: str, begin: int, count: int) -> Words:
+def words_at(text: pypdfium2.PdfTextPage, said: str, begin: int, count: int) -> Words:
     """Words with their place, from the boxes of their letters."""
     boxes = [text.get_charbox(begin + i) for i in range(count)]
     x = sum((b[0] + b[2]) / 2 for b in boxes) / len(boxes) / PT
@@ -184,7 +184,7 @@ def papers(sheet: SheetRead) -> list[Paper]:
     Lines that touch belong to one paper. A fold is a row of dashes 6 mm long and 1.5 mm apart,
     along one straight line. Thin lines that lead to words, trim lines and hatching are no outline.
     """
-    folds = list(_folds(sheet))
+    folds = list(fold_lines(sheet))
     if not sheet.heavy and not folds:
         return []
     letters = shapely.union_all(shapely.box(*np.array(sheet.letters).T))
@@ -230,7 +230,7 @@ def _long_and_straight(line: Line) -> bool:
     return square and abs(ax - bx) + abs(ay - by) > 0.45
 
 
-def _folds(sheet: SheetRead) -> Iterator[tuple[str, float, Line]]:
+def fold_lines(sheet: SheetRead) -> Iterator[tuple[str, float, Line]]:
     """Each fold: the axis it lies across, where, and the line it runs along."""
     rows: dict[tuple[str, float], list[tuple[float, float]]] = {}
     for (ax, ay), (bx, by) in sheet.wide:
@@ -269,7 +269,7 @@ def pointed(sheet: SheetRead, words: Words, paper: Paper) -> tuple[float, float]
     Hatching may begin beside words on the waste, and is no pointer: it runs many times one way.
     """
     on_it = paper.outline.contains(shapely.box(*words.box))
-    for line in _leading(sheet, words):
+    for line in pointers_from(sheet, words):
         if on_it and sheet.hatches(line):
             continue
         if paper.far(line[1]) < 0.02:
@@ -277,7 +277,7 @@ def pointed(sheet: SheetRead, words: Words, paper: Paper) -> tuple[float, float]
     return words.at
 
 
-def _leading(sheet: SheetRead, words: Words) -> Iterator[Line]:
+def pointers_from(sheet: SheetRead, words: Words) -> Iterator[Line]:
     """Thin lines that begin at words."""
     starts, lengths = sheet.starts
     near = shapely.dwithin(starts, shapely.box(*words.box), 0.06) & (lengths > 0.05)

@@ -2,18 +2,11 @@
 
 import pytest
 
-from figures.files.press import write
-from figures.ink.paper import read_paper
-from figures.page.tiling import PrintSetup
-from figures.wrap.template import template_pages
-from layout.answer.answer import answer
-from layout.answer.question import ask
 from layout.cuts import catalogue
-from layout.quantity import read_pitch
-from layout.stock import read_stock
 from tests.counts import LONG
+from tests.readers.printed_sheets import asked, printed
 from tests.readers.template_aligned import aligned, led_astray, told
-from tests.readers.template_sheet import BETWEEN, _folds, read_sheet
+from tests.readers.template_sheet import BETWEEN, fold_lines, read_sheet
 
 PAPERS = ("Letter", "A4", "Tabloid")
 STOCKS = ("2x6", "2x8", "2x10")
@@ -46,24 +39,15 @@ def test_what_is_laid_on_an_arris_lies_on_the_sheet_where_the_arris_is(
     and a face's other arris the depth beyond its fold. A 2x8 is 1 1/2 by 7 1/4, so what is laid on
     the top arris of a face folded at its bottom stands 7.25 in from that fold; 2.5 in of face, all
     that Letter shows beside a hip's seat, hold no such line."""
-    one = answer(
-        ask(
-            name,
-            end=end,
-            pitch=read_pitch(pitch),
-            other_pitch=read_pitch(other),
-            stock=read_stock(stock),
-        )
-    )
-    sheets = template_pages(one, PrintSetup(read_paper(paper)))
-    (path,) = write(sheets, tmp_path / "a.pdf", title="aligned")
+    one = asked(name, end, stock, pitch, other)
+    path, count = printed(one, paper, tmp_path)
     board = one.question.stock
     found = set()
-    for index in range(len(sheets)):
+    for index in range(count):
         sheet = read_sheet(path, index)
         # The reader of papers knows none that has a flap folded the other way.
         assert one.is_rip or led_astray(path, index, sheet) == []
-        folds = list(_folds(sheet))
+        folds = list(fold_lines(sheet))
         for each in aligned(path, index, sheet):
             found.add((each.arris, each.by))
             low, high = each.ends

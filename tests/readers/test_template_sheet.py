@@ -9,7 +9,6 @@ from figures.ink.paper import read_paper
 from figures.page.tiling import PrintSetup, pages
 from figures.wrap.both_ends import lay_ends
 from figures.wrap.note_blocks import note_blocks
-from figures.wrap.template import template_pages
 from figures.wrap.wrap import lay
 from figures.wrap.wrap_lettering import WrapLettering
 from layout.answer.answer import answer
@@ -18,6 +17,7 @@ from layout.cuts import Hand, catalogue
 from layout.quantity import read_pitch
 from layout.stock import read_stock
 from tests.counts import LONG
+from tests.readers.printed_sheets import asked, printed
 from tests.readers.template_sheet import (
     BETWEEN,
     NAMES,
@@ -39,8 +39,8 @@ ENDS = [
     if hand is Hand.LEFT or entry.two_hands
 ]
 EVERY = [
-    (*asked, paper, stock, *ROOFS[(i + j + k) % len(ROOFS)])
-    for i, asked in enumerate(ENDS)
+    (*end_of, paper, stock, *ROOFS[(i + j + k) % len(ROOFS)])
+    for i, end_of in enumerate(ENDS)
     for j, paper in enumerate(PAPERS)
     for k, stock in enumerate(STOCKS)
 ]
@@ -60,19 +60,9 @@ SHARE = [
     ("name", "end", "hand", "paper", "stock", "pitch", "other"), EVERY if LONG else SHARE
 )
 def test_each_surface_bears_its_own_name(tmp_path, name, end, hand, paper, stock, pitch, other):
-    one = answer(
-        ask(
-            name,
-            end=end,
-            hand=hand,
-            pitch=read_pitch(pitch),
-            other_pitch=read_pitch(other),
-            stock=read_stock(stock),
-        )
-    )
-    sheets = template_pages(one, PrintSetup(read_paper(paper)))
-    (path,) = write(sheets, tmp_path / "a.pdf", title="words")
-    read = [read_sheet(path, index) for index in range(len(sheets))]
+    one = asked(name, end, stock, pitch, other, hand)
+    path, count = printed(one, paper, tmp_path)
+    read = [read_sheet(path, index) for index in range(count)]
     seen: set[str] = set()
     for sheet in read:
         if sheet.heavy:
