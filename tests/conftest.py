@@ -98,6 +98,12 @@ def pytest_collection_finish() -> None:
     gc.freeze()
 
 
+def pytest_sessionfinish() -> None:
+    """One search for what was left behind: pytest makes five, through all that was kept."""
+    gc.collect()
+    gc.freeze()
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Slow files first; within a file, and among the others, the order stays."""
     last = len(SLOW_FIRST)

@@ -6,6 +6,15 @@ const WAIT_MS = 350;
 /** The parts of a page that its form changes. */
 const FOLLOWS = ["found", "fault"];
 
+/** Whether a field says other than it did when the page came. @param {Element} field */
+function changed(field) {
+  const typed = field instanceof HTMLInputElement || field instanceof HTMLTextAreaElement;
+  if (typed) return field.value !== field.defaultValue;
+  if (!(field instanceof HTMLSelectElement)) return false;
+  const first = [...field.options].find((option) => option.defaultSelected) ?? field.options[0];
+  return field.selectedOptions[0] !== first;
+}
+
 /** @param {HTMLFormElement} form */
 function follow(form) {
   let timer = 0;
@@ -32,10 +41,12 @@ function follow(form) {
     history.replaceState(null, "", address);
     dress();
   };
-  form.addEventListener("input", () => {
+  const soon = () => {
     clearTimeout(timer);
     timer = window.setTimeout(() => void ask(), WAIT_MS);
-  });
+  };
+  form.addEventListener("input", soon);
+  if ([...form.elements].some(changed)) soon(); // typed before this script had come
 }
 
 /** Buttons that only a script can serve are shown by it. */

@@ -51,9 +51,9 @@ def slowed(browser, address: str):  # type: ignore[no-untyped-def]
 def main() -> None:
     """Measure the page of all cuts once."""
     from lessons.cli.main import run
-    from tests.in_browser import chromium
+    from tests.in_browser import WHOLE, chromium
 
-    with tempfile.TemporaryDirectory() as folder, chromium() as browser:
+    with tempfile.TemporaryDirectory() as folder, chromium(WHOLE) as browser:
         bench, empty = Path(folder) / "bench.html", Path(folder) / "empty.html"
         empty.write_text("<!DOCTYPE html><title>empty</title><p>empty")
         run(["bench", *sys.argv[1:], "-o", str(bench)])

@@ -1,8 +1,4 @@
-"""The page for the browser, opened in a real one: on a phone and a desk, light, dark and printed.
-
-Chromium is driven by Playwright. Where the machine has no /usr/bin/chromium the tests are
-skipped; Debian's package `chromium` brings it.
-"""
+"""The page for the browser, opened in a real one: on a phone and a desk, light, dark and printed."""
 
 import re
 

@@ -254,6 +254,18 @@ def test_a_wrong_question_is_said_where_it_is_asked(visit):
     assert page.locator("#found").inner_text().strip() == ""
 
 
+def test_what_is_typed_before_the_script_comes_is_followed_too(visit):
+    page = visit()
+    waiting = []
+    page.route("**/look/live.js", lambda route: waiting.append(route))
+    page.goto(page.url + "marks/hip-jack", wait_until="commit")
+    page.get_by_label("Pitch of this roof").fill("7 1/2 in 12")
+    (script,) = waiting
+    assert "7 1/2 in 12" not in shown(page)
+    script.continue_()
+    page.locator("#found .words-list", has_text="7 1/2 in 12").wait_for()
+
+
 def test_all_of_it_by_keyboard(visit):
     page = visit()
     page.goto(page.url + "marks/hip-jack")
