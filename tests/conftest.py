@@ -21,7 +21,7 @@ settings.register_profile(
     deadline=None,
     derandomize=True,
     database=None,
-    max_examples=count(1000, 16),
+    max_examples=count(1000),
     suppress_health_check=[HealthCheck.too_slow],
 )
 settings.register_profile("anew", settings.get_profile("square-and-saw"), derandomize=False)

@@ -79,7 +79,8 @@ class Watched:
 
 def serious(page):
     """What axe-core finds serious or worse: its rule and the first element, for each."""
-    page.add_script_tag(path=str(AXE))
+    if not page.evaluate("'axe' in window"):
+        page.add_script_tag(path=str(AXE))
     found = page.evaluate(
         "axe.run(document, {resultTypes: ['violations']}).then(done => done.violations"
         ".filter(one => ['serious', 'critical'].includes(one.impact))"

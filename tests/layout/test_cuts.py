@@ -12,7 +12,7 @@ from layout.plane.corner import Corner
 from layout.stock import read_stock
 from tests.counts import count
 
-SETTINGS = settings(derandomize=True, max_examples=count(150, 10), deadline=None)
+SETTINGS = settings(derandomize=True, max_examples=count(150, 6), deadline=None)
 EVERY_END = [(name, end) for name, entry in catalogue().items() for end in entry.ends]
 HANDED = [(name, end) for name, end in EVERY_END if catalogue()[name].two_hands]
 FAMILIES = {

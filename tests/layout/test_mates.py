@@ -54,7 +54,7 @@ def posed_roof(name, end, data):
 
 
 @pytest.mark.parametrize(("name", "end"), EVERY_END)
-@settings(derandomize=True, max_examples=count(100, 8), deadline=None)
+@settings(derandomize=True, max_examples=count(100, 5), deadline=None)
 @given(data=st.data())
 def test_the_mate_touches_the_whole_cut_and_crosses_no_wood(name, end, data):
     drawn = posed_roof(name, end, data)
@@ -149,7 +149,7 @@ def mitred(plane, surface, stock):
 
 
 @pytest.mark.parametrize("name", sorted(MITRES))
-@settings(derandomize=True, max_examples=count(100, 8), deadline=None)
+@settings(derandomize=True, max_examples=count(100, 5), deadline=None)
 @given(rise=rises, hand=hands, data=st.data())
 def test_boards_of_equal_pitch_mitre_edge_to_edge(name, rise, hand, data):
     """With equal pitches both cut surfaces are one figure, to the last corner."""

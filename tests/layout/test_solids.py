@@ -54,7 +54,7 @@ def test_every_entry_has_a_second_way():
 
 
 @pytest.mark.parametrize(("name", "end"), EVERY_END)
-@settings(derandomize=True, max_examples=count(200, 12), deadline=None)
+@settings(derandomize=True, max_examples=count(200, 6), deadline=None)
 @given(data=st.data())
 def test_marks_and_tilts_are_those_of_the_solid(name, end, data):
     entry = catalogue()[name]

@@ -165,8 +165,8 @@ def test_every_role_has_lengths_and_marks(capsys):
 
 def test_the_plan_names_every_stick(capsys, tmp_path):
     plan = tmp_path / "roof.pdf"
-    sticks = rows(capsys, "roof", "--size", "20' x 14'", "--list", "sticks")
-    said(capsys, "roof", "--size", "20' x 14'", "-o", str(plan))
+    sticks = rows(capsys, "roof", "--size", "14' x 10'", "--list", "sticks")
+    said(capsys, "roof", "--size", "14' x 10'", "-o", str(plan))
     first = pdf_text(plan)
     assert [row["name"] for row in sticks if row["name"] not in first] == []
     assert "not for cutting from" in first
@@ -287,7 +287,7 @@ def test_no_command_prints_a_sheet_whose_cheeks_meet_elsewhere(capsys, more, els
     however thick. A common 3 1/2 in thick stands 1 3/4 in on either side of its own line; a hip
     that is shifted has its middle beside the line, so that every pair of cheeks meets elsewhere.
     """
-    rows = cuts_told(capsys, "--size", "24' x 16'", *more)
+    rows = cuts_told(capsys, "--size", "14' x 10'", *more)
     pairs = {"hip-tail", "hip-ridge", "hip-seat", "hip heel"}
     assert {row[0] for row in rows if row[0] in pairs and row[6] == "-"} == elsewhere
     assert {row[0] for row in rows if row[6] != "-"} >= {"hip-jack", "common-seat"} | (

@@ -160,7 +160,7 @@ def test_a_long_book_is_known_by_what_stands_before_its_bookmarks(tmp_path):
 
 def test_it_says_how_many_pages_before_it_writes_and_what_takes_fewer(capsys, tmp_path):
     path = tmp_path / "a.pdf"
-    long = ["template", "common-tail-level", "--pitch", "6", "-o", str(path)]
+    long = ["template", "common-tail-level", "--pitch", "5", "--stock", "2x4", "-o", str(path)]
     assert run([*long, "--marks", "whole"]) == 0
     said = capsys.readouterr().out.splitlines()
     assert len(pdf_sizes(path)) == int(said[0].split()[0]) > 1

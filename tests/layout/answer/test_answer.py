@@ -18,7 +18,7 @@ from tests.counts import count
 from tests.second_way import Roof, cut_board, second_way
 
 RIPS = {"hip-backing", "valley-backing", "sleeper-edge"}
-SETTINGS = settings(derandomize=True, max_examples=count(200, 12), deadline=None)
+SETTINGS = settings(derandomize=True, max_examples=count(200, 6), deadline=None)
 EVERY_END = [(name, end) for name, entry in catalogue().items() for end in entry.ends]
 pitches = st.floats(0.5, 24.0).map(lambda rise: read_pitch(f"{rise:.6f}"))
 hands = st.sampled_from(list(Hand))

@@ -16,6 +16,8 @@ pytestmark = needs_chromium
 
 WAYS = [(360, False), (1280, True), (360, True), (1280, False)][: 4 if LONG else 2]
 """Widths, and whether scripts run."""
+BOARD = "2x8" if LONG else "2x6"
+"""A 2x8's sheet is laid out in two ways before one is chosen."""
 PRESSED = """
 which => {
   const link = document.querySelector(which);
@@ -117,9 +119,9 @@ def test_an_apprentices_day(visit, served, capsys, width, script):
     page.wait_for_url("**hip-jack**")  # and for its script, which follows what is typed
     page.get_by_label("Pitch of this roof").fill("7 1/2 in 12")
     page.get_by_label("Pitch of the other roof").fill("4")
-    page.get_by_label("Board", exact=True).fill("2x8")
+    page.get_by_label("Board", exact=True).fill(BOARD)
     if script:  # it follows as one types
-        page.locator("#found .words-list", has_text="board 2x8").wait_for()
+        page.locator("#found .words-list", has_text=f"board {BOARD}").wait_for()
         page.locator("#found .words-list", has_text="7 1/2 in 12").wait_for()
         assert page.get_by_role("button", name="Copy the words").is_visible()
         pressed = page.evaluate(PRESSED, "a[data-slow]")
@@ -127,7 +129,7 @@ def test_an_apprentices_day(visit, served, capsys, width, script):
     else:
         page.get_by_role("button", name="Show the marks").click()
         assert not page.get_by_role("button", name="Copy the words").is_visible()
-    asked = ("--pitch", "7 1/2 in 12", "--other-pitch", "4", "--stock", "2x8")
+    asked = ("--pitch", "7 1/2 in 12", "--other-pitch", "4", "--stock", BOARD)
     assert shown(page) == told(capsys, "mark", "hip-jack", *asked)
     page.goto(page.url)  # its address holds the question
     assert shown(page) == told(capsys, "mark", "hip-jack", *asked)
