@@ -1,4 +1,4 @@
-"""The page for the browser, opened in a real one: on a phone and a desk, light, dark and printed."""
+"""The page for the browser in a real one: on a phone and a desk, light, dark and printed."""
 
 import re
 
