@@ -21,6 +21,7 @@ from lessons.drill.problem import Problem
 from lessons.drill.problem_words import answer_words, diagnosis_words, problem_blocks, worked_blocks
 from lessons.drill.progress import Attempt, now
 from lessons.say.blocks import Block, Facts, Heading, Paragraph
+from lessons.say.how_many import how_many
 from lessons.say.plain import in_words
 from lessons.say.units import System
 
@@ -262,9 +263,11 @@ def over(tally: SessionTally) -> list[Block]:
     """What a session came to, in words."""
     if tally.put == 0:
         return [Paragraph("Nothing was answered.")]
-    many = "problem" if tally.put == 1 else "problems"
     blocks: list[Block] = [
-        Paragraph(f"{tally.put} {many}, {tally.right} right at the first try without a hint.")
+        Paragraph(
+            f"{how_many(tally.put, 'problem')},"
+            f" {tally.right} right at the first try without a hint."
+        )
     ]
     if tally.made:
         met = ", ".join(f"{name} ({count})" for name, count in sorted(tally.made.items()))

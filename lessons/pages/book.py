@@ -30,6 +30,7 @@ from lessons.pages.lesson_rows import LEAD_PT, heading_rows
 from lessons.pages.once import drawn_once, is_mark, paged
 from lessons.pages.paged import Parts, column_leaves, leaves, lesson_leaves, lesson_title
 from lessons.pages.teaching import FRONT, instructor_rows
+from lessons.say.how_many import how_many
 
 BOOK_TITLE = "Compound cuts by hand and by saw"
 ABOUT = (
@@ -271,7 +272,7 @@ def _title_leaves(all_worked: Sequence[Worked], paper: Paper) -> tuple[Leaf, ...
 
 
 def _many(lessons: int) -> str:
-    return f"{lessons} {'lesson' if lessons == 1 else 'lessons'} in roof framing"
+    return f"{how_many(lessons, 'lesson')} in roof framing"
 
 
 def _contents(

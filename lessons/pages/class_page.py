@@ -10,6 +10,7 @@ from figures.page.sheet import Page, clear_field
 from layout.errors import SheetError
 from lessons.drill.roster import ClassTable
 from lessons.pages.lesson_rows import heading_rows
+from lessons.say.how_many import how_many
 from lessons.say.version import version
 
 SIZES_PT = (10.0, 9.0, 8.0)
@@ -23,7 +24,7 @@ def class_page(made: ClassTable, numbers: dict[str, int], paper: Paper) -> Page:
         paper,
         Drawing(),
         title="What the class can do",
-        given=f"{len(made.learners)} learners, {len(made.lessons)} lessons",
+        given=f"{how_many(len(made.learners), 'learner')}, {how_many(len(made.lessons), 'lesson')}",
         scale=None,
         version=f"version {version()}",
         description="Learners by lessons: how many answers of how many were right.",
@@ -34,8 +35,8 @@ def class_page(made: ClassTable, numbers: dict[str, int], paper: Paper) -> Page:
         if rows and sum(row.height_in for row in rows) <= top - bottom:
             return replace(blank, drawing=stacked(rows).moved(left, top))
     raise SheetError(
-        f"{len(made.learners)} learners and {len(made.lessons)} lessons do not go on one page of"
-        f" {paper.name}: use larger paper, or write a .csv"
+        f"no page of {paper.name} holds {how_many(len(made.learners), 'learner')} and"
+        f" {how_many(len(made.lessons), 'lesson')}: use larger paper, or write a .csv"
     )
 
 

@@ -15,6 +15,7 @@ from layout.tools.setting import RipByHand
 from lessons.course.runner import Worked
 from lessons.pages.lesson_rows import heading_rows
 from lessons.say.asked_words import asked_words
+from lessons.say.how_many import how_many
 from lessons.say.units import System, write_gap_limit, written
 
 SMALL_PT = 9.0
@@ -90,7 +91,8 @@ def instructor_rows(all_worked: Sequence[Worked], width_in: float) -> Iterator[R
         lines.append((worked.lesson.heading, str(teach.minutes), bring))
     part = width_in / sum(COURSE_PARTS)
     yield words(
-        f"{len(taught)} lessons: {minutes // 60} h {minutes % 60} min in all, without breaks.",
+        f"{how_many(len(taught), 'lesson')}:"
+        f" {minutes // 60} h {minutes % 60} min in all, without breaks.",
         width_in,
         bold=True,
     )

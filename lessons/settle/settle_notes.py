@@ -8,6 +8,7 @@ from layout.answer.gap_words import gap_and_decimals, gap_over_limit, write_gap,
 from layout.answer.sense_words import beyond_words
 from layout.quantity import write_degrees
 from layout.tools.saw import reaches
+from lessons.say.how_many import how_many
 from lessons.settle.claim import Claim
 from lessons.settle.ear.footing import Footing
 from lessons.settle.ear.paste import sentence
@@ -103,9 +104,8 @@ def _rule_notes(rule: RuleFound, *, metric: bool) -> Iterator[Note]:
             "at worst", f"{gap_and_decimals(rule.worst_in, metric=metric)} open, at {rule.worst}"
         )
     if rule.beyond:
-        roofs = "roof" if rule.beyond == 1 else "roofs"
-        yield Note("but", f"in {rule.beyond} {roofs} where it fits, this saw does not make the cut"
-                          " in one pass on a face of this board")  # fmt: skip
+        yield Note("but", f"in {how_many(rule.beyond, 'roof')} where it fits, this saw does not make"
+                          " the cut in one pass on a face of this board")  # fmt: skip
     yield Note("the rule", rule.instead)
 
 

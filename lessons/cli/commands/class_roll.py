@@ -19,6 +19,7 @@ from lessons.drill.roster import (
     table_text,
 )
 from lessons.say.blocks import Block, Facts, Heading, Paragraph, TableBlock
+from lessons.say.how_many import how_many
 from lessons.say.plain import in_words
 from lessons.say.reading import read_text
 
@@ -61,10 +62,9 @@ def _new(files: list[Path], output: Path) -> None:
     names = read_names(read_text(files[0], RosterError), str(files[0]))
     save_whole({output: roll_text(names).encode()})
     replacing.report([output])
-    many = "learner" if len(names) == 1 else "learners"
     typer.echo(
-        f"{len(names)} {many}; print their sheets with `squaresaw worksheet --class {output}"
-        " -o sheets.pdf --key key.pdf --answers results.csv`"
+        f"{how_many(len(names), 'learner')}; print their sheets with"
+        f" `squaresaw worksheet --class {output} -o sheets.pdf --key key.pdf --answers results.csv`"
     )
 
 
