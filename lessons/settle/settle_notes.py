@@ -104,7 +104,7 @@ def _rule_notes(rule: RuleFound, *, metric: bool) -> Iterator[Note]:
             "at worst", f"{gap_and_decimals(rule.worst_in, metric=metric)} open, at {rule.worst}"
         )
     if rule.beyond:
-        yield Note("but", f"in {how_many(rule.beyond, 'roof')} where it fits, this saw does not make"
+        yield Note("but", f"in {how_many(rule.beyond, 'roof')} where it fits, this saw cannot make"
                           " the cut in one pass on a face of this board")  # fmt: skip
     yield Note("the rule", rule.instead)
 
