@@ -67,11 +67,16 @@ DATUM = (
 STANDING = (
     "Heights are plumb at the outside of the wall, over the plate's top; overhangs are level."
 )
+NO_COMMAND = (
+    "Where no command stands (-), no sheet of one cut shows this cut as it stands in this roof:"
+    " lay it out by its row, or by its stick's sheet in the packet."
+)
 
 
 def lists_in_words(framed: TrainingRoof, title: str, units: System, limits: SawLimits) -> str:
     """Every list as a table under its heading; the saw's limits say how each cut is sawn."""
     say = millimeters if units.is_metric else write_feet
+    cuts_head, cuts = cut_table(framed.sticks, limits, metric=units.is_metric)
     tops = ", ".join(f"{top.name} {say(top.top_in)}" for top in tops_over_plates(framed))
     parts = [
         title,
@@ -87,8 +92,9 @@ def lists_in_words(framed: TrainingRoof, title: str, units: System, limits: SawL
         *([f"Tops over the eaves' plates: {tops}"] if tops else []),
         "",
         "CUTS",
-        text_table(*cut_table(framed.sticks, limits, metric=units.is_metric), left=True),
+        text_table(cuts_head, cuts, left=True),
         "",
+        *([NO_COMMAND, ""] if any(row[-1] == "-" for row in cuts) else []),
         "BOARDS",
         f"{NOTHING_LEFT} {FASCIA_PARTS}",
         text_table(*board_table(boards_to_buy(framed, metric=units.is_metric), say), left=True),

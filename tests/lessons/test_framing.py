@@ -290,6 +290,7 @@ def test_no_command_prints_a_sheet_whose_cheeks_meet_elsewhere(capsys, more, els
     rows = cuts_told(capsys, "--size", "14' x 10'", *more)
     pairs = {"hip-tail", "hip-ridge", "hip-seat", "hip heel"}
     assert {row[0] for row in rows if row[0] in pairs and row[6] == "-"} == elsewhere
+    assert "Where no command stands (-)" in said(capsys, "roof", "--size", "14' x 10'", *more)
     assert {row[0] for row in rows if row[6] != "-"} >= {"hip-jack", "common-seat"} | (
         pairs - elsewhere
     )

@@ -50,6 +50,7 @@ from lessons.cli.packet_rows import stick_json, sticks_json
 from lessons.cli.roof_lists import (
     DATUM,
     LISTS,
+    NO_COMMAND,
     STANDING,
     in_units,
     list_rows,
@@ -316,7 +317,7 @@ def _draw(
         CardTable("Sides", STANDING, *side_table(side_rows(framed), say, metric=units.is_metric)),
         CardTable(
             "Cuts",
-            "Every different cut once.",
+            f"Every different cut once. {NO_COMMAND}",
             *cut_table(framed.sticks, limits, metric=units.is_metric),
         ),
         CardTable(
