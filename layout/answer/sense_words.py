@@ -10,6 +10,7 @@ from math import ceil, floor
 from layout.answer import senses
 from layout.answer.answer import Answer, Mark
 from layout.answer.senses import Sense, StartAt, Way
+from layout.answer.wording import pitch_words
 from layout.cuts import Hand
 from layout.quantity import MM_PER_INCH, write_degrees, write_fraction, write_metric
 from layout.tools.miter import MiterSetting
@@ -92,6 +93,28 @@ def up_words(answer: Answer) -> str:
     if abs(rises) < LEANS:
         return ""
     return f"In place the {'left' if rises > 0 else 'right'} face looks up."
+
+
+def roof_sides(answer: Answer) -> str:
+    """On which side of a hip or valley this roof lies; empty where both have one pitch.
+
+    The hand is the cheek's, and at one stick's head and heel the cheeks against one roof face
+    opposite ways. A roof falls away from a hip and rises from a valley, so its normal leans to
+    the side of the hip on which the roof lies, and away from it at a valley.
+    """
+    asked = answer.question
+    if len(asked.joint.bevels) != 2 or asked.pitch.slope_deg == asked.other_pitch.slope_deg:
+        return ""
+    leans_left = float(asked.joint.pose.to_board(asked.joint.bevels[0])[1]) > 0
+    left = leans_left != (asked.entry.meets == "valley")
+    this, other = ("left", "right") if left else ("right", "left")
+    pitch, other_pitch = (
+        pitch_words(each, metric=answer.metric) for each in (asked.pitch, asked.other_pitch)
+    )
+    return (
+        f"Seen from the foot, this roof ({pitch}) lies on the {this} of the {asked.entry.meets},"
+        f" the other ({other_pitch}) on its {other}."
+    )
 
 
 def surface_name(answer: Answer) -> str:

@@ -269,6 +269,8 @@ def test_sixteenths_err_by_a_thirty_second_at_most_and_say_which_way(inches):
     assert abs(off) <= 1 / 32 + 1e-12
     assert word == ("" if abs(off) <= 1 / 64 else ("trong" if off > 0 else "hy"))
     in_words = f"{number} in s{word}" if word else f"{number} in"
+    if 1 / 64 < inches < 1 / 32:
+        in_words = "under 1/32 in"
     assert write_length(inches) == f"{in_words} ({inches:.3f})"
 
 

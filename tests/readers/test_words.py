@@ -60,6 +60,7 @@ def reads(one: Answer, kind: SawKind | None, text: str | None = None) -> None:
     hand = None if not sides else "left" if sides[0] > 0 else "right"
     assert sheet.hand == hand
     assert sheet.up_face == up_by_world_points(one)
+    assert sheet.own_side == own_side_by_world_points(one)
     assert dict(sheet.planes[0].backed) == pytest.approx(backed_by_world_points(one), abs=6e-3)
 
 
@@ -80,6 +81,26 @@ def up_by_world_points(one: Answer) -> str | None:
     """The wide face that looks up in place; None where both stand plumb."""
     rises = float(placed_by_world_points(one).axes[1, 2])
     return None if abs(rises) < 0.02 else "left" if rises > 0 else "right"
+
+
+def own_side_by_world_points(one: Answer) -> tuple[str, str] | None:
+    """On which side of a hip or valley the wall lies that the own roof rises from.
+
+    The stick runs up over the line of both roofs; the walls stand on either side of it. None for
+    a stick that lies in one roof, and where both roofs have one pitch.
+    """
+    roof = roof_of(one)
+    stick = placed_by_world_points(one)
+    head = stick.axes[0]
+    up = np.array([0.0, 0.0, 1.0])
+    on_line = abs(head @ roof.line) > (1 - 1e-9) * np.linalg.norm(roof.line)
+    mirrored = abs(head @ (roof.line * (-1, 1, 1))) > (1 - 1e-9) * np.linalg.norm(roof.line)
+    plumb = abs(stick.axes[1] @ up) < 1e-9
+    if not ((on_line or mirrored) and plumb) or roof.a == roof.b:
+        return None
+    wall = np.array([1.0 if on_line else -1.0, 0.0, 0.0])
+    side = "left" if wall @ stick.axes[1] > 0 else "right"
+    return side, "valley" if roof.w_deg > 180.0 else "hip"
 
 
 def backed_by_world_points(one: Answer) -> dict[str, float]:
@@ -322,11 +343,22 @@ def test_no_word_of_sense_can_be_flipped_unseen(monkeypatch, function, a, b):
     assert seen, "this word stands on none of the sheets"
 
 
+def test_both_roofs_exchanged_at_once_are_seen():
+    one = answered("hip-seat", "foot", Hand.LEFT, ROOFS[1], None, "2x6")
+    text = read_aloud(one)
+    (line,) = (line for line in text.splitlines() if "this roof (" in line)
+    wrong = text.replace(line, swapped(line, "left", "right"))
+    read_mark(wrong)  # the words alone can be so: the roofs tell
+    with pytest.raises(AssertionError):
+        _same_plane(wrong, one, None)
+
+
 def _same_plane(text, one, kind):
     sheet = read_mark(text, saw=kind.value if kind else None)
     for plane, cut in zip(sheet.planes, one.cuts, strict=True):
         assert np.abs(plane.normal - cut.normal).max() < SAME
     assert sheet.up_face == up_by_world_points(one)
+    assert sheet.own_side == own_side_by_world_points(one)
 
 
 @pytest.mark.parametrize(

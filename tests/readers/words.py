@@ -104,6 +104,7 @@ class Sheet:
     edge_named: str | None = None
     by_saw: bool = True
     up_face: str | None = None
+    own_side: tuple[str, str] | None = None
     planes: list[PlaneRead] = field(default_factory=list)
 
 
@@ -588,6 +589,12 @@ def _slants(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
         plane.edge_left = match[2]
 
 
+def _roof_sides(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    if match[1] == match[3]:
+        raise UnreadError(f"both roofs lie on one side: {match[0]!r}")
+    sheet.own_side = match[1], match[2]
+
+
 MARK: dict[str, list[Rule]] = {
     "": [
         (r"[a-z-]+(?:, at the (head|foot)|, along the board)?: .*", _title),
@@ -604,6 +611,11 @@ MARK: dict[str, list[Rule]] = {
             _second_hand,
         ),
         (r"No hand: the cut runs square through the thickness\.", _nothing),
+        (
+            r"Seen from the foot, this roof \([^()]+\) lies on the (left|right) of the"
+            r" (hip|valley), the other \([^()]+\) on its (left|right)\.",
+            _roof_sides,
+        ),
         (
             r"In place the (left|right) face looks up\.",
             lambda m, s, p: setattr(s, "up_face", m[1]),
