@@ -92,7 +92,11 @@ def hip_ridge_single(corner: Corner) -> Joint:
     return line_joint(corner, Plane(corner.inward, "ridge", plumb_stick(corner.eave)))
 
 
-@entry("hip", "a hip's head against its twin, where there is no ridge", meets="hip")
+@entry(
+    "hip",
+    "a hip's head against its twin over the same end wall, where only these two meet",
+    meets="hip",
+)
 def hip_to_hip(corner: Corner) -> Joint:
     """Two hips over one end wall meet in the plumb plane midway between them.
 
