@@ -1,5 +1,7 @@
 """The commented file that a new lesson starts from: a whole lesson, to be written over."""
 
+from pathlib import Path
+
 from layout.answer.answer import answer
 from layout.answer.question import ask
 from layout.cuts import Entry, catalogue
@@ -111,16 +113,17 @@ because = "Laid so, the mark runs {face_angle:deg} from square across."
 """What differs between a cut with a cheek and one that runs square across the edge."""
 
 
-def starter(name: str) -> str:
+def starter(name: str, folder: Path | None = None) -> str:
     """A lesson file that keeps the course's rules as it stands, for a lesson of this name.
 
     A lesson that bears a cut's name is about that cut, on its usual board; any other starts from
-    the hip jack. Its number is the next one that is free in the course.
+    the hip jack. Its number is the next one that is free in the course, with the lessons of
+    `folder` beside it. Raises LessonError where they cannot be read.
     """
     entry = catalogue().get(name) or catalogue()["hip-jack"]
     return STARTER.format(
         title=name.replace("-", " ").capitalize(),
-        number=max(lesson.number for lesson in catalog().values()) + 1,
+        number=max(lesson.number for lesson in catalog(folder).values()) + 1,
         cut=entry.name,
         stock=entry.stock,
         **(CHEEK if _has_cheek(entry) else SQUARE),

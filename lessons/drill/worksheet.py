@@ -176,7 +176,8 @@ def _order(wrong: Wrong) -> tuple[float, str]:
 def _leads(wrong: Wrong, system: System) -> str:
     if wrong.made is None:
         return wrong.does
-    return f"{wrong.does} Gap {write_gap_limit(wrong.made.price_in, system)}."
+    how = f", {wrong.made.method}" if wrong.made.method else ""
+    return f"{wrong.does} Gap {write_gap_limit(wrong.made.price_in, system)}{how}."
 
 
 def _of_lines(problem: Problem) -> list[Meaning]:

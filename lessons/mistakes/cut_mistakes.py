@@ -83,8 +83,8 @@ def edge_mark_as_tilt(true_answer: Answer) -> Setting | None:
 
 @mistake(
     "The edge is marked at 45 degrees.",
-    "45 may be the angle in plan, or the tilt. On the edge of a leaning board the same plane"
-    " leaves another angle.",
+    "45 belongs to a square corner under equal pitches. There it is the angle in plan, and for"
+    " plumb boards the tilt. On the edge of a leaning board the plane leaves another angle.",
 )
 def forty_five_on_edge(true_answer: Answer) -> Setting | None:
     """The edge mark drawn with equal numbers, 12 and 12."""

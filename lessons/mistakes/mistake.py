@@ -7,26 +7,32 @@ roof. Each has its price, measured where it shows.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
 from layout.answer.answer import Answer
 from layout.errors import LayoutError
 from layout.tools.fit import SOUND_IN, Fit
-from layout.tools.setting import Setting
+from layout.tools.setting import ByHand, BySaw, Setting
 
 Faulty = Callable[[Answer], Setting | None]
 Moved = Callable[[Answer], float | None]
+SAME_DEG = 1e-6
 
 
 @dataclass(frozen=True)
 class Made:
-    """A mistake made on one cut: the settings, and the fit of the plane they cut."""
+    """A mistake made on one cut: the settings, and the fit of the plane they cut.
+
+    `method` is how it is cut, where the same mistake would leave another gap if it were cut by
+    the other method; else empty.
+    """
 
     mistake: "Mistake"
     setting: Setting
     fit: Fit
+    method: str = field(default="", kw_only=True)
 
     @property
     def price_in(self) -> float:
@@ -35,7 +41,8 @@ class Made:
 
     def says(self, price: str) -> str:
         """What it comes to in a sentence, `price` being the price as it is written."""
-        return f"The gap is {price}, {self.fit.opens_at}."
+        how = f", {self.method}" if self.method else ""
+        return f"The gap is {price}, {self.fit.opens_at}{how}."
 
 
 @dataclass(frozen=True)
@@ -89,7 +96,10 @@ class Mistake:
             setting = self.settings(true_answer)
         except LayoutError:  # the wrong roof that it is worked out in has no such cut
             return None
-        return None if setting is None else Made(self, setting, true_answer.fit(setting))
+        if setting is None:
+            return None
+        method = _method(true_answer, setting)
+        return Made(self, setting, true_answer.fit(setting), method=method)
 
 
 @dataclass(frozen=True)
@@ -130,6 +140,27 @@ class ProudMistake(Mistake):
         if proud_in is None:
             return None
         return Proud(self, true_answer.hand_setting(False), _all_over(proud_in))
+
+
+def _method(true_answer: Answer, setting: Setting) -> str:
+    """How a cut with a wrong face mark is made, where the method changes its gap; else empty.
+
+    A cheek follows its edge mark by handsaw and its tilt by saw. About a wrong face mark the two
+    are no longer one plane. With a wrong edge mark or a wrong tilt the mistake itself says which
+    tool it is made with, and a cut that runs square through the thickness is one plane by both.
+    """
+    right_saw = true_answer.saw_setting(as_read=False)
+    right_hand = true_answer.hand_setting(as_read=False)
+    if isinstance(setting, BySaw) and isinstance(right_saw, BySaw):
+        turned = abs(setting.line_deg - right_saw.line_deg) > SAME_DEG
+        tilted_right = abs(setting.tilt_deg - right_saw.tilt_deg) < SAME_DEG
+        if turned and tilted_right and setting.toward_waste:
+            return "by saw at the right tilt"
+    if isinstance(setting, ByHand) and isinstance(right_hand, ByHand):
+        turned = setting.face != right_hand.face or setting.top_lean != right_hand.top_lean
+        if turned and setting.left_lean:
+            return "by handsaw"
+    return ""
 
 
 def _all_over(gap_in: float) -> Fit:

@@ -161,7 +161,7 @@ def opening_blocks(cuts: tuple[TrialCut, ...], system: System) -> list[Block]:
                 (text, None)
                 for text in (
                     "Print the templates at 100 %, measure their check bars, and write what they"
-                    " measure on the last line of the table.",
+                    ' measure below the table, on the line "Check bars".',
                     "Mark the HAND pieces with the square alone: face, then edge, then the other"
                     " face. Mark the SAW pieces and the NUMBER pieces on the face alone.",
                     "Before you saw anything, wrap the template around each piece. Where a mark"

@@ -12,6 +12,7 @@ from lessons.cli import job_option, replacing
 from lessons.cli.commands import options
 from lessons.cli.commands.book import write_html
 from lessons.cli.commands.cut_options import SawOptions
+from lessons.cli.idle_options import refuse_idle
 from lessons.course.condition import CONDITIONS
 from lessons.course.lesson import (
     PICTURES,
@@ -34,6 +35,7 @@ from lessons.values.all_values import values
 
 
 def lesson(
+    context: typer.Context,
     name: Annotated[
         str | None,
         typer.Argument(
@@ -66,22 +68,36 @@ def lesson(
     sawn: SawOptions,
     paper: options.PaperOption = usual.PAPER,
     templates: options.TemplatesOption = True,
-    catalog_folder: options.CatalogOption = None,
+    catalog_folder: Annotated[
+        Path | None,
+        typer.Option(
+            "--catalog",
+            metavar="FOLDER",
+            help="Your own lessons, beside the course's; `new` writes into it.",
+        ),
+    ] = None,
 ) -> None:
     """Teach one cut: by handsaw, by saw, and what goes wrong."""
     if name == "new":
-        _new(what)
+        refuse_idle(context, "squaresaw lesson new", "name", "what", "catalog_folder")
+        _new(what, catalog_folder)
         return
     if name == "check":
+        place = "what" if what else "catalog_folder"
+        refuse_idle(context, f"squaresaw lesson check{' ' + what if what else ''}", "name", place)
         _check(Path(what) if what else catalog_folder)
         return
     if name == "values":
+        refuse_idle(context, "squaresaw lesson values", "name")
         typer.echo("\n".join(_values()))
         return
     lessons = catalog(catalog_folder)
     if name is None:
+        refuse_idle(context, "squaresaw lesson", "catalog_folder")
         _list(lessons)
         return
+    if what is not None:
+        raise LessonError(f"`squaresaw lesson {name}` has no use for {what!r}; leave it out")
     given = {
         "pitch": pitch,
         "other_pitch": other_pitch,
@@ -147,13 +163,16 @@ def _values() -> Iterator[str]:
     yield from (f"  {name}" for name in PICTURES)
 
 
-def _new(name: str | None) -> None:
-    from figures.files.whole import save_whole
+def _new(name: str | None, folder: Path | None) -> None:
+    """Write a lesson to start from, into the folder of own lessons or where the user stands."""
+    from figures.files.whole import check_place, save_whole
 
-    path = Path(f"{checked_name(name or '')}.toml")
+    file = f"{checked_name(name or '')}.toml"
+    path = folder / file if folder else Path(file)
     if path.exists() or path.is_symlink():
         raise LessonError(f"{path} is there already; give another name")
-    save_whole({path: starter(path.stem).encode()})
+    check_place(path)
+    save_whole({path: starter(path.stem, folder).encode()})
     typer.echo(f"wrote {path}; `squaresaw lesson check {path}` says what is wrong with it")
 
 

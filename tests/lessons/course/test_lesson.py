@@ -182,6 +182,56 @@ def test_the_starter_can_be_taught_as_it_stands(tmp_path, monkeypatch, capsys):
     assert run(["lesson", "new", "Two Valleys"]) == 2
 
 
+def test_a_new_lesson_goes_into_the_folder_of_own_lessons(tmp_path, monkeypatch, capsys):
+    stands, own = tmp_path / "here", tmp_path / "cat"
+    stands.mkdir()
+    own.mkdir()
+    monkeypatch.chdir(stands)
+    for name in ("my-jack", "my-valley"):
+        assert run(["lesson", "new", name, "--catalog", str(own)]) == 0
+        assert f"wrote {own / name}.toml" in capsys.readouterr().out
+    assert not list(stands.iterdir())
+    # The number that its file calls free is free in that folder too.
+    lessons = catalog(own)
+    numbers = [lesson.number for lesson in lessons.values()]
+    assert lessons["my-valley"].number == lessons["my-jack"].number + 1 == max(numbers)
+    assert run(["lesson", "check", "--catalog", str(own)]) == 0
+    capsys.readouterr()
+    assert run(["lesson", "new", "my-jack", "--catalog", str(own)]) == 2
+    assert "my-jack.toml is there already; give another name" in capsys.readouterr().err
+    assert run(["lesson", "new", "my-jack", "--catalog", str(tmp_path / "none")]) == 2
+    told = capsys.readouterr().err
+    assert told.count("\n") == 1
+    assert "there is no folder" in told
+    assert "make it first" in told
+    assert not (tmp_path / "none").exists()
+
+
+@pytest.mark.parametrize(
+    ("asked", "idle"),
+    [
+        (["new", "my-jack", "--pitch", "9"], "--pitch"),
+        (["new", "my-jack", "-o", "x.pdf"], "--output"),
+        (["check", ".", "--catalog", "."], "--catalog"),
+        (["check", "--hand", "left"], "--hand"),
+        (["values", "tilt"], "'tilt'"),
+        (["values", "--max-tilt", "60"], "--max-tilt"),
+        (["--pitch", "9"], "--pitch"),
+        (["hip-jack", "left"], "'left'"),
+    ],
+)
+def test_what_a_lesson_s_command_has_no_use_for_is_refused(
+    asked, idle, tmp_path, monkeypatch, capsys
+):
+    monkeypatch.chdir(tmp_path)
+    assert run(["lesson", *asked]) == 2
+    told, error = capsys.readouterr()
+    assert told == ""
+    assert error.count("\n") == 1
+    assert f"has no use for {idle}; leave it out" in error
+    assert not list(tmp_path.iterdir())
+
+
 def test_lesson_check_tells_every_fault_and_the_line(tmp_path, capsys):
     (tmp_path / "good.toml").write_text(starter("good"))
     (tmp_path / "unit.toml").write_text(GOOD.replace("{saw_gap:gap}", "{saw_gap}"))

@@ -6,7 +6,7 @@ import pytest
 
 from lessons.course.lesson import catalog
 from lessons.drill.mistake_names import MistakeNameError, mistakes_named
-from lessons.drill.worksheet import Series, rows, sheet_of
+from lessons.drill.worksheet import Series, meanings, rows, sheet_of
 
 RISE, HABIT = "roof-rise-for-fall", "forty-five-as-tilt"
 RISE_SAYS = "The roof's rise is taken for its fall beside the hip."
@@ -49,3 +49,20 @@ def test_all_that_the_table_of_a_sheet_calls_a_wrong_answer_can_be_written_back(
     for answer in filter(None, answers):
         sentences = re.split("; | / ", answer)
         assert len(mistakes_named(answer)) == len(sentences)
+
+
+def test_a_key_says_by_which_method_the_gap_of_a_wrong_face_mark_opens():
+    """A hip's plumb cut laid on the common's 12: by saw at the tilt of 45 it is open by another
+    amount than by handsaw, so the key names the one that it tells."""
+    series = Series((catalog()["hip-plumb-cut"],), ("hip-plumb-cut",), 1, kind="number")
+    told = [
+        does
+        for problem in sheet_of(series, 1).problems
+        for meaning in meanings(problem)
+        for does in meaning.does
+        if does.startswith("The face is marked with the common's run")
+    ]
+    assert told
+    assert all(re.search(r" Gap [^,]+, by saw at the right tilt\.$", one) for one in told), told
+    # Written back as the key has it, it is still the one mistake.
+    assert {mistakes_named(one) for one in told} == {("twelve-for-seventeen",)}

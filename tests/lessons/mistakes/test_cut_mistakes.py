@@ -12,6 +12,7 @@ from layout.answer.question import ask
 from layout.cuts import Hand, catalogue
 from layout.quantity import Pitch, read_pitch
 from layout.stock import read_stock
+from lessons.cli.main import run
 from lessons.mistakes.cut_mistakes import made_on, mistakes
 from tests.counts import count
 
@@ -72,6 +73,50 @@ def test_12_for_17_costs_the_difference_of_the_two_plumb_lines():
         )
         got = price("hip-ridge-single", "twelve-for-seventeen", pitch=Pitch(rise, 12, "any"))
         assert got == pytest.approx(by_hand, abs=1e-12)
+
+
+def test_a_wrong_face_mark_says_by_which_method_its_gap_opens(capsys):
+    """A hip between two commons at 8 in 12: tan a = 8/12 for the common, tan h = 8/16.97 for the
+    hip. A face line at l is x = z tan l. By handsaw the right edge mark stays, so only the 5 1/2 in
+    of depth count; by saw a tilt of 45 moves the far side of half the thickness by 0.75 / cos l,
+    and that differs too. Square to the mate both shrink by cos h cos 45.
+    """
+    a, h = atan(8 / 12), atan(8 / sqrt(288))
+    square_to_mate = cos(h) * cos(radians(45))
+    by_hand = square_to_mate * 5.5 * (tan(a) - tan(h))
+    by_saw = by_hand + square_to_mate * 0.75 * (1 / cos(a) - 1 / cos(h))
+    assert by_hand == pytest.approx(0.687, abs=5e-4)
+    assert by_saw == pytest.approx(0.733, abs=5e-4)
+    assert price("hip-ridge", "twelve-for-seventeen") == pytest.approx(by_saw, abs=1e-12)
+    # 0.687 is 11/16, 0.733 is 47/64.
+    claim = "face 8 on 12 marked along the 8, edge 10 7/8 on 12"
+    assert run(["settle", "hip-ridge", "--pitch", "8", "--claim", claim]) == 0
+    assert "leaves 11/16 in (0.688) open" in capsys.readouterr().out
+    assert run(["lesson", "hip-double-cheek"]) == 0
+    lesson = " ".join(capsys.readouterr().out.split())
+    told = "The gap is 47/64 in, at the bottom of the left face, by saw at the right tilt."
+    assert lesson.count(told) == 2, "where it goes wrong, and in the answer to the drill"
+
+
+def test_the_method_is_said_where_the_gap_depends_on_it_and_nowhere_else():
+    pitches = {"pitch": read_pitch("8"), "other_pitch": read_pitch("11")}
+    by_saw, by_hand = "by saw at the right tilt", "by handsaw"
+    for cut, name, method in (
+        ("hip-jack", "wrong-arm-on-face", by_saw),
+        ("hip-jack", "other-roofs-pitch-on-face", by_saw),
+        ("hip-jack", "other-roofs-pitch", by_hand),
+        ("hip-jack", "edge-line-only", by_hand),
+        # A wrong edge mark is followed by handsaw, a wrong tilt set on a saw: the mistake says so.
+        ("hip-jack", "forty-five-on-edge", ""),
+        ("hip-jack", "side-number-as-tilt", ""),
+        # Turned over as a whole, the cheek is one plane by its edge mark and by its tilt.
+        ("hip-jack", "wrong-hand", ""),
+        # A common's plumb cut runs square through: with a wrong face mark it is one plane by both.
+        ("common-ridge", "span-for-run", ""),
+    ):
+        made = mistakes()[name].made_on(answer(ask(cut, **pitches)))
+        assert made.method == method, name
+        assert made.says("1/8 in").endswith(f", {method}." if method else made.fit.opens_at + ".")
 
 
 # Every plane is x = p z + q y in board axes; made with p' and q' it misses the right one by

@@ -92,3 +92,13 @@ def test_the_template_is_wrapped_before_anything_is_sawn(capsys):
     assert steps.index("wrap the template") < steps.index("Saw the")
     assert "below the shoe the blade runs in under the kept wood" in said
     assert "leans" not in steps
+
+
+def test_the_check_bars_measures_have_a_line_of_their_own_below_the_table(capsys):
+    assert run(["yard-check"]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    assert "last line of the table" not in said
+    assert 'write what they measure below the table, on the line "Check bars".' in said
+    # The table's last line is cut C; then what it means is said, and then comes that line.
+    table, bars = said.index("C expected gap"), said.index("Check bars across ____")
+    assert said.index("MEASURED") < table < bars
