@@ -479,7 +479,7 @@ def test_progress_stays_here_until_it_is_saved(opened):
     attempt = Attempt("2026-01-01T00:00:00+00:00", "x", "x", "number", True)
     own = next(csv.reader(io.StringIO(as_csv(Progress((attempt,))))))
     assert set(own) <= set(rows[0])
-    results = read_results(page.input_value("#csv"), "page")
+    results = read_results(page.input_value("#csv"), "page", catalog())
     assert [one.right for one in results] == [False]
     assert results[0].learner.startswith("<img")
     assert rows[0]["shown"] == "True"
