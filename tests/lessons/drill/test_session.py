@@ -316,7 +316,10 @@ def test_every_lesson_can_be_previewed(capsys):
     [
         (["drill", "hip-jak"], "did you mean hip-jack"),
         (["drill", "--problems", "0"], "--problems"),
-        (["drill", "--kind", "essay"], "'number', 'find-error', 'dispute', 'mark'"),
+        (
+            ["drill", "--kind", "essay"],
+            "--kind cannot be 'essay'; say number, find-error, dispute, mark or choose",
+        ),
         (["drill", "--seed", "-1"], "--seed"),
     ],
 )
