@@ -29,6 +29,8 @@ from lessons.settle.ear.answers import in_figures
 ROUNDING = 1e-9
 FINEST = 64
 """A rule is divided into sixty-fourths at most; other fractions cannot be read off one."""
+METRIC_MM, METRIC_GAP_MM = 1.5, 0.7
+"""What is told in metric for a sixteenth, and for a gap's thirty-second [mm]."""
 _ON_RUN = re.compile(r"(.+?)\s+(?:on|over|to)\s+([\d./\s-]+)")
 _MARKED_ANGLE = re.compile(r"(?:deg(?:rees?)?|°)\s*$", re.IGNORECASE)
 _MARKED_LENGTH = re.compile(r"(?:in\.?|inch(?:es)?|\"|″|'|′|ft\.?|feet|foot|mm|cm|m)\s*$", re.I)
@@ -78,6 +80,14 @@ class Grade:
     wrongs: tuple[Wrong, ...] = ()
 
 
+def told_tolerance(sought: Sought, system: System) -> float:
+    """How far off an answer may be, as it is told: in degrees, inches, or in metric millimeters,
+    a little less there than is judged by."""
+    if sought.kind == "angle" or system is System.INCH:
+        return sought.tolerance
+    return METRIC_GAP_MM if sought.unit == "gap" else METRIC_MM
+
+
 def tolerance_words(problem: Problem) -> str:
     """What is told beforehand: the unit an answer is given in, and how near is right."""
     sought = problem.sought
@@ -91,7 +101,8 @@ def tolerance_words(problem: Problem) -> str:
     what = "a number on the square" if sought.kind == "number" else "a length"
     if problem.system is System.METRIC:
         run = ", the run being 300 mm" if sought.kind == "number" else ""
-        return f"Answer with {what} in mm{run}{_sense_told(problem)}; 1.5 mm either way is right."
+        near = f"{told_tolerance(sought, problem.system):g} mm either way is right"
+        return f"Answer with {what} in mm{run}{_sense_told(problem)}; {near}."
     near = write_fraction(sought.tolerance, 64)
     unit = " in inches" if sought.kind == "length" else ""
     return f"Answer with {what}{unit}{_sense_told(problem)}; {near} either way is right."
@@ -300,7 +311,7 @@ def _metric(text: str) -> float:
     except QuantityError:
         such = NUMBER_EXAMPLE[System.METRIC]
         raise QuantityError(
-            f"{text!r} is no number of millimeters; write it like {such}, {such}.5 or {such} mm"
+            f"{text!r} is no measure in millimeters; write it like {such}, {such}.5 or {such} mm"
         ) from None
 
 
