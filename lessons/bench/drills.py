@@ -122,8 +122,9 @@ def _unexplained(problem: Problem) -> JsonObject:
 
 
 def _wrong(problem: Problem, wrong: Any) -> JsonObject:
-    """A wrong answer, and what is said of it: of a measured mark for each way that it may slant."""
-    _, senses = SENSES[problem.measure] if problem.measure else ("", ("",))
+    """A wrong answer, and what is said of it: of a measured mark for each way that it may slant,
+    and for a mark of 0, which slants no way."""
+    senses = (*(SENSES[problem.measure][1] if problem.measure else ()), "")
     told = {sense: Grade(Read(wrong.value, SAID, sense=sense), False, (wrong,)) for sense in senses}
     return {
         "name": wrong.name,

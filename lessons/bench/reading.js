@@ -105,13 +105,16 @@ function readAnswer(problem, text) {
   return { value, said: kind === "length" ? `${inches(value)} in` : inches(value) };
 }
 
-/** A length and the way it runs, such as 1/2 left. @param {string[]} words @param {string} plain
+/** A length and the way it runs, such as 1/2 left. A length of 0 runs no way. @param {string[]} words @param {string} plain
  * @returns {Answered | null} */
 function readMeasured(words, plain) {
   const parts = /^(.+?)[,;]?\s*(?:towards?(?: the)?\s+)?\b([a-z]+)(?: (?:end|face))?\.?$/i.exec(plain);
   const sense = parts?.[2]?.toLowerCase() ?? "";
-  const value = parts && words.includes(sense) ? readLength(/** @type {string} */ (parts[1])) : null;
-  return value === null ? null : { value, said: `${inches(value)} in, ${sense}`, sense };
+  const told = words.includes(sense);
+  const value = readLength(told ? /** @type {string} */ (parts?.[1]) : plain);
+  if (value === null) return null;
+  if (value < ROUNDING) return { value, said: `${inches(value)} in`, sense: "" };
+  return told ? { value, said: `${inches(value)} in, ${sense}`, sense } : null;
 }
 
 /** Hold an answer against the right value and the known wrong ones. @param {any} problem
@@ -129,7 +132,7 @@ function grade(problem, answered) {
   /** @param {any} other */
   const off = (other) => Math.abs(Number(answered.value) - Number(other));
   const right = off(value) <= tolerance + ROUNDING;
-  if (right && problem.sense && answered.sense !== problem.sense.right) {
+  if (right && problem.sense && answered.sense && answered.sense !== problem.sense.right) {
     return { answered, right: false, wrongs: [problem.sense.mirrored] };
   }
   if (right) return { answered, right, wrongs: [] };

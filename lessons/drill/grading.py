@@ -29,6 +29,8 @@ from lessons.settle.ear.answers import in_figures
 ROUNDING = 1e-9
 FINEST = 64
 """A rule is divided into sixty-fourths at most; other fractions cannot be read off one."""
+METRIC_MM, METRIC_GAP_MM = 1.5, 0.7
+"""What is told in metric for a sixteenth, and for a gap's thirty-second [mm]."""
 _ON_RUN = re.compile(r"(.+?)\s+(?:on|over|to)\s+([\d./\s-]+)")
 _MARKED_ANGLE = re.compile(r"(?:deg(?:rees?)?|°)\s*$", re.IGNORECASE)
 _MARKED_LENGTH = re.compile(r"(?:in\.?|inch(?:es)?|\"|″|'|′|ft\.?|feet|foot|mm|cm|m)\s*$", re.I)
@@ -49,6 +51,10 @@ SENSES: Mapping[Measure, tuple[str, tuple[str, str]]] = {
 MIRRORED = "mirrored-mark"
 """What an answer is called that is as long as it should be and slants the other way."""
 EXAMPLE: Mapping[System, str] = {System.INCH: "2 1/2", System.METRIC: "64"}
+NUMBER_EXAMPLE: Mapping[System, str] = {System.INCH: "8 1/2", System.METRIC: "212"}
+"""A number on the square, or a length, as an error shows how one is written."""
+FULL_RUN: Mapping[System, int] = {System.INCH: 12, System.METRIC: 12 * METRIC_RUN}
+"""What a number on the square stands across from, on the square of each system."""
 
 
 @dataclass(frozen=True)
@@ -56,7 +62,7 @@ class Read:
     """An answer as it was read: the value in inches or degrees, and how it is said back.
 
     `form` is a remark on how it was written, empty where it was written well; `sense` the end or
-    face toward which a mark was said to slant.
+    face toward which a mark was said to slant, empty of a mark of 0: a square line leans to no end.
     """
 
     value: float | str
@@ -74,6 +80,14 @@ class Grade:
     wrongs: tuple[Wrong, ...] = ()
 
 
+def told_tolerance(sought: Sought, system: System) -> float:
+    """How far off an answer may be, as it is told: in degrees, inches, or in metric millimeters,
+    a little less there than is judged by."""
+    if sought.kind == "angle" or system is System.INCH:
+        return sought.tolerance
+    return METRIC_GAP_MM if sought.unit == "gap" else METRIC_MM
+
+
 def tolerance_words(problem: Problem) -> str:
     """What is told beforehand: the unit an answer is given in, and how near is right."""
     sought = problem.sought
@@ -87,7 +101,8 @@ def tolerance_words(problem: Problem) -> str:
     what = "a number on the square" if sought.kind == "number" else "a length"
     if problem.system is System.METRIC:
         run = ", the run being 300 mm" if sought.kind == "number" else ""
-        return f"Answer with {what} in mm{run}{_sense_told(problem)}; 1.5 mm either way is right."
+        near = f"{told_tolerance(sought, problem.system):g} mm either way is right"
+        return f"Answer with {what} in mm{run}{_sense_told(problem)}; {near}."
     near = write_fraction(sought.tolerance, 64)
     unit = " in inches" if sought.kind == "length" else ""
     return f"Answer with {what}{unit}{_sense_told(problem)}; {near} either way is right."
@@ -153,7 +168,8 @@ def _read_figures(problem: Problem, plain: str) -> Read:
         value = read_angle(plain)
         return Read(value, write_degrees(value))
     if _MARKED_ANGLE.search(plain):
-        raise QuantityError(f"{plain!r} is an angle; a {kind} is asked for, such as 8 1/2")
+        such = NUMBER_EXAMPLE[problem.system]
+        raise QuantityError(f"{plain!r} is an angle; a {kind} is asked for, such as {such}")
     if kind == "number":
         return _read_on_square(problem.sought, problem.system, plain)
     return _read_length(problem.system, plain)
@@ -174,7 +190,7 @@ def grade(problem: Problem, text: str) -> Grade:
         wrongs = tuple(wrong for wrong in sought.wrongs if wrong.value == read.value)
         return Grade(read, right, () if right else wrongs)
     right = _near(read.value, sought.value, sought.tolerance)
-    if right and read.sense != sought.sense:
+    if right and read.sense not in ("", sought.sense):
         return Grade(read, False, (mirrored(sought),))
     return Grade(read, right, () if right else diagnosed(sought, read.value))
 
@@ -214,14 +230,22 @@ def _read_mark(problem: Problem, text: str) -> Read:
     """How far a mark runs, and toward which end it slants."""
     assert problem.measure is not None
     what, words = SENSES[problem.measure]
+    such = f"such as {EXAMPLE[problem.system]} {words[0]} or {EXAMPLE[problem.system]} {words[1]}"
+    if text.casefold().removesuffix(".") in words:
+        raise QuantityError(f"{text!r} says one thing of two: give the length as well, {such}")
     match = _SENSE.fullmatch(text)
-    if match is None or match[2].casefold() not in words:
-        raise QuantityError(
-            f"{text!r} says one thing of two: give {what} as well,"
-            f" such as {EXAMPLE[problem.system]} {words[0]} or {words[1]}"
-        )
-    read = _heard(match[1].strip(), lambda length: _read_length(problem.system, length))
-    sense = match[2].casefold()
+    sense = match[2].casefold() if match else ""
+    length = match[1].strip() if match and sense in words else text
+    try:
+        read = _heard(length, lambda length: _read_length(problem.system, length))
+    except QuantityError:
+        if length != text:
+            raise
+        raise QuantityError(f"{text!r} is no length with {what}; write both, {such}") from None
+    if abs(float(read.value)) < ROUNDING:
+        return read
+    if length == text:
+        raise QuantityError(f"{text!r} says one thing of two: give {what} as well, {such}")
     return replace(read, said=f"{read.said}, {sense}", sense=sense)
 
 
@@ -249,15 +273,17 @@ def _read_on_square(sought: Sought, system: System, text: str) -> Read:
     """A number on the square, with or without the 12 it stands across from."""
     match = _ON_RUN.fullmatch(text)
     run, form = 1.0, ""
+    full, such = FULL_RUN[system], NUMBER_EXAMPLE[system]
     if match is not None and sought.name == "edge_number":
         text, on = match[1], read_number(match[2])
-        full = 300.0 if system is System.METRIC else 12.0
         if on <= 0:
-            raise QuantityError(f"nothing stands across from {match[2]}; write it like 8 1/2 on 12")
+            raise QuantityError(
+                f"nothing stands across from {match[2]}; write it like {such} on {full}"
+            )
         if on != full:
-            run, form = full / on, f"Said on {full:g}, as the trade does"
+            run, form = full / on, f"Said on {full}, as the trade does"
     elif match is not None:
-        raise QuantityError(f"{text!r} is a pair; one number is asked for, such as 8 1/2")
+        raise QuantityError(f"{text!r} is a pair; one number is asked for, such as {such}")
     if system is System.METRIC:
         value = _metric(text) * run / METRIC_RUN
         return Read(value, f"{value * METRIC_RUN:.4g} mm", form and f"{form}, that is"
@@ -280,7 +306,13 @@ def _metric(text: str) -> float:
     """Millimetres; a bare number is millimeters where lessons are metric."""
     if _MARKED_LENGTH.search(text):
         return read_length(text) * MM_PER_INCH
-    return read_number(text)
+    try:
+        return read_number(text)
+    except QuantityError:
+        such = NUMBER_EXAMPLE[System.METRIC]
+        raise QuantityError(
+            f"{text!r} is no measure in millimeters; write it like {such}, {such}.5 or {such} mm"
+        ) from None
 
 
 def _said(value: float) -> str:

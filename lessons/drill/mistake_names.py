@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from functools import cache
 
 from layout.errors import LayoutError
+from lessons.drill.grading import MIRRORED
 from lessons.mistakes.cut_mistakes import mistakes
 from lessons.values.all_values import slips, values
 
@@ -18,6 +19,8 @@ BETWEEN = re.compile(r";|\s/\s|\bOr:")
 GAP = re.compile(r"\s*\bGap .*$")
 ALSO = "and"
 """Between the short names of two mistakes made at once."""
+MIRRORED_SAYS = "The mark slants the other way."
+"""What is done in a mark of the other hand, whichever end it should slant toward."""
 
 
 class MistakeNameError(LayoutError):
@@ -31,6 +34,11 @@ def mistakes_named(text: str) -> tuple[str, ...]:
     """
     parts = (" ".join(part.split()) for part in BETWEEN.split(text))
     return tuple(name for part in parts if part for name in _named(part))
+
+
+def mistake_words(name: str) -> str:
+    """The sentence that lessons use for the mistake of that short name."""
+    return _said()[name]
 
 
 def _named(part: str) -> list[str]:
@@ -51,9 +59,23 @@ def _named(part: str) -> list[str]:
 @cache
 def _sentences() -> Mapping[str, str]:
     """The short name of every known mistake and slip, by what is done."""
-    return {_plain(one.does): one.name for one in mistakes().values()} | {
-        _plain(one.does): one.name for value in values() for one in slips(value)
-    }
+    return {_plain(does): name for does, name in _every()}
+
+
+@cache
+def _said() -> Mapping[str, str]:
+    """What is done, by the short name; the first where two values share a slip's name."""
+    return {name: does for does, name in reversed(_every())}
+
+
+@cache
+def _every() -> tuple[tuple[str, str], ...]:
+    """What is done and the short name, of every known mistake and slip."""
+    return (
+        *((one.does, one.name) for one in mistakes().values()),
+        *((one.does, one.name) for value in values() for one in slips(value)),
+        (MIRRORED_SAYS, MIRRORED),
+    )
 
 
 def _plain(sentence: str) -> str:

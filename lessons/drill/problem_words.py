@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from lessons.course.laid_out import LaidOut
 from lessons.course.wrong_answers import Wrong, misread
-from lessons.drill.grading import MIRRORED, Grade, price_words
+from lessons.drill.grading import MIRRORED, ROUNDING, Grade, price_words
 from lessons.drill.problem import Measure, Problem, given_words, mark_sense
 from lessons.mistakes.cut_mistakes import Misplaced, Proud
 from lessons.say.blocks import Block, Facts, Paragraph
@@ -29,6 +29,12 @@ AS_LONG: Mapping[Measure, str] = {
     "drop": "As deep a drop, but on the {} face,",
 }
 """A mark as long as the one that was given, slanting the other way."""
+NEARLY_NONE: Mapping[Measure, str] = {
+    "edge": "A line nearly square across the edge",
+    "face": "A line nearly square across the face",
+    "drop": "A bevel with nearly no drop",
+}
+"""What was given where a mistake leaves a mark of 0, which leans to no end."""
 SHOULD: Mapping[Measure, str] = {
     "edge": "the edge mark's left end should slant toward the {}.",
     "face": "the face mark's top should slant toward the {}.",
@@ -89,10 +95,17 @@ def diagnosis_words(problem: Problem, grade: Grade, wrong: Wrong) -> str:
     given, besides = grade.read.said, ""
     if problem.measure and problem.sought and wrong.name != MIRRORED:
         sense, right = _mark_sense(problem, wrong), problem.sought.sense
-        if sense != grade.read.sense:
-            given = AS_LONG[problem.measure].format(sense)
-        if right != grade.read.sense:
-            besides = f"Besides, {SHOULD[problem.measure].format(right)}"
+        should = SHOULD[problem.measure].format(right)
+        if not grade.read.sense:
+            besides = should[:1].upper() + should[1:]
+        elif abs(float(wrong.value)) < ROUNDING:
+            given = NEARLY_NONE[problem.measure]
+            besides = should[:1].upper() + should[1:]
+        else:
+            if sense != grade.read.sense:
+                given = AS_LONG[problem.measure].format(sense)
+            if right != grade.read.sense:
+                besides = f"Besides, {should}"
     said = f"{given} is what you get if {_after_if(wrong.does)} {wrong.why}"
     return " ".join(part for part in (said, price_words(wrong, problem), besides) if part)
 

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from layout.errors import LayoutError
+from lessons.course.lesson import Lesson, LessonError, find_lesson
 from lessons.drill.mistake_names import MistakeNameError, mistakes_named
 from lessons.drill.progress import as_cell
 
@@ -104,8 +105,11 @@ def read_roll(text: str, where: str) -> tuple[str, ...]:
     return read_names("\n".join((row["name"] or "").lstrip("'") for row in rows), where)
 
 
-def read_results(text: str, where: str) -> list[Result]:
-    """The answers of one file of results. Raises RosterError with file and line."""
+def read_results(text: str, where: str, lessons: Mapping[str, Lesson]) -> list[Result]:
+    """The answers of one file of results, in these lessons.
+
+    Raises RosterError with file and line.
+    """
     reader = csv.DictReader(io.StringIO(text))
     try:
         rows = list(reader)
@@ -129,7 +133,11 @@ def read_results(text: str, where: str) -> list[Result]:
             mistakes = mistakes_named(row.get("mistakes") or "")
         except MistakeNameError as error:
             raise RosterError(f"{where}:{line}: mistakes: {error}") from None
-        found.append(Result(learner, (row["lesson"] or "").strip(), said in YES, mistakes))
+        try:
+            lesson = find_lesson(lessons, (row["lesson"] or "").strip()).name
+        except LessonError as error:
+            raise RosterError(f"{where}:{line}: lesson: {error}") from None
+        found.append(Result(learner, lesson, said in YES, mistakes))
     return found
 
 

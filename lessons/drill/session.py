@@ -16,7 +16,7 @@ from layout.tools.saw import SawLimits
 from lessons.course.lesson import DrillKind, Lesson, LessonError
 from lessons.course.wrong_answers import Wrong
 from lessons.drill.dealer import Deck, places, shuffled
-from lessons.drill.grading import Grade, grade, tolerance_words
+from lessons.drill.grading import Grade, grade, read_answer, tolerance_words
 from lessons.drill.problem import Problem
 from lessons.drill.problem_words import answer_words, diagnosis_words, problem_blocks, worked_blocks
 from lessons.drill.progress import Attempt, now
@@ -28,6 +28,7 @@ from lessons.say.units import System
 WORDS = "Besides an answer you may type: hint, show, skip, quit."
 NEAR = 4
 """A wrong answer within this many tolerances is called near."""
+QUIT, HINT = ("quit", "exit", "q"), ("hint", "?")
 PROMPT, WHICH_PROMPT = "> ", "which? "
 
 Keep = Callable[[Attempt], None]
@@ -123,13 +124,15 @@ class Asking:
         self.session, self.problem = session, problem
         self.tries = self.hints = 0
         self.counted = False
+        self.typed_ahead = ""
 
     def run(self) -> None:
         """Hear answers until the problem is done, shown or skipped."""
         while True:
-            text = self.session.hear(PROMPT).strip()
+            text = self.typed_ahead or self.session.hear(PROMPT).strip()
+            self.typed_ahead = ""
             word = text.casefold()
-            if word in ("quit", "exit", "q"):
+            if word in QUIT:
                 raise Stopped
             if word == "skip":
                 return
@@ -137,7 +140,7 @@ class Asking:
                 self._keep(False, shown=True)
                 self.session.tell(Paragraph(f"Answer: {answer_words(self.problem)}"))
                 return
-            if word in ("hint", "?"):
+            if word in HINT:
                 self._hint()
             elif not text:
                 self.session.say(WORDS)
@@ -173,9 +176,11 @@ class Asking:
             if len(wrongs) > 1:
                 wrongs = self._which(judged, wrongs)
         except (EOFError, KeyboardInterrupt):
-            self._keep(False, judged, wrongs)
+            self._keep(False, judged)  # undecided: it counts as none of them
             raise
         self._keep(False, judged, wrongs)
+        if self.typed_ahead:
+            return
         if wrongs:
             session.tell(Paragraph(diagnosis_words(problem, judged, wrongs[0])))
         else:
@@ -183,7 +188,11 @@ class Asking:
         session.say("Try again, or type hint.")
 
     def _which(self, judged: Grade, wrongs: tuple[Wrong, ...]) -> tuple[Wrong, ...]:
-        """Several mistakes give this answer: ask which way was taken."""
+        """Several mistakes give this answer: ask which way was taken.
+
+        Whatever else a drill takes is taken here too: it leaves the question undecided, so that
+        the answer counts as none of these mistakes, and is what the drill goes on with.
+        """
         session = self.session
         session.tell(
             Paragraph(f"More than one way leads to {judged.read.said}. Which is nearest to yours?"),
@@ -195,12 +204,24 @@ class Asking:
             ),
         )
         while True:
-            chosen = session.hear(WHICH_PROMPT).strip().rstrip(".")
-            if chosen.casefold() in ("quit", "exit", "q"):
-                raise KeyboardInterrupt
+            typed = session.hear(WHICH_PROMPT).strip()
+            chosen = typed.rstrip(".")
             if chosen in [str(i) for i in range(1, len(wrongs) + 2)]:
                 return wrongs[int(chosen) - 1 : int(chosen)]
-            session.say(f"Type a number from 1 to {len(wrongs) + 1}.")
+            if self._goes_on(typed):
+                self.typed_ahead = typed
+                return ()
+            session.say(f"Type a number from 1 to {len(wrongs) + 1}, or another answer.")
+
+    def _goes_on(self, typed: str) -> bool:
+        """Whether a drill takes this: one of its words, or an answer that can be read."""
+        if typed.casefold() in (*QUIT, *HINT, "skip", "show"):
+            return True
+        try:
+            read_answer(self.problem, typed)
+        except QuantityError:
+            return False
+        return True
 
     def _hint(self) -> None:
         hints = self.problem.hints

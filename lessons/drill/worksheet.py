@@ -10,12 +10,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from random import Random
 
+from layout.answer.wording import METRIC_RUN, board_words, pitch_words
 from layout.errors import LayoutError
+from layout.quantity import MM_PER_INCH
 from layout.tools.saw import SawLimits
 from lessons.course.lesson import DrillKind, Lesson, LessonError
 from lessons.course.wrong_answers import Wrong
 from lessons.drill.dealer import Deck
-from lessons.drill.problem import Problem, measures, put
+from lessons.drill.grading import FULL_RUN, told_tolerance
+from lessons.drill.problem import Problem, Sought, measures, put
 from lessons.drill.problem_words import layout_price
 from lessons.drill.sheet_plan import planned
 from lessons.say.units import System, write_gap_limit
@@ -25,6 +28,8 @@ MOST_SHEETS = 500
 FAULT_TRIES = 3
 """Faulty layouts of which one is taken, so that no line is the faulty one too often."""
 USUAL_PROBLEMS = 4
+AGAIN = "again.pdf"
+"""The file of a command that is printed on a sheet: another than what holds the whole class."""
 
 
 @dataclass(frozen=True)
@@ -50,7 +55,7 @@ class Series:
 
     @property
     def command(self) -> str:
-        """The command that draws these sheets again.
+        """The command that draws these sheets again, before it says how many and where to.
 
         What is usual is left unsaid, but not beside a job, whose file may say otherwise.
         """
@@ -81,9 +86,14 @@ class Series:
             words += ["--saw", self.limits.kind.value]
         return words
 
+    def sheet_command(self, number: int) -> str:
+        """The command that prints a sheet again, with those before it; a class has them all."""
+        many = f" --sheets {number}" if number > 1 and not self.learners else ""
+        return f"{self.command}{many} -o {AGAIN}"
+
     def key_command(self, number: int) -> str:
-        """The command that makes a sheet's key again."""
-        return f"{self.command} --key-of {number}"
+        """The command that prints a sheet's key again."""
+        return f"{self.command} --key-of {number} -o {AGAIN}"
 
     def learner(self, number: int) -> str:
         """Whose sheet it is; empty where no names were given."""
@@ -219,12 +229,43 @@ def fault_words(problem: Problem) -> str:
     return f"{layout.made.mistake.does} It should read: {should} {layout_price(problem)}"
 
 
+def _row_unit(problem: Problem) -> str:
+    """What the figures of a problem's row are in; empty where it has none."""
+    sought, system = problem.sought, problem.system
+    length = "mm" if system.is_metric else "in"
+    if sought is None:
+        return length
+    if sought.kind == "number":
+        return f"{length} on {FULL_RUN[system]}"
+    return {"length": length, "angle": "deg"}.get(sought.kind, "")
+
+
+def _exact(sought: Sought, system: System) -> str:
+    """The right answer unrounded, in the unit of its row."""
+    value = sought.value
+    if isinstance(value, str):
+        return value
+    if system.is_metric and sought.kind == "number":
+        value *= METRIC_RUN
+    elif system.is_metric and sought.kind == "length":
+        value *= MM_PER_INCH
+    return f"{value:.10g}"
+
+
+def _tolerance(sought: Sought, system: System) -> str:
+    return "" if isinstance(sought.value, str) else f"{told_tolerance(sought, system):g}"
+
+
 def rows(sheet: Worksheet) -> Iterator[dict[str, str]]:
-    """The sheet's answers for a table, a problem a row."""
+    """The sheet's answers for a table, a problem a row, given and answered as on the sheet.
+
+    `exact`, `tolerance` and `gap` are in the row's `unit`.
+    """
+    system = sheet.series.system
+    metric = system.is_metric
     for place, problem in enumerate(sheet.problems, start=1):
         sought, asked = problem.sought, problem.true_answer.question
         layout = problem.layout
-        gap = f"{layout.made.price_in:.6f}" if layout else ""
         yield {
             "learner": sheet.series.learner(sheet.number),
             "sheet": str(sheet.number),
@@ -235,16 +276,17 @@ def rows(sheet: Worksheet) -> Iterator[dict[str, str]]:
             "kind": problem.drill.kind,
             "cut": asked.entry.name,
             "end": asked.end,
-            "pitch": str(asked.pitch),
-            "other_pitch": str(asked.other_pitch),
+            "pitch": pitch_words(asked.pitch, metric=metric),
+            "other_pitch": pitch_words(asked.other_pitch, metric=metric),
             "corner_deg": f"{asked.corner_deg:g}",
             "hand": problem.true_answer.hand.value if problem.true_answer.hand else "",
-            "stock": asked.stock.name,
+            "stock": board_words(asked.stock, metric=True) if metric else asked.stock.name,
             "asked_for": sought.named if sought else "faulty line",
             "answer": problem.answer_text,
-            "exact": str(sought.value) if sought else "",
-            "tolerance": f"{sought.tolerance:g}" if sought else "",
-            "gap_in": gap,
+            "unit": _row_unit(problem),
+            "exact": _exact(sought, system) if sought else "",
+            "tolerance": _tolerance(sought, system) if sought else "",
+            "gap": f"{layout.made.price_in * (MM_PER_INCH if metric else 1):.6f}" if layout else "",
             "right": "",
             "mistakes": "",
             "wrong_answers": "; ".join(

@@ -5,9 +5,10 @@ from dataclasses import replace
 from figures.ink.drawing import Drawing
 from figures.ink.lettering import text_size
 from figures.ink.paper import Paper
-from figures.page.flow import Row, space, stacked, table, words
+from figures.page.flow import Row, beside, space, stacked, table, words
 from figures.page.sheet import Page, clear_field
 from layout.errors import SheetError
+from lessons.drill.mistake_names import mistake_words
 from lessons.drill.roster import ClassTable
 from lessons.pages.lesson_rows import heading_rows
 from lessons.say.how_many import how_many
@@ -16,6 +17,8 @@ from lessons.say.version import version
 SIZES_PT = (10.0, 9.0, 8.0)
 LESSON_IN = 0.62
 """Width of a lesson's column [in]."""
+TIMES_IN = 0.8
+"""Width of the column that says how often a mistake was made [in]."""
 
 
 def class_page(made: ClassTable, numbers: dict[str, int], paper: Paper) -> Page:
@@ -60,6 +63,12 @@ def _rows(made: ClassTable, numbers: dict[str, int], width_in: float, size_pt: f
     rows += [space(0.1), words("* does not go yet: under three right of four.", width_in, size_pt)]
     if made.commonest:
         rows += [*heading_rows("Commonest mistakes", width_in)]
-        said = "; ".join(f"{name}: {times}" for name, times in made.commonest)
-        rows.append(words(said, width_in, size_pt))
+        rows += [
+            beside(
+                words(how_many(times, "time"), TIMES_IN, size_pt),
+                words(mistake_words(name), width_in - TIMES_IN, size_pt),
+                TIMES_IN,
+            )
+            for name, times in made.commonest
+        ]
     return rows

@@ -88,7 +88,7 @@ def sheet_pages(sheet: Worksheet, paper: Paper) -> tuple[Page, ...]:
     )
     left, bottom, right, top = clear_field(blank)
     width, height = right - left, top - bottom
-    drawn = f"Sheet {sheet.number} of those drawn by: {sheet.series.command}"
+    drawn = f"Sheet {sheet.number} of those drawn by: {sheet.series.sheet_command(sheet.number)}"
     head = _name_row(width, sheet.series.learner(sheet.number))
     foot = words(drawn, width, 8.0)
     rows = [head, *(_asked(i, one, width) for i, one in enumerate(sheet.problems, start=1))]

@@ -9,6 +9,7 @@ from layout import usual
 from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.course.lesson import Lesson, catalog
+from lessons.drill.mistake_names import mistake_words
 from lessons.drill.roster import (
     ClassTable,
     RosterError,
@@ -72,8 +73,11 @@ def _read(files: list[Path], output: Path | None, paper: str, lessons: dict[str,
     suffix = output.suffix.casefold() if output else ""
     if output is not None and suffix not in (".csv", ".pdf"):
         raise RosterError(f"cannot write {output.name!r}: the name must end in .csv or .pdf")
+    _check_once(files)
     results = [
-        result for path in files for result in read_results(read_text(path, RosterError), str(path))
+        result
+        for path in files
+        for result in read_results(read_text(path, RosterError), str(path), lessons)
     ]
     if not results:
         raise RosterError("no answer in these files is graded: fill in the column `right`")
@@ -96,6 +100,19 @@ def _read(files: list[Path], output: Path | None, paper: str, lessons: dict[str,
     replacing.report(write([page], output, title="What the class can do", subject="A class"))
 
 
+def _check_once(files: list[Path]) -> None:
+    """Refuse a file that is given twice: its answers would count double."""
+    known: dict[Path, Path] = {}
+    for path in files:
+        place = path.resolve()
+        if place in known:
+            raise RosterError(
+                f"{str(path)!r} is the same file as {str(known[place])!r}, and its answers would"
+                " count double; give it once"
+            )
+        known[place] = path
+
+
 def _blocks(made: ClassTable, lessons: dict[str, Lesson]) -> list[Block]:
     rows = []
     for learner in made.learners:
@@ -115,7 +132,13 @@ def _blocks(made: ClassTable, lessons: dict[str, Lesson]) -> list[Block]:
     ]
     if made.commonest:
         blocks.append(Heading("Commonest mistakes"))
-        blocks.append(Facts(tuple((name, str(times)) for name, times in made.commonest)))
+        blocks.append(
+            Facts(
+                tuple(
+                    (how_many(times, "time"), mistake_words(name)) for name, times in made.commonest
+                )
+            )
+        )
     else:
         blocks.append(Paragraph("No mistake was named."))
     return blocks

@@ -24,6 +24,7 @@ from lessons.bench.pack import rounded
 from lessons.cli.main import run
 from lessons.course.lesson import catalog
 from lessons.drill.grading import SENSES, grade, tolerance_words
+from lessons.drill.problem_words import diagnosis_words
 from lessons.drill.progress import Attempt, Progress, as_csv
 from lessons.drill.roster import read_results
 from lessons.drill.session import WHICH_PROMPT, Asking, Session, dealt
@@ -162,6 +163,34 @@ def test_a_measured_answer_says_which_way_it_runs(scripts):
     assert found == [None, [True, []], [True, []], [False, ["mirrored-mark"]]]
     judged = grade(problem, texts[3])
     assert (judged.right, judged.wrongs[0].name) == (False, "mirrored-mark")
+
+
+def test_a_measured_answer_of_0_runs_no_way_on_the_page_either(scripts):
+    """Without a bevel there is no face on which it drops: read, judged and told as the terminal
+    does it."""
+    rng = Random(SEED)
+    session = Session(lambda _: "", lambda _: None, lambda _: None, rng)
+    lesson = catalog()["backing-or-dropping"]
+    problem = next(one for one in dealt([lesson], rng, 8, "mark") if one.measure == "drop")
+    square = replace(problem.sought.wrongs[0], name="no-bevel", value=0.0)
+    problem = replace(problem, sought=replace(problem.sought, wrongs=(square,), pairs=()))
+    packed = packed_problem(problem, session)
+    for text in ("0", "0 left", "0 in, right face", "1/32 left", "1/32 right"):
+        said, right, words = scripts.evaluate(
+            """([problem, text]) => {
+              const answered = readAnswer(problem, text);
+              const graded = grade(problem, answered);
+              return [answered.said, graded.right, graded.wrongs.map(
+                one => one.words[answered.sense ?? ""].replaceAll(SAID, answered.said))];
+            }""",
+            [packed, text],
+        )
+        judged = grade(problem, text)
+        assert (said, right) == (judged.read.said, False)
+        assert words == [diagnosis_words(problem, judged, one) for one in judged.wrongs]
+        assert len(words) == 1
+        assert words[0].endswith(f"The bevel should drop on the {problem.sought.sense} face.")
+        assert "As deep a drop" not in words[0]
 
 
 @pytest.mark.parametrize("text", ["", "about 45", "1/0", "<b>8</b>", "8 8 8", "1e3", "--5"])
@@ -450,7 +479,7 @@ def test_progress_stays_here_until_it_is_saved(opened):
     attempt = Attempt("2026-01-01T00:00:00+00:00", "x", "x", "number", True)
     own = next(csv.reader(io.StringIO(as_csv(Progress((attempt,))))))
     assert set(own) <= set(rows[0])
-    results = read_results(page.input_value("#csv"), "page")
+    results = read_results(page.input_value("#csv"), "page", catalog())
     assert [one.right for one in results] == [False]
     assert results[0].learner.startswith("<img")
     assert rows[0]["shown"] == "True"

@@ -98,7 +98,7 @@ def test_a_tilt_beyond_the_saw_offers_another_honest_way(capsys):
         (["mark", "hip-jack", "--sides", "2"], "2 sides cannot be framed"),
         (["mark", "hip-jack", "--sides", "8", "--corner", "135"], "give one of them"),
         (["mark", "hip-jack", "--end", "foot"], "cut at the head, not at the foot"),
-        (["mark", "hip-jack", "--hand", "up"], "'left', 'right'"),
+        (["mark", "hip-jack", "--hand", "up"], "--hand cannot be 'up'; say left or right"),
         (["mark", "hip-jack", "--tolerance", "0"], "lets nothing pass"),
         (["mark", "hip-jack", "--tilt-step", "0"], "cannot be set"),
         (["mark", "hip-jack", "--max-tilt", "95"], "no saw leans"),

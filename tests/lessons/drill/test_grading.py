@@ -424,7 +424,78 @@ def test_a_mirrored_mark_is_wrong_and_told_so():
     assert "slant toward the head" in mirrored.wrongs[0].does
     with pytest.raises(QuantityError, match="the end toward which its top slants") as told:
         grade(true_answer, "3 1/2")
-    assert "such as 2 1/2 foot or head" in str(told.value)
+    assert "such as 2 1/2 foot or 2 1/2 head" in str(told.value)
+
+
+def hip_jack_mark(measure: str, system: System = System.INCH) -> Problem:
+    """The full-size mark of a left-hand hip jack: its face mark slants toward the head, its edge
+    mark toward the foot."""
+    lesson = LESSONS["hip-jack"]
+    given = {"pitch": "12 in 12", "hand": "left"}
+    return put(lesson, places(lesson, "mark")[0], given, system, measure=measure)
+
+
+@pytest.mark.parametrize(
+    "typed", ["0 head", "0 foot", "0 toward the foot", "0", "0 in", "0.0 head"]
+)
+@pytest.mark.parametrize(
+    ("measure", "mistake", "should"),
+    [
+        ("face", "edge-line-only", "The face mark's top should slant toward the head."),
+        ("edge", "face-line-only", "The edge mark's left end should slant toward the foot."),
+    ],
+)
+def test_a_mark_of_0_leans_to_no_end(typed, measure, mistake, should):
+    """A line square across has no end that it leans to, whichever end is typed beside the 0."""
+    problem = hip_jack_mark(measure)
+    judged = grade(problem, typed)
+    assert not judged.right
+    assert (judged.read.said, judged.read.sense) == ("0 in", "")
+    (wrong,) = [one for one in judged.wrongs if one.name == mistake]
+    words = diagnosis_words(problem, judged, wrong)
+    assert words.startswith("0 in is what you get if ")
+    assert words.endswith(should)
+    assert "As long a mark" not in words
+    assert "Besides" not in words
+
+
+@pytest.mark.parametrize("end", ["head", "foot"])
+def test_nearly_0_is_told_as_nearly_square(end):
+    """A sixteenth is within the tolerance of the square line: the line that the mistake leaves is
+    not said to lean."""
+    problem = hip_jack_mark("face")
+    judged = grade(problem, f"1/16 {end}")
+    (wrong,) = [one for one in judged.wrongs if one.name == "edge-line-only"]
+    words = diagnosis_words(problem, judged, wrong)
+    assert words.startswith("A line nearly square across the face is what you get if ")
+    assert words.endswith("The face mark's top should slant toward the head.")
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("banana", "'banana' is no length with the end toward which its top slants; write both,"),
+        ("2 1/2 banana", "'2 1/2 banana' is no length with the end"),
+        ("head", "'head' says one thing of two: give the length as well,"),
+        ("3 1/2", "'3 1/2' says one thing of two: give the end"),
+    ],
+)
+def test_what_is_missing_of_a_mark_is_told(typed, said):
+    with pytest.raises(QuantityError) as told:
+        grade(hip_jack_mark("face"), typed)
+    assert str(told.value).startswith(said)
+    assert str(told.value).endswith("such as 2 1/2 foot or 2 1/2 head")
+
+
+@pytest.mark.parametrize("typed", ["banana", "30 deg", "8 on 0", "1/0"])
+def test_metric_errors_show_metric_answers(typed):
+    """No halves of an inch and no 12 stand in what is said to a learner in millimeters."""
+    for problem in (number_problem(System.METRIC), hip_jack_mark("face", System.METRIC)):
+        with pytest.raises(QuantityError) as told:
+            grade(problem, typed)
+        assert "1/2" not in str(told.value)
+        assert "on 12" not in str(told.value)
+        assert any(such in str(told.value) for such in ("such as 64", "like 212", "such as 212"))
 
 
 def test_two_mistakes_at_once_are_told_as_a_pair():

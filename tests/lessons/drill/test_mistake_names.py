@@ -5,7 +5,7 @@ import re
 import pytest
 
 from lessons.course.lesson import catalog
-from lessons.drill.mistake_names import MistakeNameError, mistakes_named
+from lessons.drill.mistake_names import MistakeNameError, mistake_words, mistakes_named
 from lessons.drill.worksheet import Series, meanings, rows, sheet_of
 
 RISE, HABIT = "roof-rise-for-fall", "forty-five-as-tilt"
@@ -34,6 +34,22 @@ HABIT_SAYS = "The saw is tilted to 45 degrees out of habit."
 def test_a_sentence_of_the_key_is_one_mistake(written, names):
     """Each sentence stands for the one short name above it, whatever stands around it."""
     assert mistakes_named(written) == names
+
+
+def test_every_short_name_has_a_sentence_that_is_read_back():
+    """A table says the sentence; written under `mistakes`, it is the same mistake again."""
+    series = Series(tuple(catalog().values()), (), 5, problems=12, kind="number")
+    sheet = sheet_of(series, 1)
+    names = {one.name for p in sheet.problems if p.sought for one in p.sought.wrongs}
+    assert len(names) > 10
+    for name in (*names, RISE, HABIT, "mirrored-mark"):
+        assert mistakes_named(name) == (name,)
+        words = mistake_words(name)
+        assert words.endswith(".")
+        assert words.startswith(words[0].upper())
+        assert mistakes_named(words) == (name,)
+    assert mistake_words(RISE) == RISE_SAYS
+    assert mistake_words(HABIT) == HABIT_SAYS
 
 
 @pytest.mark.parametrize("written", ["roof rise", "The rise is wrong.", f"{RISE} badly", "the"])

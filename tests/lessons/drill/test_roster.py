@@ -3,6 +3,7 @@
 import csv
 import re
 import shlex
+from pathlib import Path
 
 import pypdfium2
 import pytest
@@ -23,6 +24,7 @@ from lessons.drill.worksheet import Series, sheets
 from tests.counts import count
 from tests.measure import pdf_text
 
+WRONG_HAND_SAYS = "The cheek leans the wrong way: two of one hand in place of a pair."
 NAMES = ("Ann Alder", "Bo Birch", "Cy Cedar")
 
 
@@ -53,7 +55,7 @@ def test_results_tell_who_can_do_what():
         "Ann,one-plane,yes,\nAnn,one-plane,yes,\nAnn,hip-jack,no,wrong-hand\n"
         "Bo,one-plane,no,face-line-only wrong-hand\nBo,one-plane,,\n"
     )
-    results = read_results(text, "r.csv")
+    results = read_results(text, "r.csv", catalog())
     assert results[0] == Result("Ann", "one-plane", True)
     assert len(results) == 4, "what is not graded is passed over"
     made = class_table(results, ["one-plane", "reading-the-square", "hip-jack"])
@@ -75,6 +77,11 @@ def test_results_tell_who_can_do_what():
         ("learner,right\nAnn,yes\n", "no column lesson"),
         ("learner,lesson,right\nAnn,one-plane,perhaps\n", r"r\.csv:2: right is 'perhaps'"),
         (
+            "learner,lesson,right\nAnn,one-plane,yes\nAnn,hipjak,yes\n",
+            r"^r\.csv:3: lesson: there is no lesson called 'hipjak'; did you mean .*hip-jack",
+        ),
+        ("learner,lesson,right\nAnn,,yes\n", r"^r\.csv:2: lesson: there is no lesson called ''"),
+        (
             "learner,lesson,right,mistakes\nAnn,one-plane,no,roof rise\n",
             r"r\.csv:2: mistakes: no mistake is called 'roof rise'; write the key's sentence, or a"
             " short name such as wrong-hand, with a semicolon between two",
@@ -83,7 +90,7 @@ def test_results_tell_who_can_do_what():
 )
 def test_results_that_cannot_be_read_are_told(text, said):
     with pytest.raises(RosterError, match=said):
-        read_results(text, "r.csv")
+        read_results(text, "r.csv", catalog())
 
 
 def test_sheets_of_a_class_differ_in_lessons_and_spread_the_faulty_line():
@@ -125,14 +132,37 @@ def test_a_class_from_roll_to_printed_table(tmp_path, monkeypatch, capsys):
     assert run(["class", "read", "graded.csv", "-o", "table.pdf"]) == 0
     said = capsys.readouterr().out
     assert "Bo Birch" in said
-    assert "wrong-hand" in said
+    assert f"2 times {WRONG_HAND_SAYS}" in " ".join(said.split())
+    assert "wrong-hand" not in said
     with pypdfium2.PdfDocument(tmp_path / "table.pdf") as document:
         assert len(document) == 1
     printed = pdf_text(tmp_path / "table.pdf", 0)
     assert "Cy Cedar" in printed
     assert "Next lesson" in " ".join(printed.split())
+    assert WRONG_HAND_SAYS in " ".join(printed.split())
+    assert "wrong-hand" not in printed
     assert run(["class", "read", "graded.csv", "-o", "table.csv"]) == 0
     assert "Ann Alder" in (tmp_path / "table.csv").read_text("utf-8")
+
+
+def test_a_file_given_twice_is_refused(tmp_path, monkeypatch, capsys):
+    """By whatever name: the answers in it would count double."""
+    tmp_path = tmp_path / "here"
+    tmp_path.mkdir()
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "r.csv").write_text("learner,lesson,right\nAnn,one-plane,yes\n", "utf-8")
+    (tmp_path / "also.csv").symlink_to("r.csv")
+    for again in ("r.csv", "./r.csv", "../here/r.csv", "also.csv"):
+        assert run(["class", "read", "r.csv", again, "-o", "table.csv"]) == 2
+        out, error = capsys.readouterr()
+        assert out == ""
+        assert error.count("\n") == 1
+        shown = str(Path(again))
+        assert f"{shown!r} is the same file as 'r.csv'" in error
+        assert not (tmp_path / "table.csv").exists()
+    (tmp_path / "other.csv").write_text("learner,lesson,right\nAnn,one-plane,yes\n", "utf-8")
+    assert run(["class", "read", "r.csv", "other.csv"]) == 0
+    assert "2 of 2" in capsys.readouterr().out, "two files of the same words are two days"
 
 
 JOB = """

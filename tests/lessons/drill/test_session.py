@@ -126,10 +126,38 @@ def test_another_way_names_no_mistake():
     assert learner.kept[0].mistakes == ()
 
 
-def test_the_end_of_the_input_at_the_question_keeps_all_that_match():
-    learner = Learner("1 1/2 foot").answers(mark())
+@pytest.mark.parametrize("end", [EOFError, KeyboardInterrupt, "quit", "q", "EXIT", "skip"])
+def test_who_leaves_at_the_question_met_none_of_the_mistakes(end):
+    """Nobody said which way was taken: the answer is wrong, and counts as no mistake."""
+    learner = Learner("1 1/2 foot", end).answers(mark())
+    assert learner.prompts[:2] == ["> ", "which? "]
     (kept,) = learner.kept
-    assert {"side-number-as-tilt", "forty-five-on-edge"} <= set(kept.mistakes)
+    assert (kept.right, kept.tries, kept.mistakes) == (False, 1, ())
+    assert not learner.tally.made
+    assert "Met on the way" not in cli_words(over(learner.tally))
+    assert "Try again" not in learner.heard
+
+
+def test_what_the_drill_offers_is_taken_at_the_question():
+    problem = mark()
+    hinted = Learner("1 1/2 foot", "hint").answers(problem)
+    assert problem.hints[0] in hinted.heard
+    assert hinted.prompts == ["> ", "which? ", "> "]
+    shown = Learner("1 1/2 foot", "show").answers(problem)
+    assert f"Answer: {problem.answer_text}" in shown.heard
+    assert [(one.shown, one.mistakes) for one in shown.kept] == [(False, ()), (True, ())]
+
+
+def test_another_answer_is_taken_at_the_question():
+    problem = mark()
+    learner = Learner("1 1/2 foot", problem.answer_text).answers(problem)
+    assert learner.prompts == ["> ", "which? "]
+    assert "Right." in learner.heard
+    assert [(one.right, one.tries, one.mistakes) for one in learner.kept] == [
+        (False, 1, ()),
+        (True, 2, ()),
+    ]
+    assert not learner.tally.made
 
 
 def test_hints_come_one_by_one_and_the_last_is_a_like_problem():
@@ -288,7 +316,10 @@ def test_every_lesson_can_be_previewed(capsys):
     [
         (["drill", "hip-jak"], "did you mean hip-jack"),
         (["drill", "--problems", "0"], "--problems"),
-        (["drill", "--kind", "essay"], "'number', 'find-error', 'dispute', 'mark'"),
+        (
+            ["drill", "--kind", "essay"],
+            "--kind cannot be 'essay'; say number, find-error, dispute, mark or choose",
+        ),
         (["drill", "--seed", "-1"], "--seed"),
     ],
 )

@@ -2,7 +2,9 @@
 
 import csv
 import re
+import shlex
 from pathlib import Path
+from random import Random
 
 import numpy as np
 import pypdfium2
@@ -11,6 +13,9 @@ import pytest
 from lessons.cli.main import run
 from lessons.course.lesson import catalog
 from lessons.course.named_text import read_name
+from lessons.drill.dealer import Deck
+from lessons.drill.grading import grade, tolerance_words
+from lessons.say.units import System
 from tests import resolved
 from tests.counts import count
 from tests.measure import pdf_pieces
@@ -217,6 +222,115 @@ def test_metric_sheets_are_in_millimetres(capsys):
     said = plain(capsys.readouterr().out)
     assert " mm)" in said
     assert not re.search(r"\d in\b(?! \d)", said)
+
+
+TO_UNIT = {"mm": 25.4, "mm on 300": 300 / 12, "in": 1.0, "in on 12": 1.0, "deg": 1.0}
+"""A unit of the table for an inch, for an inch on a run of 12, or for a degree."""
+TOLD = re.compile(r"(half a degree|1\.5 mm|0\.7 mm|1/16|1/32) either way")
+IN_FIGURES = {
+    "half a degree": 0.5, "1.5 mm": 1.5, "0.7 mm": 0.7, "1/16": 1 / 16, "1/32": 1 / 32,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("units", ["inch", "metric"])
+def test_a_row_of_the_table_is_in_the_units_of_its_sheet(tmp_path, monkeypatch, capsys, units):
+    """Given, answer, exact value and tolerance as the sheet prints them; the exact value is solved
+    again from the words of the sheet."""
+    monkeypatch.chdir(tmp_path)
+    lessons = ["hip-jack", "valley", "skew-corner", "cheek-by-saw", "reading-the-square"]
+    sheet = ["worksheet", *lessons, "--seed", "4", "--units", units, "--problems", "12"]
+    assert run([*sheet, "--answers", "all.csv", "-o", "sheet.pdf"]) == 0
+    with pypdfium2.PdfDocument("sheet.pdf") as document:
+        texts = [plain(page.get_textpage().get_text_bounded()) for page in document]
+    body = " ".join(text.split(" of those drawn by")[0] for text in texts if "Given: " in text)
+    with Path("all.csv").open(newline="", encoding="utf-8") as file:
+        table = list(csv.DictReader(file))
+    solved = set()
+    for asked, row in zip(numbered(body, len(table)), table, strict=True):
+        assert f"pitch {row['pitch']};" in asked
+        assert f"board {row['stock']}" in asked
+        if row["kind"] == "find-error":
+            assert row["unit"] == {"inch": "in", "metric": "mm"}[units]
+            assert float(row["gap"]) > {"inch": 1 / 16, "metric": 25.4 / 16}[units] - 1e-6
+            continue
+        told = TOLD.search(asked)
+        if told is None:
+            assert (row["unit"], row["tolerance"]) == ("", "")
+            continue
+        assert float(row["tolerance"]) == IN_FIGURES[told[1]]
+        assert (row["unit"][:2] == "mm") == (units == "metric" and row["unit"] != "deg")
+        printed = re.match(r"[\d./ ]*\d", row["answer"])[0]
+        shown = number(printed) if "/" in printed else float(printed)
+        assert abs(shown - float(row["exact"])) <= (0.51 if row["unit"][:2] == "mm" else 1 / 31)
+        if units == "inch":
+            true = resolved.answer(row["asked_for"], given_of(asked))
+            assert float(row["exact"]) == pytest.approx(true * TO_UNIT[row["unit"]], abs=1e-6)
+        solved.add(row["unit"])
+    length = {"inch": "in", "metric": "mm"}[units]
+    assert {length, {"inch": "in on 12", "metric": "mm on 300"}[units]} <= solved
+    for row in table:
+        row["right"], row["mistakes"] = "no", row["wrong_answers"].split("; ")[0]
+        if row["kind"] == "find-error":
+            row["right"], row["mistakes"] = "yes", ""
+    with Path("graded.csv").open("w", newline="", encoding="utf-8") as file:
+        writer = csv.DictWriter(file, table[0])
+        writer.writeheader()
+        writer.writerows(table)
+    capsys.readouterr()
+    assert run(["class", "read", "graded.csv"]) == 0
+    assert "COMMONEST MISTAKES" in capsys.readouterr().out
+
+
+def test_what_is_told_in_metric_is_no_more_than_what_is_right():
+    """1/16 in is 1.59 mm, or 1.56 mm on a run of 300; 1/32 in is 0.79 mm."""
+    assert min(25.4 / 16, 300 / 12 / 16) > 1.5
+    assert 25.4 / 32 > 0.7
+    deck = Deck(Random(1), System.METRIC)
+    lesson = catalog()["cheek-by-saw"]
+    place = next(i for i, one in enumerate(lesson.drills) if str(one.answer).endswith(":gap"))
+    problem = deck.deal(lesson, place)
+    assert "0.7 mm either way is right" in tolerance_words(problem)
+    gap_mm = problem.sought.value * 25.4
+    assert grade(problem, f"{gap_mm + 0.69:.4f}").right
+    assert not grade(problem, f"{gap_mm + 0.9:.4f}").right
+
+
+@pytest.mark.parametrize(
+    "options",
+    [
+        "--sheets 3 --problems 5",
+        "--class 'our roll.csv' --problems 5",
+        "--class 'our roll.csv' --units metric",
+        "--key-of 2",
+    ],
+)
+def test_every_command_on_a_sheet_runs_as_it_is_printed(tmp_path, monkeypatch, options):
+    """Read off the paper and run: what is drawn has the same page again, word for word."""
+    monkeypatch.chdir(tmp_path)
+    Path("our roll.csv").write_text("number,name\n1,Ann Alder\n2,Bo Birch\n", "utf-8")
+    drawn = f"worksheet hip-double-cheek --seed 11 -o sheets.pdf {options}"
+    assert run(shlex.split(drawn)) == 0
+    texts = page_texts("sheets.pdf")
+    printed = [
+        (page, re.search(r"(?:drawn by|Again): squaresaw (worksheet .*?\.pdf)", text))
+        for page, text in enumerate(texts)
+    ]
+    commands = [(page, found[1]) for page, found in printed if found]
+    assert commands
+    for page, command in commands:
+        Path("again.pdf").unlink(missing_ok=True)
+        assert run(shlex.split(command)) == 0
+        if "KEY to sheets" in texts[page]:
+            problem = re.search(r"Key to sheet \d+, seed 11 .*? 1\. (.*?)\. ", texts[page])[1]
+            assert problem in " ".join(page_texts("again.pdf"))
+        else:
+            assert texts[page] in page_texts("again.pdf")
+
+
+def page_texts(file: str) -> list[str]:
+    """The words of every page."""
+    with pypdfium2.PdfDocument(file) as document:
+        return [plain(page.get_textpage().get_text_bounded()) for page in document]
 
 
 @pytest.mark.parametrize(
