@@ -29,7 +29,8 @@ _FEET = rf"""(?x)(?:(?P<feet>{NUMBER})\s*(?:'|ft\.?|feet|foot)\s*(?:-\s*(?=[\d.]
 _METRIC = rf"({NUMBER})\s*(mm|cm|m)"
 _ANGLE = rf"({NUMBER})\s*(?:deg(?:rees?)?|°)?"
 _SLOPE = rf"({NUMBER})\s*(?:deg(?:rees?)?|°)"
-_RISE_ON_RUN = rf"({NUMBER})\s*(?:in|on|:)\s*({NUMBER})"
+_INCH_MARK = r"""(?:"|'')?"""
+_RISE_ON_RUN = rf"({NUMBER})\s*{_INCH_MARK}\s*(?:in|on|:)\s*({NUMBER})\s*{_INCH_MARK}"
 _RATIO = rf"({_PLAIN})\s*/\s*({_PLAIN})"
 _SPAN_PITCH = rf"({NUMBER})\s*pitch"
 _DRAWN_FRACTION = "([⁰¹²³⁴⁵⁶⁷⁸⁹]+)[⁄/]([₀₁₂₃₄₅₆₇₈₉]+)"
@@ -204,9 +205,9 @@ class Pitch:
 def read_pitch(text: str) -> Pitch:
     """Read a roof pitch: `8 in 12`, `8/12`, `8:12`, `8`, `667/1000`, `33.7deg`, `1/3 pitch`.
 
-    A bare number is a rise in 12. A ratio is rise over run; with the word *pitch* behind it,
-    it is rise over span, as the trade says it. Raises QuantityError for anything else, and
-    for a slope no roof has.
+    Inch marks may stand behind a rise and a run: `8" in 12"`. A bare number is a rise in 12. A
+    ratio is rise over run; with the word *pitch* behind it, it is rise over span, as the trade
+    says it. Raises QuantityError for anything else, and for a slope no roof has.
 
     >>> str(read_pitch("8/12")), str(read_pitch("1/3 pitch")), str(read_pitch("45 deg"))
     ('8 in 12', '8 in 12', '45 deg')

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from layout.errors import QuantityError, StockError
-from layout.quantity import read_length, write_fraction
+from layout.quantity import MM_PER_INCH, read_length, write_fraction
 
 THICKNESS_IN = {1: 0.75, 2: 1.5, 4: 3.5}
 DEPTH_IN = {2: 1.5, 3: 2.5, 4: 3.5, 6: 5.5, 8: 7.25, 10: 9.25, 12: 11.25}
@@ -64,8 +64,11 @@ def read_stock(text: str) -> Stock:
         thickness, depth = (int(side) for side in sides)
         if thickness not in THICKNESS_IN or depth not in DEPTH_IN or thickness > depth:
             likely = "mm" if max(thickness, depth) > LARGEST_IN else "in"
+            first = ""
+            if depth in THICKNESS_IN and thickness in DEPTH_IN and thickness > depth:
+                first = f" the thickness comes first, as in {depth}x{thickness};"
             raise StockError(
-                f"{text!r} is no dressed size (1x, 2x or 4x by 2 to 12);"
+                f"{text!r} is no dressed size (1x, 2x or 4x by 2 to 12);{first}"
                 f" for a real size give the unit, as in {thickness}{likely} x {depth}{likely}"
             )
         return Stock(f"{thickness}x{depth}", THICKNESS_IN[thickness], DEPTH_IN[depth])
@@ -81,4 +84,18 @@ def read_stock(text: str) -> Stock:
         thickness_in, depth_in = (read_length(side) for side in sides)
     except QuantityError:
         raise StockError(f"{text!r} is not a board; write it like 2x6 or 38mm x 140mm") from None
+    _check_side("thickness", sides[0], thickness_in)
+    _check_side("depth", sides[1], depth_in)
     return Stock(" x ".join(sides), thickness_in, depth_in)
+
+
+def _check_side(side: str, said: str, value_in: float) -> None:
+    """Raise StockError where no board has this side [in], in the unit in which it was said."""
+    if SMALLEST_IN <= value_in <= LARGEST_IN:
+        return
+    unit_in, unit = (1 / MM_PER_INCH, "mm") if said.endswith("m") else (1.0, "in")
+    least, most = SMALLEST_IN / unit_in, LARGEST_IN / unit_in
+    raise StockError(
+        f"a {side} of {said} is no board; give one from {least:g} to {most:g} {unit}"
+        f", and the unit with it, as in 38mm x 140mm"
+    )

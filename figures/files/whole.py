@@ -28,6 +28,10 @@ def save_whole(files: Mapping[Path, bytes]) -> None:
             os.chmod(name, 0o666 & ~_umask())
         for name, target in ready:
             os.replace(name, target)
+    except FileNotFoundError as error:
+        # /proc and its like: a folder that is there, and in which nothing can be made.
+        reason = "no file can be made in that folder; name another folder"
+        raise _cannot(target, reason) from error
     except OSError as error:
         raise _cannot(target, error.strerror or str(error)) from error
     finally:

@@ -192,7 +192,7 @@ def _marks(one: Answer, metric: bool) -> tuple[str, str, str]:
         number = number_words(float(one.cut.edge_number), metric=metric) + run
     if one.face.numbers is None:
         return "square across", number, tilt
-    laid = write_numbers(one.face.numbers)
+    laid = write_numbers(one.face.numbers, metric=metric)
     for words_out, short in (("on the ", ""), ("mark along the ", "along the ")):
         laid = laid.replace(words_out, short)
     angle = write_degrees(one.face.from_square_deg)

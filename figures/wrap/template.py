@@ -331,31 +331,6 @@ class Template:
             sheets += [replace(page, strips="next") for page in made] if used else made
         return numbered(tuple(sheets))
 
-    def least_pages(self) -> int:
-        """How many sheets it takes at least, by its lines alone: quick, and seldom one too few.
-
-        Raises SheetError where the paper cannot carry it.
-        """
-        if self.setup.paper.endless:
-            return 1
-        if self.marks == "ends":
-            return len(self.pages())
-        within = rooms_on_one_page(self.setup, **self.words)
-        ways = list(self.ways())
-        if any(self.lay(way).keeps_within(within) for way in ways):
-            return 1
-        blank = blank_page(self.setup, **self.words)
-        counts = []
-        for way in self._tiled_ways(ways):
-            try:
-                plan = plan_tiles(self.lay(way).lines, blank, self.setup.overlap_in)
-            except SheetError:
-                continue
-            counts.append(len(plan.kept))
-        if not counts:
-            raise SheetError(f"{self.setup.paper.name} carries no template")
-        return min(counts)
-
     def _tiled_ways(self, ways: Sequence[PaperWay]) -> list[PaperWay]:
         tiled = [way for way in ways if way.length_in == ways[0].length_in]
         if kind(self.answer) == "end" and self.setup.scale.full:

@@ -15,7 +15,7 @@ from layout.answer.sense_words import (
 )
 from layout.answer.senses import faces, sense, way
 from layout.answer.stop_words import part_in
-from layout.answer.wording import given_line, sentence, short_answer, write_numbers
+from layout.answer.wording import METRIC_RUN, given_line, sentence, short_answer, write_numbers
 from layout.cuts import Hand
 from layout.quantity import (
     write_at_least,
@@ -119,8 +119,7 @@ def edge_words(answers: list[Answer], *, few: bool = False) -> str:
             laid.append(one)
         if one.edge.numbers is None:
             return _line_words(one.edge, "Edge", "")
-        number = float(one.cut.edge_number)
-        said = f" Side-cut number {number:.3f}." if number < 1000 else ""
+        said = _side_number(one)
         if both:
             line = _line_words(one.edge, "Edge", f"from the middle back toward the {both}", "marks")
         else:
@@ -334,12 +333,22 @@ def _face_line(answer: Answer) -> str:
     return _line_words(answer.face, "Face", f"top toward the {leaning(answer.face)}")
 
 
+def _side_number(answer: Answer) -> str:
+    """The side-cut number with its decimals: on the run of 12, or on a metric square's 300."""
+    number = float(answer.cut.edge_number)
+    if number >= 1000:
+        return ""
+    if answer.metric:
+        return f" Side-cut number {number * METRIC_RUN:.1f} on {12 * METRIC_RUN}."
+    return f" Side-cut number {number:.3f}."
+
+
 def _line_words(mark: Mark, name: str, lean: str, marks: str = "mark") -> str:
     if mark.numbers is None:
         return f"{name} mark square across."
     return (
         f"{name} {marks} {write_degrees(mark.from_square_deg)} from square across, {lean}."
-        f" Square: {write_numbers(mark.numbers)}."
+        f" Square: {write_numbers(mark.numbers, metric=mark.parts == METRIC_RUN)}."
     )
 
 

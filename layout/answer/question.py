@@ -140,10 +140,11 @@ def _check_corner(entry: Entry, corner_deg: float) -> None:
         "valley": (180.0 + 1e-9, reflex),
     }.get(entry.meets, (sharp, reflex))
     if not low <= corner_deg <= high:
-        kind = {"hip": f"{sharp:g} to 180", "valley": f"{sharp:g} to 180 between the walls"}.get(
-            entry.meets, f"{sharp:g} to {reflex:g}"
+        below = f"{sharp:g} deg up to but not 180 deg"
+        kind = {"hip": below, "valley": f"{below} between the walls"}.get(
+            entry.meets, f"{sharp:g} to {reflex:g} deg"
         )
         raise CutError(
             f"a corner of {corner_deg:g} deg does not suit {entry.name};"
-            f" give an angle from {kind} deg, such as 90"
+            f" give an angle from {kind}, such as 90"
         )

@@ -101,9 +101,14 @@ class JackPlan:
             raise LengthError(
                 f"the first jack cannot stand {self.start_in:g} in from the corner; give more"
             )
-        if self.spacing_in > self.reach_in or self.start_in > self.reach_in:
+        if self.first_in is not None and self.start_in > self.reach_in:
             raise LengthError(
-                f"a spacing of {write_feet(max(self.spacing_in, self.start_in))} is longer than"
+                f"the first jack, {write_feet(self.start_in)} from the corner, stands past the end"
+                f" of the eave of {write_feet(self.reach_in)}; give it nearer or a longer eave"
+            )
+        if self.spacing_in > self.reach_in:
+            raise LengthError(
+                f"a spacing of {write_feet(self.spacing_in)} is longer than"
                 f" the eave of {write_feet(self.reach_in)}; give a closer spacing or a longer eave"
             )
         valley = self.line == "valley"
@@ -111,6 +116,7 @@ class JackPlan:
             raise RoofError(
                 f"a corner of {self.inside_deg:g} deg inside carries no {self.line};"
                 f" give one {'above' if valley else 'below'} 180, such as {270 if valley else 90}"
+                + ("" if valley else ", or --on-valley")
             )
         corner = self.corner
         for eave in (corner.eave, corner.other_eave):

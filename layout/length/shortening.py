@@ -18,6 +18,8 @@ from layout.vector import Array, dot
 
 BESIDE = 1e-9
 """A stick that turns less than this toward the mate's side runs beside it and never ends there."""
+NOTHING_IN = 1e-6
+"""A rafter that is no longer than this is none [inches]."""
 
 
 @dataclass(frozen=True)
@@ -67,6 +69,18 @@ def shorten(along: Array, side: Array, across_in: float) -> Shortening:
         )
     along_in = across_in / nearer
     return Shortening(across_in, along_in * float(np.hypot(along[0], along[1])), along_in)
+
+
+def check_left(run: str, stick: str, theoretical_in: float, head: CheekPoints) -> None:
+    """Raise LengthError where the head takes off all of the theoretical length [inches].
+
+    `run` is the common's run as it was said, `stick` what the rafter is called.
+    """
+    if theoretical_in + min(head.long_in, head.centre_in, head.short_in) <= NOTHING_IN:
+        raise LengthError(
+            f"a run of {run} is too short for a {stick}: its cut at the ridge takes off more than"
+            " its whole length; give a longer run, such as 12'"
+        )
 
 
 def cheek_points(joint: Joint, stock: Stock, *across_in: float) -> CheekPoints:

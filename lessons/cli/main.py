@@ -16,6 +16,7 @@ import typer
 
 from layout.errors import LayoutError
 from lessons.cli import job_option, replacing
+from lessons.cli.empty_values import refuse_empty
 from lessons.cli.examples import examples_of
 from lessons.cli.shared_options import spread
 from lessons.cli.usage_words import usage_words
@@ -135,6 +136,7 @@ def _run(arguments: list[str]) -> int:
         gc.set_threshold(20_000)
         gc.enable()
     try:
+        refuse_empty(app, arguments)
         defaults = job_option.read(arguments)
         done = app(
             args=arguments, standalone_mode=False, prog_name="squaresaw", default_map=defaults

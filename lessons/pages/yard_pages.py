@@ -54,7 +54,8 @@ def yard_pages(
     texts = [leaf.page for leaf in leaves(rows, blank)]
     templates: list[Page] = []
     for cut in cuts:
-        templates += template_pages(cut.answer, PrintSetup(paper), version=blank.version)
+        read = replace(cut.answer, square_parts=system.square_parts)
+        templates += template_pages(read, PrintSetup(paper), version=blank.version)
         on_cut()
     return numbered((*texts, *templates))
 

@@ -39,6 +39,12 @@ class LengthWords:
             return f"{length_in * MM_PER_INCH:.1f} mm"
         return f"{write_feet(length_in)} ({length_in:.3f} in)"
 
+    def stepped(self, length_in: float) -> str:
+        """A size that is laid again and again: with decimals, since each step adds what is lost."""
+        if self.units.is_metric:
+            return f"{length_in * MM_PER_INCH:.1f} mm"
+        return write_length(length_in)
+
     def off(self, length_in: float) -> str:
         """A small error, in decimals."""
         if self.units.is_metric:

@@ -31,6 +31,11 @@ def read_text(path: Path, error: type[LayoutError]) -> str:
         if stat.S_ISDIR(mode):
             raise error(f"cannot read {name!r}: it is a folder, name a file in it")
         data = _piped(path, error) if stat.S_ISFIFO(mode) else _plain(path)
+    except FileNotFoundError:
+        raise error(
+            f"cannot read {name!r}: there is no such file; give the name of a file that is there,"
+            " with its folder"
+        ) from None
     except OSError as reason:
         raise error(f"cannot read {name!r}: {reason.strerror or reason}") from None
     except LayoutError:

@@ -47,6 +47,14 @@ def test_jacks_as_json_carry_boards_and_leave_no_verdict(capsys):
     assert "fail" not in text
 
 
+@pytest.mark.parametrize("given", [(), ("--count", "5"), ("--eave", "8'")], ids=str)
+def test_a_number_of_jacks_that_nobody_gave_is_said_to_be_an_example(capsys, tmp_path, given):
+    drawn = ("-o", str(tmp_path / "stick.pdf"))
+    for asked in (given, (*given, *drawn)):
+        text = said(capsys, "jacks", *asked)
+        assert ("5 jacks to an eave are only an example: give --eave" in text) == (not given)
+
+
 def test_valley_jacks_run_from_cut_to_cut(capsys):
     text = said(capsys, "jacks", "--on-valley", "--count", "3")
     assert "from cut to cut" in text
@@ -187,6 +195,9 @@ def test_the_plan_names_every_stick(capsys, tmp_path):
         (["jacks", "--eave", "8'", "--count", "3"], "one of both"),
         (["jacks", "--count", "0"], "one or more"),
         (["jacks", "--corner", "180"], "180"),
+        (["jacks", "--corner", "270"], "carries no hip; give one below 180, such as 90, or --on-v"),
+        (["jacks", "--eave", "10'", "--first", "11'"], "the first jack, 11'-0\" from the corner"),
+        (["jacks", "--eave", "10'", "--spacing", "11'"], "a spacing of 11'-0\" is longer"),
         (["jacks", "--lengths", "1'"], "longest"),
         (["jacks", "-o", "stick.txt"], ".pdf or .svg"),
     ],

@@ -91,6 +91,10 @@ def test_the_code_stands_beside_and_passes_no_verdict(capsys):
     [
         (["hip"], "--run"),
         (["hip", "--run", "0"], "no length"),
+        (["hip", "--run", "1mm"], "a run of 1mm is too short for a hip"),
+        (["hip", "--run", "1mm", "--units", "metric", "--json"], "give a longer run, such as 12'"),
+        # A ridge 1 1/2 in thick takes half of it off the common's run.
+        (["common", "--run", "3/4in"], "a run of 3/4in is too short for a common"),
         (["jack", "--run", "8"], "stick cannot be 'jack'; say common, hip or valley"),
         (["hip", "--run", "8'", "--corner", "180"], "does not suit"),
         (["common", "--run", "8'", "--seat", "12"], "does not fit"),
@@ -103,3 +107,10 @@ def test_bad_input_is_one_line(capsys, arguments, expected):
     assert out == ""
     assert expected in error
     assert error.count("\n") == 1
+
+
+def test_the_other_head_of_a_hip_is_asked_of_the_command_that_has_it(capsys):
+    """Both commands that the line names run as they stand there."""
+    line = " ".join(said(capsys, "hip", "--run", "8'").split())
+    assert "`squaresaw roof` gives those, and `squaresaw roof --hip-head ridge` these" in line
+    assert run(["roof", "--hip-head", "ridge"]) == 0

@@ -118,7 +118,7 @@ def test_files_are_written(capsys, tmp_path):
         (["hip-jack", "--claim", "plumb 8 in 12, fnord 45"], '"fnord": I do not know'),
         (["hip-jack", "--claim", "it's not 45"], "with a number for each N: plumb N in 12, saw N"),
         (["hip-jack", "--claims-from", "none.txt"], "none.txt cannot be read"),
-        (["hip-jack", "--claim", ""], "an empty claim says nothing"),
+        (["hip-jack", "--claim", ""], "--claim is given an empty value; write its CLAIM"),
         (["hip-jack", "--claim", "gauge 3/4 drop 1/4"], "is of a rip"),
         (["hip-backing", "--claim", "plumb 8 in 12, saw 45"], "is a rip along it"),
         (["hip-jak", *TWO], "did you mean hip-jack"),

@@ -89,6 +89,7 @@ def test_the_card_is_searchable(capsys, tmp_path):
         (["eight"], "'eight' is not a pitch"),
         (["8", "--sides", "2"], "2 sides"),
         (["8", "--corner", "180"], "does not suit"),
+        (["8", "--corner", "270"], "carries a valley and no hip; give --on-valley with it"),
         (["8", "--spacing", "0"], "parts no jacks"),
         (["--brace", "36"], "RUN x RISE"),
         (["--brace", "0 x 36"], "leg without length"),

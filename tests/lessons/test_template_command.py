@@ -164,8 +164,8 @@ def test_it_says_how_many_pages_before_it_writes_and_what_takes_fewer(capsys, tm
     assert run([*long, "--marks", "whole"]) == 0
     said = capsys.readouterr().out.splitlines()
     assert len(pdf_sizes(path)) == int(said[0].split()[0]) > 1
-    assert "larger paper takes about: " in said[0]
-    fewer = int(re.search(r"; with --marks ends: about (\d+)", said[0])[1])
+    assert "larger paper takes: " in said[0]
+    fewer = int(re.search(r"; with --marks ends: (\d+) page", said[0])[1])
     assert run([*long, "--marks", "ends"]) == 0
     assert len(pdf_sizes(path)) == fewer < int(said[0].split()[0])
     assert f"replaced {path}" in capsys.readouterr().out
@@ -173,7 +173,26 @@ def test_it_says_how_many_pages_before_it_writes_and_what_takes_fewer(capsys, tm
     assert run(long) == 0
     chosen = capsys.readouterr().out.splitlines()[0]
     assert chosen.startswith(f"{fewer} page of Letter: both ends of each mark")
-    assert "; with --marks whole: about " in chosen
+    assert "; with --marks whole: " in chosen
+
+
+@pytest.mark.parametrize(
+    ("cut", "board"), [("splayed-butt", "38mm x 140mm"), ("roof-board", "1x12")], ids=str
+)
+def test_what_the_other_marks_or_paper_are_said_to_take_is_what_they_take(
+    capsys, tmp_path, cut, board
+):
+    """The lines alone would lie on one sheet less: the notes beside them ask for the last one."""
+    path = tmp_path / "a.pdf"
+    one = ["template", cut, "--pitch", "8", "--stock", board, "-o", str(path)]
+    assert run(one) == 0
+    whole = int(re.search(r"with --marks whole: (\d+) pages", capsys.readouterr().out)[1])
+    assert run([*one, "--marks", "whole"]) == 0
+    offered = dict(re.findall(r"(Tabloid|A3) (\d+)", capsys.readouterr().out))
+    assert len(pdf_sizes(path)) == whole
+    for paper, pages in offered.items():
+        assert run([*one, "--marks", "whole", "--paper", paper]) == 0
+        assert len(pdf_sizes(path)) == int(pages) < whole
 
 
 @pytest.mark.parametrize("name", ["common-seat", "common-heel"])
@@ -243,6 +262,21 @@ def test_a_place_that_refuses_the_file(capsys, tmp_path, monkeypatch):
     assert run(["template", "hip-jack", "-o", str(tmp_path / "a.pdf")]) == 2
     assert "Permission denied" in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_folder_that_makes_no_file_is_named_with_what_would_be_right(
+    capsys, tmp_path, monkeypatch
+):
+    """As /proc does: it is there and may be written to, and no file can be made in it."""
+
+    def no(*_, **__):
+        raise FileNotFoundError(2, "No such file or directory")
+
+    monkeypatch.setattr("figures.files.whole.tempfile.mkstemp", no)
+    assert run(["template", "hip-jack", "-o", str(tmp_path / "a.pdf")]) == 2
+    error = capsys.readouterr().err
+    assert "no file can be made in that folder; name another folder" in error
+    assert error.count("\n") == 1
 
 
 def test_kept_corrections_that_cannot_be_read(capsys, tmp_path):

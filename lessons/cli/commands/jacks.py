@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from layout import usual
-from layout.answer.wording import pitch_words
+from layout.answer.wording import board_words, pitch_words
 from layout.framing.cutlist import BoardRow
 from layout.framing.jackplan import JackPlan
 from layout.framing.jackset import JackSet, jack_set
@@ -14,6 +14,7 @@ from layout.length.boards import USUAL_LENGTHS_IN
 from layout.quantity import read_building_length, read_length, read_pitch
 from layout.stock import read_stock
 from lessons.cli import replacing
+from lessons.cli.board_order import say_order
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import (
     CODE_HEAD,
@@ -25,6 +26,13 @@ from lessons.cli.framing_lists import (
 from lessons.cli.tabular import csv_text, json_lists, text_table
 from lessons.say.length_words import LengthWords
 from lessons.say.units import System
+
+EXAMPLE_COUNT = 5
+EXAMPLE = (
+    f"{EXAMPLE_COUNT} jacks to an eave are only an example: give --eave, the length from the corner"
+    " to the common at the top, or --count."
+)
+"""Said where neither the eave nor the number of jacks is given."""
 
 
 def jacks(
@@ -58,10 +66,13 @@ def jacks(
         str, typer.Option("--seat", metavar="LENGTH", help="Level seat of a jack.")
     ] = usual.SEAT,
     stock: Annotated[
-        str, typer.Option("--stock", metavar="BOARD", help="Stock of jacks.")
+        str, typer.Option("--stock", metavar="BOARD", callback=say_order, help="Stock of jacks.")
     ] = usual.RAFTER,
     hip: Annotated[
-        str, typer.Option("--hip", metavar="BOARD", help="Stock of the hip or valley.")
+        str,
+        typer.Option(
+            "--hip", metavar="BOARD", callback=say_order, help="Stock of the hip or valley."
+        ),
     ] = usual.HIP,
     ridge: options.RidgeOption = usual.RIDGE,
     lengths: Annotated[
@@ -93,7 +104,7 @@ def jacks(
         spacing_in=read_length(spacing),
         first_in=read_length(first) if first else None,
         eave_in=read_building_length(eave) if eave else None,
-        count=count if count is not None or eave else 5,
+        count=count if count is not None or eave else EXAMPLE_COUNT,
         overhang_in=read_length(overhang),
         fascia_in=read_length(fascia),
         seat_in=read_length(seat),
@@ -105,8 +116,11 @@ def jacks(
     made = jack_set(plan)
     cut = made.boards(stock_in)
     boards = [BoardRow(str(plan.jack), one.stock_in, one.names, one.left_in) for one in cut]
+    example = eave is None and count is None
     if output is not None:
         _draw(made, output, paper, units)
+        if example:
+            typer.echo(EXAMPLE)
     elif as_json:
         typer.echo(
             json_lists(
@@ -119,19 +133,19 @@ def jacks(
     elif as_csv:
         typer.echo(csv_text(made.rows), nl=False)
     else:
-        typer.echo(_told(made, boards, units))
+        typer.echo(_told(made, boards, units, example=example))
 
 
-def _told(made: JackSet, boards: list[BoardRow], units: System) -> str:
+def _told(made: JackSet, boards: list[BoardRow], units: System, *, example: bool) -> str:
     plan, say = made.plan, LengthWords(units)
     table = {"say": millimeters} if units.is_metric else {}
     title = f"Jacks on a {plan.line}, {_pitches(plan, units)}"
     same = abs(made.own_difference_in - made.other_difference_in) < 1e-9
-    differences = [f"Common difference {say.exact(made.own_difference_in)}"]
+    differences = [f"Common difference {say.stepped(made.own_difference_in)}"]
     if not same:
         differences = [
-            f"Common difference of A {say.exact(made.own_difference_in)}",
-            f"Common difference of B {say.exact(made.other_difference_in)}",
+            f"Common difference of A {say.stepped(made.own_difference_in)}",
+            f"Common difference of B {say.stepped(made.other_difference_in)}",
         ]
     return "\n".join(
         [
@@ -139,6 +153,7 @@ def _told(made: JackSet, boards: list[BoardRow], units: System) -> str:
             *differences,
             f"{len(made.rows)} pieces, {len(made.pairs)} pairs. A stands on this roof, B on the"
             " other roof. " + _datum(made),
+            *([EXAMPLE] if example else []),
             _laid(made, say),
             *(["All lengths in millimeters."] if units.is_metric else []),
             "",
@@ -164,8 +179,8 @@ def _laid(made: JackSet, say: LengthWords) -> str:
     """From where these jacks are laid, and how that differs from a whole roof's."""
     plan = made.plan
     return (
-        f"Laid from the corner: the first jack's middle {say.exact(plan.start_in)} from it, the"
-        f" rest {say.exact(plan.spacing_in)} on. `squaresaw roof` lays its jacks down from the"
+        f"Laid from the corner: the first jack's middle {say.stepped(plan.start_in)} from it, the"
+        f" rest {say.stepped(plan.spacing_in)} on. `squaresaw roof` lays its jacks down from the"
         " end common unless it is told --first: then the same jack has the same length."
     )
 
@@ -190,9 +205,12 @@ def _draw(made: JackSet, output: Path, paper: str, units: System) -> None:
     )
     title = f"Layout stick: jacks on a {plan.line}"
     say = LengthWords(units)
-    given = f"{_pitches(plan, units)}, {say.size(plan.spacing_in)} on center, {plan.jack}"
+    metric = units.is_metric
+    spacing = say.stepped(plan.spacing_in) if metric else say.size(plan.spacing_in)
+    board = board_words(plan.jack, metric=metric)
+    given = f"{_pitches(plan, units)}, {spacing} on center, {board}"
     sheets = pages(
-        layout_sticks(made.rows, start, metric=units.is_metric),
+        layout_sticks(made.rows, start, metric=metric),
         PrintSetup(read_paper(paper)),
         title=title,
         given=given,

@@ -15,7 +15,7 @@ from layout.length.code_sections import Comparison, bearing
 from layout.length.drop import CarrierTop, hip_top, valley_top
 from layout.length.run_length import RafterKind, RunLength, measure, total_rise_in
 from layout.length.seat import CarrierSeat, bearing_in, line_seat
-from layout.length.shortening import CheekPoints, cheek_points
+from layout.length.shortening import CheekPoints, check_left, cheek_points
 from layout.length.tail import CarrierTail, Tail, line_tail, tail
 from layout.plane.corner import Corner
 from layout.quantity import (
@@ -25,6 +25,7 @@ from layout.quantity import (
     write_fraction,
 )
 from layout.stock import Stock, read_stock
+from lessons.cli.board_order import say_order
 from lessons.cli.commands import options
 from lessons.cli.framing_lists import CODE_HEAD
 from lessons.cli.tabular import json_lists
@@ -66,7 +67,8 @@ def length(
     corner: options.CornerOption = None,
     stock: options.StockOption = None,
     rafter: Annotated[
-        str, typer.Option("--rafter", metavar="BOARD", help="Stock of the commons.")
+        str,
+        typer.Option("--rafter", metavar="BOARD", callback=say_order, help="Stock of the commons."),
     ] = usual.RAFTER,
     ridge: options.RidgeOption = usual.RIDGE,
     seat: Annotated[
@@ -100,6 +102,7 @@ def length(
     head = cheek_points(
         find(HEADS[stick]).joint(roof), own_stock, read_stock(ridge).thickness_in / 2
     )
+    check_left(run, stick.value, found.table_in, head)
     common = from_seat(
         asked.pitch.slope_deg,
         own_stock if stick is StickName.common else common_stock,
@@ -211,7 +214,8 @@ def _counts(stick: StickName) -> list[str]:
         return []
     return [
         "  head       one cheek on the ridge. Between two commons a hip has two cheeks, and other",
-        "             lengths: `squaresaw roof` gives those, or these with --hip-head ridge",
+        "             lengths: `squaresaw roof` gives those, and `squaresaw roof --hip-head ridge`"
+        " these",
     ]
 
 

@@ -18,6 +18,7 @@ from layout.stock import read_stock
 from layout.tools.saw import SawKind, SawLimits
 from layout.tools.square import GRADUATION
 from lessons.cli import job_option
+from lessons.cli.board_order import say_order
 from lessons.say.units import System
 
 USUAL_TILT = usual.MAX_TILT
@@ -74,6 +75,7 @@ StockOption = Annotated[
     typer.Option(
         "--stock",
         metavar="BOARD",
+        callback=say_order,
         help="2x6 by name, or a real size: 38mm x 140mm. [default: the cut's usual board]",
     ),
 ]
@@ -128,7 +130,9 @@ OverhangOption = Annotated[
 FasciaOption = Annotated[
     str, typer.Option("--fascia", metavar="LENGTH", help="Thickness of the fascia.")
 ]
-RidgeOption = Annotated[str, typer.Option("--ridge", metavar="BOARD", help="Stock of the ridge.")]
+RidgeOption = Annotated[
+    str, typer.Option("--ridge", metavar="BOARD", callback=say_order, help="Stock of the ridge.")
+]
 JsonOption = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 CsvOption = Annotated[bool, typer.Option("--csv", help="Print CSV.")]
 UnitsOption = Annotated[System, typer.Option("--units", help="Inch or metric.")]

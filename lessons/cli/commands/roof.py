@@ -35,6 +35,7 @@ from layout.quantity import (
 from layout.stock import read_stock
 from layout.tools.saw import SawLimits
 from lessons.cli import replacing
+from lessons.cli.board_order import say_order
 from lessons.cli.commands import options
 from lessons.cli.commands.cut_options import SawOptions
 from lessons.cli.framing_lists import (
@@ -132,15 +133,20 @@ def roof(
         typer.Option("--seat", metavar="LENGTH", help="Level seat. [default: the plate's width]"),
     ] = None,
     rafter: Annotated[
-        str, typer.Option("--rafter", metavar="BOARD", help="Stock of rafters.")
+        str, typer.Option("--rafter", metavar="BOARD", callback=say_order, help="Stock of rafters.")
     ] = usual.RAFTER,
-    hip: Annotated[str, typer.Option("--hip", metavar="BOARD", help="Stock of hips.")] = usual.HIP,
+    hip: Annotated[
+        str, typer.Option("--hip", metavar="BOARD", callback=say_order, help="Stock of hips.")
+    ] = usual.HIP,
     valley: Annotated[
-        str, typer.Option("--valley", metavar="BOARD", help="Stock of valleys.")
+        str, typer.Option("--valley", metavar="BOARD", callback=say_order, help="Stock of valleys.")
     ] = usual.VALLEY,
     ridge: options.RidgeOption = usual.RIDGE,
     plate: Annotated[
-        str, typer.Option("--plate", metavar="BOARD", help="Stock of plates and gable studs.")
+        str,
+        typer.Option(
+            "--plate", metavar="BOARD", callback=say_order, help="Stock of plates and gable studs."
+        ),
     ] = usual.PLATE,
     hip_way: Annotated[
         str, typer.Option("--hip-way", metavar="WAY", help="backed, dropped or shifted.")

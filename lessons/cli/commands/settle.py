@@ -12,6 +12,7 @@ from layout.errors import LayoutError
 from layout.quantity import read_building_length, read_length
 from layout.stock import read_stock
 from lessons.cli import replacing
+from lessons.cli.board_order import say_order
 from lessons.cli.commands import options
 from lessons.cli.commands.cut_options import AnswerOptions, CutOptions
 from lessons.settle.argument import argued
@@ -51,7 +52,10 @@ def settle(
         str, typer.Option("--spacing", metavar="LENGTH", help="Jacks on center, for lengths.")
     ] = usual.SPACING,
     ridge: Annotated[
-        str, typer.Option("--ridge", metavar="BOARD", help="Stock of the ridge, for lengths.")
+        str,
+        typer.Option(
+            "--ridge", metavar="BOARD", callback=say_order, help="Stock of the ridge, for lengths."
+        ),
     ] = usual.RIDGE,
     seat: Annotated[
         str, typer.Option("--seat", metavar="LENGTH", help="Level seat, for lengths.")

@@ -7,8 +7,8 @@ import typer
 
 from layout import usual
 from layout.answer.question import ask
-from layout.answer.wording import corner_words
-from layout.errors import QuantityError
+from layout.answer.wording import corner_words, pitch_words
+from layout.errors import CutError, QuantityError
 from layout.length.table import (
     FOOT,
     METRE,
@@ -107,7 +107,7 @@ def table(
         items = rafter_rows(
             said, other, corner_deg, spacings_in=spacings_in, thickness_in=thickness_in, unit=unit
         )
-        title = f"Rafter rows, {corner_words(corner_deg)}" + _against(other)
+        title = f"Rafter rows, {corner_words(corner_deg)}" + _against(other, unit)
         head, lines = _rafter_cells(items, unit)
     if output is not None:
         from figures.files.press import write
@@ -131,12 +131,21 @@ def table(
 def _corner(corner: str | None, valley: bool) -> float:
     """The corner inside the building, checked as the jack's own question checks it."""
     name = "valley-jack" if valley else "hip-jack"
-    asked = ask(name, corner_deg=options.corner_deg(corner, None))
-    return asked.corner_deg
+    said_deg = options.corner_deg(corner, None)
+    if not valley and said_deg is not None and said_deg > 180:
+        raise CutError(
+            f"a corner of {said_deg:g} deg carries a valley and no hip; give --on-valley with it,"
+            " or an angle below 180 deg"
+        )
+    return ask(name, corner_deg=said_deg).corner_deg
 
 
-def _against(other: Pitch | None) -> str:
-    return f", other roof {other}" if other else ""
+def _against(other: Pitch | None, unit: Unit) -> str:
+    return f", other roof {pitch_words(other, metric=unit is METRE)}" if other else ""
+
+
+def _pitch(said: str, unit: Unit) -> str:
+    return pitch_words(read_pitch(said), metric=unit is METRE)
 
 
 def _spacing(text: str) -> float:
@@ -195,7 +204,7 @@ def _rafter_cells(items: Sequence[RafterRow], unit: Unit) -> tuple[list[str], li
     head += ["drop"]
     lines = []
     for row in items:
-        cells = [row.pitch, _cell(row.common, unit), _cell(row.line, unit)]
+        cells = [_pitch(row.pitch, unit), _cell(row.common, unit), _cell(row.line, unit)]
         cells += [_cell(difference, unit) for difference in row.jack_differences]
         cells += [_side(row.jack_side_cut, unit), _side(row.line_side_cut, unit)]
         cells += [write_degrees(row.own_backing_deg)]
@@ -222,7 +231,7 @@ def _polygon_cells(items: Sequence[PolygonRow], unit: Unit) -> tuple[list[str], 
     ]
     lines = [
         [
-            row.pitch,
+            _pitch(row.pitch, unit),
             _cell(row.common, unit),
             _cell(row.hip, unit),
             _cell(row.hip_run, unit),

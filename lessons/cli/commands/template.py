@@ -14,6 +14,7 @@ from layout.quantity import read_length
 from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.cli.commands.cut_options import CutOptions, SawOptions
+from lessons.say.how_many import how_many
 from lessons.say.units import System
 
 if TYPE_CHECKING:
@@ -138,11 +139,15 @@ def template(
 
 
 def _pages(count: int, paper: str) -> str:
-    return f"{count} page{'s' if count > 1 else ''} of {paper}"
+    return f"{how_many(count, 'page')} of {paper}"
 
 
 def _count(one: "Template", took: "MarksOnPaper", sheets: "tuple[Page, ...]") -> str:
-    """How many pages there will be, and what larger paper or the marks' other kind would take."""
+    """How many pages there will be, and what larger paper or the marks' other kind would take.
+
+    The others are laid out too, words and all: the lines alone may lie on fewer sheets than the
+    notes beside them find room on.
+    """
     from figures.ink.paper import read_paper
 
     setup = one.setup
@@ -154,12 +159,12 @@ def _count(one: "Template", took: "MarksOnPaper", sheets: "tuple[Page, ...]") ->
     other: MarksOnPaper = "whole" if took == "ends" else "ends"
     if took == "ends" or (len(sheets) > 1 and one.may_be_ends):
         try:
-            count = replace(one, marks=other).least_pages()
+            count = len(replace(one, marks=other).pages())
         except SheetError:
             said += f"; this paper carries no --marks {other}"
         else:
             if took == "ends" or count < len(sheets):
-                said += f"; with --marks {other}: about {count}"
+                said += f"; with --marks {other}: {how_many(count, 'page')}"
     if len(sheets) == 1:
         return said
     offers = []
@@ -168,11 +173,11 @@ def _count(one: "Template", took: "MarksOnPaper", sheets: "tuple[Page, ...]") ->
         if not larger.endless and larger.width_in <= setup.paper.width_in:
             continue
         try:
-            count = replace(one, setup=replace(setup, paper=larger)).least_pages()
+            count = len(replace(one, setup=replace(setup, paper=larger)).pages())
         except SheetError:
             continue
         if count < len(sheets):
             offers.append(f"{name} {count}")
     if offers:
-        said += f"; larger paper takes about: {', '.join(offers)}"
+        said += f"; larger paper takes: {', '.join(offers)}"
     return said

@@ -169,15 +169,12 @@ def test_the_fewest_pages_of_the_ways_that_were_tiled_are_kept(plans, tiles, pag
     assert [rank for rank, _ in DRAWN] == drawn
     assert FEW_PAGES == 2
     assert LIKELY == 5
-    assert one.least_pages() == min(count for count in tiles if count)
 
 
 def test_where_no_way_can_be_tiled_the_first_says_why(plans):
     one = plans([None, None])
     with pytest.raises(SheetError, match="way 0 is too large"):
         one._tiled(list(one.ways()))
-    with pytest.raises(SheetError, match="Letter carries no template"):
-        one.least_pages()
 
 
 @pytest.mark.parametrize("setup", [ROLL, PrintSetup(read_paper("roll-24"), read_scale("half"))])
@@ -206,7 +203,6 @@ def test_a_roll_takes_the_first_way_that_is_narrow_enough(monkeypatch, setup):
     narrow = 1
     with pytest.raises(SheetError, match=r"5\.0 is too wide"):
         one.pages()
-    assert one.least_pages() == 1
 
 
 @pytest.mark.parametrize(

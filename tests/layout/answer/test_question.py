@@ -117,17 +117,17 @@ def test_a_purlin_rolled_to_the_roof_is_the_purlin_square_to_it(hand):
 @pytest.mark.parametrize(
     ("name", "corner", "cure"),
     [
-        ("hip-jack", 0.0, "15 to 180"),
-        ("hip-jack", 14.9, "15 to 180"),
-        ("hip-jack", 180.0, "15 to 180"),
-        ("hip-jack", 270.0, "15 to 180"),
-        ("hip-jack", float("nan"), "15 to 180"),
-        ("hip-jack", float("inf"), "15 to 180"),
-        ("hip-jack", -90.0, "15 to 180"),
+        ("hip-jack", 0.0, "from 15 deg up to but not 180 deg"),
+        ("hip-jack", 14.9, "from 15 deg up to but not 180 deg"),
+        ("hip-jack", 180.0, "from 15 deg up to but not 180 deg"),
+        ("hip-jack", 270.0, "from 15 deg up to but not 180 deg"),
+        ("hip-jack", float("nan"), "from 15 deg up to but not 180 deg"),
+        ("hip-jack", float("inf"), "from 15 deg up to but not 180 deg"),
+        ("hip-jack", -90.0, "from 15 deg up to but not 180 deg"),
         ("valley-jack", 180.0, "between the walls"),
         ("valley-jack", 10.0, "between the walls"),
         ("valley-jack", 350.0, "between the walls"),
-        ("fascia-plumb", 350.0, "15 to 345"),
+        ("fascia-plumb", 350.0, "from 15 to 345 deg"),
     ],
 )
 def test_a_corner_that_cannot_be_framed_is_refused(name, corner, cure):

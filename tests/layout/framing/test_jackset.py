@@ -354,7 +354,7 @@ def test_boards_of_a_set_and_rows() -> None:
     ("change", "error", "says"),
     [
         ({"count": None, "eave_in": 12.0}, LengthError, "spacing of 1'-4\" is longer"),
-        ({"first_in": 90.0, "count": None, "eave_in": 60.0}, LengthError, "longer than the eave"),
+        ({"first_in": 90.0, "count": None, "eave_in": 60.0}, LengthError, "past the end of the"),
         ({"count": None}, LengthError, "one of both"),
         ({"eave_in": 90.0}, LengthError, "one of both"),
         ({"count": 0}, LengthError, "one or more"),

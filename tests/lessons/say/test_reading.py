@@ -29,7 +29,7 @@ def test_what_is_no_text_is_refused_with_its_line(tmp_path, data, said):
 def test_a_folder_and_a_missing_file_are_refused(tmp_path):
     with pytest.raises(LengthError, match="it is a folder"):
         reading.read_text(tmp_path, LengthError)
-    with pytest.raises(LengthError, match="No such file"):
+    with pytest.raises(LengthError, match="there is no such file; give the name of"):
         reading.read_text(tmp_path / "none", LengthError)
 
 

@@ -343,3 +343,10 @@ def test_a_cut_and_its_mate_are_heard_by_their_names():
             heard = hear(text, right)
             assert not heard.left_out, text
             assert not heard.readings or len(heard.readings) == 1, text
+
+
+@pytest.mark.parametrize("text", ["", "  ", "\n\t"])
+def test_an_empty_claim_is_no_claim(text):
+    found = hear(text, JACK)
+    assert found.readings == ()
+    assert found.why == "an empty claim says nothing"
