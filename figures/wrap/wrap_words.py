@@ -143,7 +143,7 @@ def bevel_words(answers: list[Answer], side: Hand) -> str:
     """The mark on one bevel of a backed top edge, which is not the square edge's."""
 
     def words(one: Answer) -> str:
-        angle = dict(one.backed_edges)[side]
+        angle = next(mark.from_square_deg for mark in one.backed_edges if mark.side is side)
         return (
             f"On this bevel the mark runs {write_degrees(angle)} from square across; on a square"
             f" edge it would be {write_degrees(one.edge.from_square_deg)}."
