@@ -12,7 +12,7 @@ from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT
 from layout.answer.answer import Answer
 from layout.quantity import write_degrees
 
-TILT_SIZES_IN = ((2.0, 2.25), (2.0, 1.7), (1.6, 1.5), (1.25, 1.3))
+TILT_SIZES_IN = ((2.0, 2.25), (2.0, 1.7), (1.6, 1.5), (1.4, 1.3))
 """Heights of the tilt's angle and lengths of its shoe's line, the best first [in]."""
 TILT_WORDS = (
     "Tilt {} (the saw's bevel setting), full size. Unplug the saw; set a sliding bevel to the"
