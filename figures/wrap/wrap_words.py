@@ -3,10 +3,11 @@
 from collections.abc import Callable
 
 from figures.wrap.stick_title import title_of_stick
-from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
+from layout.answer.answer import SAME_ANGLE_DEG, Answer, BevelMark, Mark
 from layout.answer.sense_words import (
     beyond_words,
     blade_words,
+    end_words,
     hand_line,
     lean_words,
     leaning,
@@ -143,11 +144,18 @@ def bevel_words(answers: list[Answer], side: Hand) -> str:
     """The mark on one bevel of a backed top edge, which is not the square edge's."""
 
     def words(one: Answer) -> str:
-        angle = next(mark.from_square_deg for mark in one.backed_edges if mark.side is side)
+        mark = next(mark for mark in one.backed_edges if mark.side is side)
         return (
-            f"On this bevel the mark runs {write_degrees(angle)} from square across; on a square"
-            f" edge it would be {write_degrees(one.edge.from_square_deg)}."
+            f"On this bevel the mark runs {slanted(mark)}; on a square edge it would run"
+            f" {slanted(one.edge)}."
         )
+
+    def slanted(mark: Mark | BevelMark) -> str:
+        # The two may slant toward different ends.
+        if not mark.lean:
+            return "square across"
+        angle = write_degrees(mark.from_square_deg)
+        return f"{angle} from square across, left end toward the {end_words(mark.lean)}"
 
     return each_plane(answers, words)
 
