@@ -151,7 +151,11 @@ def saw_notes(answer: Answer, shoe: Shoe) -> list[str]:
     line = "gauged line" if answer.is_rip else f"{shoe.where} mark"
     seen = f"Seen along the {line} from the {shoe.eye_side}: kept wood at the left."
     lean = sentence(lean_words(sense))
-    notes = [f"Saw along the {line}, tilt {write_degrees(sense.tilt_deg)}. {lean}", seen]
+    tilt = write_degrees(sense.tilt_deg)
+    if sense.within_tilt:
+        notes = [f"Saw along the {line}, tilt {tilt}. {lean}", seen]
+    else:  # nothing that the saw cannot be set to is told to be set
+        notes = [f"A saw along the {line} would tilt {tilt}. {lean}", seen]
     beyond = out_of_reach(answer, sense)
     if beyond:
         notes.append(f"{sentence(beyond)} The picture shows the plane alone.")

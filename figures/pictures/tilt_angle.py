@@ -5,7 +5,7 @@ the shoe, one for the saw blade below it; a chain line stands square to the shoe
 unplugs the saw, lays a sliding bevel to the two lines, and holds that between shoe and blade.
 """
 
-from math import cos, radians, sin, tan
+from math import cos, radians, sin, sqrt, tan
 
 from figures.ink.drawing import Drawing, Label, Stroke
 from figures.ink.lettering import fraction_text, text_size
@@ -18,6 +18,9 @@ HIGH_IN, SHOE_IN = 2.0, 2.25
 ARC_IN = 1.25
 NAME_PT, ANGLE_PT = 8.0, 10.0
 NAME_OFF_IN = 0.06
+CLEAR_IN = 0.06
+"""White between the arc, or an arrow that points at it from outside, and a name [in]."""
+SQUARE_WORDS = "square to the shoe"
 LEAST_DEG, MOST_DEG = 0.05, 85.0
 
 
@@ -38,14 +41,20 @@ def tilt_angle(tilt_deg: float, high_in: float = HIGH_IN, shoe_in: float = SHOE_
     s, c = sin(radians(tilt_deg)), cos(radians(tilt_deg))
     # The same length of blade at every tilt, as far as the height goes.
     long = min(high_in / c, 1.15 * high_in, shoe_in / max(s, 0.1))
-    arc_in = ARC_IN * high_in / HIGH_IN
+    # The arc, and the arrows outside it where the tilt is small, pass above the words on the
+    # square line, which stand at its foot.
+    named_to = NAME_OFF_IN + text_size(SQUARE_WORDS, NAME_PT)[0]
+    arc_in = max(ARC_IN * high_in / HIGH_IN, named_to + CLEAR_IN)
     # Words on the shoe's line hang below it.
     shoe = Label("shoe", shoe_in, -NAME_OFF_IN, NAME_PT, "right", "top", gid="tilt-shoe-word")
     blade = Label("saw blade", long * s + NAME_OFF_IN, long * c, NAME_PT, va="top")
     if shoe_in < SHOE_IN:
-        x, y = long * s + NAME_OFF_IN * c, long * c - NAME_OFF_IN * s
+        # Along the blade, at its end or, where that is too near the arc, below the arc.
+        wide = text_size("saw blade", NAME_PT)[0]
+        end = long if long - wide - CLEAR_IN > arc_in else arc_in - CLEAR_IN
+        x, y = end * s + NAME_OFF_IN * c, end * c - NAME_OFF_IN * s
         blade = Label("saw blade", x, y, NAME_PT, "right", "top", 90.0 - tilt_deg)
-    square = Label("square to the shoe", -NAME_OFF_IN, 0.06, NAME_PT, rotation_deg=90.0)
+    square = Label(SQUARE_WORDS, -NAME_OFF_IN, NAME_OFF_IN, NAME_PT, rotation_deg=90.0)
     arc = angle_dimension((0, 0), arc_in, 90.0, 90.0 - tilt_deg, "", ANGLE_PT)
     said = fraction_text(f"tilt {write_degrees(tilt_deg)}")
     drawing = Drawing(
@@ -78,10 +87,22 @@ def _value(said: str, tilt_deg: float, arc_in: float) -> Label:
     half = radians(tilt_deg / 2)
     # Square to the middle line the box reaches this far to either side.
     across = wide / 2 * sin(middle) + high / 2 * cos(middle)
-    inside = (across + 0.05) / max(tan(half), 0.05)
-    out = wide / 2 * cos(middle) + high / 2 * sin(middle)
-    if inside <= arc_in - out - 0.05:
-        reach = arc_in - out - 0.05
+    inside = (across + 0.1) / max(tan(half), 0.05)
+    reach = _under_arc(wide, high, middle, arc_in - CLEAR_IN)
+    if inside <= reach:
         x, y = reach * cos(middle), reach * sin(middle)
         return Label(said, x, y, ANGLE_PT, "center", "center", bold=True, gid="tilt-value")
     return Label(said, -0.32, arc_in, ANGLE_PT, "right", "center", bold=True, gid="tilt-value")
+
+
+def _under_arc(wide_in: float, high_in: float, middle: float, arc_in: float) -> float:
+    """How far out a level box stands on a line from the corner with all of it inside an arc [in].
+
+    `middle` is the line's direction [rad]. A corner `out` beyond the box's center along that line
+    and `side` beside it lies on the arc where the center is sqrt(arc^2 - side^2) - out away.
+    """
+    corners = [(x * wide_in / 2, y * high_in / 2) for x in (1, -1) for y in (1, -1)]
+    turned = [
+        (x * cos(middle) + y * sin(middle), y * cos(middle) - x * sin(middle)) for x, y in corners
+    ]
+    return min(sqrt(max(0.0, arc_in**2 - side**2)) - out for out, side in turned)

@@ -10,9 +10,10 @@ from figures.pictures.tilt_angle import LEAST_DEG, MOST_DEG, tilt_angle
 from figures.wrap.wrap_blocks import WrapNote
 from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT
 from layout.answer.answer import Answer
+from layout.answer.senses import way
 from layout.quantity import write_degrees
 
-TILT_SIZES_IN = ((2.0, 2.25), (2.0, 1.7), (1.6, 1.5), (1.25, 1.3))
+TILT_SIZES_IN = ((2.0, 2.25), (2.0, 1.7), (1.6, 1.5), (1.4, 1.3))
 """Heights of the tilt's angle and lengths of its shoe's line, the best first [in]."""
 TILT_WORDS = (
     "Tilt {} (the saw's bevel setting), full size. Unplug the saw; set a sliding bevel to the"
@@ -37,8 +38,16 @@ def note_blocks(notes: Sequence[WrapNote], *, small: bool = False) -> list[Block
 
 
 def tilt_blocks(answer: Answer, *, optional: bool = False) -> list[Block]:
-    """Each tilt of a joint's planes as an angle at full size; none for a square blade."""
-    tilts = {round(float(one.cut.face_tilt_deg), 2): None for one in (answer, *answer.others)}
+    """Each tilt of a joint's planes as an angle at full size, to set the saw to.
+
+    None for a square blade, and none for a plane that this saw does not cut with its shoe on a
+    face: there is nothing to set.
+    """
+    tilts = {
+        round(float(one.cut.face_tilt_deg), 2): None
+        for one in (answer, *answer.others)
+        if way(one) in ("face", "both faces")
+    }
     return [
         Block("tilt", _tilt_shapes(tilt), optional=optional)
         for tilt in tilts

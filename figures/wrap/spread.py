@@ -310,14 +310,25 @@ def _folds(panels: Sequence[Panel]) -> tuple[Fold, ...]:
     folds = []
     for below, above in pairwise(panels):
         x0, _, x1, v = below.box
-        folds.append(Fold(((x0, v), (x1, v)), arris_between(below.name, above.name)))
+        arris = arris_between(below.name, above.name, in_middle=_as_far_across(below, above))
+        folds.append(Fold(((x0, v), (x1, v)), arris))
     return tuple(folds)
 
 
-def arris_between(one: str, other: str) -> str:
-    """The name of the arris that two sides of the board share."""
+def _as_far_across(one: Panel, other: Panel) -> bool:
+    """Whether two whole sides take as much of the board's thickness."""
+    y, other_y = ((panel.box[3] - panel.box[1]) * float(panel.up[1]) for panel in (one, other))
+    return abs(y - other_y) < _ALIKE
+
+
+def arris_between(one: str, other: str, *, in_middle: bool = True) -> str:
+    """The name of the arris that two sides of the board share.
+
+    Two bevels of a backed edge meet in its middle, but for a valley's between two pitches: its
+    trough lies nearer the face toward which the steeper bevel rises.
+    """
     if "bevel" in one and "bevel" in other:
-        return "middle of the top edge"
+        return "middle of the top edge" if in_middle else "trough of the backing"
     face = one if "face" in one else other
     end = "bottom" if "bottom edge" in (one, other) else "top"
     return f"{end} arris of the {face}"

@@ -3,10 +3,11 @@
 from collections.abc import Callable
 
 from figures.wrap.stick_title import title_of_stick
-from layout.answer.answer import SAME_ANGLE_DEG, Answer, Mark
+from layout.answer.answer import SAME_ANGLE_DEG, Answer, BevelMark, Mark
 from layout.answer.sense_words import (
     beyond_words,
     blade_words,
+    end_words,
     hand_line,
     lean_words,
     leaning,
@@ -142,11 +143,18 @@ def bevel_words(answers: list[Answer], side: Hand) -> str:
     """The mark on one bevel of a backed top edge, which is not the square edge's."""
 
     def words(one: Answer) -> str:
-        angle = dict(one.backed_edges)[side]
+        mark = next(mark for mark in one.backed_edges if mark.side is side)
         return (
-            f"On this bevel the mark runs {write_degrees(angle)} from square across; on a square"
-            f" edge it would be {write_degrees(one.edge.from_square_deg)}."
+            f"On this bevel the mark runs {slanted(mark)}; on a square edge it would run"
+            f" {slanted(one.edge)}."
         )
+
+    def slanted(mark: Mark | BevelMark) -> str:
+        # The two may slant toward different ends.
+        if not mark.lean:
+            return "square across"
+        angle = write_degrees(mark.from_square_deg)
+        return f"{angle} from square across, left end toward the {end_words(mark.lean)}"
 
     return each_plane(answers, words)
 
@@ -247,7 +255,7 @@ def gauge_words(answers: list[Answer], side: Hand, down_in: float, arris: str) -
     """The line that a rip leaves on a face, so far from an arris [in]."""
 
     def sawn(one: Answer) -> str:
-        words = f"Saw along it, shoe on this face: tilt {tilt_of(one)}; {blade_words(one, side)}."
+        words = f"{_told('Saw along it', one)} {tilt_of(one)}; {blade_words(one, side)}."
         beyond = out_of_reach(one, faces(one)[0]) if way(one) != "face" else ""
         return f"{words} {sentence(beyond)}" if beyond else words
 
@@ -354,13 +362,20 @@ def _line_words(mark: Mark, name: str, lean: str, marks: str = "mark") -> str:
 
 def _shoe(answer: Answer, side: Hand) -> str:
     one = sense(answer, "left" if side is Hand.LEFT else "right")
-    words = f"Saw, shoe on this face: tilt {tilt_of(answer)}; {lean_words(one)}."
+    words = f"{_told('Saw', answer)} {tilt_of(answer)}; {lean_words(one)}."
     if beyond := beyond_words(answer):
         return f"{words} {sentence(beyond)}"
     deep = part_in(answer)
     if deep is not None and answer.question.stands is not None:
         return f"{words} No deeper than {write_short(deep, metric=answer.metric)} square to it."
     return words
+
+
+def _told(saw: str, answer: Answer) -> str:
+    """To set the saw to a tilt, or what it would be: no sheet tells to set what the saw has not."""
+    if faces(answer)[0].within_tilt:
+        return f"{saw}, shoe on this face: tilt"
+    return f"A {saw[0].lower()}{saw[1:]}, shoe on this face, would tilt"
 
 
 def tilt_of(answer: Answer) -> str:

@@ -21,7 +21,7 @@ from layout.tools.fit import SOUND_IN, Fit, fit
 from layout.tools.saw import SawLimits, as_set
 from layout.tools.setting import ByHand, BySaw, BySawOnEdge, RipByHand, RipBySaw, Setting
 from layout.tools.square import GRADUATION, Arm, Numbers, numbers
-from layout.vector import angle_deg, sign
+from layout.vector import Array, angle_deg, sign
 
 T = TypeVar("T")
 GAUGE_HALVES = 2
@@ -74,6 +74,20 @@ class Mark:
             return (1.0, 0.0) if self.runs_along else (0.0, 1.0)
         pair = self.numbers.as_read(self.parts) if as_read else self.numbers
         return pair.mark, pair.other
+
+
+@dataclass(frozen=True)
+class BevelMark:
+    """A cut's line on one bevel of a backed top edge.
+
+    `side` is the half of the edge on which the bevel lies, `from_square_deg` the line's angle
+    from square across that bevel [degrees]. `lean` is +1 where the line's left end lies nearer
+    the head, -1 nearer the foot, 0 where it runs square across or along the board.
+    """
+
+    side: Hand
+    from_square_deg: float
+    lean: int
 
 
 @dataclass(frozen=True, eq=False)
@@ -199,22 +213,36 @@ class Answer:
         return self._line(angle, float(self.cut.normal[1]), 12.0, number, "mark", "tongue")
 
     @property
-    def backed_edges(self) -> tuple[tuple[Hand, float], ...]:
-        """The mark on each bevelled half of a backed top edge, from square across [degrees].
+    def backed_edges(self) -> tuple[BevelMark, ...]:
+        """The mark on each beveled half of a backed top edge, left then right.
 
-        They differ from the mark on the square edge: the surface itself is tilted. `Hand` is the
-        half of the edge on which the bevel lies. On a hip's crown the bevel that faces more to
-        the left lies on the left half; in a valley's hollow it lies on the right half.
+        They differ from the mark on the square edge, in the end toward which they slant too: the
+        surface itself is tilted. On a hip's crown the bevel that faces more to the left lies on
+        the left half; in a valley's hollow it lies on the right half. Empty for a cut that never
+        comes through the top edge, as a notch in the bottom edge, and for a rip along it.
         """
         bevels = self.question.joint.bevels
-        if not bevels:
+        stock = self.question.stock
+        if not bevels or self.is_rip or self.cut.span[1, 1] < stock.depth_in - BESIDE_IN:
             return ()
         surfaces = [self.question.joint.pose.to_board(bevel) for bevel in bevels]
         surfaces.sort(key=lambda surface: float(surface[1]), reverse=True)
         if self.question.corner.interior_deg > 180.0:
             surfaces.reverse()
-        marks = [float(mark_deg(self.cut.normal, surface)) for surface in surfaces]
-        return tuple(zip((Hand.LEFT, Hand.RIGHT), marks, strict=True))
+        return tuple(
+            BevelMark(side, float(mark_deg(self.cut.normal, surface)), self._lean_on(surface))
+            for side, surface in zip((Hand.LEFT, Hand.RIGHT), surfaces, strict=True)
+        )
+
+    def _lean_on(self, surface: Array) -> int:
+        """Which way the mark's left end leans on a surface that looks up: +1 head, -1 foot, 0.
+
+        One step to the left in the surface, square across it, is t = (0, sz, -sy). On the cut
+        n.(x, t) = 0, so that x = -(n.t) / nx.
+        """
+        along, across, up = (float(part) for part in self.cut.normal)
+        step = across * float(surface[2]) - up * float(surface[1])
+        return 0 if abs(step) <= ALONG else sign(-step / along)
 
     @property
     def runs_under_waste(self) -> int:

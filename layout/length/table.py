@@ -97,7 +97,8 @@ class BraceRow:
 class PolygonRow:
     """A roof over a building of equal sides that rises to one point; lengths in `unit`.
 
-    `mitre` is the number over `over` that miters a plate (an octagon's 4.97 over 12);
+    `mitre` is the number over `over` that miters a plate, marked along the arm that carries it (an
+    octagon's 4.97 over 12);
     `half_side_over_run` is half a side over `per_run` of the common's run, so of a building
     twice `per_run` across flats; `half_side` of one `per_run` across; the octagon scale's space
     for each unit of width is that over `per_run`. The rafter numbers stand as in `RafterRow`.

@@ -4,7 +4,7 @@ from dataclasses import asdict
 from typing import Any
 
 from layout.answer import senses, together
-from layout.answer.answer import Answer, Mark, Verdict
+from layout.answer.answer import Answer, BevelMark, Mark, Verdict
 from layout.answer.notch_marks import mark_on_face_in
 from layout.answer.soundness import doubts
 from layout.plane.cut import Cut
@@ -51,9 +51,12 @@ def contract(answer: Answer) -> JsonObject:
             **_mark(answer.edge),
             "left_end_leans": _lean(answer.edge),
             "number_on_12": float(cut.edge_number) if answer.edge.numbers else None,
-            "on_backed_edge": {side.value: angle for side, angle in answer.backed_edges}
-            if not answer.is_rip
-            else {},
+            "on_backed_edge": {
+                mark.side.value: mark.from_square_deg for mark in answer.backed_edges
+            },
+            "on_backed_edge_left_end_leans": {
+                mark.side.value: _lean(mark) for mark in answer.backed_edges
+            },
         },
         "saw": {
             "on_face": {
@@ -160,7 +163,7 @@ def _mark(mark: Mark) -> JsonObject:
     }
 
 
-def _lean(mark: Mark) -> str | None:
+def _lean(mark: Mark | BevelMark) -> str | None:
     return {1: "head", -1: "foot"}.get(mark.lean)
 
 

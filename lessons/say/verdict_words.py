@@ -63,12 +63,16 @@ def together_lines(answer: Answer, system: System = System.INCH) -> list[str]:
     return [in_margin("BOTH CHEEKS", f"against both mates at once, as read: {', '.join(said)}")]
 
 
-def plane_words(answer: Answer) -> str:
-    """The joint's other plane in one line, with what it lies against."""
-    plane = answer.plane
+def against_words(answer: Answer) -> str:
+    """What one plane of a joint lies against, and the side that its cheek or bevel faces."""
     what = "bevel" if answer.is_rip else "cheek"
     side = f", the {what} faces {answer.hand.value}" if answer.hand else ""
-    return f"against {plane.mate_words}{side}: {short_answer(answer)}"
+    return f"against {answer.plane.mate_words}{side}"
+
+
+def plane_words(answer: Answer) -> str:
+    """The joint's other plane in one line, with what it lies against."""
+    return f"{against_words(answer)}: {short_answer(answer)}"
 
 
 def agreement_line(answer: Answer) -> str:

@@ -9,6 +9,7 @@ from layout.answer.sense_words import (
     SURFACE,
     TILT_GLOSS,
     body_words,
+    end_words,
     hand_line,
     lean_words,
     leaning,
@@ -40,6 +41,7 @@ from layout.tools.square import search
 from lessons.say.hanging import in_margin
 from lessons.say.units import System
 from lessons.say.verdict_words import (
+    against_words,
     agreement_line,
     plane_words,
     saw_verdict,
@@ -53,6 +55,7 @@ CAUTION = (
     "Wear eye and ear protection. Guard against falls.",
     "Geometry only: the approved drawings, local code and licensed practice govern.",
 )
+FIRST_CUT = "FIRST CUT"
 NEXT_CUTS = ("SECOND CUT", "THIRD CUT")
 """The margin in which each line's name stands."""
 
@@ -72,12 +75,20 @@ def mark_lines(answer: Answer) -> list[str]:
     lines += _one_mark("EDGE MARK", edge, "its left end", said)
     if not answer.by_hand.good_enough and not answer.metric:
         lines += _finer(answer)
-    for side, angle in answer.backed_edges:
+    return [*lines, *backed_lines(answer)]
+
+
+def backed_lines(answer: Answer) -> list[str]:
+    """The line on each bevel of a backed top edge; nothing where the cut never reaches it."""
+    lines = []
+    for mark in answer.backed_edges:
+        draw = f"draw {write_degrees(mark.from_square_deg)} from square across"
+        slant = f", its left end toward the {end_words(mark.lean)}"
         lines.append(
             in_margin(
                 "  backed",
-                f"if the top edge is backed: draw {write_degrees(angle)} from square across on"
-                f" the bevel at the {side.value} face",
+                f"if the top edge is backed: on the bevel at the {mark.side.value} face"
+                f" {draw + slant if mark.lean else 'draw a line square across'}",
             )
         )
     return lines
@@ -267,6 +278,7 @@ def read_aloud(answer: Answer) -> str:
         *filter(None, [roof_sides(answer), up_words(answer)]),
         *waste_lines(answer),
         "",
+        *first_plane_lines(answer),
         *mark_lines(answer),
         *saw_lines(answer),
         *point_lines(answer),
@@ -309,6 +321,11 @@ def gloss_lines(answer: Answer) -> list[str]:
     if laid is not None and any(senses.miter_reaches(answer, one) for one in laid):
         lines += MITER_GLOSS
     return lines
+
+
+def first_plane_lines(answer: Answer) -> list[str]:
+    """What the first of several planes lies against; nothing where there is only one."""
+    return [in_margin(FIRST_CUT, against_words(answer))] if answer.others else []
 
 
 def other_plane_lines(answer: Answer, name: str = "SECOND CUT") -> list[str]:

@@ -29,8 +29,8 @@ def asked(
     )
 
 
-def printed(one: Answer, paper: str, folder: Path) -> tuple[Path, int]:
+def printed(one: Answer, paper: str, folder: Path, *, backed: bool = False) -> tuple[Path, int]:
     """The file of a cut's template on this paper, and how many sheets it has."""
-    sheets = template_pages(one, PrintSetup(read_paper(paper)))
+    sheets = template_pages(one, PrintSetup(read_paper(paper)), backed=backed)
     (path,) = write(sheets, folder / "a.pdf", title="words")
     return path, len(sheets)

@@ -26,7 +26,8 @@ EDGE = re.compile(
     rf"Edge mark (?:{DEG} from square across, left end toward the (head|foot)|square across)\."
 )
 SHOE = re.compile(
-    rf"Saw, shoe on this face: tilt {DEG}; (?:below the shoe the blade runs in under the"
+    rf"(?:Saw, shoe on this face: tilt|A saw, shoe on this face, would tilt) {DEG};"
+    r" (?:below the shoe the blade runs in under the"
     r" (kept wood|waste), toward the (head|foot)|the blade stands square to its shoe)\."
 )
 HAND = re.compile(

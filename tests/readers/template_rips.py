@@ -24,7 +24,8 @@ HAND = re.compile(
 )
 LINE = re.compile(
     r"(?:Gauge line [\d /]+ in \(([\d.]+)\) from the|The line is the) (top|bottom) arris of the"
-    rf" (left|right) face(?: itself)?\. Saw along it, shoe on this face: tilt {DEG}; below the"
+    rf" (left|right) face(?: itself)?\. (?:Saw along it, shoe on this face: tilt"
+    rf"|A saw along it, shoe on this face, would tilt) {DEG}; below the"
     r" shoe the blade runs in under the (kept wood|waste), toward the (top edge|bottom edge)\."
 )
 WHOLE = re.compile(

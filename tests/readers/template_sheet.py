@@ -34,6 +34,7 @@ BETWEEN = {
     "bottom arris of the right face": ({"RIGHT FACE"}, {"BOTTOM EDGE"}),
     "bottom arris of the left face": ({"LEFT FACE"}, {"BOTTOM EDGE"}),
     "middle of the top edge": ({"RIGHT BEVEL"}, {"LEFT BEVEL"}),
+    "trough of the backing": ({"RIGHT BEVEL"}, {"LEFT BEVEL"}),
 }
 Box = tuple[float, float, float, float]
 Line = tuple[tuple[float, float], tuple[float, float]]

@@ -1,6 +1,7 @@
 """Every word group on a printed template stands on the surface that it names."""
 
 from dataclasses import replace
+from math import hypot
 
 import pytest
 
@@ -21,6 +22,7 @@ from tests.readers.printed_sheets import asked, printed
 from tests.readers.template_sheet import (
     BETWEEN,
     NAMES,
+    fold_lines,
     paper_of,
     papers,
     pointed,
@@ -195,3 +197,43 @@ def _notes_stand_where_they_say(sheets):
                     told += 1
     assert stood == set(about), "the number of every note stands on the wrap"
     return told
+
+
+@pytest.mark.parametrize("hand", list(Hand))
+@pytest.mark.parametrize(
+    ("name", "pitch", "other"),
+    [
+        ("valley-to-valley", "8", "9"),
+        ("valley-ridge", "8", "8"),
+        ("valley-ridge", "5", "12"),
+        ("hip-ridge-single", "8", "9"),
+    ],
+)
+def test_a_fold_is_called_the_middle_only_where_it_lies_there(tmp_path, name, pitch, other, hand):
+    """A valley's bevels climb out of the trough to both arrises of the faces, equally high.
+
+    With n and n' the two roofs leaning y and y' to the side for each unit up in the board's axes,
+    the trough lies y' / (y + y') of the thickness from the side that n climbs to. Between equal
+    pitches that is the middle, and a hip's bevels are laid out from its middle at any.
+    """
+    one = asked(name, "head", "2x10", pitch, other, hand)
+    path, count = printed(one, "roll-24", tmp_path, backed=True)
+    (sheet,) = (read_sheet(path, index) for index in range(count))
+    # One trough: the folds lie side by side, the bevels between three of them.
+    right, trough, left = sorted(at for _, at, _ in fold_lines(sheet))
+    falls = [
+        abs(float(up[1] / up[2]))
+        for up in (one.question.joint.pose.to_board(roof) for roof in one.question.joint.bevels)
+    ]
+    slant = [hypot(1.0, fall) for fall in falls]
+    wide = one.question.stock.thickness_in
+    if name.startswith("hip"):
+        across = [wide / 2, wide / 2]
+    else:
+        across = [wide * falls[1] / sum(falls), wide * falls[0] / sum(falls)]
+    strips = sorted(each * longer for each, longer in zip(across, slant, strict=True))
+    assert sorted([trough - right, left - trough]) == pytest.approx(strips, abs=0.005)
+    said = {words.text for words in sheet.words if words.text.startswith("FOLD: ")}
+    middle = abs(across[0] - across[1]) < 0.005
+    assert ("FOLD: middle of the top edge" in said) == middle
+    assert ("FOLD: trough of the backing" in said) != middle

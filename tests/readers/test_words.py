@@ -14,13 +14,14 @@ from layout.answer.answer import Answer, answer
 from layout.answer.question import ask
 from layout.cuts import Hand, catalogue
 from layout.errors import LayoutError
+from layout.plane.joint import Plane
 from layout.quantity import read_pitch
 from layout.stock import read_stock
 from layout.tools.saw import SawKind, SawLimits
 from lessons.say import words as say
 from lessons.say.words import read_aloud
 from tests.counts import LONG
-from tests.readers.words import TwoReadingsError, UnreadError, read_mark
+from tests.readers.words import PlaneRead, TwoReadingsError, UnreadError, read_mark
 from tests.second_way import Roof, Stick, second_way
 
 ENDS = [(name, end) for name, entry in catalogue().items() for end in entry.ends]
@@ -61,7 +62,44 @@ def reads(one: Answer, kind: SawKind | None, text: str | None = None) -> None:
     assert sheet.hand == hand
     assert sheet.up_face == up_by_world_points(one)
     assert sheet.own_side == own_side_by_world_points(one)
-    assert dict(sheet.planes[0].backed) == pytest.approx(backed_by_world_points(one), abs=6e-3)
+    the_backed_lines_give_the_plane(sheet.planes[0], one)
+    mates = [mated(plane) for plane in one.question.joint.planes]
+    assert [plane.mate for plane in sheet.planes] == (mates if len(mates) > 1 else [None])
+
+
+def the_backed_lines_give_the_plane(first: PlaneRead, one: Answer) -> None:
+    """Each line on a bevel of a backed edge lies on the cut, where it is drawn as it is said."""
+    said = {face: degrees for face, degrees, _ in first.backed}
+    roofs = bevels_by_world_points(one)
+    assert said == pytest.approx(backed_by_world_points(one), abs=6e-3)
+    assert roofs.keys() == said.keys()
+    for face, degrees, left_end in first.backed:
+        built = through_the_lines(first, roofs[face], degrees, left_end)
+        # Nearly level marks on the face magnify a hundredth of a degree.
+        assert np.abs(built - first.normal).max() < 4 * SAME, (face, degrees, left_end)
+
+
+def mated(plane: Plane) -> str:
+    """A mate's name as men say it: "own wall" is this roof's, "other wall" the other roof's."""
+    whose, _, what = plane.mate_name.partition(" ")
+    roof = {"own": "this roof's", "other": "the other roof's"}.get(whose)
+    return f"{roof} {what}" if roof else f"the {plane.mate_name}"
+
+
+def through_the_lines(
+    plane: PlaneRead, bevel: np.ndarray, degrees: float, left_end: float
+) -> np.ndarray:
+    """The plane that holds the line on one bevel and the line on the wide face.
+
+    A line `degrees` from square across a surface goes tan(degrees) along the board for every unit
+    across it. To the left in a bevel whose normal is (0, y, z) goes (0, z, -y).
+    """
+    on_bevel = np.array([left_end * np.tan(np.radians(degrees)), bevel[2], -bevel[1]])
+    top = {"head": 1.0, "foot": -1.0, None: 0.0}[plane.face_top]
+    on_face = np.array([top * np.tan(np.radians(plane.face_deg)), 0.0, 1.0])
+    normal = np.cross(on_bevel, on_face)
+    normal /= np.linalg.norm(normal)
+    return normal if normal @ plane.normal > 0 else -normal
 
 
 def roof_of(one: Answer) -> Roof:
@@ -103,13 +141,14 @@ def own_side_by_world_points(one: Answer) -> tuple[str, str] | None:
     return side, "valley" if roof.w_deg > 180.0 else "hip"
 
 
-def backed_by_world_points(one: Answer) -> dict[str, float]:
-    """The marks on a backed edge's bevels from points in the world: the cut and each roof.
+def bevels_by_world_points(one: Answer) -> dict[str, np.ndarray]:
+    """The bevels of a backed edge by the face they lie at, as normals in the board's axes.
 
-    On a hip's crown the bevel that faces left lies on the left half, in a valley's hollow on the
-    right half.
+    They are the roofs, from points in the world. On a hip's crown the bevel that faces left lies
+    on the left half, in a valley's hollow on the right half. None on a stick that carries no two
+    roofs, for a rip along the edge, and for a notch, which is open at the bottom edge.
     """
-    if one.is_rip or not one.backed_edges:
+    if one.is_rip or one.question.entry.name.endswith("-seat"):
         return {}
     corner = one.question.corner.interior_deg
     roof = roof_of(one)
@@ -119,12 +158,21 @@ def backed_by_world_points(one: Answer) -> dict[str, float]:
         second_way("valley-backing" if valley else "hip-backing", "foot", roof, side)
         for side in (1.0, -1.0)
     ]
-    bevels = next(each for each in backings if np.allclose(each.axes, stick.axes))
+    found = {}
+    for bevels in (each for each in backings if np.allclose(each.axes, stick.axes)):
+        for bevel in bevels.normals:
+            side = "left" if (bevel[1] > 0) != valley else "right"
+            found[f"{side} face"] = bevel
+    return found
+
+
+def backed_by_world_points(one: Answer) -> dict[str, float]:
+    """The marks on a backed edge's bevels from points in the world: the cut and each roof."""
+    normal = placed_by_world_points(one).normals[0]
     marks = {}
-    for bevel in bevels.normals:
-        x, y, z = np.cross(stick.normals[0], bevel)
-        side = "left" if (bevel[1] > 0) != valley else "right"
-        marks[f"{side} face"] = float(np.degrees(np.arctan2(abs(x), np.hypot(y, z))))
+    for face, bevel in bevels_by_world_points(one).items():
+        x, y, z = np.cross(normal, bevel)
+        marks[face] = float(np.degrees(np.arctan2(abs(x), np.hypot(y, z))))
     return marks
 
 
@@ -140,6 +188,47 @@ def test_both_marks_on_a_backed_edge_exchanged_at_once_are_seen(name):
     reads(one, None)
     with pytest.raises(AssertionError):
         reads(one, None, wrong)
+
+
+@pytest.mark.parametrize("hand", list(Hand))
+@pytest.mark.parametrize(("name", "end"), [each for each in ENDS if each[0][:3] in ("hip", "val")])
+def test_each_line_on_a_backed_edge_lies_on_the_cut(name, end, hand):
+    """8 in 12 against 9, and each roof the other's; on a 2x10, which these lines are drawn over.
+
+    A shortened valley's head at 8 and 9 in 12, left hand: face mark 26.49 degrees with its top
+    toward the head, edge mark 7.51 with its left end toward the foot. The roof on the left half
+    leans 26.64 off the square edge, so that its line's left end lies
+    tan 26.49 x sin 26.64 - tan 7.51 x cos 26.64 = 0.2235 - 0.1178 = 0.106 in nearer the head for
+    each inch of bevel: atan 0.106 = 6.03 degrees, toward the head and not the foot.
+    """
+    for pitches in (("8", "9", 0.0), ("9", "8", 0.0), ("4", "13", 0.0)):
+        one = answered(name, end, hand, pitches, None, "2x10")
+        if one is not None:
+            reads(one, None)
+    if (name, hand) == ("valley-to-valley", Hand.LEFT):
+        text = read_aloud(answered(name, end, hand, ("8", "9", 0.0), None, "2x10"))
+        assert (
+            "on the bevel at the left face draw 6.03° from square across, its left end toward"
+            " the head" in text
+        )
+
+
+def test_a_notch_that_never_reaches_the_top_edge_has_no_line_there():
+    for name in ("hip-seat", "valley-seat"):
+        assert "backed" not in read_aloud(answered(name, "foot", Hand.LEFT, ROOFS[0], None, "2x6"))
+
+
+@pytest.mark.parametrize("name", ["hip-ridge", "hip-tail", "valley-tail", "hip-seat"])
+def test_the_first_of_several_cuts_says_what_it_lies_against(name):
+    (end,) = catalogue()[name].ends
+    text = read_aloud(answered(name, end, Hand.LEFT, ROOFS[1], None, "2x6"))
+    said = {
+        "hip-ridge": "against this roof's common, the cheek faces left",
+        "hip-tail": "against this roof's fascia, the cheek faces left",
+        "valley-tail": "against this roof's fascia, the cheek faces left",
+        "hip-seat": "against the plate",
+    }[name]
+    assert f"FIRST CUT    {said}" in text.splitlines()
 
 
 CASES = list(product(ROOFS, KINDS, BOARDS))
@@ -359,6 +448,7 @@ def _same_plane(text, one, kind):
         assert np.abs(plane.normal - cut.normal).max() < SAME
     assert sheet.up_face == up_by_world_points(one)
     assert sheet.own_side == own_side_by_world_points(one)
+    the_backed_lines_give_the_plane(sheet.planes[0], one)
 
 
 @pytest.mark.parametrize(

@@ -84,11 +84,14 @@ class PlaneRead:
     rip: dict[str, object] = field(default_factory=dict)
     out_of_reach: bool = False
     on_edge: list[tuple[str, float]] = field(default_factory=list)
-    backed: list[tuple[str, float]] = field(default_factory=list)
+    backed: list[tuple[str, float, float]] = field(default_factory=list)
+    """Face of the bevel, angle from square across it [deg], shift of its left end: + head."""
     rough_deg: float | None = None
     shift: float | None = None
     waste_end: str | None = None
     waste_edge: str | None = None
+    mate: str | None = None
+    faces_first: str | None = None
     normal: np.ndarray | None = None
 
 
@@ -317,9 +320,11 @@ def check(plane: PlaneRead, sheet: Sheet) -> None:
     starts = {start for one in plane.passes for start in one.starts.values()}
     if sheet.notch and starts - {NOTCH_OPENS_AT}:
         raise TwoReadingsError(f"a notch is sawn from its open edge, not from the {starts}")
-    if len({face for face, _ in plane.backed}) != len(plane.backed):
+    if len({face for face, _, _ in plane.backed}) != len(plane.backed):
         raise TwoReadingsError(f"two bevels at one face: {plane.backed}")
     side = "left" if n[1] > 1e-4 else "right" if n[1] < -1e-4 else None
+    if plane.faces_first not in (None, side):
+        raise TwoReadingsError(f"the first cut faces {plane.faces_first}, its settings {side}")
     if plane.faces != side:
         raise TwoReadingsError(f"the words say it faces {plane.faces}, its settings {side}")
     for name, end, part in (("face", plane.face_top, n[2]), ("edge", plane.edge_left, n[1])):
@@ -414,7 +419,10 @@ def _two_faces(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
 
 
 def _backed(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
-    plane.backed.append((match[2], float(match[1])))
+    if match[2] is None:
+        plane.backed.append((match[1], 0.0, 0.0))
+        return
+    plane.backed.append((match[1], float(match[2]), HEAD[match[3]]))
 
 
 def _half_from_each(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
@@ -566,19 +574,24 @@ def _shift(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
     plane.shift = number(match[1]) * HEAD[match[2]]
 
 
+def _first_plane(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
+    plane.mate, plane.faces_first = match[1], match[3]
+
+
 def _next_plane(match: re.Match[str], sheet: Sheet, plane: PlaneRead) -> None:
-    new = PlaneRead(waste_end=plane.waste_end, waste_edge=plane.waste_edge, faces=match[1])
+    new = PlaneRead(waste_end=plane.waste_end, waste_edge=plane.waste_edge, faces=match[2])
     new.edge_deg = 0.0
-    if match[2] is not None:
+    if match[3] is not None:
         new.rip = {"edge": plane.rip["edge"]}
-        new.tilt = float(match[2])
+        new.tilt = float(match[3])
     else:
-        new.face_deg, new.tilt = float(match[3]), float(match[6])
+        new.face_deg, new.tilt = float(match[4]), float(match[7])
         new.edge_deg = None
-    if match[5] is not None:
-        new.rough_deg = float(np.degrees(np.arctan2(12.0, number(match[5]))))
-    elif match[4] is not None:
+    if match[6] is not None:
+        new.rough_deg = float(np.degrees(np.arctan2(12.0, number(match[6]))))
+    elif match[5] is not None:
         new.edge_deg = 0.0
+    new.mate = match[1]
     sheet.planes.append(new)
 
 
@@ -670,7 +683,8 @@ MARK: dict[str, list[Rule]] = {
     ],
     "backed": [
         (
-            rf"if the top edge is backed: draw {DEG} from square across on the bevel at the {FACE}",
+            rf"if the top edge is backed: on the bevel at the {FACE} draw (?:a line square across|"
+            rf"{DEG} from square across, its left end toward the (head|foot))",
             _backed,
         )
     ],
@@ -825,9 +839,12 @@ MARK: dict[str, list[Rule]] = {
             _two_faces,
         ),
     ],
+    "FIRST CUT": [
+        (r"against ([a-z' ]+?)(?:, the (cheek|bevel) faces (left|right))?", _first_plane)
+    ],
     "SECOND CUT": [
         (
-            rf"against [a-z' ]+(?:, the (?:cheek|bevel) faces (left|right))?:"
+            rf"against ([a-z' ]+?)(?:, the (?:cheek|bevel) faces (left|right))?:"
             rf" (?:rip, tilt {DEG}|face {DEG}, (edge square|edge ([\d /]+(?: shy| strong)?)"
             rf" on 12), tilt {DEG})",
             _next_plane,

@@ -170,12 +170,15 @@ def _means(items: Sequence[object], unit: Unit) -> str:
             f"Lengths in {LONG_NAME[unit.name]} along the brace's outer line; marks from square"
             " across the stock, at the post and at the beam."
         )
-    over = f"{unit.over:g}"
-    return (
-        f"Lengths in {LONG_NAME[unit.name]} over {run} of the common's run. Side cuts: {over} on"
-        " the tongue, the number on the blade, mark along the tongue, on the edge and never as a"
-        " tilt."
+    laid = f"{unit.over:g} on the tongue, the number on the blade, mark along the"
+    means = (
+        f"Lengths in {LONG_NAME[unit.name]} over {run} of the common's run. Side cuts: {laid}"
+        " tongue, on the edge and never as a tilt."
     )
+    if items and isinstance(items[0], PolygonRow):
+        # A plate's miter is half the turn at a corner, off square across: the blade's own angle.
+        means += f"\nMiter of a plate: {laid} blade, on the plate's wide face."
+    return means
 
 
 def _cell(value: float, unit: Unit) -> str:

@@ -6,15 +6,22 @@ from types import SimpleNamespace
 import pytest
 
 from figures.ink.lettering import fraction_text
+from figures.ink.paper import read_paper
+from figures.page.tiling import PrintSetup
 from figures.pictures.tilt_angle import tilt_angle
 from figures.wrap.both_ends import _apart, lay_ends
 from figures.wrap.note_blocks import TILT_SIZES_IN, note_blocks, tilt_blocks
 from figures.wrap.stations import kind, stations
 from figures.wrap.stick_title import title_of_stick
+from figures.wrap.template import template_pages
 from figures.wrap.wrap import lay
 from figures.wrap.wrap_blocks import WrapNote, notes
 from figures.wrap.wrap_lettering import Squeeze
 from figures.wrap.wrap_names import CUT_BY_PT, LEAST_PT
+from layout.answer.answer import answer
+from layout.answer.question import ask
+from layout.quantity import read_pitch
+from layout.tools.saw import SawLimits
 from tests.wraps import answered
 
 
@@ -143,6 +150,35 @@ def test_a_tilt_is_drawn_full_size_with_its_words_under_it():
     (still,) = tilt_blocks(answered("hip-jack", "head"), optional=True)
     assert still.optional
     assert tilt_blocks(answered("common-ridge", "head")) == []
+
+
+@pytest.mark.parametrize(
+    ("pitch", "other", "most_deg", "told"),
+    [("7", "11", 50.0, False), ("7", "11", 60.0, True), ("7", "7", 50.0, True)],
+)
+def test_no_sheet_tells_to_set_a_tilt_past_the_saw_s(pitch, other, most_deg, told):
+    """A jack's cheek stands as the valley does in plan: over 7 / 11 of this roof's run, so tilted
+    atan(11 / 7) = 57.53 degrees off square; between equal pitches 45."""
+    one = answer(
+        ask("valley-jack", pitch=read_pitch(pitch), other_pitch=read_pitch(other)),
+        limits=SawLimits(tilt_deg=most_deg),
+    )
+    assert len(tilt_blocks(one)) == told
+    (sheet, *more) = template_pages(one, PrintSetup(read_paper("roll-24")))
+    drawn = [one for page in (sheet, *more) for one in (page.drawing, page.beside)]
+    words = " ".join(label.text for one in drawn for label in one.labels)
+    words = " ".join(words.split())
+    assert ("set a sliding bevel" in words) == told
+    assert ("past the 50° this saw tilts" in words) == (not told)
+    assert ("shoe on this face: tilt" in words) == told
+    assert ("shoe on this face, would tilt 57.53°" in words) == (not told)
+
+
+def test_a_hip_s_head_shows_the_one_tilt_that_the_saw_reaches():
+    """At 8 and 5 in 12 its cheeks stand at 32.01 and 57.99 degrees; the saw tilts 50."""
+    one = answer(ask("hip-ridge", pitch=read_pitch("8"), other_pitch=read_pitch("5")))
+    (block,) = tilt_blocks(one)
+    assert block.shapes[0].labels[-1].text.startswith("Tilt 32.01°")
 
 
 @pytest.mark.parametrize("stock", ["2x4", "2x6", "2x8"])

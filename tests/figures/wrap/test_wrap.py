@@ -135,8 +135,13 @@ def test_backed_edges_carry_the_mark_that_layout_gives_for_a_bevel():
                     each for each in (one, *one.others) if each.plane_index == mark.plane_index
                 )
                 words = bevel_words([plane], Hand(side))
-                assert f"On this bevel the mark runs {write_degrees(angle)} from square" in words
                 places = surface.panel.board([mark.line[0], mark.line[1]])
+                left, right = sorted(places, key=lambda place: -place[1])
+                way = "head" if left[0] > right[0] else "foot"
+                assert words.startswith(
+                    f"On this bevel the mark runs {write_degrees(angle)} from square across, left"
+                    f" end toward the {way}; on a square edge it would run "
+                )
                 cut = one.cuts[mark.plane_index]
                 assert np.abs((places - cut.point) @ cut.normal).max() < 1e-9
 

@@ -254,7 +254,7 @@ def test_marks_on_a_backed_edge_are_those_of_a_backed_solid(name, pitch, other, 
     mesh = wood.to_mesh64()
     points = np.asarray(mesh.vert_properties)[:, :3] @ stick.axes.T
     on_cut = np.abs(points @ (stick.axes @ normal)) < 1e-9
-    marks = dict(answer(question).backed_edges)
+    marks = {mark.side: mark for mark in answer(question).backed_edges}
     assert set(marks) == set(Hand)
     for bevel in bevels.normals:
         level = bevel @ [0, size[0] / 2, size[1]]
@@ -264,12 +264,13 @@ def test_marks_on_a_backed_edge_are_those_of_a_backed_solid(name, pitch, other, 
         assert np.ptp(line[:, 1]) == pytest.approx(size[0] / 2)  # over its half of the edge
         off = np.degrees(np.arctan2(abs(run[0]), np.hypot(run[1], run[2])))
         side = Hand.LEFT if bevel[1] > 0 else Hand.RIGHT
-        assert marks[side] == pytest.approx(off, abs=1e-6)
+        assert marks[side].from_square_deg == pytest.approx(off, abs=1e-6)
+        assert marks[side].lean == np.sign(run[0])
 
 
 def test_a_backed_edge_is_marked_otherwise_than_a_square_one():
     said = answer(ask("hip-ridge", pitch=read_pitch("12 in 12")))
-    (_, left), (_, right) = said.backed_edges
+    left, right = (mark.from_square_deg for mark in said.backed_edges)
     assert abs(left - float(said.cut.edge_mark_deg)) > 1
     assert abs(right - left) > 1
     assert answer(ask("hip-jack")).backed_edges == ()
