@@ -16,6 +16,8 @@ from layout.tools.miter import MiterSetting
 from layout.tools.saw import SawKind, reaches
 from layout.tools.travel import ONE_WAY, Below, Lean, Side, Wood, lean
 
+ALONG = "measured along the blade"
+"""Blade that a cut takes is told as a length of the blade, to be held against the saw's own."""
 TILT_GLOSS = "the saw's bevel setting"
 SQUARE_BLADE = "the blade stands square to its shoe"
 UNDER: dict[Below, str] = {"under_waste": "under the waste", "under_kept": "under the kept wood"}
@@ -206,7 +208,10 @@ def out_of_reach(answer: Answer, one: Sense) -> str:
     if one.within_depth:
         return ""
     needs, has = _needs(one.needs_in, answer.metric), _has(limits.depth_in, answer.metric)
-    return f"out of reach: it takes {needs} of saw blade below the shoe, this saw has {has}"
+    return (
+        f"out of reach: it takes {needs} of saw blade below the shoe, this saw has {has}, both"
+        f" {ALONG}"
+    )
 
 
 def margin_words(answer: Answer, needs_in: float) -> str:
@@ -240,7 +245,7 @@ def remaining_words(answer: Answer, how: Way | None = None) -> str:
             return "; ".join(
                 [
                     f"mark both faces and saw half from each, tilt {write_degrees(first.tilt_deg)},"
-                    f" {_needs(half, answer.metric)} of saw blade below the shoe",
+                    f" {_needs(half, answer.metric)} of saw blade below the shoe, {ALONG}",
                     where,
                     *([thin] if thin else []),
                 ]

@@ -25,7 +25,7 @@ from layout.answer.sense_words import (
 )
 from layout.answer.senses import Sense
 from layout.answer.soundness import doubts
-from layout.answer.stop_words import part_in
+from layout.answer.stop_words import depth_words, part_in
 from layout.answer.wording import (
     METRIC_RUN,
     given_line,
@@ -194,7 +194,6 @@ def pass_lines(answer: Answer, one: Sense) -> list[str]:
 def stop_lines(answer: Answer) -> list[str]:
     """Where the saw must stop: at the inside corner of a notch, and of a hollow."""
     lines = []
-    first = senses.faces(answer)[0]
     if not senses.is_hollow(answer) or not senses.within_reach(answer):
         return []
     kind = answer.limits.kind
@@ -202,11 +201,10 @@ def stop_lines(answer: Answer) -> list[str]:
         return []  # the handsaw makes the whole of it
     if senses.is_notch(answer):
         lines.append("saw to the inside corner, no farther; finish with a handsaw")
-    if part_in(answer) is not None:
-        deep = size_words(first.needs_in, 16, metric=answer.metric)
-        lines.append(
-            f"set the saw blade {deep} below the shoe, no more: it must end at the inside corner"
-        )
+    deep = part_in(answer)
+    if deep is not None:
+        lines.append(f"set the saw blade {depth_words(answer, deep)}")
+        lines.append("set it no deeper: it must end at the inside corner")
     return [in_margin("  stop" if i == 0 else "", words) for i, words in enumerate(lines)]
 
 

@@ -47,19 +47,22 @@ def planes(stick, place, kind=SawKind.BLADE_LEFT):
 
 
 def test_a_hips_heel_says_how_deep_the_blade_may_stand():
-    """Two cheeks at 45 meet on the middle of 1 1/2 in: 3/4 in square, times sqrt(2) aslant."""
+    """Two cheeks at 45 meet on the middle of 1 1/2 in: 3/4 in square, whatever the blade's tilt."""
     heels = planes("H1", "seat")
     left, right = heels["wall at the left face"], heels["wall at the right face"]
     assert part_in(left) == pytest.approx(0.75)
     said = saw_words(left)
-    assert "3/4 in square to the face, 1 1/16 in along the blade" in said
+    deep = "3/4 in below the shoe, measured square to the shoe with the blade tilted"
+    assert deep in said
+    assert "1 1/16" not in said
     assert "stop short of the inside corner, finish by handsaw, do not overcut" in said
     by_hand = saw_words(right)
     assert "use a handsaw" in by_hand
     assert "inside corner only, 3/4 in" in by_hand
     assert "shoe on" not in by_hand
     wrapped = sawing_words(left)
-    assert "1 1/16 in along the blade" in wrapped
+    assert deep in wrapped
+    assert "1 1/16" not in wrapped
     assert stop_words(planes("H1", "head")["common C1"]) == ""
     assert part_in(planes("C1", "seat")["wall"]) is None, "a common's heel goes square through"
     assert "do not overcut" in stop_words(planes("C1", "seat")["wall"])
