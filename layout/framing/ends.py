@@ -28,6 +28,8 @@ PLACES: tuple[CutPlace, ...] = ("head", "bevel", "high-seat", "seat", "foot", "r
 BUILDING_LINE = "the plumb line over the outside of the wall, on the top edge"
 FOOT_POINT = "the long point of the foot, on the top edge"
 _BESIDE = 1e-9
+SAME_CUT = 1e-9
+"""Planes are one cut where neither their normals nor their levels [inches] differ by more."""
 
 
 def place_of(stick: Stick, removal: WasteRegion) -> CutPlace:
@@ -54,10 +56,19 @@ def planes_at(stick: Stick, place: CutPlace) -> tuple[CutPlane, ...]:
 
 
 def _each_once(removals: Sequence[WasteRegion]) -> tuple[CutPlane, ...]:
+    """Every plane once. A valley's seat bounds two removals, one beyond either heel: one cut."""
     every: list[CutPlane] = []
     for removal in removals:
-        every += [plane for plane in removal if not any(plane is known for known in every)]
+        every += [plane for plane in removal if not any(_one_cut(plane, k) for k in every)]
     return tuple(every)
+
+
+def _one_cut(plane: CutPlane, other: CutPlane) -> bool:
+    """Whether two planes are one and the same cut, though each removal has its own."""
+    if plane is other:
+        return True
+    apart = float(np.abs(plane.normal - other.normal).max()), abs(plane.level_in - other.level_in)
+    return plane.says == other.says and max(apart) < SAME_CUT
 
 
 def datum_of(stick: Stick) -> tuple[float, str]:
@@ -85,7 +96,7 @@ def end_question(
         removals = [(next(p for p in r if _runs_along(stick, p)),) for r in removals]
     every = _each_once(removals)
     groups = tuple(
-        tuple(next(i for i, p in enumerate(every) if p is plane) for plane in removal)
+        tuple(next(i for i, p in enumerate(every) if _one_cut(p, plane)) for plane in removal)
         for removal in removals
     )
     rips = [p for r in _cutting(stick) if place_of(stick, r) == "rip" for p in r]

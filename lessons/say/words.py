@@ -52,7 +52,7 @@ CAUTION = (
     "Wear eye and ear protection. Guard against falls.",
     "Geometry only: the approved drawings, local code and licensed practice govern.",
 )
-NEXT_CUTS = ("SECOND CUT", "THIRD CUT")
+NEXT_CUTS = ("SECOND CUT", "THIRD CUT", "FOURTH CUT", "FIFTH CUT", "SIXTH CUT")
 """The margin in which each line's name stands."""
 
 
