@@ -102,8 +102,8 @@ def _mouth_words(made: Making, stick: Stick) -> list[str]:
     if mouth is None:
         return []
     short = made.short
-    above, notch = short(mouth.above_plate_in), short(mouth.notch_in)
-    whole = f"height above plate {above} plumb, notch {notch} deep square to the edge"
+    above, middle = short(mouth.above_plate_in), short(mouth.middle_notch_in)
+    whole = f"height above plate {above} plumb, notch {middle} deep square to the edge"
     sides = face_mouths(stick)
     if stick.role not in SLANTED or not sides:
         return [
@@ -118,7 +118,7 @@ def _mouth_words(made: Making, stick: Stick) -> list[str]:
         told.append(
             f"on {'either' if alike else f'the {side.side}'} face the heel line leaves the top edge"
             f" {at} from the plumb line toward the {way}; heel {short(side.heel_in)} plumb, seat"
-            f" {short(side.seat_in)} level"
+            f" {short(side.seat_in)} level, notch {short(side.notch_in)} deep square to the edge"
         )
     return [
         f"Bird's mouth, as it is marked: {'; '.join(told)}. On the middle of the thickness, to"

@@ -22,13 +22,15 @@ class StickMouth:
     """What is measured on a bird's mouth [inches].
 
     `seat_in` is level, along the stick's own plan; `heel_in` and `above_plate_in` are plumb at
-    the building line, the notch and the wood over it; `notch_in` is square to the edge, at its
-    deepest on either face or between them.
+    the building line, the notch and the wood over it; `middle_notch_in` is the notch on the
+    middle of the thickness, square to the edge, `notch_in` the same at its deepest on either face
+    or between them.
     """
 
     seat_in: float
     heel_in: float
     above_plate_in: float
+    middle_notch_in: float
     notch_in: float
 
 
@@ -47,20 +49,23 @@ def stick_mouth(stick: Stick) -> StickMouth | None:
     above = top_in + float(seat.level_in)
     slope = float(stick.pose.head[2]) / level
     notch = float(np.concatenate(surfaces)[:, 2].max())
-    return StickMouth(run, run * slope, above, notch)
+    on_middle = run * float(stick.pose.head[2])
+    return StickMouth(run, run * slope, above, on_middle, notch)
 
 
 @dataclass(frozen=True)
 class FaceMouth:
     """A bird's mouth as it is marked on one face of a stick [inches].
 
-    `seat_in` is level along the stick, `heel_in` plumb, both on that face. `heel_at_in` is where
-    the heel's plumb line meets the top edge there, from the datum toward the head.
+    `seat_in` is level along the stick, `heel_in` plumb and `notch_in` square to the edge, all on
+    that face. `heel_at_in` is where the heel's plumb line meets the top edge there, from the datum
+    toward the head.
     """
 
     side: Literal["right", "left"]
     seat_in: float
     heel_in: float
+    notch_in: float
     heel_at_in: float
 
 
@@ -86,7 +91,7 @@ def face_mouths(stick: Stick) -> tuple[FaceMouth, ...]:
         low = stick.in_board(-seat.level_in * Z)
         z = float(normal @ (low - np.array([foot, y, 0.0])) / normal[2])
         at = foot + (stick.stock.depth_in - z) * float(plumb[0] / plumb[2])
-        found.append(FaceMouth(side, run, run * slope, at))  # type: ignore[arg-type]
+        found.append(FaceMouth(side, run, run * slope, run * float(stick.pose.head[2]), at))  # type: ignore[arg-type]
     return tuple(found)
 
 

@@ -102,6 +102,11 @@ def test_a_hips_mouth_is_told_as_it_is_marked():
     words = sheet_words(row)
     assert "heel line leaves the top edge 13/16 in from the plumb line toward the head" in words
     assert "heel 3 3/8 in plumb, seat 7 3/16 in level" in words
+    # 7.1802 in level times the sine of the slope, 8 over the root of 12 12 + 12 12 + 8 8
+    assert "seat 7 3/16 in level, notch 3 1/16 in deep square to the edge" in words
+    on_middle = 7.9302 * 8 / np.sqrt(12**2 + 12**2 + 8**2)
+    assert on_middle == pytest.approx(3 + 3 / 8, abs=1 / 32)
+    assert "plumb, notch 3 3/8 in deep square to the edge" in words.split("On the middle")[1]
 
 
 def sheet_words(row):
