@@ -106,6 +106,11 @@ def waste_words(answer: Answer) -> str:
     if answer.is_rip:
         edge = "top" if float(answer.cut.normal[2]) > 0 else "bottom"
         return f"The waste lies on the {edge} edge's side of the bevel."
+    if senses.is_cut_short(answer):
+        return (
+            "The waste lies below the mark, down to the bottom edge. Cut the foot first: the foot"
+            " cut takes the heel away."
+        )
     if senses.is_notch(answer):
         return "The waste is the notch between both marks, open at the bottom edge."
     return f"The waste lies on the {end_words(float(answer.cut.normal[0]))} side of the marks."
@@ -193,6 +198,8 @@ def way_name(answer: Answer) -> str:
     where = "one pass on a face" if how == "face" else f"one pass on the {SURFACE[first.side]}"
     if start is not None:
         where = f"{SURFACE[first.side]}, from the {START[start]}"
+    if senses.is_cut_short(answer):
+        return where
     return f"{where}, to the inside corner" if senses.is_notch(answer) else where
 
 

@@ -35,7 +35,7 @@ def stop_words(answer: Answer) -> str:
     Past the inside corner of a hollow heel the blade would run into the other cheek's kept wood,
     and past that of a notch into the rafter: neither can be put back.
     """
-    if not senses.is_hollow(answer):
+    if not senses.is_hollow(answer) or senses.is_cut_short(answer):
         return ""
     deep = part_in(answer)
     first, kind = senses.faces(answer)[0], answer.limits.kind

@@ -16,6 +16,7 @@ from layout.answer.question import Question
 from layout.answer.standing import Standing, Use
 from layout.cuts import End, Entry, Hand, catalogue
 from layout.errors import FrameError
+from layout.framing.on_face import mark_left_in
 from layout.framing.stick import LEVEL_DIGITS, NORMAL_DIGITS, CutPlane, Stick, WasteRegion
 from layout.plane.joint import Joint, Plane
 from layout.plane.pose import Pose, lay
@@ -25,6 +26,7 @@ from layout.vector import Z, cross
 CutPlace = Literal["head", "bevel", "seat", "high-seat", "foot", "rip"]
 PLACES: tuple[CutPlace, ...] = ("head", "bevel", "high-seat", "seat", "foot", "rip")
 """Every place of a stick, from its head to its foot."""
+NOTCHES: tuple[CutPlace, ...] = ("high-seat", "seat")
 BUILDING_LINE = "the plumb line over the outside of the wall, on the top edge"
 FOOT_POINT = "the long point of the foot, on the top edge"
 _BESIDE = 1e-9
@@ -110,13 +112,32 @@ def end_question(
         rip=place in ("rip", "bevel"),
         grouped=groups,
     )
+    marks, gone = _finished(stick, every, removals) if place in NOTCHES else ((), ())
     stands = Standing(
         joint,
         (use_of(stick, stick.name, tuple(sticks) or (stick.name,)),),
         tuple(stick.cut(rip) for rip in rips) if place in ("head", "foot") else (),
         _starts_in(stick, every[0]) if place == "bevel" else None,
+        marks,
+        gone,
     )
-    return _question(stick, place, every, stands, by_name)
+    told = [plane for at, plane in enumerate(every) if at not in gone]
+    return _question(stick, place, told, stands, by_name)
+
+
+def _finished(
+    stick: Stick, every: Sequence[CutPlane], removals: Sequence[WasteRegion]
+) -> tuple[tuple[tuple[float, float], ...], tuple[int, ...]]:
+    """How long each plane's mark is on the right and left face of the finished stick, and which
+    planes have left no surface on it."""
+    thick = stick.stock.thickness_in
+    marks, gone = [], []
+    for at, plane in enumerate(every):
+        alike = tuple(p for removal in removals for p in removal if _one_cut(p, plane))
+        marks.append((mark_left_in(stick, alike, 0.0), mark_left_in(stick, alike, thick)))
+        if not any(stick.surfaces(p) for p in alike):
+            gone.append(at)
+    return tuple(marks), tuple(gone)
 
 
 def _runs_along(stick: Stick, plane: CutPlane) -> bool:
@@ -315,7 +336,9 @@ def _for_all(question: Question, uses: tuple[Use, ...], mates: Sequence[str]) ->
         for plane, mate in zip(stands.joint.planes, mates, strict=True)
     )
     joint = replace(stands.joint, planes=planes)
-    return replace(question, stands=replace(stands, joint=joint, uses=uses))
+    # A paper is laid on before any cut, and for sticks whose other cuts may differ.
+    laid = replace(stands, joint=joint, uses=uses, marks_in=(), gone=())
+    return replace(question, stands=laid)
 
 
 def _stands(question: Question) -> Standing:

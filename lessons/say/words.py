@@ -194,7 +194,9 @@ def pass_lines(answer: Answer, one: Sense) -> list[str]:
 def stop_lines(answer: Answer) -> list[str]:
     """Where the saw must stop: at the inside corner of a notch, and of a hollow."""
     lines = []
-    if not senses.is_hollow(answer) or not senses.within_reach(answer):
+    if not senses.is_hollow(answer) or senses.is_cut_short(answer):
+        return []
+    if not senses.within_reach(answer):
         return []
     kind = answer.limits.kind
     if kind is not None and all(s.start_from[kind] == "inside" for s in senses.faces(answer)):
@@ -250,7 +252,8 @@ def notch_mark_words(answer: Answer) -> str:
     else:
         where = f"{_length(answer, right)} long on the right face,"
         where += f" {_length(answer, left)} on the left"
-    return f"the mark is {where}, from the bottom edge to the inside corner"
+    end = "foot cut" if senses.is_cut_short(answer) else "inside corner"
+    return f"the mark is {where}, from the bottom edge to the {end}"
 
 
 def read_aloud(answer: Answer) -> str:
@@ -269,7 +272,7 @@ def read_aloud(answer: Answer) -> str:
         *point_lines(answer),
         *(
             line
-            for name, other in zip(NEXT_CUTS, answer.others, strict=False)
+            for name, other in zip(NEXT_CUTS, senses.others_left(answer), strict=False)
             for line in other_plane_lines(other, name)
         ),
         verdict_line("BY HANDSAW", answer.by_hand, system),

@@ -158,3 +158,29 @@ def test_titles_and_piece_names_cannot_be_taken_for_sticks():
     assert titles["J1:head"] == "Head, left hand: J-A to J-E"
     head = told(next(q for q in ends if q.entry.name == "H1:head"))
     assert wrap_words.what_it_is(head).startswith("No hand: both cheeks are on this paper.")
+
+
+def test_a_jack_whose_foot_takes_its_heel_away_tells_none():
+    """VJ1's middle stands on the inside corner, 9 x 16 in on; the valley's face cuts it 3/4 root 2
+    in, level, from the outside of the wall: 0.311 in on the left face, 1.811 in on the right. That
+    much of the common's 3 1/2 in is gone: 3.189 and 1.689 in are left, and no heel."""
+    shape = {"size": "32' x 20'", "wing": "12' x 14'", "pitch": "7 in 12", "seat": "3 1/2"}
+    shape["wing-end"] = "gable"
+    boards = {"rafter": "2x8", "hip": "2x10", "valley": "2x10", "ridge": "2x10"}
+    roof = framed(Job("yard", {**shape, **boards, "fascia": "1 1/2"}))
+    jack = Making(roof, read_paper("Letter"), "7 in 12", told)
+    row = next(row for row in piece_rows(roof) if row.mark == "VJ-A")
+    pages = stick_sheet(jack, row, piece_groups(roof)[row.mark])
+    labels = " ".join(label.text for page in pages for label in page.drawing.labels)
+    text = " ".join(labels.split()).translate(PLAIN)
+    assert "on the right face seat 1 11/16 in level, notch 7/8 in deep square to the edge" in text
+    assert "on the left face seat 3 3/16 in level, notch 1 5/8 in deep square to the edge" in text
+    assert "The foot cut takes the heel away." in text
+    assert "through the point 6 3/8 in below the top edge" in text
+    assert "2 1/8 in toward the head on the right face, 3/8 in toward the head on the left" in text
+    assert "inside corner" not in text
+    assert "heel wall" not in text
+    assert text.count("heel") == 1
+    # The side view shows the right face: its own seat is dimensioned there.
+    assert '1 11/16"' in text
+    assert '3 3/16"' not in text

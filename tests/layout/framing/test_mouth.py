@@ -148,9 +148,10 @@ def test_every_hip_and_valley_has_one_mouth_on_both_faces() -> None:
 def test_the_table_lists_the_deepest_notch_of_a_valley() -> None:
     """7 in 12 against 10 in 12 on a square corner. In plan the valley's line runs 7 in
     away from the wing's wall while it runs 10 in away from the other: it climbs 10 in 12 times 7
-    over the root of 149, 0.478 to 1. Plumb, 9 1/4 in measure 10.25 in; 6.352 in are left above the plate, so the
-    heel is 3.900 in and the seat 8.161 in. On the face where the heel lies 3/4 in times 10/7
-    nearer the foot, level, the seat is 9.233 in, and the notch that times the sine: 3.981 in.
+    over the root of 149, 0.478 to 1. Plumb, 9 1/4 in measure 10.25 in; 6.352 in are left above
+    the plate, so the heel is 3.900 in and the seat 8.161 in. On the face where the heel
+    lies 3/4 in times 10/7 nearer the foot, level, the seat is 9.233 in, and the
+    notch that times the sine: 3.981 in.
     """
     texts = {"size": "32' x 20'", "wing": "12' x 14'", "pitch": "7 in 12", "spacing": "48in"}
     boards = {"rafter": "2x8", "hip": "2x10", "valley": "2x10", "fascia": "1 1/2"}
