@@ -108,8 +108,8 @@ def waste_words(answer: Answer) -> str:
         return f"The waste lies on the {edge} edge's side of the bevel."
     if senses.is_cut_short(answer):
         return (
-            "The waste lies below the mark, down to the bottom edge. Cut the foot first: the foot"
-            " cut takes the heel away."
+            "The waste lies below the mark, down to the bottom edge. Cut the foot first: its cut"
+            " leaves no heel."
         )
     if senses.is_notch(answer):
         return "The waste is the notch between both marks, open at the bottom edge."

@@ -336,9 +336,9 @@ def _for_all(question: Question, uses: tuple[Use, ...], mates: Sequence[str]) ->
         for plane, mate in zip(stands.joint.planes, mates, strict=True)
     )
     joint = replace(stands.joint, planes=planes)
-    # A paper is laid on before any cut, and for sticks whose other cuts may differ.
-    laid = replace(stands, joint=joint, uses=uses, marks_in=(), gone=())
-    return replace(question, stands=laid)
+    # One paper serves sticks whose other cuts differ.
+    laid = replace(question, stands=replace(stands, joint=joint, uses=uses))
+    return laid.before_other_cuts()
 
 
 def _stands(question: Question) -> Standing:

@@ -291,7 +291,8 @@ def _one(
     from figures.wrap.template import template_pages
 
     setup = PrintSetup(read_paper(paper))
-    sheets = [page for one in ends for page in template_pages(one, setup)]
+    laid = [replace(one, question=one.question.before_other_cuts()) for one in ends]
+    sheets = [page for one in laid for page in template_pages(one, setup)]
     title = f"{stick.name}, {stick.role}"
     replacing.report(
         write(numbered(tuple(sheets)), output, title=title, subject="Full-size templates")

@@ -14,6 +14,7 @@ import pytest
 
 from layout.answer.answer import answer
 from layout.answer.notch_marks import mark_on_face_in
+from layout.answer.stop_words import stop_words
 from layout.framing.foot_inside import foot_inside_in, foot_inside_words, pieces_inside
 from layout.framing.mouth import face_mouths
 from layout.framing.roof import TrainingRoof
@@ -75,6 +76,16 @@ def test_its_seat_is_told_on_each_face_and_no_heel() -> None:
     assert "Cut the foot first" in said
     for word in ("SECOND CUT", "common heel", "wall", "inside corner"):
         assert word not in said
+
+
+def test_a_paper_for_its_seat_has_the_whole_notch() -> None:
+    """It is laid on before the foot is cut, and tells the saw to stop at the inside corner."""
+    (seat,) = find_ends(wing(), "VJ1:seat")
+    laid = answer(seat.before_other_cuts())
+    for is_left in (False, True):
+        assert mark_on_face_in(laid, left=is_left) == pytest.approx(SEAT)
+    assert "stop short of the inside corner" in stop_words(laid)
+    assert stop_words(answer(seat)) == ""
 
 
 def test_every_other_notch_keeps_its_marks_and_cuts() -> None:
