@@ -23,6 +23,7 @@ from figures.wood.framed import Body, in_board
 from figures.wood.projection import View, edges
 from figures.wood.scene import points_of
 from figures.wood.unfolded import broken
+from layout.framing.ends import one_cut
 from layout.framing.on_face import on_face
 from layout.framing.stick import CutPlane, Stick
 from layout.framing.summary import length_words as length_sentence
@@ -388,13 +389,7 @@ def _cut_length(
     stick = wood.stick
     if stick.hand(plane) is not None:
         return Picture(Drawing())
-    alike = [
-        each
-        for removal in stick.removals
-        for each in removal
-        if np.abs(each.normal - plane.normal).max() < _SNAP
-        and abs(each.level_in - plane.level_in) < _SNAP
-    ]
+    alike = [each for removal in stick.removals for each in removal if one_cut(each, plane)]
     spots = on_face(stick, tuple(alike), 0.0)
     if not len(spots):
         return Picture(Drawing())

@@ -61,11 +61,11 @@ def _each_once(removals: Sequence[WasteRegion]) -> tuple[CutPlane, ...]:
     """Every plane once. A valley's seat bounds two removals, one beyond either heel: one cut."""
     every: list[CutPlane] = []
     for removal in removals:
-        every += [plane for plane in removal if not any(_one_cut(plane, k) for k in every)]
+        every += [plane for plane in removal if not any(one_cut(plane, k) for k in every)]
     return tuple(every)
 
 
-def _one_cut(plane: CutPlane, other: CutPlane) -> bool:
+def one_cut(plane: CutPlane, other: CutPlane) -> bool:
     """Whether two planes are one and the same cut, though each removal has its own."""
     if plane is other:
         return True
@@ -98,7 +98,7 @@ def end_question(
         removals = [(next(p for p in r if _runs_along(stick, p)),) for r in removals]
     every = _each_once(removals)
     groups = tuple(
-        tuple(next(i for i, p in enumerate(every) if _one_cut(p, plane)) for plane in removal)
+        tuple(next(i for i, p in enumerate(every) if one_cut(p, plane)) for plane in removal)
         for removal in removals
     )
     rips = [p for r in _cutting(stick) if place_of(stick, r) == "rip" for p in r]
@@ -133,7 +133,7 @@ def _finished(
     thick = stick.stock.thickness_in
     marks, gone = [], []
     for at, plane in enumerate(every):
-        alike = tuple(p for removal in removals for p in removal if _one_cut(p, plane))
+        alike = tuple(p for removal in removals for p in removal if one_cut(p, plane))
         marks.append((mark_left_in(stick, alike, 0.0), mark_left_in(stick, alike, thick)))
         if not any(stick.surfaces(p) for p in alike):
             gone.append(at)

@@ -205,8 +205,10 @@ def stop_lines(answer: Answer) -> list[str]:
         lines.append("saw to the inside corner, no farther; finish with a handsaw")
     deep = part_in(answer)
     if deep is not None:
-        lines.append(f"set the saw blade {depth_words(answer, deep)}")
-        lines.append("set it no deeper: it must end at the inside corner")
+        lines.append(
+            f"set the saw blade {depth_words(answer, deep)}, no deeper: it must end at the inside"
+            " corner"
+        )
     return [in_margin("  stop" if i == 0 else "", words) for i, words in enumerate(lines)]
 
 
@@ -245,10 +247,17 @@ def point_lines(answer: Answer) -> list[str]:
 
 
 def notch_mark_words(answer: Answer) -> str:
-    """How long a notch's mark is on each face, from the open edge to the inside corner."""
+    """How long a notch's mark is on each face, from the open edge to the inside corner.
+
+    A foot cut aslant may leave a seat on one face alone.
+    """
     right, left = (mark_on_face_in(answer, left=side) for side in (False, True))
     if abs(right - left) < senses.TOUCHES_IN:
         where = f"{_length(answer, right)} long on either face"
+    elif min(right, left) < senses.TOUCHES_IN:
+        side, none = ("right", "left") if right > left else ("left", "right")
+        where = f"{_length(answer, max(right, left))} long on the {side} face, none on the {none},"
+        return f"the mark is {where} from the bottom edge to the foot cut"
     else:
         where = f"{_length(answer, right)} long on the right face,"
         where += f" {_length(answer, left)} on the left"

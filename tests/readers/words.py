@@ -746,10 +746,9 @@ MARK: dict[str, list[Rule]] = {
         (r"saw to the inside corner, no farther; finish with a handsaw", _nothing),
         (
             r"set the saw blade [\d /]+ in below the shoe, measured square to the shoe(?: with the"
-            r" blade tilted)?",
+            r" blade tilted)?, no deeper: it must end at the inside corner",
             _nothing,
         ),
-        (r"set it no deeper: it must end at the inside corner", _nothing),
     ],
     "reach": [
         (TOO_DEEP, _too_deep),

@@ -21,6 +21,7 @@ from layout.framing.roof import TrainingRoof
 from layout.job.job import Job
 from layout.job.job_roof import find_ends, framed
 from lessons.say.words import read_aloud
+from tests.drawn_roofs import framed_shape
 
 STRETCH = math.hypot(12, 7) / 12
 LEFT, RIGHT = 0.75 * math.sqrt(2) - 0.75, 0.75 * math.sqrt(2) + 0.75
@@ -76,6 +77,16 @@ def test_its_seat_is_told_on_each_face_and_no_heel() -> None:
     assert "Cut the foot first" in said
     for word in ("SECOND CUT", "common heel", "wall", "inside corner"):
         assert word not in said
+
+
+def test_a_seat_on_one_face_alone_says_so() -> None:
+    """A jack farther up the valley: its foot cut leaves a corner of the seat at the right face and
+    passes over all of it at the left."""
+    (seat,) = find_ends(framed_shape("a cross"), "VJ7:seat")
+    told = answer(seat)
+    assert mark_on_face_in(told, left=True) == 0
+    assert mark_on_face_in(told, left=False) > 1
+    assert "long on the right face, none on the left, from the bottom edge" in read_aloud(told)
 
 
 def test_a_paper_for_its_seat_has_the_whole_notch() -> None:
