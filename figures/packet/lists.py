@@ -8,6 +8,7 @@ from figures.page.card import CardTable
 from layout import usual
 from layout.framing.buying import FASCIA_PARTS, NOTHING_LEFT, boards_to_buy, equal_boards
 from layout.framing.cutlist import BoardRow, PieceRow
+from layout.framing.foot_inside import pieces_inside
 from layout.framing.name_runs import in_runs
 from layout.framing.trim import trim_rows, usual_courses
 from layout.framing.trim_words import COURSES, course_table, trim_means, trim_table
@@ -52,7 +53,8 @@ def _cut_list(made: Making, rows: Sequence[PieceRow], index: PageIndex) -> CardT
         )
         for row in rows
     ]  # fmt: skip
-    return CardTable("Cut list", made.with_unit(means), CUT_HEAD, lines)
+    means = " ".join([made.with_unit(means), *pieces_inside(made.roof, metric=made.metric)])
+    return CardTable("Cut list", means, CUT_HEAD, lines)
 
 
 def _to_buy(made: Making, rows: Sequence[PieceRow]) -> CardTable:

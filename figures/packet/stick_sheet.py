@@ -25,7 +25,8 @@ from layout.answer.wording import board_words, number_words, sentence, write_num
 from layout.errors import SheetError
 from layout.framing.cutlist import PieceRow, stick_row
 from layout.framing.ends import common_mates, end_question, places
-from layout.framing.mouth import face_mouths, stick_mouth
+from layout.framing.foot_inside import foot_inside_words
+from layout.framing.mouth import FaceMouth, face_mouths, stick_mouth
 from layout.framing.name_runs import in_runs
 from layout.framing.running import SLANTED
 from layout.framing.stick import Stick
@@ -33,6 +34,7 @@ from layout.framing.summary import length_words
 from layout.quantity import write_at_least, write_degrees
 
 TEXT_PT, TABLE_PT = 9.0, 8.5
+BOTH = 2
 LONGEST_LINE = 90
 """Letters that the line under a title may have."""
 
@@ -54,7 +56,7 @@ def stick_sheet(made: Making, row: PieceRow, sticks: Sequence[Stick]) -> tuple[P
     listed += [words(f"Sticks: {names}.", width, TEXT_PT)] if len(given) > LONGEST_LINE else []
     mouth = [words(text, width, TEXT_PT) for text in _mouth_words(made, stick)]
     said = [
-        *(words(text, width, TEXT_PT) for text in (_foot_words(made, stick), pair.strip()) if text),
+        *(words(text, width, TEXT_PT) for text in _first_words(made, stick, pair.strip()) if text),
         *listed,
         *mouth,
         space(0.06),
@@ -86,6 +88,11 @@ def _neighbors(sticks: Sequence[Stick]) -> str:
     return f"{'; '.join(told)}."
 
 
+def _first_words(made: Making, stick: Stick, pair: str) -> tuple[str, str, str]:
+    """Where the plumb line and a foot cut inside of it lie, and the piece's mirror image."""
+    return _foot_words(made, stick), foot_inside_words(stick, metric=made.metric), pair
+
+
 def _foot_words(made: Making, stick: Stick) -> str:
     """How far from the end of the board a stick's plumb line is drawn; empty without one."""
     if not stick.on_plate or not stick.foot_reach_in:
@@ -102,23 +109,30 @@ def _mouth_words(made: Making, stick: Stick) -> list[str]:
     if mouth is None:
         return []
     short = made.short
-    above, notch = short(mouth.above_plate_in), short(mouth.notch_in)
-    whole = f"height above plate {above} plumb, notch {notch} deep square to the edge"
+    above, middle = short(mouth.above_plate_in), short(mouth.middle_notch_in)
+    whole = f"height above plate {above} plumb, notch {middle} deep square to the edge"
     sides = face_mouths(stick)
+    marked = [
+        (side, side.heel_in, side.heel_at_in)
+        for side in sides
+        if side.heel_in is not None and side.heel_at_in is not None
+    ]
+    if sides and len(marked) < BOTH:
+        return _cut_short_words(made, above, sides)
     if stick.role not in SLANTED or not sides:
         return [
             f"Bird's mouth: seat {short(mouth.seat_in)} level, heel {short(mouth.heel_in)} plumb,"
             f" {whole}."
         ]
-    alike = len({(short(s.seat_in), short(s.heel_in), short(s.heel_at_in)) for s in sides}) == 1
+    alike = len({(short(s.seat_in), short(heel), short(at)) for s, heel, at in marked}) == 1
     told = []
-    for side in sides[:1] if alike else sides:
-        way = "head" if side.heel_at_in > 0 else "foot"
-        at = short(abs(side.heel_at_in))
+    for side, heel_in, heel_at_in in marked[:1] if alike else marked:
+        way = "head" if heel_at_in > 0 else "foot"
+        at = short(abs(heel_at_in))
         told.append(
             f"on {'either' if alike else f'the {side.side}'} face the heel line leaves the top edge"
-            f" {at} from the plumb line toward the {way}; heel {short(side.heel_in)} plumb, seat"
-            f" {short(side.seat_in)} level"
+            f" {at} from the plumb line toward the {way}; heel {short(heel_in)} plumb, seat"
+            f" {short(side.seat_in)} level, notch {short(side.notch_in)} deep square to the edge"
         )
     return [
         f"Bird's mouth, as it is marked: {'; '.join(told)}. On the middle of the thickness, to"
@@ -126,10 +140,30 @@ def _mouth_words(made: Making, stick: Stick) -> list[str]:
     ]
 
 
+def _cut_short_words(made: Making, above: str, sides: Sequence[FaceMouth]) -> list[str]:
+    """The seat of a stick whose foot cut takes the heel away, on one face or on both.
+
+    The seat is then as long on each face as the foot cut leaves it.
+    """
+    told = []
+    for side in sides:
+        heel = f", heel {made.short(side.heel_in)} plumb" if side.heel_in is not None else ""
+        told.append(
+            f"on the {side.side} face seat {made.short(side.seat_in)} level{heel}, notch"
+            f" {made.short(side.notch_in)} deep square to the edge"
+        )
+    gone = "the heel away" if not any(side.heel_in for side in sides) else "part of the heel away"
+    return [
+        f"Seat: before any cut, mark it level through the point {above} below the top edge on the"
+        f" plumb line over the outside of the wall. The foot cut takes {gone}. On the finished"
+        f" stick: {'; '.join(told)}."
+    ]
+
+
 def _planes(made: Making, stick: Stick, place: str) -> Iterator[tuple[str, Answer]]:
     question = end_question(stick, place, made.roof.by_name)  # type: ignore[arg-type]
     first = made.told(question)
-    for one in (first, *first.others):
+    for one in (first, *senses.others_left(first)):
         yield place, one
 
 

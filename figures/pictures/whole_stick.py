@@ -23,6 +23,8 @@ from figures.wood.framed import Body, in_board
 from figures.wood.projection import View, edges
 from figures.wood.scene import points_of
 from figures.wood.unfolded import broken
+from layout.framing.ends import one_cut
+from layout.framing.on_face import on_face
 from layout.framing.stick import CutPlane, Stick
 from layout.framing.summary import length_words as length_sentence
 from layout.quantity import write_feet, write_fraction, write_metric
@@ -379,14 +381,19 @@ def _notch_planes(stick: Stick) -> list[CutPlane]:
 def _cut_length(
     wood: StickWood, plane: CutPlane, window: tuple[float, float], factor: float, metric: bool
 ) -> Picture:
-    """The length of a notch's cut on the side view, where it runs square through the board."""
+    """The length of a notch's cut on the right face, where it runs square through the board.
+
+    The side view shows that face; on the left one a heel or a foot aslant may end
+    the cut elsewhere.
+    """
     stick = wood.stick
     if stick.hand(plane) is not None:
         return Picture(Drawing())
-    spots = [SIDE.seen(stick.in_board(each)) for each in stick.surfaces(plane)]
-    if not spots:
+    alike = [each for removal in stick.removals for each in removal if one_cut(each, plane)]
+    spots = on_face(stick, tuple(alike), 0.0)
+    if not len(spots):
         return Picture(Drawing())
-    start, end = _farthest(np.concatenate(spots))
+    start, end = _farthest(spots)
     inside = all(window[0] - _SNAP <= x <= window[1] + _SNAP for x in (start[0], end[0]))
     long = float(np.hypot(*(end - start)))
     if not inside or long < SAME_IN:

@@ -15,7 +15,7 @@ from layout.answer.sense_words import (
     up_words,
 )
 from layout.answer.senses import faces, sense, way
-from layout.answer.stop_words import part_in
+from layout.answer.stop_words import depth_words, part_in
 from layout.answer.wording import METRIC_RUN, given_line, sentence, short_answer, write_numbers
 from layout.cuts import Hand
 from layout.quantity import (
@@ -24,7 +24,6 @@ from layout.quantity import (
     write_fraction,
     write_inches,
     write_metric,
-    write_short,
 )
 from layout.tools.setting import RipByHand
 
@@ -367,7 +366,7 @@ def _shoe(answer: Answer, side: Hand) -> str:
         return f"{words} {sentence(beyond)}"
     deep = part_in(answer)
     if deep is not None and answer.question.stands is not None:
-        return f"{words} No deeper than {write_short(deep, metric=answer.metric)} square to it."
+        return f"{words} Set the blade no deeper than {depth_words(answer, deep)}."
     return words
 
 

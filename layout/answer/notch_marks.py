@@ -15,7 +15,13 @@ MarkPart = tuple[float, float]
 
 
 def mark_on_face_in(answer: Answer, *, left: bool) -> float:
-    """The length of the plane's mark on the left or right face [inches], 0 where it has none."""
+    """The length of the plane's mark on the left or right face [inches], 0 where it has none.
+
+    Of a stick in a roof, the length that is left when all its other cuts are made.
+    """
+    stands = answer.question.stands
+    if stands is not None and stands.marks_in:
+        return stands.marks_in[answer.plane_index][1 if left else 0]
     y = answer.question.stock.thickness_in if left else 0.0
     marks: list[MarkPart] = []
     gone: list[MarkPart] = []

@@ -49,6 +49,12 @@ class Question:
             self.pitch.slope_deg, self.other_pitch.slope_deg, self.corner_deg, self.hand.sign
         )
 
+    def before_other_cuts(self) -> "Question":
+        """The same on a board that no other cut of its stick has touched, as a paper is laid on."""
+        if self.stands is None:
+            return self
+        return replace(self, stands=replace(self.stands, marks_in=(), gone=()))
+
     @cached_property
     def joint(self) -> Joint:
         """The board posed in the roof, and its planes."""

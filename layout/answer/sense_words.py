@@ -17,6 +17,8 @@ from layout.tools.miter import MiterSetting
 from layout.tools.saw import SawKind, reaches
 from layout.tools.travel import ONE_WAY, Below, Lean, Side, Wood, lean
 
+ALONG = "measured along the blade"
+"""Blade that a cut takes is told as a length of the blade, to be held against the saw's own."""
 TILT_GLOSS = "the saw's bevel setting"
 SQUARE_BLADE = "the blade stands square to its shoe"
 UNDER: dict[Below, str] = {"under_waste": "under the waste", "under_kept": "under the kept wood"}
@@ -127,6 +129,11 @@ def waste_words(answer: Answer) -> str:
     if answer.is_rip:
         edge = "top" if float(answer.cut.normal[2]) > 0 else "bottom"
         return f"The waste lies on the {edge} edge's side of the bevel."
+    if senses.is_cut_short(answer):
+        return (
+            "The waste lies below the mark, down to the bottom edge. Cut the foot first: its cut"
+            " leaves no heel."
+        )
     if senses.is_notch(answer):
         return "The waste is the notch between both marks, open at the bottom edge."
     return f"The waste lies on the {end_words(float(answer.cut.normal[0]))} side of the marks."
@@ -214,6 +221,8 @@ def way_name(answer: Answer) -> str:
     where = "one pass on a face" if how == "face" else f"one pass on the {SURFACE[first.side]}"
     if start is not None:
         where = f"{SURFACE[first.side]}, from the {START[start]}"
+    if senses.is_cut_short(answer):
+        return where
     return f"{where}, to the inside corner" if senses.is_notch(answer) else where
 
 
@@ -229,7 +238,10 @@ def out_of_reach(answer: Answer, one: Sense) -> str:
     if one.within_depth:
         return ""
     needs, has = _needs(one.needs_in, answer.metric), _has(limits.depth_in, answer.metric)
-    return f"out of reach: it takes {needs} of saw blade below the shoe, this saw has {has}"
+    return (
+        f"out of reach: it takes {needs} of saw blade below the shoe, this saw has {has}, both"
+        f" {ALONG}"
+    )
 
 
 def margin_words(answer: Answer, needs_in: float) -> str:
@@ -263,7 +275,7 @@ def remaining_words(answer: Answer, how: Way | None = None) -> str:
             return "; ".join(
                 [
                     f"mark both faces and saw half from each, tilt {write_degrees(first.tilt_deg)},"
-                    f" {_needs(half, answer.metric)} of saw blade below the shoe",
+                    f" {_needs(half, answer.metric)} of saw blade below the shoe, {ALONG}",
                     where,
                     *([thin] if thin else []),
                 ]

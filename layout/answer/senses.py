@@ -195,6 +195,19 @@ def is_hollow(answer: Answer) -> bool:
     return len(answer.cuts) > 1 and not answer.question.joint.point
 
 
+def is_cut_short(answer: Answer) -> bool:
+    """True for a seat whose heel another cut takes away: it runs out through that cut."""
+    stands = answer.question.stands
+    return stands is not None and bool(stands.gone)
+
+
+def others_left(answer: Answer) -> tuple[Answer, ...]:
+    """The joint's other planes that the finished stick still has."""
+    stands = answer.question.stands
+    gone = stands.gone if stands is not None else ()
+    return tuple(one for one in answer.others if one.plane_index not in gone)
+
+
 def is_notch(answer: Answer) -> bool:
     """True where the planes take a notch out of the board, which runs on to both sides of it."""
     ways = [bool(cut.normal[0] > 0) for cut in answer.cuts if not cut.runs_along]

@@ -29,9 +29,15 @@ class Standing:
     `joint` has the end's planes in place, x counted from the stick's datum. `uses` are the sticks
     with this end, `rips` the bevels along the top edge of a stick that is backed besides.
     `starts_in` is where a bevel begins that runs on to the head, from the datum [inches].
+    `marks_in` is how long each plane's mark is on the right and the left face of the finished
+    stick [inches], where that is known. `gone` are the planes, by their place in the joint, that
+    another cut takes away with their wood: a jack's heel, where the valley ends its foot before
+    the outside of the wall.
     """
 
     joint: Joint
     uses: tuple[Use, ...]
     rips: tuple[Cut, ...] = ()
     starts_in: float | None = None
+    marks_in: tuple[tuple[float, float], ...] = ()
+    gone: tuple[int, ...] = ()

@@ -16,6 +16,7 @@ from layout.answer.question import Question
 from layout.answer.standing import Standing, Use
 from layout.cuts import End, Entry, Hand, catalogue
 from layout.errors import FrameError
+from layout.framing.on_face import mark_left_in
 from layout.framing.stick import LEVEL_DIGITS, NORMAL_DIGITS, CutPlane, Stick, WasteRegion
 from layout.plane.joint import Joint, Plane
 from layout.plane.pose import Pose, lay
@@ -25,9 +26,12 @@ from layout.vector import Z, cross
 CutPlace = Literal["head", "bevel", "seat", "high-seat", "foot", "rip"]
 PLACES: tuple[CutPlace, ...] = ("head", "bevel", "high-seat", "seat", "foot", "rip")
 """Every place of a stick, from its head to its foot."""
+NOTCHES: tuple[CutPlace, ...] = ("high-seat", "seat")
 BUILDING_LINE = "the plumb line over the outside of the wall, on the top edge"
 FOOT_POINT = "the long point of the foot, on the top edge"
 _BESIDE = 1e-9
+SAME_CUT = 1e-9
+"""Planes are one cut where neither their normals nor their levels [inches] differ by more."""
 
 
 def place_of(stick: Stick, removal: WasteRegion) -> CutPlace:
@@ -54,10 +58,19 @@ def planes_at(stick: Stick, place: CutPlace) -> tuple[CutPlane, ...]:
 
 
 def _each_once(removals: Sequence[WasteRegion]) -> tuple[CutPlane, ...]:
+    """Every plane once. A valley's seat bounds two removals, one beyond either heel: one cut."""
     every: list[CutPlane] = []
     for removal in removals:
-        every += [plane for plane in removal if not any(plane is known for known in every)]
+        every += [plane for plane in removal if not any(one_cut(plane, k) for k in every)]
     return tuple(every)
+
+
+def one_cut(plane: CutPlane, other: CutPlane) -> bool:
+    """Whether two planes are one and the same cut, though each removal has its own."""
+    if plane is other:
+        return True
+    apart = float(np.abs(plane.normal - other.normal).max()), abs(plane.level_in - other.level_in)
+    return plane.says == other.says and max(apart) < SAME_CUT
 
 
 def datum_of(stick: Stick) -> tuple[float, str]:
@@ -85,7 +98,7 @@ def end_question(
         removals = [(next(p for p in r if _runs_along(stick, p)),) for r in removals]
     every = _each_once(removals)
     groups = tuple(
-        tuple(next(i for i, p in enumerate(every) if p is plane) for plane in removal)
+        tuple(next(i for i, p in enumerate(every) if one_cut(p, plane)) for plane in removal)
         for removal in removals
     )
     rips = [p for r in _cutting(stick) if place_of(stick, r) == "rip" for p in r]
@@ -99,13 +112,32 @@ def end_question(
         rip=place in ("rip", "bevel"),
         grouped=groups,
     )
+    marks, gone = _finished(stick, every, removals) if place in NOTCHES else ((), ())
     stands = Standing(
         joint,
         (use_of(stick, stick.name, tuple(sticks) or (stick.name,)),),
         tuple(stick.cut(rip) for rip in rips) if place in ("head", "foot") else (),
         _starts_in(stick, every[0]) if place == "bevel" else None,
+        marks,
+        gone,
     )
-    return _question(stick, place, every, stands, by_name)
+    told = [plane for at, plane in enumerate(every) if at not in gone]
+    return _question(stick, place, told, stands, by_name)
+
+
+def _finished(
+    stick: Stick, every: Sequence[CutPlane], removals: Sequence[WasteRegion]
+) -> tuple[tuple[tuple[float, float], ...], tuple[int, ...]]:
+    """How long each plane's mark is on the right and left face of the finished stick, and which
+    planes have left no surface on it."""
+    thick = stick.stock.thickness_in
+    marks, gone = [], []
+    for at, plane in enumerate(every):
+        alike = tuple(p for removal in removals for p in removal if one_cut(p, plane))
+        marks.append((mark_left_in(stick, alike, 0.0), mark_left_in(stick, alike, thick)))
+        if not any(stick.surfaces(p) for p in alike):
+            gone.append(at)
+    return tuple(marks), tuple(gone)
 
 
 def _runs_along(stick: Stick, plane: CutPlane) -> bool:
@@ -304,7 +336,9 @@ def _for_all(question: Question, uses: tuple[Use, ...], mates: Sequence[str]) ->
         for plane, mate in zip(stands.joint.planes, mates, strict=True)
     )
     joint = replace(stands.joint, planes=planes)
-    return replace(question, stands=replace(stands, joint=joint, uses=uses))
+    # One paper serves sticks whose other cuts differ.
+    laid = replace(question, stands=replace(stands, joint=joint, uses=uses))
+    return laid.before_other_cuts()
 
 
 def _stands(question: Question) -> Standing:

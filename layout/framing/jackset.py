@@ -95,7 +95,7 @@ class JackSet:
             *self._seats_compared(width),
             carrier(self.plan.line, self.plan.carrier.depth_in, steepest),
             bearing(self.plan.line, bearing_in(self.plan.corner, self.seat, width)),
-            notch(self.plan.line, self.seat.mouth.notch_depth_in, self.plan.carrier.depth_in),
+            notch(self.plan.line, self.seat.deepest_notch_in, self.plan.carrier.depth_in),
         )
 
     def _seats_compared(self, width_in: float) -> Iterator[Comparison]:

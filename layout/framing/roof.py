@@ -67,7 +67,7 @@ class TrainingRoof:
             if line.name in self.seats:
                 seat = self.seats[line.name]
                 found.append(bearing(line.kind, bearing_in(line.corner(), seat, width)))
-                found.append(notch(line.kind, seat.mouth.notch_depth_in, line.stock.depth_in))
+                found.append(notch(line.kind, seat.deepest_notch_in, line.stock.depth_in))
         return tuple(dict.fromkeys(found))
 
 

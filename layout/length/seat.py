@@ -19,7 +19,7 @@ from layout.length.birdsmouth import BirdsMouth, from_height
 from layout.length.drop import CarrierTop
 from layout.plane.corner import Corner
 from layout.stock import Stock
-from layout.vector import Array, dot
+from layout.vector import Array, dot, sin_cos
 
 PlateCorner = Literal["whole", "clipped"]
 
@@ -44,6 +44,16 @@ class CarrierSeat:
     seat_in: float
     own_clip_in: float
     other_clip_in: float
+
+    @property
+    def deepest_notch_in(self) -> float:
+        """The notch at its deepest on either face or between them, square to the edge [inches].
+
+        The seat is level, so a heel that lies nearer the foot by a level distance cuts the notch
+        deeper by that distance times the sine of the slope. A valley's heels do so on its faces.
+        """
+        nearest = min(self.own_heel_in, self.other_heel_in, self.centre_heel_in)
+        return self.mouth.notch_depth_in - nearest * float(sin_cos(self.mouth.slope_deg)[0])
 
 
 def line_seat(

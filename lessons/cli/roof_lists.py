@@ -10,6 +10,7 @@ from layout.framing.cutlist import (
     stick_rows,
 )
 from layout.framing.facts import line_rows, side_rows, tops_over_plates
+from layout.framing.foot_inside import pieces_inside
 from layout.framing.roof import TrainingRoof
 from layout.framing.roof_plan import RoofPlan
 from layout.framing.summary import rakes_left_open
@@ -85,6 +86,7 @@ def lists_in_words(framed: TrainingRoof, title: str, units: System, limits: SawL
         DATUM,
         "",
         text_table(*piece_table(piece_rows(framed), say), left=True),
+        *pieces_inside(framed, metric=units.is_metric),
         "",
         "SIDES",
         STANDING,

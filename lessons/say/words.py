@@ -27,7 +27,7 @@ from layout.answer.sense_words import (
 )
 from layout.answer.senses import Sense
 from layout.answer.soundness import doubts
-from layout.answer.stop_words import part_in
+from layout.answer.stop_words import depth_words, part_in
 from layout.answer.wording import (
     METRIC_RUN,
     given_line,
@@ -56,7 +56,7 @@ CAUTION = (
     "Geometry only: the approved drawings, local code and licensed practice govern.",
 )
 FIRST_CUT = "FIRST CUT"
-NEXT_CUTS = ("SECOND CUT", "THIRD CUT")
+NEXT_CUTS = ("SECOND CUT", "THIRD CUT", "FOURTH CUT", "FIFTH CUT", "SIXTH CUT")
 """The margin in which each line's name stands."""
 
 
@@ -206,18 +206,20 @@ def pass_lines(answer: Answer, one: Sense) -> list[str]:
 def stop_lines(answer: Answer) -> list[str]:
     """Where the saw must stop: at the inside corner of a notch, and of a hollow."""
     lines = []
-    first = senses.faces(answer)[0]
-    if not senses.is_hollow(answer) or not senses.within_reach(answer):
+    if not senses.is_hollow(answer) or senses.is_cut_short(answer):
+        return []
+    if not senses.within_reach(answer):
         return []
     kind = answer.limits.kind
     if kind is not None and all(s.start_from[kind] == "inside" for s in senses.faces(answer)):
         return []  # the handsaw makes the whole of it
     if senses.is_notch(answer):
         lines.append("saw to the inside corner, no farther; finish with a handsaw")
-    if part_in(answer) is not None:
-        deep = size_words(first.needs_in, 16, metric=answer.metric)
+    deep = part_in(answer)
+    if deep is not None:
         lines.append(
-            f"set the saw blade {deep} below the shoe, no more: it must end at the inside corner"
+            f"set the saw blade {depth_words(answer, deep)}, no deeper: it must end at the inside"
+            " corner"
         )
     return [in_margin("  stop" if i == 0 else "", words) for i, words in enumerate(lines)]
 
@@ -257,14 +259,22 @@ def point_lines(answer: Answer) -> list[str]:
 
 
 def notch_mark_words(answer: Answer) -> str:
-    """How long a notch's mark is on each face, from the open edge to the inside corner."""
+    """How long a notch's mark is on each face, from the open edge to the inside corner.
+
+    A foot cut aslant may leave a seat on one face alone.
+    """
     right, left = (mark_on_face_in(answer, left=side) for side in (False, True))
     if abs(right - left) < senses.TOUCHES_IN:
         where = f"{_length(answer, right)} long on either face"
+    elif min(right, left) < senses.TOUCHES_IN:
+        side, none = ("right", "left") if right > left else ("left", "right")
+        where = f"{_length(answer, max(right, left))} long on the {side} face, none on the {none},"
+        return f"the mark is {where} from the bottom edge to the foot cut"
     else:
         where = f"{_length(answer, right)} long on the right face,"
         where += f" {_length(answer, left)} on the left"
-    return f"the mark is {where}, from the bottom edge to the inside corner"
+    end = "foot cut" if senses.is_cut_short(answer) else "inside corner"
+    return f"the mark is {where}, from the bottom edge to the {end}"
 
 
 def read_aloud(answer: Answer) -> str:
@@ -284,7 +294,7 @@ def read_aloud(answer: Answer) -> str:
         *point_lines(answer),
         *(
             line
-            for name, other in zip(NEXT_CUTS, answer.others, strict=False)
+            for name, other in zip(NEXT_CUTS, senses.others_left(answer), strict=False)
             for line in other_plane_lines(other, name)
         ),
         verdict_line("BY HANDSAW", answer.by_hand, system),

@@ -368,7 +368,7 @@ FACE = r"(left face|right face)"
 SURFACE = r"(left face|right face|top edge|bottom edge)"
 TOO_DEEP = (
     rf"out of reach: it takes (?:{LEN} in|more than any saw has) of saw blade below the shoe, this"
-    rf" saw has {LEN} in"
+    rf" saw has {LEN} in, both measured along the blade"
 )
 TOO_FAR = rf"out of reach: a tilt of {DEG} is past the {DEG} this saw tilts"
 ONLY_JUST = (
@@ -771,8 +771,8 @@ MARK: dict[str, list[Rule]] = {
     "stop": [
         (r"saw to the inside corner, no farther; finish with a handsaw", _nothing),
         (
-            r"set the saw blade [\d /]+ in below the shoe, no more: it must end at the inside"
-            r" corner",
+            r"set the saw blade [\d /]+ in below the shoe, measured square to the shoe(?: with the"
+            r" blade tilted)?, no deeper: it must end at the inside corner",
             _nothing,
         ),
     ],
@@ -789,7 +789,7 @@ MARK: dict[str, list[Rule]] = {
         ),
         (
             rf"mark both faces and saw half from each, tilt {DEG}, {LEN} in of saw blade below"
-            r" the shoe",
+            r" the shoe, measured along the blade",
             _half_from_each,
         ),
         (

@@ -11,7 +11,7 @@ from layout.answer.question import ask
 from layout.answer.wording import board_words, corner_words, pitch_words
 from layout.cuts import find
 from layout.length.birdsmouth import BirdsMouth, from_seat
-from layout.length.code_sections import Comparison, bearing
+from layout.length.code_sections import Comparison, bearing, notch
 from layout.length.drop import CarrierTop, hip_top, valley_top
 from layout.length.run_length import RafterKind, RunLength, measure, total_rise_in
 from layout.length.seat import CarrierSeat, bearing_in, line_seat
@@ -117,7 +117,10 @@ def length(
     plate_in = read_length(plate)
     compared = mouth.comparisons(plate_in, stick.value)
     if line is not None:
-        compared = (bearing(stick.value, bearing_in(roof, line, plate_in)), compared[1])
+        compared = (
+            bearing(stick.value, bearing_in(roof, line, plate_in)),
+            notch(stick.value, line.deepest_notch_in, own_stock.depth_in),
+        )
     tails = tail(roof, *eave) if line is None else line_tail(roof, own_stock, *eave)
     if as_json:
         lists: dict[str, Sequence[object]] = {

@@ -104,7 +104,7 @@ BladeDepthOption = Annotated[
     typer.Option(
         "--blade-depth",
         metavar="LENGTH",
-        help="Saw blade below the shoe (a 7 1/4 in blade, from memory).",
+        help="Saw blade below the shoe at no tilt (a 7 1/4 in blade, from memory).",
     ),
 ]
 SawOption = Annotated[

@@ -16,6 +16,7 @@ from layout.framing.cutlist import (
     piece_rows,
 )
 from layout.framing.facts import line_rows, side_rows
+from layout.framing.foot_inside import foot_inside_words, pieces_inside
 from layout.framing.roof import TrainingRoof, frame
 from layout.framing.roof_frame import no_sticks
 from layout.framing.roof_lines import RoofLines, roof_lines
@@ -286,6 +287,7 @@ def _one(
         lines = [
             f"{', '.join(sticks)}, {stick.role}: {board}",
             length_words(stick, metric=units.is_metric) + ".",
+            *filter(None, [foot_inside_words(stick, metric=units.is_metric)]),
         ]
         typer.echo("\n\n".join(["\n".join(lines), *map(read_aloud, ends)]))
         return
@@ -295,7 +297,8 @@ def _one(
     from figures.wrap.template import template_pages
 
     setup = PrintSetup(read_paper(paper))
-    sheets = [page for one in ends for page in template_pages(one, setup)]
+    laid = [replace(one, question=one.question.before_other_cuts()) for one in ends]
+    sheets = [page for one in laid for page in template_pages(one, setup)]
     title = f"{stick.name}, {stick.role}"
     replacing.report(
         write(numbered(tuple(sheets)), output, title=title, subject="Full-size templates")
@@ -319,7 +322,11 @@ def _draw(
     )
     say = millimeters if units.is_metric else write_feet
     tables = [
-        CardTable("Cut list", DATUM, *piece_table(piece_rows(framed), say)),
+        CardTable(
+            "Cut list",
+            " ".join([DATUM, *pieces_inside(framed, metric=units.is_metric)]),
+            *piece_table(piece_rows(framed), say),
+        ),
         CardTable("Sides", STANDING, *side_table(side_rows(framed), say, metric=units.is_metric)),
         CardTable(
             "Cuts",

@@ -115,7 +115,7 @@ def template(
     )
     made = [
         Template(
-            answer(one, limits=sawn.limits, square_parts=units.square_parts),
+            answer(one.before_other_cuts(), limits=sawn.limits, square_parts=units.square_parts),
             setup,
             all_round_run(backed=backed and one.stands is None) if all_round else None,
             backed and one.stands is None,

@@ -47,19 +47,22 @@ def planes(stick, place, kind=SawKind.BLADE_LEFT):
 
 
 def test_a_hips_heel_says_how_deep_the_blade_may_stand():
-    """Two cheeks at 45 meet on the middle of 1 1/2 in: 3/4 in square, times sqrt(2) aslant."""
+    """Two cheeks at 45 meet on the middle of 1 1/2 in: 3/4 in square, whatever the blade's tilt."""
     heels = planes("H1", "seat")
     left, right = heels["wall at the left face"], heels["wall at the right face"]
     assert part_in(left) == pytest.approx(0.75)
     said = saw_words(left)
-    assert "3/4 in square to the face, 1 1/16 in along the blade" in said
+    deep = "3/4 in below the shoe, measured square to the shoe with the blade tilted"
+    assert deep in said
+    assert "1 1/16" not in said
     assert "stop short of the inside corner, finish by handsaw, do not overcut" in said
     by_hand = saw_words(right)
     assert "use a handsaw" in by_hand
     assert "inside corner only, 3/4 in" in by_hand
     assert "shoe on" not in by_hand
     wrapped = sawing_words(left)
-    assert "1 1/16 in along the blade" in wrapped
+    assert deep in wrapped
+    assert "1 1/16" not in wrapped
     assert stop_words(planes("H1", "head")["common C1"]) == ""
     assert part_in(planes("C1", "seat")["wall"]) is None, "a common's heel goes square through"
     assert "do not overcut" in stop_words(planes("C1", "seat")["wall"])
@@ -99,6 +102,11 @@ def test_a_hips_mouth_is_told_as_it_is_marked():
     words = sheet_words(row)
     assert "heel line leaves the top edge 13/16 in from the plumb line toward the head" in words
     assert "heel 3 3/8 in plumb, seat 7 3/16 in level" in words
+    # 7.1802 in level times the sine of the slope, 8 over the root of 12 12 + 12 12 + 8 8
+    assert "seat 7 3/16 in level, notch 3 1/16 in deep square to the edge" in words
+    on_middle = 7.9302 * 8 / np.sqrt(12**2 + 12**2 + 8**2)
+    assert on_middle == pytest.approx(3 + 3 / 8, abs=1 / 32)
+    assert "plumb, notch 3 3/8 in deep square to the edge" in words.split("On the middle")[1]
 
 
 def sheet_words(row):
@@ -150,3 +158,29 @@ def test_titles_and_piece_names_cannot_be_taken_for_sticks():
     assert titles["J1:head"] == "Head, left hand: J-A to J-E"
     head = told(next(q for q in ends if q.entry.name == "H1:head"))
     assert wrap_words.what_it_is(head).startswith("No hand: both cheeks are on this paper.")
+
+
+def test_a_jack_whose_foot_takes_its_heel_away_tells_none():
+    """VJ1's middle stands on the inside corner, 9 x 16 in on; the valley's face cuts it 3/4 root 2
+    in, level, from the outside of the wall: 0.311 in on the left face, 1.811 in on the right. That
+    much of the common's 3 1/2 in is gone: 3.189 and 1.689 in are left, and no heel."""
+    shape = {"size": "32' x 20'", "wing": "12' x 14'", "pitch": "7 in 12", "seat": "3 1/2"}
+    shape["wing-end"] = "gable"
+    boards = {"rafter": "2x8", "hip": "2x10", "valley": "2x10", "ridge": "2x10"}
+    roof = framed(Job("yard", {**shape, **boards, "fascia": "1 1/2"}))
+    jack = Making(roof, read_paper("Letter"), "7 in 12", told)
+    row = next(row for row in piece_rows(roof) if row.mark == "VJ-A")
+    pages = stick_sheet(jack, row, piece_groups(roof)[row.mark])
+    labels = " ".join(label.text for page in pages for label in page.drawing.labels)
+    text = " ".join(labels.split()).translate(PLAIN)
+    assert "on the right face seat 1 11/16 in level, notch 7/8 in deep square to the edge" in text
+    assert "on the left face seat 3 3/16 in level, notch 1 5/8 in deep square to the edge" in text
+    assert "The foot cut takes the heel away." in text
+    assert "through the point 6 3/8 in below the top edge" in text
+    assert "2 1/8 in toward the head on the right face, 3/8 in toward the head on the left" in text
+    assert "inside corner" not in text
+    assert "heel wall" not in text
+    assert text.count("heel") == 1
+    # The side view shows the right face: its own seat is dimensioned there.
+    assert '1 11/16"' in text
+    assert '3 3/16"' not in text

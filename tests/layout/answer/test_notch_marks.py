@@ -12,6 +12,7 @@ from layout.cuts import Hand
 from layout.job.job import Job
 from layout.job.job_roof import find_ends, framed
 from layout.quantity import read_pitch
+from lessons.say.words import read_aloud
 from tests.second_way import Roof, cut_board, second_way, surfaces
 
 
@@ -43,6 +44,33 @@ def test_a_hips_seat_ends_at_each_faces_own_heel():
     on_face = [p for p in points if abs(p[1]) < 1e-9]
     reach = max(math.dist(p, q) for p in on_face for q in on_face)
     assert along[0] == pytest.approx(reach, abs=1e-9)
+
+
+def test_a_framed_valleys_seat_is_one_cut_and_both_its_heels_are_told():
+    """7 in 12 and a square corner: the valley's notch is a seat and a heel for either wall.
+
+    Plumb, the 2x10 measures its depth by the valley's slope, 7 over 12 root 2; the height above
+    plate is the 2x8 common's. The rest is the heel, on the middle of the thickness, and the seat
+    that runs in to it. On either face the heel lies half the thickness nearer the foot, level,
+    so the seat's mark is 3/4 in longer there: 9.609 in.
+    """
+    shape = {"size": "32' x 20'", "wing": "12' x 14'", "pitch": "7 in 12", "spacing": "48in"}
+    boards = {"rafter": "2x8", "hip": "2x10", "valley": "2x10", "fascia": "1 1/2"}
+    roof = framed(Job("yard", {**shape, **boards}))
+    (seat,) = find_ends(roof, "V1:seat")
+    first = answer(seat)
+    told = [one.plane.mate_name for one in (first, *first.others)]
+    assert told[1:] == ["wall at the left face", "wall at the right face"]
+    assert told[0].startswith("plate")
+    slope = 7 / (12 * math.sqrt(2))
+    height = 7.25 * math.hypot(12, 7) / 12 - 3.5 * 7 / 12
+    middle = (9.25 * math.hypot(1, slope) - height) / slope
+    for left in (False, True):
+        assert mark_on_face_in(first, left=left) == pytest.approx(middle + 0.75, abs=1e-9)
+    assert middle + 0.75 == pytest.approx(9.609, abs=1e-3)
+    said = read_aloud(first)
+    assert "9 5/8 in (9.609) long on either face" in said
+    assert "THIRD CUT    against the wall at the right face" in said
 
 
 @pytest.mark.parametrize("name", ["common-seat", "hip-seat", "valley-seat"])

@@ -53,7 +53,8 @@ def test_a_number_at_the_heel_is_doubted():
 
 def test_where_the_saw_stops():
     """A seat goes through the thickness, up to its inside corner; a valley's hollow tail goes half
-    in from each face: 3/4 square to it, and 3/4 root 2 along a blade that leans 45."""
+    in from each face: 3/4 square to it. Along a blade that leans 45 it is 3/4 root 2:
+    a saw set to that square to its shoe would cut 5/16 past the inside corner."""
     seat, tail = one("common-seat"), one("valley-tail", "12 in 12")
     assert part_in(seat) is None
     assert stop_words(seat) == (
@@ -63,12 +64,12 @@ def test_where_the_saw_stops():
     assert stop_words(replace(seat, limits=by_hand)) == ""
     assert part_in(tail) == pytest.approx(0.75)
     assert stop_words(tail) == (
-        "set the saw blade to reach the inside corner only: 3/4 in square to the face, 1 1/16 in"
-        " along the blade"
+        "set the saw blade to reach the inside corner only: 3/4 in below the shoe, measured square"
+        " to the shoe with the blade tilted"
     )
     assert stop_words(replace(tail, square_parts=MILLIMETRE_PARTS)) == (
-        "set the saw blade to reach the inside corner only: 19 mm square to the face, 27 mm along"
-        " the blade"
+        "set the saw blade to reach the inside corner only: 19 mm below the shoe, measured square"
+        " to the shoe with the blade tilted"
     )
     assert stop_words(replace(tail, limits=by_hand)) == (
         "go to the inside corner only, 3/4 in from the face, square to it"
@@ -129,9 +130,9 @@ def test_what_just_comes_through_and_where_both_marks_lie():
     end, seat = one("common-ridge"), one("common-seat")
     half = replace(end, limits=SawLimits(depth_in=0.8))
     assert words.remaining_words(half) == (
-        "mark both faces and saw half from each, tilt 0°, 3/4 in of saw blade below the shoe; both"
-        " faces' marks lie at one place along the board; only just: it takes 3/4 in of saw blade,"
-        " this saw has 3/4 in; try the depth on scrap"
+        "mark both faces and saw half from each, tilt 0°, 3/4 in of saw blade below the shoe,"
+        " measured along the blade; both faces' marks lie at one place along the board; only just:"
+        " it takes 3/4 in of saw blade, this saw has 3/4 in; try the depth on scrap"
     )
     for depth_in, thin in ((1.5, True), (1.5625, True), (1.57, False)):
         for each in (end, seat):

@@ -118,10 +118,11 @@ def test_why_a_saw_does_not_reach_and_what_remains():
     jack = answer(ask("hip-jack", pitch=read_pitch("12 in 12")))
     short = replace(jack, limits=SawLimits(depth_in=1.5))
     assert sense_words.beyond_words(short) == (
-        "out of reach: it takes 2 1/8 in of saw blade below the shoe, this saw has 1 1/2 in."
+        "out of reach: it takes 2 1/8 in of saw blade below the shoe, this saw has 1 1/2 in,"
+        " both measured along the blade."
         " What remains: mark both faces and saw half from each, tilt 45°, 1 1/16 in of saw blade"
-        " below the shoe; the left face's mark lies 2 1/8 in nearer the foot than the right"
-        " face's mark"
+        " below the shoe, measured along the blade; the left face's mark lies 2 1/8 in"
+        " nearer the foot than the right face's mark"
     )
     steep = replace(jack, limits=SawLimits(tilt_deg=40.0, depth_in=6.5))
     assert sense_words.beyond_words(steep) == (

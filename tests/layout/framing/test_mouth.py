@@ -90,6 +90,7 @@ def test_a_mouth_by_hand_on_a_3_4_5_slope() -> None:
     for face in (right, left):
         assert face.seat_in == pytest.approx(0.75 * heel)
         assert face.heel_in == pytest.approx(heel)
+        assert face.notch_in == pytest.approx(0.6 * heel)
         assert face.heel_at_in == pytest.approx(0, abs=1e-9)
     assert stick_mouth(replace(stick, on_plate=False)) is None
     assert face_mouths(replace(stick, on_plate=False)) == ()
@@ -135,4 +136,32 @@ def test_every_hip_and_valley_has_one_mouth_on_both_faces() -> None:
             plumb = stick.stock.depth_in * math.hypot(1, slope)
             assert mouth.seat_in == pytest.approx((plumb - height) / slope)
             assert mouth.heel_in == pytest.approx(plumb - height)
+            sine = slope / math.hypot(1, slope)
+            assert mouth.middle_notch_in == pytest.approx(mouth.seat_in * sine)
+            # A valley's notch is deepest on its faces, where its heels lie nearest the foot.
+            on_face = (mouth.seat_in - toward_head * 0.75) * sine
+            assert [f.notch_in for f in face_mouths(stick)] == pytest.approx([on_face] * 2)
+            assert mouth.notch_in == pytest.approx(max(mouth.middle_notch_in, on_face))
             check_faces(stick, mouth.seat_in, toward_head)
+
+
+def test_the_table_lists_the_deepest_notch_of_a_valley() -> None:
+    """7 in 12 against 10 in 12 on a square corner. In plan the valley's line runs 7 in
+    away from the wing's wall while it runs 10 in away from the other: it climbs 10 in 12 times 7
+    over the root of 149, 0.478 to 1. Plumb, 9 1/4 in measure 10.25 in; 6.352 in are left above
+    the plate, so the heel is 3.900 in and the seat 8.161 in. On the face where the heel
+    lies 3/4 in times 10/7 nearer the foot, level, the seat is 9.233 in, and the
+    notch that times the sine: 3.981 in.
+    """
+    texts = {"size": "32' x 20'", "wing": "12' x 14'", "pitch": "7 in 12", "spacing": "48in"}
+    boards = {"rafter": "2x8", "hip": "2x10", "valley": "2x10", "fascia": "1 1/2"}
+    roof = framed(Job("yard", {**texts, **boards, "wing-pitch": "10 in 12"}))
+    slope = 10 / 12 * 7 / math.hypot(7, 10)
+    height = 7.25 * math.hypot(12, 7) / 12 - 3.5 * 7 / 12
+    seat = (9.25 * math.hypot(1, slope) - height) / slope + 0.75 * 10 / 7
+    deepest = seat * slope / math.hypot(1, slope)
+    assert deepest == pytest.approx(3.981, abs=1e-3)
+    told = {c.what: c.here_in for c in roof.comparisons}
+    assert told["depth of the valley's notch, square to the edge"] == pytest.approx(deepest)
+    faces = face_mouths(roof.by_name["V1"])
+    assert max(face.notch_in for face in faces) == pytest.approx(deepest)

@@ -69,6 +69,15 @@ def test_a_tilt_past_the_saw_is_out_of_reach_in_the_verdict_too(capsys):
     assert answer["saw"]["way"] == "handsaw"
 
 
+def test_a_hollow_tail_says_how_deep_the_blade_stands_square_to_the_shoe(capsys):
+    """Two cheeks at 45 meet on the middle of 1 1/2 in: 3/4 in square to the face under the shoe.
+    Along the tilted blade that is 3/4 root 2, near 1 1/16, a depth at which the saw overcuts."""
+    text = said(capsys, "valley-tail", "--pitch", "12 in 12")
+    deep = "set the saw blade 3/4 in below the shoe, measured square to the shoe with the blade"
+    assert text.count(f"{deep} tilted") == 2
+    assert "1 1/16" not in text
+
+
 def test_a_thick_board_is_sawn_half_from_each_face(capsys):
     """A 4x at 45 takes 3.5 / (2 cos 45) = 2.475 in from each face, of 2 1/2: a thin margin."""
     text = said(capsys, "hip-jack", "--stock", "4x6")
