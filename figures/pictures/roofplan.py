@@ -19,7 +19,7 @@ from figures.ink.pens import MM_PER_IN, Point, pen
 from figures.ink.scale import Scale, to_scale
 from figures.page.sheet import Page, clear_field
 from figures.place.dimension import dimension
-from figures.place.least_crossed import Named, least_crossed
+from figures.place.least_crossed import NamePlaces, least_crossed
 from layout.errors import SheetError
 from layout.framing.roof import TrainingRoof
 from layout.framing.stick import Stick
@@ -162,13 +162,13 @@ def _turn_to_be_named(each: _SeenAbove) -> tuple[int, float]:
     return (1 if each.stick.role == "plate" else 0, each.outline.length)
 
 
-def _named(each: _SeenAbove, seen: list[_SeenAbove]) -> Named:
+def _named(each: _SeenAbove, seen: list[_SeenAbove]) -> NamePlaces:
     """Above the stick, or left of one that runs up the page, from its middle outward; then off
     its ends. On its other side the next stick's name would stand, so there it stands last of all:
     a name between two sticks belongs to the one right of it or below it."""
     gid, name = f"stick-{each.stick.name}", _label(each, *each.middle)
     near = [*_beside(each, 1), *_off_ends(each)]
-    return Named(name, gid, near, _spots(each, seen), tuple(_beside(each, -1)))
+    return NamePlaces(name, gid, near, _spots(each, seen), tuple(_beside(each, -1)))
 
 
 def _beside(each: _SeenAbove, side: int) -> Iterator[Label]:

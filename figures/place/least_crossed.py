@@ -38,7 +38,7 @@ CROSSING_IN = 0.12
 
 
 @dataclass(frozen=True)
-class Named:
+class NamePlaces:
     """What a name may do: where it may stand without a line, what a line may point at, and where
     it may stand last of all. `gid` is that of the strokes it names. Places are tried in order."""
 
@@ -50,7 +50,7 @@ class Named:
 
 
 def least_crossed(
-    wanted: Iterable[Named], drawing: Drawing, clear_in: float, room_in: float = 0.1
+    wanted: Iterable[NamePlaces], drawing: Drawing, clear_in: float, room_in: float = 0.1
 ) -> Drawing:
     """Every name with the lines that lead from names; those that come first choose first.
 
@@ -93,7 +93,7 @@ class _Crowd:
         self.taken += [shapely.linestrings(stroke.points) for stroke in found.strokes]
         return True
 
-    def beside(self, each: Named) -> Drawing | None:
+    def beside(self, each: NamePlaces) -> Drawing | None:
         """The first place where a name crosses nothing and no other lines are nearer."""
         for label in each.places:
             free = not self._crossed(each, label) and not self._touched(label)
@@ -101,7 +101,7 @@ class _Crowd:
                 return Drawing(labels=(label,))
         return None
 
-    def led(self, each: Named, ways_deg: Array) -> Drawing | None:
+    def led(self, each: NamePlaces, ways_deg: Array) -> Drawing | None:
         """The free place with the shortest line, each stick that it crosses counted as length."""
         if not each.spots:
             return None
@@ -138,7 +138,7 @@ class _Crowd:
         best = int(np.argmin(np.where(clear, costs, np.inf)))
         return _led(each, lines[best], tuple(tips[best].tolist()), tuple(middles[best].tolist()))
 
-    def crossing_least(self, each: Named) -> Drawing | None:
+    def crossing_least(self, each: NamePlaces) -> Drawing | None:
         """Where a name crosses least, whatever is near."""
         best, fewest = None, float("inf")
         for label in (*each.places, *each.last):
@@ -147,7 +147,7 @@ class _Crowd:
                 best, fewest = label, crossed
         return None if best is None else Drawing(labels=(best,))
 
-    def _crossed(self, each: Named, label: Label) -> int:
+    def _crossed(self, each: NamePlaces, label: Label) -> int:
         """How many lines a name touches: its own may come as near as they do not touch it."""
         box = label_box(label)
         return sum(
@@ -161,7 +161,7 @@ class _Crowd:
         wide = label_box(label, self.clear_in)
         return sum(1 for other in self.taken if other.intersects(wide))
 
-    def _is_nearest(self, each: Named, box: Polygon) -> bool:
+    def _is_nearest(self, each: NamePlaces, box: Polygon) -> bool:
         """Whether what a name names is nearer to it than all else that has a name."""
         own = min((box.distance(line) for line in self.own.get(each.gid, ())), default=0.0)
         near = self.tree.query(box, predicate="dwithin", distance=own + NEARER_IN)
@@ -181,7 +181,7 @@ def _aslant(drawing: Drawing) -> Array:
     return ways
 
 
-def _led(each: Named, line: Polygon, tip: Point, middle: Point) -> Drawing:
+def _led(each: NamePlaces, line: Polygon, tip: Point, middle: Point) -> Drawing:
     """A name that stands level with its middle at a spot, its line, and the dot at its tip."""
     label = replace(
         each.label,

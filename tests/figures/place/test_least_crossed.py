@@ -3,7 +3,7 @@
 import shapely
 
 from figures.ink.drawing import Drawing, Label, Stroke, label_box
-from figures.place.least_crossed import Named, least_crossed
+from figures.place.least_crossed import NamePlaces, least_crossed
 
 LINES = Drawing(
     strokes=tuple(Stroke(((0.0, y), (4.0, y)), "visible", f"line-{y}") for y in (0.0, 1.0, 1.02))
@@ -15,7 +15,7 @@ def label(y, text="C7"):
 
 
 def named(places, *, own="line-0.0", spots=(), text="C7"):
-    return Named(label(0.0, text), own, tuple(label(y, text) for y in places), tuple(spots))
+    return NamePlaces(label(0.0, text), own, tuple(label(y, text) for y in places), tuple(spots))
 
 
 def test_the_first_free_place_near_its_own_line_is_taken():
