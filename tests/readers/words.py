@@ -813,6 +813,13 @@ MARK: dict[str, list[Rule]] = {
             _two_faces,
         ),
     ],
+    "example": [
+        (
+            r"this depth of the notch is an example, and so is the mark's length; your roof's own"
+            r" are on the stick's sheet: squaresaw roof --stick NAME",
+            _nothing,
+        ),
+    ],
     "SECOND CUT": [
         (
             rf"against [a-z' ]+(?:, the (?:cheek|bevel) faces (left|right))?:"
