@@ -60,3 +60,13 @@ def test_a_set_of_jacks_says_the_same():
 def test_what_is_long_enough_has_no_reason():
     roof = framed(Job("ell", ELL))
     assert not any(too_short(stick, 3.5) for stick in roof.rafters)
+
+
+def test_a_side_counted_from_its_right_end_says_so():
+    """At 13 in on center the jacks come down from the hip's top, 120 in from the corner, to 3 in
+    from it. The wing stands at the front's left end, so the front's only such corner is the right
+    one, as one sees it who stands before the house."""
+    told = framed(Job("ell", {**ELL, "spacing": "13in"})).left_out
+    (front,) = [line for line in told if line.startswith("front")]
+    assert 120 - 9 * 13 == 3
+    assert front.startswith("front, 3 in from the right end of this side as seen from outside")
