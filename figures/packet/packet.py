@@ -7,8 +7,10 @@ measures along the carriers, and what is left to the approved drawings.
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from figures.ink.drawing import Drawing
-from figures.ink.paper import read_paper
+from figures.ink.paper import Paper, read_paper
 from figures.packet.layout_sheets import layout_sheets
 from figures.packet.lists import PageIndex, lists
 from figures.packet.making import Making
@@ -18,8 +20,8 @@ from figures.page.card import card_pages
 from figures.page.flow import picture, space, stacked, words
 from figures.page.sheet import Page, clear_field
 from figures.page.tiling import PrintSetup
+from figures.pictures.roof_views import Framed, roof_pictorial, roof_plan_picture
 from figures.pictures.roof_views import framed as in_view
-from figures.pictures.roof_views import roof_pictorial, roof_plan_picture
 from figures.wrap.template import Template
 from layout.answer.answer import Answer, answer
 from layout.answer.question import Question
@@ -40,6 +42,10 @@ ROUNDED = (
     "Every figure is rounded by itself to 1/16 in, so sums may differ by that; shy is a hair less"
     " than the figure, strong a hair more."
 )
+UPRIGHT = 1.1
+"""How much larger a plan must get on upright paper to leave the other pages' way of lying."""
+ABOUT_IN = (1.2, 1.5)
+"""About what heading, notes and dimensions take beside a plan, in width and in height [in]."""
 LISTS = "Cut list, pages and boards"
 
 
@@ -174,7 +180,7 @@ def _templates(
 
 def _cover(made: Making, title: str, kind: SawKind | None) -> list[Page]:
     """The roof in space with its heights and overhangs, then its plan with every name."""
-    view, paper = in_view(made.roof.sticks), made.paper.turned()
+    view = in_view(made.roof.sticks)
     told = [
         *facts(made.roof, metric=made.metric),
         HANDS,
@@ -187,6 +193,7 @@ def _cover(made: Making, title: str, kind: SawKind | None) -> list[Page]:
         (roof_pictorial, title, told),
         (roof_plan_picture, "Plan", []),
     ):
+        paper = plan_paper(view, made.paper) if name == "Plan" else made.paper.turned()
         blank = Page(paper, Drawing(), title=name, given=made.given, scale=None)
         left, bottom, right, top = clear_field(blank)
         text = [words(line, right - left, 9.0) for line in said]
@@ -197,6 +204,19 @@ def _cover(made: Making, title: str, kind: SawKind | None) -> list[Page]:
             replace(blank, drawing=stacked(rows).moved(left, top), description=" ".join(said))
         )
     return pages
+
+
+def plan_paper(roof: Framed, paper: Paper) -> Paper:
+    """The paper on its side, or upright where the plan of a roof gets clearly larger so: between
+    rafters that are drawn close there is no room for names."""
+    corners = np.concatenate([stick.corners[:, :2] for stick in roof.sticks])
+    wide, high = corners.max(axis=0) - corners.min(axis=0)
+
+    def size(sheet: Paper) -> float:
+        left, bottom, right, top = clear_field(Page(sheet, Drawing(), title="", scale=None))
+        return float(min((right - left - ABOUT_IN[0]) / wide, (top - bottom - ABOUT_IN[1]) / high))
+
+    return paper if size(paper) > UPRIGHT * size(paper.turned()) else paper.turned()
 
 
 def saw_named(kind: SawKind | None) -> list[str]:

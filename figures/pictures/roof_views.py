@@ -18,7 +18,7 @@ import shapely
 from figures.ink.drawing import Drawing, Stroke
 from figures.ink.pens import Point
 from figures.ink.scale import Scale
-from figures.pictures.roofplan import METRIC_SCALES, PLAN_SCALES, plan_of_sticks
+from figures.pictures.roofplan import METRIC_SCALES, PLAN_SCALES, names_above, sticks_above
 from figures.place.dimension import dimension
 from figures.place.placing import Words, from_labels
 from figures.place.room import Picture, Room, in_room
@@ -138,17 +138,18 @@ def roof_plan_picture(roof: Framed, room: Room, *, metric: bool = False) -> Draw
     """
     notes = [
         "Seen from above. Dashed: plates. The outer dimensions run over the plates; beside them"
-        " stand the overhang to the rafters' tails, the ridge and the spacing on center. A rafter's"
-        " name stands left of it, or above one that runs across, or off its end;"
-        " of the last in a row also right of it, or below."
+        " stand the overhang to the rafters' tails, the ridge and the spacing on center. A name"
+        " stands above its stick, or left of a stick that runs up the page, or off its stick's end."
+        " From any other name a line leads to a dot on its stick."
     ]
 
     def draw(factor: float) -> Picture:
-        lines, labels = plan_of_sticks(roof.sticks, factor)
-        named = Drawing(lines.strokes, lines.areas, labels)
-        return Picture(named, _side_names(roof, factor)) + _plan_measures(
-            roof, lines, factor, metric
-        )
+        lines = sticks_above(roof.sticks, factor)
+        measures = _plan_measures(roof, lines, factor, metric)
+        # Names keep clear of the measures and of the figures on them, which stand there first.
+        figures = Drawing(labels=tuple(label for one in measures.words for label in one.first))
+        names = names_above(roof.sticks, factor, lines + measures.drawing + figures)
+        return Picture(lines + names, _side_names(roof, factor)) + measures
 
     return in_room("The roof in plan", notes, room, draw, scales=roof_scales(metric))
 

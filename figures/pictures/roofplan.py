@@ -1,8 +1,8 @@
 """The plan of a training roof: every stick seen from above, with its name on it.
 
 Each stick is its solid's shadow on level ground, so what is drawn is what will be cut. Names
-stand along their sticks where nothing else stands; where a stick is too short for its own name
-it stands beside it.
+stand along their sticks where nothing else stands; where there is no room beside a stick a line
+leads from its name to a dot on it.
 """
 
 from collections.abc import Iterable, Iterator
@@ -13,12 +13,13 @@ from math import atan2, cos, degrees, hypot, radians, sin
 import shapely
 
 from figures.ink.drawing import Drawing, Label, Polygon, Stroke
+from figures.ink.lettering import text_size
 from figures.ink.paper import Paper
-from figures.ink.pens import Point
+from figures.ink.pens import MM_PER_IN, Point, pen
 from figures.ink.scale import Scale, to_scale
 from figures.page.sheet import Page, clear_field
 from figures.place.dimension import dimension
-from figures.place.least_crossed import least_crossed
+from figures.place.least_crossed import NamePlaces, least_crossed
 from layout.errors import SheetError
 from layout.framing.roof import TrainingRoof
 from layout.framing.stick import Stick
@@ -26,6 +27,16 @@ from layout.quantity import write_long
 
 NAME_PT = 7.0
 CLEAR_IN = 0.015
+"""White between a name and the lines of other sticks [in]."""
+OWN_IN = 0.002
+"""White between a name's box, which holds room for descenders, and the line of its own stick [in]:
+a rafter stands 0.15 in from the next at the scale of a whole roof, and its name 0.11 in high."""
+OFF_END_IN = 0.04
+"""White between the end of a stick and the name that stands off it [in]."""
+SHARES = (0.0, 0.12, -0.12, 0.25, -0.25, 0.36, -0.36)
+"""Where a name stands along a stick, as shares of its length from its middle."""
+SPOT_SHARES = (0.0, 0.1, -0.1, 0.2, -0.2, 0.3, -0.3, 0.4, -0.4, 0.46, -0.46)
+"""Where a line may point at a stick, as shares of its length from its middle."""
 DIMENSION_IN = (0.3, 0.55)
 """How far outside the roof the dimension lines stand on paper [in]."""
 PLAN_SCALES = tuple(
@@ -100,14 +111,19 @@ def roof_plan(roof: TrainingRoof, scale: Scale, *, metric: bool = False) -> Draw
     drawing = Drawing(tuple(stroke for each in seen for stroke in _strokes(each)))
     drawing = to_scale(drawing, Scale(1.0, scale.text))
     drawing += _measures(roof, scale, metric)
-    return drawing + Drawing(labels=tuple(_names(seen, drawing)))
+    return drawing + _names(seen, drawing)
 
 
-def plan_of_sticks(sticks: Iterable[Stick], factor: float) -> tuple[Drawing, tuple[Label, ...]]:
-    """The outlines of sticks from above, and their names beside them [in on paper]."""
-    seen = [_seen(stick, Scale(factor, "")) for stick in sticks if stick.exists]
-    drawing = Drawing(tuple(stroke for each in seen for stroke in _strokes(each)))
-    return drawing, tuple(_names(seen, drawing))
+def sticks_above(sticks: Iterable[Stick], factor: float) -> Drawing:
+    """The outlines of sticks from above [in on paper]."""
+    seen = (_seen(stick, Scale(factor, "")) for stick in sticks if stick.exists)
+    return Drawing(tuple(stroke for each in seen for stroke in _strokes(each)))
+
+
+def names_above(sticks: Iterable[Stick], factor: float, drawing: Drawing) -> Drawing:
+    """The names of sticks from above, clear of a drawing of them with its measures [in on
+    paper]."""
+    return _names([_seen(stick, Scale(factor, "")) for stick in sticks if stick.exists], drawing)
 
 
 def _seen(stick: Stick, scale: Scale) -> _SeenAbove:
@@ -125,17 +141,20 @@ def _seen(stick: Stick, scale: Scale) -> _SeenAbove:
 
 
 def _strokes(each: _SeenAbove) -> Iterator[Stroke]:
-    role = each.stick.role
-    pen = "visible" if role in CARRIERS else "hidden" if role == "plate" else "guide"
     for part in shapely.get_parts(each.outline):
         ring = tuple((float(x), float(y)) for x, y in part.exterior.coords)
-        yield Stroke(ring, pen, f"stick-{each.stick.name}")
+        yield Stroke(ring, _pen(each), f"stick-{each.stick.name}")
 
 
-def _names(seen: list[_SeenAbove], drawing: Drawing) -> Iterator[Label]:
+def _pen(each: _SeenAbove) -> str:
+    role = each.stick.role
+    return "visible" if role in CARRIERS else "hidden" if role == "plate" else "guide"
+
+
+def _names(seen: list[_SeenAbove], drawing: Drawing) -> Drawing:
     """A name for every stick; those with the fewest places choose first."""
     turns = sorted(seen, key=_turn_to_be_named)
-    return least_crossed(map(_places, turns), drawing, CLEAR_IN)
+    return least_crossed([_named(each, seen) for each in turns], drawing, CLEAR_IN)
 
 
 def _turn_to_be_named(each: _SeenAbove) -> tuple[int, float]:
@@ -143,33 +162,73 @@ def _turn_to_be_named(each: _SeenAbove) -> tuple[int, float]:
     return (1 if each.stick.role == "plate" else 0, each.outline.length)
 
 
-def _places(each: _SeenAbove) -> Iterator[Label]:
-    """Left of the stick, or above one that runs across, from its middle outward; then off its
-    ends. Only where neither has room does a name stand on its other side, where the next stick's
-    would: so a name between two sticks belongs to the one right of it or below it."""
+def _named(each: _SeenAbove, seen: list[_SeenAbove]) -> NamePlaces:
+    """Above the stick, or left of one that runs up the page, from its middle outward; then off
+    its ends. On its other side the next stick's name would stand, so there it stands last of all:
+    a name between two sticks belongs to the one right of it or below it."""
+    gid, name = f"stick-{each.stick.name}", _label(each, *each.middle)
+    near = [*_beside(each, 1), *_off_ends(each)]
+    return NamePlaces(name, gid, near, _spots(each, seen), tuple(_beside(each, -1)))
+
+
+def _beside(each: _SeenAbove, side: int) -> Iterator[Label]:
+    """Along one side, as near as the pen's width allows: the next stick's line must be farther
+    off than its own."""
     turn = radians(each.turn_deg)
     across = (-sin(turn), cos(turn))
-    box = each.outline.minimum_rotated_rectangle
-    sides = sorted(shapely.linestrings(box.exterior.coords[i : i + 2]).length for i in range(2))
-    half, long = sides[0] / 2, sides[1]
-    high = 0.6 * NAME_PT / 72 + CLEAR_IN
+    half, long = _sides(each)
+    ink = pen(_pen(each)).width_mm / MM_PER_IN / 2
+    off = side * (half + ink + OWN_IN + text_size(each.stick.name, NAME_PT)[1] / 2)
+    for share in SHARES:
+        yield _label(
+            each,
+            each.middle[0] + share * long * each.way[0] + off * across[0],
+            each.middle[1] + share * long * each.way[1] + off * across[1],
+        )
 
-    def beside(side: int) -> Iterator[Label]:
-        for share in (0.0, 0.12, -0.12, 0.25, -0.25, 0.36, -0.36):
-            off = side * (half + high)
-            yield _label(
-                each,
-                each.middle[0] + share * long * each.way[0] + off * across[0],
-                each.middle[1] + share * long * each.way[1] + off * across[1],
-            )
 
-    yield from beside(1)
-    for end in (-1, 1):  # the tail first: there the roof's outside is free
-        reach = end * (long / 2 + 0.16)
+def _off_ends(each: _SeenAbove) -> Iterator[Label]:
+    """Off its ends, the tail first: there the roof's outside is free."""
+    half_name = text_size(each.stick.name, NAME_PT, each.stick.role in CARRIERS)[0] / 2
+    for end in (-1, 1):
+        reach = end * (_sides(each)[1] / 2 + half_name + OFF_END_IN)
         yield _label(
             each, each.middle[0] + reach * each.way[0], each.middle[1] + reach * each.way[1]
         )
-    yield from beside(-1)
+
+
+def _sides(each: _SeenAbove) -> tuple[float, float]:
+    """Half the width of an outline, and its length [in on paper]."""
+    box = each.outline.minimum_rotated_rectangle
+    sides = sorted(shapely.linestrings(box.exterior.coords[i : i + 2]).length for i in range(2))
+    return sides[0] / 2, sides[1]
+
+
+def _spots(each: _SeenAbove, seen: list[_SeenAbove]) -> list[Point]:
+    """Where a line may point at a stick: spread along it, where no other stick lies over it.
+
+    Plates lie under everything: they count as others for nothing but another plate.
+    """
+    over = [
+        other.outline
+        for other in seen
+        if other is not each and (other.stick.role != "plate" or each.stick.role == "plate")
+    ]
+    near = shapely.STRtree(over)
+    touching = [over[i] for i in near.query(each.outline, predicate="intersects")]
+    bare = each.outline.difference(shapely.union_all(touching)) if touching else each.outline
+    half, long = _sides(each)
+    spots = []
+    for share in SPOT_SHARES:
+        at = [m + share * long * w for m, w in zip(each.middle, each.way, strict=True)]
+        spot = shapely.Point(at)
+        if bare.covers(spot) and bare.boundary.distance(spot) > 0.5 * half:
+            spots.append((spot.x, spot.y))
+    if not spots:
+        widest = max(shapely.get_parts(bare), key=lambda part: float(part.area), default=None)
+        inside = (each.outline if widest is None or widest.is_empty else widest).point_on_surface()
+        spots.append((inside.x, inside.y))
+    return spots
 
 
 def _label(each: _SeenAbove, x: float, y: float) -> Label:

@@ -117,7 +117,7 @@ def in_room(
         picture = draw(scale.factor)
         if doubtful is not None and doubtful >= len(picture.words):
             doubtful = None
-        left, bottom, right, up = picture.drawing.bounds(words=False)
+        left, bottom, right, up = picture.drawing.bounds()
         wider, higher, largest = right - left, up - bottom, scale.factor
         spare_x, spare_y = width - (right - left), field[3] - field[1] - (up - bottom)
         if min(spare_x, spare_y) < 0:

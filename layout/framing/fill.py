@@ -14,12 +14,14 @@ import numpy as np
 
 from layout.cuts import End
 from layout.framing.carrier import Carrier
+from layout.framing.face import Face
 from layout.framing.rafter import foot_cuts, on_face, planed
 from layout.framing.rail import Bound, Fixed, Rail, Span
 from layout.framing.roof_frame import RoofFrame
 from layout.framing.roof_plan import RoofPlan
 from layout.framing.spacing import lay_out
 from layout.framing.stick import CutPlane, Stick, WasteRegion
+from layout.framing.too_short import too_short
 from layout.stock import Stock
 
 SAME_IN = 1e-9
@@ -36,15 +38,22 @@ def filled(frame: RoofFrame, rail: Rail) -> tuple[list[Stick], list[str]]:
         only = next(kept, ())
         for span in rail.spans(position):
             stick = _rafter(frame, rail, position, span, only)
-            level = float(np.hypot(*stick.pose.head[:2]))
-            least_in = mouth.seat_in if stick.on_plate else plan.rafter.thickness_in
-            if not stick.exists or stick.measured().short_in * level < least_in:
-                missing.append(
-                    f"{stick.name} is too short to frame: its head would stand over its own foot"
-                )
+            why = too_short(stick, mouth.seat_in)
+            if why:
+                missing.append(f"{_counted_from(rail.face, position)}: {why}")
                 continue
             framed.append(stick)
     return framed, missing
+
+
+def _counted_from(face: Face, position_in: float) -> str:
+    """A place on a side, from the end where its positions begin as that is seen from outside."""
+    right_outside = face.inward[1] * face.along[0] - face.inward[0] * face.along[1] > 0
+    end = "left" if right_outside else "right"
+    return (
+        f"{face.name}, {position_in:g} in from the {end} end of this side as seen from outside,"
+        " the overhang not counted"
+    )
 
 
 def laid_out(plan: RoofPlan, rail: Rail, fixed: Sequence[Fixed]) -> tuple[float, ...]:

@@ -23,6 +23,7 @@ from layout.framing.jackplan import JackPlan
 from layout.framing.mouth import stick_mouth
 from layout.framing.rafter import Edge, rafter, without_notch
 from layout.framing.stick import CutPlane, Stick, WasteRegion, plane_at
+from layout.framing.too_short import too_short
 from layout.length.birdsmouth import from_height
 from layout.length.boards import KERF_IN, USUAL_LENGTHS_IN, Board, Piece, cut_from_stock
 from layout.length.code_sections import Comparison, bearing, carrier, notch
@@ -308,10 +309,9 @@ def _jacks(
         at = plan.start_in + k * plan.spacing_in
         place = f"{side} side, {write_fraction(at)} in from the corner"
         jack = rafter(face, edges, at, plan.jack)
-        short = jack.measured().short_in if jack.exists else 0.0
-        least = mouth.seat_in if jack.on_plate else plan.jack.thickness_in
-        if short * _level_part(jack) < least:
-            missing.append(f"{place}: too short, its head would stand over its own foot")
+        why = too_short(jack, mouth.seat_in)
+        if why:
+            missing.append(f"{place}: {why}")
         elif plan.line == "hip" and reach_in - at < clear:
             missing.append(f"{place}: the common at the hip's top stands there")
         else:

@@ -58,6 +58,11 @@ CAUTION = (
 FIRST_CUT = "FIRST CUT"
 NEXT_CUTS = ("SECOND CUT", "THIRD CUT", "FOURTH CUT", "FIFTH CUT", "SIXTH CUT")
 """The margin in which each line's name stands."""
+NOTCH_IS_EXAMPLE = (
+    "this depth of the notch is an example, and so is the mark's length; your roof's own are on"
+    " the stick's sheet: squaresaw roof --stick NAME"
+)
+"""Of a cut that is asked for alone: how deep its notch goes is the roof's to say."""
 
 
 def mark_lines(answer: Answer) -> list[str]:
@@ -252,6 +257,8 @@ def point_lines(answer: Answer) -> list[str]:
         lines.append(in_margin("LONG POINT", said))
     if senses.is_notch(answer):
         lines.append(in_margin("  face", notch_mark_words(answer)))
+        if answer.question.stands is None:
+            lines.append(in_margin("  example", NOTCH_IS_EXAMPLE))
     elif answer.runs_down_face_in:
         run = _length(answer, answer.runs_down_face_in)
         lines.append(in_margin("  face", f"the mark runs {run} along the board over the depth"))

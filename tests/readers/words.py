@@ -842,6 +842,13 @@ MARK: dict[str, list[Rule]] = {
     "FIRST CUT": [
         (r"against ([a-z' ]+?)(?:, the (cheek|bevel) faces (left|right))?", _first_plane)
     ],
+    "example": [
+        (
+            r"this depth of the notch is an example, and so is the mark's length; your roof's own"
+            r" are on the stick's sheet: squaresaw roof --stick NAME",
+            _nothing,
+        ),
+    ],
     "SECOND CUT": [
         (
             rf"against ([a-z' ]+?)(?:, the (?:cheek|bevel) faces (left|right))?:"

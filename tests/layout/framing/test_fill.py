@@ -160,7 +160,9 @@ def test_rafters_fill_every_side_of_a_roof(name: str) -> None:
         for at, sticks in here.items():
             line = shapely.LineString([face.on_eave(at, run)[:2] for run in (-1.0, 999.0)])
             runs = sorted(part.length for part in shapely.get_parts(line.intersection(area)))
-            out = [said for said in roof.left_out if said.startswith(f"{face.name} at {at:g} in")]
+            out = [
+                said for said in roof.left_out if said.startswith(f"{face.name}, {at:g} in from")
+            ]
             told = [stick.theoretical_in / stretch for stick in sticks]
             over_wall = shapely.Point(face.on_eave(at)[:2]).distance(area) < 1e-6
             assert sum(stick.on_plate for stick in sticks) == (1 if over_wall and not out else 0)

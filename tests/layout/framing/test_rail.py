@@ -115,7 +115,9 @@ def test_every_rafter_runs_from_line_to_line_of_its_side(roof: TrainingRoof) -> 
 def test_every_place_has_its_rafter_or_a_true_reason(roof: TrainingRoof) -> None:
     """Each stretch at each place holds one; what is left out is too short to be cut."""
     plan = roof.plan
-    told = [re.fullmatch(r"(.*) at (\S+) in is too short to frame: .*", s) for s in roof.left_out]
+    told = [
+        re.fullmatch(r"(.*), (\S+) in from the .* end of this side .*", s) for s in roof.left_out
+    ]
     missing = [(said[1], float(said[2])) for said in told if said]
     assert len(missing) == len(roof.left_out)
     thick = plan.rafter.thickness_in + max(plan.hip.thickness_in, plan.valley.thickness_in)
@@ -167,8 +169,8 @@ def test_rafters_stand_on_center_from_the_ends_of_their_side(roof: TrainingRoof)
             ]
             on_step = any(abs(x - round(x)) < NEAR for x in steps)
             assert on_step or min(abs(at - x) for x in fixed) < NEAR, (face.name, at, tops)
-        out = [float(s.split(" at ")[1].split()[0]) for s in roof.left_out
-               if s.startswith(f"{face.name} at ")]  # fmt: skip
+        out = [float(re.search(r", (\S+) in from", s)[1]) for s in roof.left_out
+               if s.startswith(f"{face.name}, ")]  # fmt: skip
         every = sorted([start, *places, *(at for at in out if start <= at <= stop), stop])
         assert np.diff(every).max() <= step + 4 * half + NEAR, (face.name, every)
 

@@ -401,7 +401,7 @@ def test_layout_is_mirrored_at_the_hips() -> None:
 
 def test_left_out_rafters_are_named() -> None:
     roof = frame(RoofPlan(300, 180, first_in=4.0))
-    assert any("front at 4 in" in said and "too short" in said for said in roof.left_out)
+    assert any("front, 4 in from" in said and "too short" in said for said in roof.left_out)
 
 
 @pytest.mark.parametrize(

@@ -266,3 +266,25 @@ def test_a_notch_s_tilted_heel_can_be_started_by_one_kind_of_saw(capsys):
     text = said(capsys, "hip-seat")
     assert "start at the bottom edge with a blade-right saw; a blade-left saw would start" in text
     assert "start at the bottom edge with a blade-left saw; a blade-right saw would start" in text
+
+
+NOTCHES = ("common-seat", "common-heel", "hip-seat", "valley-seat")
+
+
+@pytest.mark.parametrize("name", NOTCHES)
+def test_a_notch_asked_for_alone_says_that_its_depth_is_an_example(capsys, name):
+    """Once, right under the length that goes with that depth."""
+    lines = said(capsys, name).splitlines()
+    (at,) = [i for i, line in enumerate(lines) if "is an example" in line]
+    assert "the mark is" in lines[at - 1]
+    assert lines[at].endswith(
+        "your roof's own are on the stick's sheet: squaresaw roof --stick NAME"
+    )
+
+
+def test_no_other_cut_and_no_stick_of_a_roof_says_so(capsys):
+    assert "is an example" not in said(capsys, "hip-jack")
+    assert run(["roof", "--size", "24' x 16'", "--stick", "H1"]) == 0
+    sheet = capsys.readouterr().out
+    assert "the mark is" in sheet
+    assert "is an example" not in sheet

@@ -185,7 +185,7 @@ def test_an_instructors_day(visit, served, width, script):
     page.get_by_role("button", name="Read the results").click()
     table = page.get_by_role("region", name="Who can do what").inner_text()
     assert "Ann" in table
-    assert "span-for-run" in table
+    assert "The rise is laid on the whole span" in table
     page.get_by_label("Results, as saved").fill("nothing,of,use\n1,2,3\n")
     page.get_by_role("button", name="Read the results").click()
     assert "no column" in page.locator("#fault").inner_text()

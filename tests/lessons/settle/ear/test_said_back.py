@@ -31,7 +31,7 @@ ROOFS = (("8 in 12", None, 0.0), ("5 in 12", "9 in 12", 0.0), ("7 in 12", None, 
          ("3 in 12", None, 0.0))  # fmt: skip
 """Equal pitches, unequal ones, a corner so many degrees off square, a shallow roof."""
 HEADERS = ("FACE MARK", "EDGE MARK", "SAW ", "MITER SAW", "RIP", "LONG POINT")
-ELSEWHERE = ("  backed", "  stop", "  reach", "  remains", "  face       the mark is")
+ELSEWHERE = ("  backed", "  stop", "  reach", "  remains", "  face       the mark is", "  example")
 """Lines about another surface, how deep or how far to saw, or what a saw does not reach."""
 PLANES = re.compile(r" (?=Against [^:.]+: )")
 ROUNDED_IN = 1 / 64
