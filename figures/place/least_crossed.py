@@ -105,8 +105,7 @@ class _Crowd:
         """The free place with the shortest line, each stick that it crosses counted as length."""
         if not each.spots:
             return None
-        blocked = shapely.union_all(self.taken)
-        shapely.prepare(blocked)
+        blocked = shapely.STRtree(self.taken)
         spots, far, ways = (
             part.ravel()
             for part in np.meshgrid(
@@ -122,12 +121,14 @@ class _Crowd:
         held = np.all((low > (left, bottom)) & (up < (right, top)), axis=1)
         tips, middles, low, up = (part[held] for part in (tips, middles, low, up))
         boxes = shapely.box(*low.T, *up.T)
-        free = ~shapely.intersects(blocked, boxes)
-        free[self.tree.query(boxes, predicate="intersects")[0]] = False
+        free = np.ones(len(boxes), dtype=bool)
+        for there in (blocked, self.tree):
+            free[there.query(boxes, predicate="intersects")[0]] = False
         tips, middles, boxes = tips[free], middles[free], boxes[free]
         lines = shapely.difference(shapely.linestrings(np.stack([tips, middles], axis=1)), boxes)
         costs = shapely.length(lines)
-        clear = (costs > 2 * DOT_IN) & ~shapely.intersects(blocked, lines)
+        clear = costs > 2 * DOT_IN
+        clear[blocked.query(lines, predicate="intersects")[0]] = False
         crossed = self.tree.query(lines, predicate="intersects")[0]
         costs = costs + CROSSING_IN * np.bincount(crossed, minlength=len(lines))
         costs[np.unique(self.tree.query(boxes, predicate="dwithin", distance=ALOOF_IN)[0])] += (
