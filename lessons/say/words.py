@@ -360,6 +360,7 @@ def other_plane_lines(answer: Answer, name: str = "SECOND CUT") -> list[str]:
             if mark.numbers is not None
         ]
         lines += [in_margin("", "; ".join(slants))] if slants else []
+        lines += backed_lines(answer)
     if senses.way(answer) in ("face", "both faces"):
         lines += [said for one in senses.faces(answer) for said in pass_lines(answer, one)]
         lines += stop_lines(answer)

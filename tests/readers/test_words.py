@@ -62,21 +62,22 @@ def reads(one: Answer, kind: SawKind | None, text: str | None = None) -> None:
     assert sheet.hand == hand
     assert sheet.up_face == up_by_world_points(one)
     assert sheet.own_side == own_side_by_world_points(one)
-    the_backed_lines_give_the_plane(sheet.planes[0], one)
+    the_backed_lines_give_the_planes(sheet.planes, one)
     mates = [mated(plane) for plane in one.question.joint.planes]
     assert [plane.mate for plane in sheet.planes] == (mates if len(mates) > 1 else [None])
 
 
-def the_backed_lines_give_the_plane(first: PlaneRead, one: Answer) -> None:
-    """Each line on a bevel of a backed edge lies on the cut, where it is drawn as it is said."""
-    said = {face: degrees for face, degrees, _ in first.backed}
+def the_backed_lines_give_the_planes(planes: list[PlaneRead], one: Answer) -> None:
+    """Each line on a bevel of a backed edge lies on its cut, where it is drawn as it is said."""
     roofs = bevels_by_world_points(one)
-    assert said == pytest.approx(backed_by_world_points(one), abs=6e-3)
-    assert roofs.keys() == said.keys()
-    for face, degrees, left_end in first.backed:
-        built = through_the_lines(first, roofs[face], degrees, left_end)
-        # Nearly level marks on the face magnify a hundredth of a degree.
-        assert np.abs(built - first.normal).max() < 4 * SAME, (face, degrees, left_end)
+    for which, plane in enumerate(planes):
+        said = {face: degrees for face, degrees, _ in plane.backed}
+        assert said == pytest.approx(backed_by_world_points(one, which), abs=6e-3)
+        assert roofs.keys() == said.keys()
+        for face, degrees, left_end in plane.backed:
+            built = through_the_lines(plane, roofs[face], degrees, left_end)
+            # Nearly level marks on the face magnify a hundredth of a degree.
+            assert np.abs(built - plane.normal).max() < 4 * SAME, (face, degrees, left_end)
 
 
 def mated(plane: Plane) -> str:
@@ -166,9 +167,9 @@ def bevels_by_world_points(one: Answer) -> dict[str, np.ndarray]:
     return found
 
 
-def backed_by_world_points(one: Answer) -> dict[str, float]:
-    """The marks on a backed edge's bevels from points in the world: the cut and each roof."""
-    normal = placed_by_world_points(one).normals[0]
+def backed_by_world_points(one: Answer, which: int = 0) -> dict[str, float]:
+    """The marks on a backed edge's bevels from points in the world: a cut's plane and each roof."""
+    normal = placed_by_world_points(one).normals[which]
     marks = {}
     for face, bevel in bevels_by_world_points(one).items():
         x, y, z = np.cross(normal, bevel)
@@ -448,7 +449,7 @@ def _same_plane(text, one, kind):
         assert np.abs(plane.normal - cut.normal).max() < SAME
     assert sheet.up_face == up_by_world_points(one)
     assert sheet.own_side == own_side_by_world_points(one)
-    the_backed_lines_give_the_plane(sheet.planes[0], one)
+    the_backed_lines_give_the_planes(sheet.planes, one)
 
 
 @pytest.mark.parametrize(
