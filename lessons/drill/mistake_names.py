@@ -6,12 +6,14 @@ short names, `forty-five-as-tilt`, with spaces between.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cache
 
 from layout.errors import LayoutError
 from lessons.drill.grading import MIRRORED
 from lessons.mistakes.cut_mistakes import mistakes
+from lessons.say.blocks import Facts
+from lessons.say.how_many import how_many
 from lessons.values.all_values import slips, values
 
 BETWEEN = re.compile(r";|\s/\s|\bOr:")
@@ -37,8 +39,14 @@ def mistakes_named(text: str) -> tuple[str, ...]:
 
 
 def mistake_words(name: str) -> str:
-    """The sentence that lessons use for the mistake of that short name."""
-    return _said()[name]
+    """The sentence that lessons use for the mistake of that short name; the name of one that no
+    lesson has, as a file from elsewhere may hold."""
+    return _said().get(name, name)
+
+
+def mistake_facts(met: Iterable[tuple[str, int]]) -> Facts:
+    """How many times each mistake was met, by its short name, and what is done in it."""
+    return Facts(tuple((how_many(times, "time"), mistake_words(name)) for name, times in met))
 
 
 def _named(part: str) -> list[str]:

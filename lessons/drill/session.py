@@ -17,6 +17,7 @@ from lessons.course.lesson import DrillKind, Lesson, LessonError
 from lessons.course.wrong_answers import Wrong
 from lessons.drill.dealer import Deck, places, shuffled
 from lessons.drill.grading import Grade, grade, read_answer, tolerance_words
+from lessons.drill.mistake_names import mistake_facts
 from lessons.drill.problem import Problem
 from lessons.drill.problem_words import answer_words, diagnosis_words, problem_blocks, worked_blocks
 from lessons.drill.progress import Attempt, now
@@ -61,7 +62,7 @@ def dealt(
     """
     having = [lesson for lesson in lessons if places(lesson, kind)]
     if not having:
-        kinds = sorted({drill.kind for lesson in lessons for drill in lesson.drills})
+        kinds = ", ".join(sorted({drill.kind for lesson in lessons for drill in lesson.drills}))
         raise LessonError(f"there is no problem of the kind {kind} here; there are {kinds}")
     deck = Deck(rng, system, limits)
     turns: dict[str, list[int]] = {}
@@ -291,6 +292,5 @@ def over(tally: SessionTally) -> list[Block]:
         )
     ]
     if tally.made:
-        met = ", ".join(f"{name} ({count})" for name, count in sorted(tally.made.items()))
-        blocks.append(Paragraph(f"Met on the way: {met}."))
+        blocks += [Heading("Met on the way"), mistake_facts(sorted(tally.made.items()))]
     return blocks

@@ -9,7 +9,7 @@ from layout import usual
 from lessons.cli import replacing
 from lessons.cli.commands import options
 from lessons.course.lesson import Lesson, catalog
-from lessons.drill.mistake_names import mistake_words
+from lessons.drill.mistake_names import mistake_facts
 from lessons.drill.roster import (
     ClassTable,
     RosterError,
@@ -132,13 +132,7 @@ def _blocks(made: ClassTable, lessons: dict[str, Lesson]) -> list[Block]:
     ]
     if made.commonest:
         blocks.append(Heading("Commonest mistakes"))
-        blocks.append(
-            Facts(
-                tuple(
-                    (how_many(times, "time"), mistake_words(name)) for name, times in made.commonest
-                )
-            )
-        )
+        blocks.append(mistake_facts(made.commonest))
     else:
         blocks.append(Paragraph("No mistake was named."))
     return blocks

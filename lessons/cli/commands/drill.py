@@ -14,6 +14,7 @@ from lessons.cli.commands import drill_options, options
 from lessons.cli.commands.cut_options import SawOptions
 from lessons.course.lesson import DrillKind, Lesson, catalog
 from lessons.drill.dealer import Deck, places
+from lessons.drill.mistake_names import mistake_facts
 from lessons.drill.problem import given_words
 from lessons.drill.progress import Attempt, Progress, ProgressError, ProgressFile, as_csv, as_json
 from lessons.drill.review import RULE, LessonStanding, comes_next, standings
@@ -148,7 +149,7 @@ def _progress_blocks(kept: Progress, lessons: dict[str, Lesson], today: date) ->
     if made:
         often = sorted(made.items(), key=lambda pair: (-pair[1], pair[0]))
         blocks.append(Heading("Met most often"))
-        blocks.append(Facts(tuple((name, f"{times} times") for name, times in often[:5])))
+        blocks.append(mistake_facts(often[:5]))
     return [*blocks, Heading("The rule"), Paragraph(RULE)]
 
 

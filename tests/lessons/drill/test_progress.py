@@ -388,5 +388,8 @@ def test_progress_is_told_in_words(tmp_path, monkeypatch, capsys):
     assert run(["drill", "--progress"]) == 0
     said = capsys.readouterr().out
     assert "due now; 1 right of 2" in said
-    assert "wrong-hand" in said
+    assert "1 time The cheek leans the wrong way: two of one hand in place of a pair." in " ".join(
+        said.split()
+    )
+    assert "wrong-hand" not in said
     assert "1, 2, 4, 8, 16, then 32 days" in " ".join(said.split())

@@ -10,6 +10,7 @@ from lessons.course.lesson import LessonError, catalog
 from lessons.drill.dealer import places
 from lessons.drill.problem import Problem, put
 from lessons.drill.session import Session, dealt, over
+from lessons.mistakes.cut_mistakes import mistakes
 from tests.counts import count
 
 LESSON = catalog()["hip-jack"]
@@ -112,10 +113,16 @@ def test_where_two_mistakes_match_it_is_asked_which():
     shown = [line for line in "\n".join(learner.said).splitlines() if line[:1] == "2"]
     (kept,) = learner.kept
     (chosen,) = kept.mistakes
-    from lessons.mistakes.cut_mistakes import mistakes
-
     assert mistakes()[chosen].does.split(".")[0][:30] in shown[0]
     assert mistakes()[chosen].why.split(".")[0][:40] in learner.heard
+
+
+def test_what_was_met_is_said_in_the_words_of_the_lessons():
+    learner = Learner("0 foot", "show").answers(mark())
+    (name,) = learner.kept[0].mistakes
+    said = " ".join(cli_words(over(learner.tally)).split())
+    assert f"MET ON THE WAY 1 time {mistakes()[name].does}" in said
+    assert name not in said
 
 
 def test_another_way_names_no_mistake():
