@@ -162,3 +162,10 @@ def test_a_wrong_method_is_found(monkeypatch, module, function):
     assert not tried.sound
     worst = max(tried.hand, tried.saw, key=lambda case: case.gap_in)
     assert worst.command(entry, "head").startswith("squaresaw mark hip-jack --pitch ")
+
+
+@pytest.mark.parametrize("faces", Hand)
+def test_the_command_of_a_case_asks_for_its_hand(faces):
+    roof = wide.Roofs(*(np.array([value]) for value in (8.0, 9.0, 90.0, float(faces.sign))))
+    command = wide.Widest(0.0, roof, read_stock("2x6")).command(find("hip-jack"), "head")
+    assert f" --hand {faces.value} " in command

@@ -507,3 +507,14 @@ def test_equal_plates_on_both_sides_of_a_wing_are_one_piece() -> None:
     assert by_length[96 - 3.5] == 2
     assert sum(by_length.values()) == 8
     assert len(by_length) == len(plates), "plates of one length are one piece"
+
+
+def test_what_lies_over_an_overhang_is_told_in_whole_boards_and_a_strip() -> None:
+    """By count: an overhang takes whole boards, a strip, both, or nothing."""
+    row = course_rows(roof_lines(rectangle(240, 160, read_pitch("8"))), read_stock("1x8"))[0]
+    told = {}
+    for whole, strip in ((2, 1.5), (2, 0.0), (0, 1.5), (0, 0.0)):
+        over = replace(row, overhang_courses=whole, strip_in=strip)
+        head, (line,) = course_table([over], write_fraction)
+        told[whole, strip] = line[head.index("over the eave")]
+    assert list(told.values()) == ["2 and a strip 1 1/2", "2", "a strip 1 1/2", "-"]

@@ -1,6 +1,7 @@
 """Sticks of unlike thickness at one point: their miters cover each other, seen as solids."""
 
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
 import pytest
@@ -15,7 +16,7 @@ from layout.framing.roof_plan import RoofPlan
 from layout.framing.walls import Outline
 from layout.quantity import read_pitch
 from layout.stock import read_stock
-from tests.corner_lines import line_of
+from tests.corner_lines import FOOT, line_of
 from tests.drawn_roofs import DEEP, P, through
 from tests.stick_solids import gaps, overlaps, uncovered
 
@@ -178,3 +179,35 @@ def test_a_wall_too_short_for_the_plates_at_its_ends_is_refused() -> None:
     with pytest.raises(LengthError, match=r"wall 2 is 13 7/8 in long, .*; give 14 in or more"):
         bones(stepped(13.9))
     assert bones(stepped(14.1)).lines
+
+
+@pytest.mark.parametrize("foot", [True, False])
+def test_what_runs_through_parts_its_neighbors(foot: bool) -> None:
+    """Sticks on one side of a line that runs through are cut to it and, between them, to one
+    another, never round behind it: every way out on their side lies in the wood of one stick."""
+    at = FOOT
+    end = "foot" if foot else "head"
+    ends = tuple(StickEnd(SIDED[i], end) for i in (0, 2, 3))
+    outs = [each.out for each in ends]
+    # Square to the way between them, so that all lie on one side of it.
+    between = float(np.degrees(np.arctan2(*sum(outs)[::-1])))
+    passing = next(
+        line
+        for deg, hand in product(range(40, 180), (1.0, -1.0))
+        for line in [line_of((9, 9), float(deg), "backed", hand)]
+        if abs((np.degrees(np.arctan2(*line.plan_line[1::-1])) - between) % 180 - 90) < 1.0
+    )
+    turns = np.radians(np.arange(0.25, 360.0, 0.5))
+    far = 40.0 * np.stack([np.cos(turns), np.sin(turns), 0 * turns], axis=1)
+    square = np.array([-passing.plan_line[1], passing.plan_line[0]])
+    square *= np.sign(square @ outs[0])
+    assert all(float(square @ out) > 0 for out in outs)
+    theirs = far[:, :2] @ square > passing.stock.thickness_in
+    kept = np.zeros(len(far), dtype=int)
+    for mine in ends:
+        beyond = [
+            np.all([(at + far) @ plane.normal > plane.level_in for plane in removal], axis=0)
+            for removal in Meeting(at, ends, (passing,)).removals(mine)
+        ]
+        kept += ~np.any(beyond, axis=0)
+    assert np.unique(kept[theirs]).tolist() == [1]

@@ -330,7 +330,8 @@ def test_an_open_place_names_both_answers() -> None:
          "wall 2 is a gable and ends at a corner that points into"),
         ([Wall(100, 90, "gable")] * 4, "no wall of these is an eave"),
         ([Wall(100, 0, "eave", P), Wall(60, 90, "eave", read_pitch("6")), Wall(100, 90, "eave", P),
-          Wall(160, 90, "eave", P), Wall(100, 90, "eave", P)], "run on in one line with unlike"),
+          Wall(160, 90, "eave", P), Wall(100, 90, "eave", P)],
+         "^wall 1 and wall 2 run on in one line with unlike"),
     ],
 )  # fmt: skip
 def test_what_carries_no_roof_says_why(walls: list[Wall], says: str) -> None:

@@ -11,6 +11,7 @@ import shapely
 from layout.errors import FrameError
 from layout.framing.outlines import equal_sided, tee
 from layout.framing.walls import Wall, first_pitch, walk
+from layout.framing.walls_text import read_walls
 from layout.quantity import read_pitch
 
 P = read_pitch("8")
@@ -353,3 +354,11 @@ def test_the_first_eave_has_the_main_pitch():
     assert first_pitch(walk(walls)) == steep
     with pytest.raises(FrameError, match="no wall of these is an eave"):
         first_pitch(walk([Wall(240, 90, "gable"), Wall(160, 90, "high")] * 2))
+
+
+@pytest.mark.parametrize(
+    ("walls", "first"), [("24', 90; 16', 90, 8", 1), ("24', 90, 8; 16', x, 8", 2)]
+)
+def test_a_wall_that_cannot_be_read_is_named_by_its_place(walls, first):
+    with pytest.raises(FrameError, match=f"^wall {first}\\b"):
+        read_walls(walls)

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from layout.errors import LayoutError, LengthError
+from layout.errors import CutError, LayoutError, LengthError
 from layout.length.run_length import Stepping
 from layout.length.table import (
     FOOT,
@@ -222,3 +222,9 @@ def test_wrong_rows_are_refused() -> None:
         for legs in ((leg, 36), (36, leg)):
             with pytest.raises(LengthError, match="leg without length"):
                 brace_row(*legs)
+
+
+@pytest.mark.parametrize(("corner", "jack"), [(120.0, "hip-jack"), (240.0, "valley-jack")])
+def test_a_roof_whose_jacks_never_come_to_the_line_is_refused_by_their_name(corner, jack):
+    with pytest.raises(CutError, match=f"^{jack} has no place in this roof"):
+        rafter_row(read_pitch("2 1/2"), read_pitch("14"), corner)
