@@ -76,7 +76,7 @@ def check_left(run: str, stick: str, theoretical_in: float, head: CheekPoints) -
 
     `run` is the common's run as it was said, `stick` what the rafter is called.
     """
-    if theoretical_in + min(head.long_in, head.centre_in, head.short_in) <= NOTHING_IN:
+    if theoretical_in + head.short_in <= NOTHING_IN:
         raise LengthError(
             f"a run of {run} is too short for a {stick}: its cut at the ridge takes off more than"
             " its whole length; give a longer run, such as 12'"

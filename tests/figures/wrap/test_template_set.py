@@ -101,7 +101,7 @@ def test_the_cautions_stand_on_the_last_sheet_that_has_room_else_on_a_new_one():
     sheets = [empty(blank), empty(blank)]
     assert template_set._with_cautions(sheets, blank) is sheets[1]
     assert "WARNING" in words_on(sheets[1])
-    assert "TO USE" in words_on(sheets[1])
+    assert "TO USE" in [label.text for label in sheets[1].beside.labels if label.bold]
     assert not sheets[0].beside.labels
     left, bottom, right, top = clear_field(blank)
     full = empty(blank)

@@ -388,3 +388,10 @@ def test_each_bevel_of_a_backed_hip_has_a_note_of_its_own():
     for side in ("RIGHT", "LEFT"):
         assert told[f"{side} BEVEL"].startswith("On this bevel the mark runs")
     assert "TOP EDGE" not in told
+
+
+def test_one_paper_s_long_point_is_named_without_its_edge():
+    """It folds over one edge: there is no other long point on it to mistake it for."""
+    (use,) = (n for n in notes(lay(answered("hip-jack", "head")).laid) if n.heading == "TO USE")
+    assert " from the long point, toward the foot" in use.text
+    assert "long point at" not in use.text

@@ -8,6 +8,7 @@ import tracemalloc
 import pytest
 
 from lessons.settle.ear.lexicon import FILE, PASSED, lexicon
+from lessons.settle.ear.trade_tokens import listen
 
 
 def test_no_phrase_stands_under_two_meanings():
@@ -48,3 +49,10 @@ def test_a_word_of_thousands_of_letters_is_no_slip_and_takes_no_memory():
     most = tracemalloc.get_traced_memory()[1]
     tracemalloc.stop()
     assert most < 1_000_000
+
+
+def test_a_name_that_looks_like_a_slip_is_left_to_who_says_it():
+    """A slip is mended; the same word before `says` is somebody's name."""
+    assert listen("pitsch 8 in 12").mended == (("pitsch", "pitch"),)
+    for said in ("Pitsch says plumb 8 in 12", "Pitsch: says saw 45", "Pitsch, says saw 45"):
+        assert listen(said).mended == ()
