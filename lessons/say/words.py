@@ -268,15 +268,14 @@ def point_lines(answer: Answer) -> list[str]:
 def notch_mark_words(answer: Answer) -> str:
     """How long a notch's mark is on each face, from the open edge to the inside corner.
 
-    A foot cut aslant may leave a seat on one face alone.
+    A foot cut aslant, or heels far aslant in a small board, may leave a seat on one face alone.
     """
     right, left = (mark_on_face_in(answer, left=side) for side in (False, True))
     if abs(right - left) < senses.TOUCHES_IN:
         where = f"{_length(answer, right)} long on either face"
     elif min(right, left) < senses.TOUCHES_IN:
         side, none = ("right", "left") if right > left else ("left", "right")
-        where = f"{_length(answer, max(right, left))} long on the {side} face, none on the {none},"
-        return f"the mark is {where} from the bottom edge to the foot cut"
+        where = f"{_length(answer, max(right, left))} long on the {side} face, none on the {none}"
     else:
         where = f"{_length(answer, right)} long on the right face,"
         where += f" {_length(answer, left)} on the left"

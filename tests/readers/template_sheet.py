@@ -110,6 +110,7 @@ def read_sheet(path: Path, index: int = 0) -> SheetRead:
         to = wide if abs(width.value / PT - WIDE_IN) < 1e-4 else to
         to.extend(lines)
     text = page.get_textpage()
+    headings = [words_at(text, "ON THE", *hit) for hit in hits_of(text, "ON THE")]
     words = []
     for name in (*NAMES, *(f"FOLD: {arris}" for arris in BETWEEN), "WASTE", "END GRAIN"):
         for begin, count in hits_of(text, name):
@@ -117,7 +118,9 @@ def read_sheet(path: Path, index: int = 0) -> SheetRead:
             # What a note is about, or says in words, stands in its own block.
             if re.search(r"(THE|POINTS|THERE)\s+$", before):
                 continue
-            words.append(words_at(text, name, begin, count))
+            found = words_at(text, name, begin, count)
+            if not any(_goes_on(heading, found) for heading in headings):
+                words.append(found)
     numbers = []
     for begin, _ in hits_of(text, "note "):
         found = re.match(r"note (\d+(?:\.\d+)?)\b", text.get_text_range(begin, -1))
@@ -146,6 +149,16 @@ def hits_of(text: pypdfium2.PdfTextPage, wanted: str) -> Iterator[tuple[int, int
     search = text.search(wanted, match_case=True)
     while (hit := search.get_next()) is not None:
         yield hit
+
+
+def _goes_on(heading: Words, below: Words) -> bool:
+    """Whether words are the second line of a heading that breaks behind ON THE.
+
+    The lines of one block stand under one another; of two blocks side by side a page's text may
+    bring the lines in turn.
+    """
+    low, high = below.box[3], heading.box[1]
+    return 0 < high - low < below.high_in and abs(below.box[0] - heading.box[0]) < 1.2
 
 
 def words_at(text: pypdfium2.PdfTextPage, said: str, begin: int, count: int) -> Words:

@@ -473,3 +473,12 @@ def test_a_sentence_it_does_not_know_is_refused():
     text = read_aloud(answer(ask("hip-jack")))
     with pytest.raises(UnreadError):
         read_mark(text.replace("wide side of the shoe on", "broad side of the shoe on"))
+
+
+def test_a_seat_on_one_face_alone_is_told_up_to_its_inside_corner():
+    """In a board 1 1/2 square the heels of 5 and 9 in 12 run out past the seat on one face."""
+    for hand, side in ((Hand.LEFT, "right"), (Hand.RIGHT, "left")):
+        one = answered("hip-seat", "foot", hand, ROOFS[1], None, "2x2")
+        reads(one, None)
+        told = f"long on the {side} face, none on the {hand.value}, from the bottom edge to the"
+        assert f"{told} inside corner" in read_aloud(one)
