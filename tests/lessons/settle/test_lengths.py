@@ -14,8 +14,10 @@ from layout.quantity import read_pitch
 from layout.stock import read_stock
 from lessons.cli.main import run
 from lessons.settle.argument import argued
+from lessons.settle.ear.measures import measured
+from lessons.settle.ear.trade_tokens import listen
 from lessons.settle.findings import ClaimVerdict
-from lessons.settle.lengths import Building
+from lessons.settle.lengths import Building, _spaced
 from lessons.settle.settle_page import settled_pages
 
 RUN_IN = 72.0
@@ -311,4 +313,15 @@ def test_what_else_a_shortening_may_be_is_asked_with_every_length_that_fits():
         "Is that half the hip, square to its side or how far the long point lies past the middle of"
         " the cheek, level? As the jack's shortening for the hip, level, square back from the plumb"
         " line it is wrong by 5/16 in (0.311)."
+    )
+
+
+@pytest.mark.parametrize("said", ["16 degrees on center", "8 on 12 on center", "0 on center"])
+def test_no_angle_and_no_pair_of_numbers_is_a_spacing(said):
+    """A spacing is one length: what is no such number leaves the usual 16 in."""
+    items = measured(listen(said).tokens)
+    assert _spaced(items, Building()) == (items, Building())
+    assert _spaced(measured(listen("24 on center").tokens), Building()) == (
+        [],
+        Building(spacing_in=24.0),
     )
