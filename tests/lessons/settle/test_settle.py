@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import atan, cos, degrees, radians, sqrt, tan
+from math import asin, atan, cos, degrees, radians, sin, sqrt, tan
 
 import numpy as np
 import pytest
@@ -260,6 +260,17 @@ def test_only_what_is_wrong_changes():
     # Where the joint leans to neither side, the right claim has no word for it.
     (judged,) = settled(answer(ask("common-ridge")), "plumb 8 in 12, saw 5, left cheek").judged
     assert write_claim(judged.instead) == "plumb 8 in 12, saw 0°"
+
+
+def test_what_was_lent_is_not_said_to_be_set_instead():
+    """8 in 12: with the shoe on the edge the saw is tilted asin(cos 45 sin 33.69) = 23.09. The line
+    on the edge was not in question."""
+    jack = answer(ask("hip-jack", pitch=read_pitch("8")))
+    (judged,) = settled(jack, "saw on the edge, tilt 30").judged
+    instead = judged.instead
+    assert instead is not None
+    assert (instead.shoe, instead.edge, instead.face) == ("edge", None, None)
+    assert instead.tilt_deg == nearest(degrees(asin(cos(radians(45)) * sin(atan(8 / 12)))), 2)
 
 
 def test_what_nobody_disputes_is_lent_and_what_is_in_dispute_is_asked():
