@@ -120,7 +120,7 @@ def test_a_card_with_too_many_columns_is_refused():
 def test_a_rafters_name_stands_at_its_own_stick_on_the_side_that_is_said(name):
     """Left of it, above one that runs across, or off its end; beyond only the last in a row.
 
-    No other rafter is nearer.
+    No other rafter is nearer, or a line leads from the name to a dot on its own.
     """
     roof, drawing = framed(name), plan_of(name, "Letter").drawing
     rafters = {stick.name for stick in roof.sticks if stick.role in ("common", "hip jack")}
@@ -131,7 +131,15 @@ def test_a_rafters_name_stands_at_its_own_stick_on_the_side_that_is_said(name):
     }
     places = {x.text: shapely.Point(x.x, x.y) for x in drawing.labels if x.text in rafters}
     assert set(places) == rafters
+    dots = {
+        area.gid.removeprefix("dot-"): area.polygon.centroid
+        for area in drawing.areas
+        if (area.gid or "").startswith("dot-")
+    }
     for stick, spot in places.items():
+        if stick in dots:
+            assert [each for each, ring in rings.items() if ring.covers(dots[stick])] == [stick]
+            continue
         assert min(rings, key=lambda each: rings[each].distance(spot)) == stick
         x0, y0, x1, y1 = rings[stick].bounds
         runs_up = y1 - y0 > x1 - x0
