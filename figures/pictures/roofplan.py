@@ -88,9 +88,14 @@ def roof_plan_page(
     for scale, sheet in product(METRIC_SCALES if metric else PLAN_SCALES, (paper, paper.turned())):
         page = Page(sheet, Drawing(), title=title, given=given, scale=scale)
         left, bottom, right, top = clear_field(page)
-        drawing = roof_plan(roof, scale, metric=metric)
+        room = right - left, top - bottom
+        # Names take a while to place, and make no drawing smaller.
+        seen, bare = _unnamed(roof, scale, metric)
+        if not _goes_into(bare, room):
+            continue
+        drawing = bare + _names(seen, bare)
         x0, y0, x1, y1 = drawing.bounds()
-        if x1 - x0 <= right - left and y1 - y0 <= top - bottom:
+        if _goes_into(drawing, room):
             dx = left + (right - left - (x1 - x0)) / 2 - x0
             dy = bottom + (top - bottom - (y1 - y0)) / 2 - y0
             return Page(
@@ -107,11 +112,21 @@ def roof_plan_page(
 
 def roof_plan(roof: TrainingRoof, scale: Scale, *, metric: bool = False) -> Drawing:
     """Every stick's outline and name, and the walls' measures, at scale in inches on paper."""
+    seen, drawing = _unnamed(roof, scale, metric)
+    return drawing + _names(seen, drawing)
+
+
+def _goes_into(drawing: Drawing, room: tuple[float, float]) -> bool:
+    x0, y0, x1, y1 = drawing.bounds()
+    return x1 - x0 <= room[0] and y1 - y0 <= room[1]
+
+
+def _unnamed(roof: TrainingRoof, scale: Scale, metric: bool) -> tuple[list[_SeenAbove], Drawing]:
+    """Every stick as it is seen, and the plan of them all without their names."""
     seen = [_seen(stick, scale) for stick in roof.sticks if stick.exists]
     drawing = Drawing(tuple(stroke for each in seen for stroke in _strokes(each)))
     drawing = to_scale(drawing, Scale(1.0, scale.text))
-    drawing += _measures(roof, scale, metric)
-    return drawing + _names(seen, drawing)
+    return seen, drawing + _measures(roof, scale, metric)
 
 
 def sticks_above(sticks: Iterable[Stick], factor: float) -> Drawing:

@@ -330,3 +330,11 @@ def test_two_pitches_are_both_in_the_title_with_each_sides_overhang_and_heights(
         hands = {line.split()[2 + (cut == "hip heel") + ("bird" in line)] for line in cuts
                  if line.startswith(cut)}  # fmt: skip
         assert hands == {"left", "right"}, cut
+
+
+def test_a_name_that_no_drawing_can_have_is_refused_before_the_roof_is_framed(
+    capsys, tmp_path, monkeypatch
+):
+    monkeypatch.setattr("lessons.cli.commands.roof.frame", None)
+    assert run(["roof", "-o", str(tmp_path / "roof.txt")]) == 2
+    assert "the name must end in .pdf or .svg" in capsys.readouterr().err
