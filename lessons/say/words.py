@@ -341,7 +341,8 @@ def gloss_lines(answer: Answer) -> list[str]:
 
 def first_plane_lines(answer: Answer) -> list[str]:
     """What the first of several planes lies against; nothing where there is only one."""
-    return [in_margin(FIRST_CUT, against_words(answer))] if answer.others else []
+    several = senses.others_left(answer)
+    return [in_margin(FIRST_CUT, against_words(answer))] if several else []
 
 
 def other_plane_lines(answer: Answer, name: str = "SECOND CUT") -> list[str]:

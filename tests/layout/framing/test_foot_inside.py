@@ -75,7 +75,7 @@ def test_its_seat_is_told_on_each_face_and_no_heel() -> None:
     assert "1 11/16 in (1.689) long on the right face, 3 3/16 in (3.189) on the left" in said
     assert "from the bottom edge to the foot cut" in said
     assert "Cut the foot first" in said
-    for word in ("SECOND CUT", "common heel", "wall", "inside corner"):
+    for word in ("FIRST CUT", "SECOND CUT", "common heel", "wall", "inside corner"):
         assert word not in said
 
 
