@@ -110,19 +110,14 @@ def roof_plan_page(
     raise SheetError(f"the roof does not fit {paper.name} at {least}: use larger paper")
 
 
-def roof_plan(roof: TrainingRoof, scale: Scale, *, metric: bool = False) -> Drawing:
-    """Every stick's outline and name, and the walls' measures, at scale in inches on paper."""
-    seen, drawing = _unnamed(roof, scale, metric)
-    return drawing + _names(seen, drawing)
-
-
 def _goes_into(drawing: Drawing, room: tuple[float, float]) -> bool:
     x0, y0, x1, y1 = drawing.bounds()
     return x1 - x0 <= room[0] and y1 - y0 <= room[1]
 
 
 def _unnamed(roof: TrainingRoof, scale: Scale, metric: bool) -> tuple[list[_SeenAbove], Drawing]:
-    """Every stick as it is seen, and the plan of them all without their names."""
+    """Every stick as it is seen, and the plan of them all with the walls' measures and without
+    their names, at scale in inches on paper."""
     seen = [_seen(stick, scale) for stick in roof.sticks if stick.exists]
     drawing = Drawing(tuple(stroke for each in seen for stroke in _strokes(each)))
     drawing = to_scale(drawing, Scale(1.0, scale.text))
