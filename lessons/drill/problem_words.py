@@ -96,16 +96,15 @@ def diagnosis_words(problem: Problem, grade: Grade, wrong: Wrong) -> str:
     if problem.measure and problem.sought and wrong.name != MIRRORED:
         sense, right = _mark_sense(problem, wrong), problem.sought.sense
         should = SHOULD[problem.measure].format(right)
-        if not grade.read.sense:
+        square = abs(float(wrong.value)) < ROUNDING
+        if square or not grade.read.sense:
             besides = should[:1].upper() + should[1:]
-        elif abs(float(wrong.value)) < ROUNDING:
+        elif right != grade.read.sense:
+            besides = f"Besides, {should}"
+        if grade.read.sense and square:
             given = NEARLY_NONE[problem.measure]
-            besides = should[:1].upper() + should[1:]
-        else:
-            if sense != grade.read.sense:
-                given = AS_LONG[problem.measure].format(sense)
-            if right != grade.read.sense:
-                besides = f"Besides, {should}"
+        elif grade.read.sense and sense != grade.read.sense:
+            given = AS_LONG[problem.measure].format(sense)
     said = f"{given} is what you get if {_after_if(wrong.does)} {wrong.why}"
     return " ".join(part for part in (said, price_words(wrong, problem), besides) if part)
 
