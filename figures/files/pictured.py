@@ -9,9 +9,8 @@ from pathlib import Path
 
 from figures.files.inline import drawing_svg
 from figures.files.press import png, write
-from figures.files.whole import check_places, save_whole
+from figures.files.whole import check_ending, check_places, save_whole
 from figures.page.sheet import Page, furnished
-from layout.errors import SheetError
 
 KINDS = (".pdf", ".svg", ".png")
 PNG_DPI = 110
@@ -24,10 +23,8 @@ def targets(path: Path, count: int) -> tuple[Path, ...]:
 
     Raises SheetError for a name that ends in none of the three.
     """
-    suffix = path.suffix.casefold()
-    if suffix not in KINDS:
-        raise SheetError(f"cannot write {path.name!r}: the name must end in .pdf, .svg or .png")
-    if suffix == ".pdf" or count == 1:
+    check_ending(path, *KINDS)
+    if path.suffix.casefold() == ".pdf" or count == 1:
         return (path,)
     return tuple(path.with_name(f"{path.stem}-{i}{path.suffix}") for i in range(1, count + 1))
 

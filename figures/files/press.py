@@ -25,7 +25,7 @@ from figures.files.binding import Bookmark, Link, bound
 from figures.files.later import load_later
 from figures.files.page_words import Written, lettering_artist
 from figures.files.pdf_lines import lines_artist
-from figures.files.whole import check_place, save_whole
+from figures.files.whole import check_ending, check_place, save_whole
 from figures.ink.drawing import Drawing, Label, label_box
 from figures.ink.lettering import DESCENT_EM, LINE_EM, line_width_em
 from figures.ink.pens import FILLS, MM_PER_IN, PT_PER_IN, Point, pen, pieces
@@ -76,8 +76,7 @@ def write(
     """
     target = Path(path)
     suffix = target.suffix.casefold()
-    if suffix not in (".pdf", ".svg"):
-        raise SheetError(f"cannot write {target.name!r}: the name must end in .pdf or .svg")
+    check_ending(target, ".pdf", ".svg")
     if not pages:
         raise SheetError("there is no page to write")
     check_place(target)

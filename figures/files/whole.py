@@ -39,6 +39,14 @@ def save_whole(files: Mapping[Path, bytes]) -> None:
             Path(name).unlink(missing_ok=True)
 
 
+def check_ending(target: Path, *endings: str) -> None:
+    """Raise SheetError for a name with none of these endings, such as ".pdf"."""
+    if target.suffix.casefold() not in endings:
+        *first, last = endings
+        known = f"{', '.join(first)} or {last}" if first else last
+        raise SheetError(f"cannot write {target.name!r}: the name must end in {known}")
+
+
 def check_places(targets: Iterable[Path]) -> None:
     """Raise SheetError for the first place where no file can be written."""
     for target in targets:

@@ -6,7 +6,6 @@ from typing import Annotated
 import typer
 
 from layout.cuts import find
-from layout.errors import SheetError
 from lessons.cli import replacing
 from lessons.cli.bars import progress_bar
 from lessons.cli.commands import drill_options, options
@@ -24,9 +23,9 @@ def bench(
     catalog_folder: options.CatalogOption = None,
 ) -> None:
     """Write the moving page to practice on, as one offline file."""
-    if output.suffix.casefold() != ".html":
-        raise SheetError(f"cannot write {output.name!r}: the name must end in .html")
-    from figures.files.whole import check_place, save_whole
+    from figures.files.whole import check_ending, check_place, save_whole
+
+    check_ending(output, ".html")
     from lessons.bench.drills import SEED
     from lessons.bench.page import bench_page
     from lessons.bench.steps import places

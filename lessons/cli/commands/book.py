@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from layout import usual
-from layout.errors import LayoutError, SheetError
+from layout.errors import LayoutError
 from lessons.cli import replacing
 from lessons.cli.bars import counted, progress_bar
 from lessons.cli.commands import options
@@ -57,11 +57,10 @@ def book(
     ] = False,
 ) -> None:
     """Bind lessons into a book for the printer or the browser."""
-    from figures.files.whole import check_place
+    from figures.files.whole import check_ending, check_place
 
     suffix = output.suffix.casefold()
-    if suffix not in (".pdf", ".html"):
-        raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf or .html")
+    check_ending(output, ".pdf", ".html")
     lessons = catalog(catalog_folder)
     chosen = [find_lesson(lessons, name) for name in names] if names else list(lessons.values())
     given = {key: text for key, text in (("pitch", pitch), ("stock", stock)) if text is not None}

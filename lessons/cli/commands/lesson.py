@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from layout import usual
-from layout.errors import LayoutError, SheetError
+from layout.errors import LayoutError
 from lessons.cli import job_option, replacing
 from lessons.cli.commands import options
 from lessons.cli.commands.book import write_html
@@ -112,9 +112,10 @@ def lesson(
     if output is None:
         typer.echo(in_words(worked.blocks))
         return
+    from figures.files.whole import check_ending
+
+    check_ending(output, ".pdf", ".html", ".svg")
     suffix = output.suffix.casefold()
-    if suffix not in (".pdf", ".html", ".svg"):
-        raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf, .html or .svg")
     if suffix == ".html":
         replacing.report([write_html([worked], output, worked.lesson.title)])
         return

@@ -10,7 +10,6 @@ import typer
 from layout import usual
 from layout.answer.answer import answer
 from layout.answer.wording import board_words, pitch_words
-from layout.errors import FrameError
 from layout.framing.buying import FASCIA_PARTS, NOTHING_LEFT, boards_to_buy
 from layout.framing.cutlist import (
     piece_groups,
@@ -216,8 +215,10 @@ def roof(
     if why_not and stick is None and output is None:
         _lines_only(surface, plan, title, why_not, units, as_json=as_json, as_csv=as_csv)
         return
-    if output is not None and output.suffix.casefold() not in (".pdf", ".svg"):
-        raise FrameError(f"cannot write {output.name!r}: the name must end in .pdf or .svg")
+    if output is not None:
+        from figures.files.whole import check_ending
+
+        check_ending(output, ".pdf", ".svg")
     framed = frame(plan)
     if stick is not None:
         _one(framed, stick, output, paper, units, limits, as_json=as_json)

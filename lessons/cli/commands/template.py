@@ -89,7 +89,7 @@ def template(
     """Print a cut full size, on a sheet that wraps the board."""
     asked = [question for cut in cuts for question in about.questions(cut)]
     from figures.files.press import write
-    from figures.files.whole import check_place
+    from figures.files.whole import check_ending, check_place
     from figures.ink.correction import Correction
     from figures.ink.paper import read_paper
     from figures.ink.scale import read_scale
@@ -100,8 +100,7 @@ def template(
     from lessons.cli import printers
     from lessons.say.version import version
 
-    if output.suffix.casefold() not in (".pdf", ".svg"):
-        raise SheetError(f"cannot write {output.name!r}: the name must end in .pdf or .svg")
+    check_ending(output, ".pdf", ".svg")
     check_place(output)
     correction = printers.measured(printed) if printed else Correction()
     if printer is not None:
